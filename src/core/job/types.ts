@@ -1,0 +1,165 @@
+/**
+ * The job as the program computes with it: every length a number in millimetres, every angle in degrees, checked.
+ * The document that a person keeps (lengths as typed, unit and all) is `unknown` JSON until `readJob` has read it.
+ */
+
+export type Place = readonly [number, number, number];
+export type End = "A" | "B";
+export type Side = "left" | "right" | "front" | "rear" | "top" | "bottom";
+
+/** A node of a path that stands free in the car. */
+export type PlaceNode =
+  | { readonly kind: "at"; readonly at: Place }
+  | { readonly kind: "point"; readonly point: string; readonly by: Place }
+  | { readonly kind: "step"; readonly step: Place };
+
+/** Where on a host a bar lands. */
+export type LandingWhere =
+  | { readonly by: "along"; readonly along: number }
+  | {
+      readonly by: "plane";
+      readonly axis: "x" | "y" | "z";
+      readonly value: number;
+      readonly near?: Side | Place;
+    }
+  | { readonly by: "toward"; readonly toward: PlaceNode | LandingNode };
+
+/** An end that lands on another bar. */
+export interface LandingNode {
+  readonly kind: "on";
+  readonly on: string;
+  readonly where: LandingWhere;
+  readonly off: Place;
+  readonly also: readonly string[];
+}
+
+/** An end that stands flat on a plate. */
+export interface PlateNode {
+  readonly kind: "plate";
+  readonly plate: string;
+}
+
+export type PathNode = PlaceNode | LandingNode | PlateNode;
+
+export interface Tube {
+  readonly od: number;
+  readonly wall: number;
+  readonly material?: string;
+  /** Length of a stick as bought. */
+  readonly stick?: number;
+}
+
+export interface DieTest {
+  readonly set: number;
+  readonly got: number;
+  /** Outside legs: square-sawn end to where the outer lines of both legs meet, A and B. */
+  readonly legs?: readonly [number, number];
+  readonly stick?: number;
+}
+
+export interface Die {
+  readonly od: number;
+  readonly clr: number;
+  readonly clamp?: number;
+  readonly between?: number;
+  readonly tail?: number;
+  readonly maxAngle?: number;
+  readonly mark: number;
+  readonly arcFactor: number;
+  /** got = k·set + c (degrees). */
+  readonly springback?: { readonly k: number; readonly c: number };
+  readonly tests: readonly DieTest[];
+}
+
+export interface Plate {
+  readonly at: Place;
+  /** Points to the bar's side; length 1. */
+  readonly normal: Place;
+  readonly thickness?: number;
+  readonly size?: readonly [number, number];
+}
+
+export interface Follow {
+  readonly bar: string;
+  readonly gap: number;
+  readonly side: "inside" | "outside" | Place;
+  readonly from?: number;
+  readonly to?: number;
+}
+
+/** A bar that is described by its path. */
+export interface PathBar {
+  readonly kind: "path";
+  readonly label: string;
+  readonly tube: string;
+  readonly die?: string;
+  readonly path: readonly PathNode[];
+  readonly follow?: Follow;
+  readonly trim: Partial<Record<End, number>>;
+  readonly fromEnd: End;
+}
+
+/** A bar that is another's mirror image about y = 0. */
+export interface MirrorBar {
+  readonly kind: "mirror";
+  readonly label: string;
+  readonly mirrorOf: string;
+  readonly trim?: Partial<Record<End, number>>;
+  readonly fromEnd?: End;
+}
+
+export type JobBar = PathBar | MirrorBar;
+
+/** A measured point: exact (sd 0), unknown (at absent), or known with an error. */
+export interface JobPoint {
+  readonly at?: Place;
+  readonly sd: Place;
+}
+
+export interface ShopErrors {
+  /** One standard deviation each: mm, degrees, degrees, mm, degrees. */
+  readonly mark: number;
+  readonly angle: number;
+  readonly turn: number;
+  readonly tape: number;
+  readonly slope: number;
+}
+
+export interface Job {
+  readonly format: "tubewright job";
+  readonly version: 1;
+  readonly name: string;
+  readonly show: { readonly length: "mm" | "in"; readonly fraction: number };
+  readonly tubes: Readonly<Record<string, Tube>>;
+  readonly dies: Readonly<Record<string, Die>>;
+  readonly plates: Readonly<Record<string, Plate>>;
+  readonly points: Readonly<Record<string, JobPoint>>;
+  readonly bars: Readonly<Record<string, JobBar>>;
+  /** Kept as read; the survey room reads them. */
+  readonly readings: readonly unknown[];
+  readonly bender: { readonly height?: number; readonly turnSide: "left" | "right" };
+  readonly notcher: {
+    /** Diameters of the hole saws at hand; empty where the shop has not said. */
+    readonly saws: readonly number[];
+    readonly steepest?: number;
+  };
+  readonly shop: {
+    readonly gap: number;
+    /** Extra left at each end where a bar does not say. */
+    readonly trim: number;
+    readonly kerf: number;
+    readonly errors: ShopErrors;
+  };
+  readonly rack: readonly { readonly tube: string; readonly pieces: readonly number[] }[];
+  readonly body: {
+    readonly lines: Readonly<Record<string, readonly Place[]>>;
+    readonly skin: Readonly<Record<string, readonly Place[]>>;
+  };
+  readonly driver?: {
+    readonly hip?: Place;
+    readonly shoulder?: Place;
+    readonly torsoRadius?: number;
+    readonly helmet?: Place;
+    readonly helmetRadius?: number;
+  };
+}

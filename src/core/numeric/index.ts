@@ -1,0 +1,3 @@
+export { acos, deg, rad, sinCosDeg, wrap360, wrapPi } from "./angle.ts";
+export { normal, seeded } from "./random.ts";
+export { GRAZE, NO_BEND, NO_LENGTH, ROOT, SAME_PLACE } from "./tolerance.ts";

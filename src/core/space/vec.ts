@@ -42,11 +42,7 @@ export function turn(v: Vec, k: Vec, angle: number): Vec {
   const s = Math.sin(angle);
   const kv = cross(k, v);
   const d = dot(k, v) * (1 - c);
-  return [
-    v[0] * c + kv[0] * s + k[0] * d,
-    v[1] * c + kv[1] * s + k[1] * d,
-    v[2] * c + kv[2] * s + k[2] * d,
-  ];
+  return [v[0] * c + kv[0] * s + k[0] * d, v[1] * c + kv[1] * s + k[1] * d, v[2] * c + kv[2] * s + k[2] * d];
 }
 
 /** Mirrored about the car's centre plane y = 0. */

@@ -14,22 +14,97 @@ const danger = (says: string): Entry => ({ severity: "danger", says });
 /** Every finding that the program can make: the closed list. Keep a room's codes together. */
 export const CATALOGUE = {
   // layout: a bar has no geometry
-  "straight-short": error("leg {leg} has no room: its bends need {missing} more than there is between the corners"),
+  "straight-short": error(
+    "leg {leg} has no room: its bends need {missing} more than there is between the corners",
+  ),
   "corner-coincident": error("corners {first} and {second} are one place; move one of them or take it out"),
   "corner-folds": error("corner {corner} turns {angle}: a bar cannot fold back on itself"),
   "die-missing": error("corner {corner} turns {angle}, and the bar names no die to bend it on"),
   "landing-off-host": error("{host} is {length} long; a landing at {along} is off its end by {over}"),
   "crossing-none": error("{host} nowhere crosses {axis} = {value}"),
   "crossing-several": error("{host} crosses {axis} = {value} at {count} places; say which with near"),
-  "crossing-tie": error("two crossings of {host} with {axis} = {value} are equally near {near}; say which with a place"),
+  "crossing-tie": error(
+    "two crossings of {host} with {axis} = {value} are equally near {near}; say which with a place",
+  ),
   "crossing-in-plane": error("a leg of {host} lies in {axis} = {value}; there is no one crossing"),
-  "mirror-host": error("the mirrored landing is {off} off {host}, which has no twin and is not its own mirror"),
+  "mirror-host": error(
+    "the mirrored landing is {off} off {host}, which has no twin and is not its own mirror",
+  ),
   "host-without-geometry": error("{host} has no geometry yet, so nothing can land on it"),
   "follow-side": error("the side given for following {host} is along its leg; give a direction square to it"),
   "follow-range": error("{host} is {length} long; from {from} to {to} is no run on it"),
   "toward-end": warning("the closest point of {host} is its end {end}; check that the bar should land there"),
-  "toward-tie": warning("{host} comes equally close to that place at {first} and {second}; {first} was taken"),
-  "follow-departs": note("at corner {corner} the gap to {host} is {gap}, {departs} from the {wanted} asked for"),
+  "toward-tie": warning(
+    "{host} comes equally close to that place at {first} and {second}; {first} was taken",
+  ),
+  "follow-departs": note(
+    "at corner {corner} the gap to {host} is {gap}, {departs} from the {wanted} asked for",
+  ),
+  // cope: the shaped ends
+  "plate-behind": warning(
+    "end {end} comes from behind plate {plate}; turn the plate's normal toward the bar",
+  ),
+  "cope-starts-inside": warning(
+    "end {end}: half a bar's length back the tube is already inside {host}; check the path",
+  ),
+  "cope-misses": warning(
+    "end {end}: part of the rim passes {host} without touching ({arcs}, {missed} in all); the joint stays open there",
+  ),
+  "cope-parallel": warning("end {end} runs along {host}; no cut seats it"),
+  "cope-shallow": warning("end {end} meets {host} at only {angle}; the cut is long and the toe a feather"),
+  "landing-near-end": warning(
+    "end {end} lands {distance} from the end of {host}, and needs {needed}; the cut is figured as if {host} ran on",
+  ),
+  "tube-over-host": warning("end {end}: a {od} tube on {host} of {hostOd} is wider than what it lands on"),
+  "bent-in-joint": note("end {end}: bend {bend} runs into the joint; the cut follows the bend"),
+  // bend: what test bends say of a die
+  "die-test-got": warning(
+    "test bend {n} is left out: it got {got}; a bend is more than 0 and less than 180 degrees",
+  ),
+  "die-test-set": warning(
+    "test bend {n} is left out: it was set to {set}; give the angle that the bender was set to",
+  ),
+  "die-test-over": warning(
+    "test bend {n} is left out: it got {got} from {set} set; tube springs back, never on",
+  ),
+  "die-test-leg": warning(
+    "test bend {n} is left out: a leg of {leg} is shorter than the {least} that the bend itself takes up; measure from the sawn end to where the outer lines meet",
+  ),
+  "die-test-stick": warning(
+    "test bend {n} is left out: a stick of {stick} is as long as both outside legs together, {legs}; it was shorter",
+  ),
+  "die-test-no-stick": warning(
+    "test bend {n} is left out: its stick is {stick}; give its length before the bend",
+  ),
+  "die-test-half": note("test bend {n} tells springback alone: the radius wants both legs and the stick"),
+  "die-test-unlikely": warning(
+    "test bend {n}: the legs are together {gain} longer than the stick where {expected} was to be expected; were they measured outside, to where the outer lines meet?",
+  ),
+  "die-springback-ratio": note(
+    "springback is taken in proportion to the angle, from bends about {tested} alone: below that, expect to pull again; above it, stop short and measure; a second test bend at another angle ends the guess",
+  ),
+  "die-tests-disagree": warning(
+    "the test bends do not lie on one springback line; test bend {n} is {off} off it",
+  ),
+  "die-springback-odd": warning(
+    "by these test bends a bend set to {set} would come out at {got}; tube does not spring on, so one reading is wrong",
+  ),
+  "die-radius-sharpness": note("the radius is known to ± {sd}; 1 mm in one leg would move it by {perMm}"),
+  "die-radius-untold": note(
+    "test bends up to {widest} are too small to tell the radius: 1 mm in one leg would move it by {perMm}; bend one of 90 degrees or more",
+  ),
+  "die-arc-one-test": note(
+    "one angle cannot tell radius from growth: the arc factor is taken as 1, and each percent that it is really more makes the radius {perPercent} larger",
+  ),
+  "die-arc-angles-close": note(
+    "test bends from {least} to {widest} are too close together or too small to tell radius from growth: the arc factor is taken as 1, and each percent that it is really more makes the radius {perPercent} larger",
+  ),
+  "die-legs-disagree": warning(
+    "the legs of the test bends do not agree; those of test bend {n} are {off} off",
+  ),
+  "die-clr-differs": warning(
+    "the test bends say a radius of {found} ± {sd}; the die says {clr}, and that is what bars are laid out with",
+  ),
   // dangers and limits that go with every card of a station live in cards
 } as const satisfies Record<string, Entry>;
 

@@ -1,6 +1,6 @@
 import type { Centreline } from "../bar/types.ts";
 import type { Finding } from "../findings/index.ts";
-import type { Die, End, Plate, Tube } from "../job/types.ts";
+import type { Die, End, Tube } from "../job/types.ts";
 import type { Vec } from "../space/index.ts";
 
 /** What one end of a resolved bar meets. */
@@ -42,6 +42,8 @@ export interface LaidOut {
   readonly id: string;
   readonly bar?: ResolvedBar;
   readonly findings: readonly Finding[];
+  /** What it was laid out from: while this is the same, so is the result. */
+  readonly basis?: { readonly text: string; readonly hosts: readonly (ResolvedBar | undefined)[] };
 }
 
 export interface Layout {
@@ -51,5 +53,3 @@ export interface Layout {
   /** IDs so that whatever a bar depends on comes before it. */
   readonly order: readonly string[];
 }
-
-export type { Plate };

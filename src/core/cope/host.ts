@@ -1,0 +1,108 @@
+import type { Arc, Centreline } from "../bar/index.ts";
+import { sub, type Vec } from "../space/index.ts";
+import { type EndFrame, inFrame } from "./frame.ts";
+
+/**
+ * What an end is coped to, in the end's own frame: x along e0, y along e90, z along u, origin at the landing (mm).
+ * There a straight wall line is (ρ cos φ, ρ sin φ, z) with z = −back, so that meeting a host is a problem in z alone.
+ */
+export type HostPiece = Cylinder | Bow | Plane;
+
+/** A straight of a host: its axis from t0 to t1 (infinite at the host's ends), outside radius h. */
+export interface Cylinder {
+  readonly kind: "cylinder";
+  readonly at: Vec;
+  readonly dir: Vec;
+  readonly t0: number;
+  readonly t1: number;
+  readonly h: number;
+}
+
+/** A bend of a host: circle arc of `radius` from x (at `centre`) toward y through `angle` (below π), outside radius h. */
+export interface Bow {
+  readonly kind: "bow";
+  readonly centre: Vec;
+  readonly x: Vec;
+  readonly y: Vec;
+  readonly n: Vec;
+  readonly radius: number;
+  readonly angle: number;
+  readonly sin: number;
+  readonly cos: number;
+  readonly h: number;
+}
+
+/** A plate: the plane through `at`, `normal` on the bar's side. */
+export interface Plane {
+  readonly kind: "plane";
+  readonly at: Vec;
+  readonly normal: Vec;
+}
+
+/** A host's centreline as pieces in an end's frame; its end straights run on past its ends. */
+export function hostPieces(line: Centreline, h: number, frame: EndFrame): (Cylinder | Bow)[] {
+  const into = (p: Vec): Vec => inFrame(frame, sub(p, frame.landing));
+  const last = line.pieces.length - 1;
+  return line.pieces.map((piece, i) =>
+    piece.kind === "arc"
+      ? bow(piece, h, frame, into)
+      : {
+          kind: "cylinder",
+          at: into(piece.from),
+          dir: inFrame(frame, piece.dir),
+          t0: i === 0 ? -Infinity : 0,
+          t1: i === last ? Infinity : piece.length,
+          h,
+        },
+  );
+}
+
+const bow = (arc: Arc, h: number, frame: EndFrame, into: (p: Vec) => Vec): Bow => ({
+  kind: "bow",
+  centre: into(arc.centre),
+  x: inFrame(frame, arc.x),
+  y: inFrame(frame, arc.y),
+  n: inFrame(frame, arc.n),
+  radius: arc.radius,
+  angle: arc.angle,
+  sin: Math.sin(arc.angle),
+  cos: Math.cos(arc.angle),
+  h,
+});
+
+/** Signed distance (mm) from a place in the end's frame to a host piece's outside; negative inside it. */
+export function clearance(piece: HostPiece, px: number, py: number, pz: number): number {
+  if (piece.kind === "plane") {
+    const { at, normal: n } = piece;
+    return (px - at[0]) * n[0] + (py - at[1]) * n[1] + (pz - at[2]) * n[2];
+  }
+  if (piece.kind === "cylinder") {
+    const { at, dir: d } = piece;
+    const x = px - at[0];
+    const y = py - at[1];
+    const z = pz - at[2];
+    const t = Math.min(piece.t1, Math.max(piece.t0, x * d[0] + y * d[1] + z * d[2]));
+    return Math.hypot(x - t * d[0], y - t * d[1], z - t * d[2]) - piece.h;
+  }
+  const { centre: c, x: ex, y: ey, n } = piece;
+  const vx = px - c[0];
+  const vy = py - c[1];
+  const vz = pz - c[2];
+  const a = vx * ex[0] + vy * ex[1] + vz * ex[2];
+  const b = vx * ey[0] + vy * ey[1] + vz * ey[2];
+  const w = vx * n[0] + vy * n[1] + vz * n[2];
+  // Below half a turn the sector of the bend is where both of these are positive.
+  if (b >= 0 && a * piece.sin - b * piece.cos >= 0) {
+    return Math.hypot(Math.hypot(a, b) - piece.radius, w) - piece.h;
+  }
+  const toStart = Math.hypot(a - piece.radius, b, w);
+  const toEnd = Math.hypot(a - piece.radius * piece.cos, b - piece.radius * piece.sin, w);
+  return Math.min(toStart, toEnd) - piece.h;
+}
+
+/** Distance to the nearest of several pieces. */
+export function nearest(pieces: readonly HostPiece[], x: number, y: number, z: number): number {
+  let least = Infinity;
+  for (const piece of pieces) least = Math.min(least, clearance(piece, x, y, z));
+  return least;
+}

@@ -1,0 +1,3 @@
+export { layOut } from "./layout.ts";
+export { twinsOf } from "./mirror.ts";
+export type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";

@@ -1,5 +1,8 @@
-import type { Paper } from "./paper.ts";
-import type { Drawing, Sheet } from "./types.ts";
+import { circle, group, line, text } from "./build.ts";
+import { landscape, type Paper, printable } from "./paper.ts";
+import { CHECK_RULE, checkRule } from "./parts/check.ts";
+import { paragraph } from "./parts/paragraph.ts";
+import type { Drawing, Mark, Point, Rect, Sheet } from "./types.ts";
 
 export interface TileOptions {
   readonly name: string;
@@ -11,7 +14,152 @@ export interface TileOptions {
   readonly lie?: "portrait" | "landscape";
 }
 
-/** The drawing at true size over as many sheets as it needs, with lettered join lines and check rules both ways. */
-export function tile(_drawing: Drawing, _paper: Paper, _options: TileOptions): Sheet[] {
-  throw new Error("being written");
+/** Length of a check rule with a little air, mm. */
+const RULE = 104;
+/** Sizes that differ by less are one: a drawing as wide as its window needs no second sheet. */
+const SAME = 1e-6;
+
+interface Plan {
+  readonly paper: Paper;
+  /** The part of the paper that carries the drawing. */
+  readonly window: Rect;
+  readonly columns: number;
+  readonly rows: number;
+  /** From one sheet's window to the next, mm of the drawing. */
+  readonly stepX: number;
+  readonly stepY: number;
+  readonly overlap: number;
+}
+
+/**
+ * The drawing at true size over as many sheets as it needs, row by row. Neighbours share a strip of `overlap` mm;
+ * in its middle runs a join line with a letter at its marks: cut one sheet on its line, lay it on the other's line,
+ * marks on marks. Every sheet carries a check rule both ways and says which sheet it is and what joins where.
+ */
+export function tile(drawing: Drawing, paper: Paper, options: TileOptions): Sheet[] {
+  const upright = plan(drawing, paper, options);
+  const lying = plan(drawing, landscape(paper), options);
+  const count = (p: Plan): number => p.columns * p.rows;
+  const { lie = count(lying) < count(upright) ? "landscape" : "portrait" } = options;
+  const chosen = lie === "landscape" ? lying : upright;
+  return Array.from({ length: count(chosen) }, (_, i) => sheet(drawing, chosen, options, i));
+}
+
+function plan(drawing: Drawing, paper: Paper, options: TileOptions): Plan {
+  const overlap = options.overlap ?? 15;
+  const edge = printable(paper);
+  const foot = Math.max(CHECK_RULE, caption(edge, 0, options, "sheet 99 of 99", WORST).height) + 2;
+  const side = CHECK_RULE + 2;
+  const window: Rect = { x: edge.x + side, y: edge.y, width: edge.width - side, height: edge.height - foot };
+  const across = split(drawing.width, window.width, overlap);
+  const down = split(drawing.height, window.height, overlap);
+  return {
+    paper,
+    window,
+    columns: across.count,
+    rows: down.count,
+    stepX: across.step,
+    stepY: down.step,
+    overlap,
+  };
+}
+
+/** As few pieces as the room allows, all of one length. */
+function split(length: number, room: number, overlap: number): { count: number; step: number } {
+  if (!(overlap >= 0 && overlap < room))
+    throw new Error(`an overlap of ${overlap} mm leaves no room on the sheet`);
+  if (length <= room + SAME) return { count: 1, step: length };
+  const count = Math.ceil((length - overlap - SAME) / (room - overlap));
+  return { count, step: (length - overlap) / count };
+}
+
+interface Join {
+  readonly letter: string;
+  readonly side: "left" | "right" | "top" | "foot";
+}
+
+const WORST: readonly Join[] = (["left", "right", "top", "foot"] as const).map((side) => ({
+  letter: "MM",
+  side,
+}));
+
+function sheet(drawing: Drawing, p: Plan, options: TileOptions, index: number): Sheet {
+  const [column, row] = [index % p.columns, Math.floor(index / p.columns)];
+  const [x0, y0] = [column * p.stepX, row * p.stepY];
+  const piece: Rect = {
+    x: x0,
+    y: y0,
+    width: p.columns === 1 ? drawing.width : p.stepX + p.overlap,
+    height: p.rows === 1 ? drawing.height : p.stepY + p.overlap,
+  };
+  const joins = joinsOf(p, column, row);
+  const total = p.columns * p.rows;
+  const edge = printable(p.paper);
+  const place: Point = [p.window.x - x0, p.window.y - y0];
+  const label = `sheet ${index + 1} of ${total}`;
+  const captionTop = p.window.y + p.window.height + 2;
+  return {
+    name: total === 1 ? options.name : `${options.name}, ${label}`,
+    width: p.paper.width,
+    height: p.paper.height,
+    marks: [
+      group("piece", drawing.marks, { at: place, clip: piece }),
+      group(
+        "joins",
+        joins.flatMap((join) => joinMarks(join, piece, p.overlap)),
+        { at: place },
+      ),
+      ...checkRule([edge.x, edge.y], "down"),
+      ...checkRule([edge.x, captionTop], "across"),
+      ...caption(edge, captionTop, options, label, joins).marks,
+    ],
+  };
+}
+
+/** Each pair of neighbours has a letter of its own: first the joins between columns, then those between rows. */
+function joinsOf(p: Plan, column: number, row: number): Join[] {
+  const beside = (c: number): string => letter(row * (p.columns - 1) + c);
+  const below = (r: number): string => letter(p.rows * (p.columns - 1) + r * p.columns + column);
+  return [
+    ...(column > 0 ? [{ letter: beside(column - 1), side: "left" as const }] : []),
+    ...(column < p.columns - 1 ? [{ letter: beside(column), side: "right" as const }] : []),
+    ...(row > 0 ? [{ letter: below(row - 1), side: "top" as const }] : []),
+    ...(row < p.rows - 1 ? [{ letter: below(row), side: "foot" as const }] : []),
+  ];
+}
+
+/** A, B … Z, AA, AB … */
+const letter = (n: number): string =>
+  (n >= 26 ? letter(Math.floor(n / 26) - 1) : "") + String.fromCharCode(65 + (n % 26));
+
+/** The join line along the middle of the shared strip, with a mark and the letter near both ends. */
+function joinMarks({ letter: name, side }: Join, piece: Rect, overlap: number): Mark[] {
+  const level = side === "top" || side === "foot";
+  const near = side === "left" || side === "top";
+  const start = level ? piece.y : piece.x;
+  const end = start + (level ? piece.height : piece.width);
+  const across = near ? start + overlap / 2 : end - overlap / 2;
+  const [from, length] = level ? [piece.x, piece.width] : [piece.y, piece.height];
+  const at = (along: number, off = 0): Point => (level ? [along, across + off] : [across + off, along]);
+  const marks: Mark[] = [line(at(from), at(from + length), "join")];
+  const inset = Math.min(12, length / 4);
+  for (const along of [from + inset, from + length - inset]) {
+    marks.push(line(at(along - 4), at(along + 4), "narrow"), line(at(along, -4), at(along, 4), "narrow"));
+    marks.push(circle(at(along), 2, "narrow"));
+    // beside the line on the sheet's own side, clear of the mark
+    const [x, y] = at(along + (level ? 6 : 8), near ? 4 : -4);
+    marks.push(text([x, y + 1.75], name, 3.5, { anchor: "middle", bold: true }));
+  }
+  return marks;
+}
+
+/** What stands beside the check rule at the foot. */
+function caption(edge: Rect, top: number, options: TileOptions, label: string, joins: readonly Join[]) {
+  const said = joins.map((join) => `${join.letter}–${join.letter} ${join.side}`).join(", ");
+  const words = [
+    `${options.name} · ${label}${said ? ` · join ${said}` : ""}`,
+    ...(options.foot ? [options.foot] : []),
+    "True size: check both rules before use.",
+  ].join("\n");
+  return paragraph([edge.x + RULE, top], edge.width - RULE, words, { size: 2.2 });
 }

@@ -1,5 +1,8 @@
-import type { Paper } from "../paper.ts";
+import { line, rectangle, text } from "../build.ts";
+import { textWidth } from "../lettering.ts";
+import { type Paper, printable } from "../paper.ts";
 import type { Mark, Rect } from "../types.ts";
+import { paragraph, wrap } from "./paragraph.ts";
 
 export interface TitleBlock {
   readonly title: string;
@@ -9,10 +12,98 @@ export interface TitleBlock {
   readonly note?: string;
 }
 
-/** Frame inside the safe margin and a title block along its foot; `inside` is the room left for the drawing. */
+const PAD = 1.5;
+const TITLE = 5;
+const LABEL = 2;
+const VALUE = 3.5;
+const NOTE = 2;
+/** From one line of a value to the next, mm. */
+const VALUE_PITCH = 1.7 * VALUE;
+/** Between the frame and the drawing, mm. */
+const MARGIN = 3;
+
+interface Cell {
+  readonly label: string;
+  readonly lines: readonly string[];
+  readonly width: number;
+}
+
+/** Frame at the edge of what printers reach and a title block along its foot; `inside`: the room left for drawing. */
 export function frame(
-  _paper: Paper,
-  _block: TitleBlock,
+  paper: Paper,
+  block: TitleBlock,
 ): { readonly marks: readonly Mark[]; readonly inside: Rect } {
-  throw new Error("being written");
+  const edge = printable(paper);
+  const left = edge.x;
+  const right = edge.x + edge.width;
+  const title = paragraph([left + PAD, 0], edge.width - 2 * PAD, block.title, { size: TITLE, bold: true });
+  const rows = pack(block.fields, edge.width);
+  const note = block.note
+    ? paragraph([left + PAD, 0], edge.width - 2 * PAD, block.note, { size: NOTE })
+    : undefined;
+  const height =
+    title.height + rows.reduce((sum, row) => sum + rowHeight(row), 0) + (note ? note.height + PAD : 0);
+
+  const marks: Mark[] = [rectangle(edge, "frame")];
+  const top = edge.y + edge.height - height;
+  const rule = (y: number, heavy = false): void => {
+    marks.push(line([left, y], [right, y], heavy ? "visible" : "narrow"));
+  };
+  rule(top, true);
+  marks.push({ kind: "group", name: "title", at: [0, top], marks: title.marks });
+  let y = top + title.height;
+  for (const row of rows) {
+    rule(y);
+    marks.push(...cells(row, left, y));
+    y += rowHeight(row);
+  }
+  if (note) {
+    rule(y);
+    marks.push({ kind: "group", name: "note", at: [0, y + PAD / 2], marks: note.marks });
+  }
+  const inside: Rect = {
+    x: left + MARGIN,
+    y: edge.y + MARGIN,
+    width: edge.width - 2 * MARGIN,
+    height: top - edge.y - 2 * MARGIN,
+  };
+  return { marks, inside };
+}
+
+/** Fields set side by side while they fit, and each row then stretched to the full width. */
+function pack(fields: TitleBlock["fields"], width: number): Cell[][] {
+  const rows: Cell[][] = [];
+  let room = 0;
+  for (const [label, value] of fields) {
+    const lines = wrap(value, width - 2 * PAD, { size: VALUE });
+    const words = Math.max(textWidth(label, LABEL), ...lines.map((run) => textWidth(run, VALUE)));
+    const cell: Cell = { label, lines, width: Math.min(width, words + 4 * PAD) };
+    if (rows.length === 0 || cell.width > room) {
+      rows.push([]);
+      room = width;
+    }
+    rows.at(-1)!.push(cell);
+    room -= cell.width;
+  }
+  return rows.map((row) => {
+    const spare = (width - row.reduce((sum, cell) => sum + cell.width, 0)) / row.length;
+    return row.map((cell) => ({ ...cell, width: cell.width + spare }));
+  });
+}
+
+const rowHeight = (row: readonly Cell[]): number =>
+  2 * PAD + LABEL + VALUE_PITCH * Math.max(...row.map((cell) => cell.lines.length));
+
+function cells(row: readonly Cell[], left: number, y: number): Mark[] {
+  const marks: Mark[] = [];
+  let x = left;
+  row.forEach((cell, i) => {
+    if (i > 0) marks.push(line([x, y], [x, y + rowHeight(row)], "narrow"));
+    marks.push(text([x + PAD, y + PAD + LABEL], cell.label, LABEL));
+    cell.lines.forEach((run, n) => {
+      marks.push(text([x + PAD, y + PAD + LABEL + VALUE_PITCH * (n + 1) - 0.4], run, VALUE));
+    });
+    x += cell.width;
+  });
+  return marks;
 }

@@ -1,4 +1,4 @@
-export { CHECK_SQUARE, checkRule, checkSquare } from "./check.ts";
+export { CHECK_RULE, CHECK_SQUARE, checkRule, checkSquare } from "./check.ts";
 export type { DimensionOptions } from "./dimension.ts";
 export { angleDimension, dimension, leader } from "./dimension.ts";
 export type { TitleBlock } from "./frame.ts";

@@ -1,4 +1,6 @@
-import type { Anchor, Placed, Point } from "../types.ts";
+import { line, rectangle, text } from "../build.ts";
+import type { Anchor, Mark, Placed, Point } from "../types.ts";
+import { FIRST, PITCH, wrap } from "./paragraph.ts";
 
 export interface Column {
   readonly title: string;
@@ -8,12 +10,41 @@ export interface Column {
   readonly anchor?: Anchor;
 }
 
+/** Between a rule and the words, mm. */
+const PAD = 1.5;
+
 /** A ruled table, cells wrapped to their columns; `at` its top left corner; size: height of the capitals, mm. */
 export function table(
-  _at: Point,
-  _columns: readonly Column[],
-  _rows: readonly (readonly string[])[],
-  _size = 2.5,
+  at: Point,
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+  size = 2.5,
 ): Placed {
-  throw new Error("being written");
+  const marks: Mark[] = [];
+  const width = columns.reduce((sum, column) => sum + column.width, 0);
+  let y = at[1];
+  const all = [columns.map((column) => column.title), ...rows];
+  all.forEach((cells, i) => {
+    const bold = i === 0;
+    const wrapped = columns.map((column, k) => wrap(cells[k] ?? "", column.width - 2 * PAD, { size, bold }));
+    let x = at[0];
+    columns.forEach((column, k) => {
+      const anchor = column.anchor ?? "start";
+      const place = anchor === "start" ? PAD : anchor === "end" ? column.width - PAD : column.width / 2;
+      wrapped[k]!.forEach((run, n) => {
+        marks.push(text([x + place, y + PAD / 2 + (FIRST + n * PITCH) * size], run, size, { anchor, bold }));
+      });
+      x += column.width;
+    });
+    y += PAD + PITCH * size * Math.max(1, ...wrapped.map((lines) => lines.length));
+    if (i < all.length - 1) marks.push(line([at[0], y], [at[0] + width, y], i === 0 ? "visible" : "narrow"));
+  });
+  let x = at[0];
+  for (const column of columns.slice(0, -1)) {
+    x += column.width;
+    marks.push(line([x, at[1]], [x, y], "narrow"));
+  }
+  const height = y - at[1];
+  marks.push(rectangle({ x: at[0], y: at[1], width, height }, "visible"));
+  return { marks, height };
 }

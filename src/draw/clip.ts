@@ -22,16 +22,25 @@ export function cut(mark: Leaf, r: Rect): Leaf[] {
   }
 }
 
-const contains = (r: Rect, [x, y]: Point): boolean =>
+export const contains = (r: Rect, [x, y]: Point): boolean =>
   x >= r.x && x <= r.x + r.width && y >= r.y && y <= r.y + r.height;
 
 /** Middle of the lettering: half its width along, half a capital up. */
-function middle(mark: Text): Point {
-  const share = mark.anchor === "middle" ? 0 : mark.anchor === "end" ? -0.5 : 0.5;
-  const along = share * textWidth(mark.text, mark.size, mark.bold);
-  const [right, up] = upright(mark.rotate ?? 0);
-  const half = mark.size / 2;
-  return [mark.at[0] + along * right[0] + half * up[0], mark.at[1] + along * right[1] + half * up[1]];
+export function middle(mark: Text): Point {
+  const [a, , b] = corners(mark);
+  return between(a!, b!, 0.5);
+}
+
+/** The four corners of the lettering, baseline to the top of the capitals, in turn from its start on the baseline. */
+export function corners(mark: Text): Point[] {
+  const width = textWidth(mark.text, mark.size, mark.bold);
+  const start = mark.anchor === "middle" ? -width / 2 : mark.anchor === "end" ? -width : 0;
+  const [along, up] = upright(mark.rotate ?? 0);
+  const at = (a: number, u: number): Point => [
+    mark.at[0] + a * along[0] + u * up[0],
+    mark.at[1] + a * along[1] + u * up[1],
+  ];
+  return [at(start, 0), at(start + width, 0), at(start + width, mark.size), at(start, mark.size)];
 }
 
 function cutPolyline(mark: Polyline, r: Rect): Leaf[] {

@@ -1,7 +1,9 @@
 import { circle, group, line, text } from "./build.ts";
+import { contains, corners, type Leaf, middle } from "./clip.ts";
 import { landscape, type Paper, printable } from "./paper.ts";
 import { CHECK_RULE, checkRule } from "./parts/check.ts";
 import { paragraph } from "./parts/paragraph.ts";
+import { record } from "./sinks/record.ts";
 import type { Drawing, Mark, Point, Rect, Sheet } from "./types.ts";
 
 export interface TileOptions {
@@ -93,6 +95,12 @@ function sheet(drawing: Drawing, p: Plan, options: TileOptions, index: number): 
     height: p.rows === 1 ? drawing.height : p.stepY + p.overlap,
   };
   const joins = joinsOf(p, column, row);
+  const own = ownOf(piece, joins, p.overlap);
+  // words near a join stand on both sheets, unless they would run off one that is not theirs
+  const belongs = (mark: Leaf): boolean =>
+    mark.kind !== "text" ||
+    contains(own, middle(mark)) ||
+    corners(mark).every((corner) => contains(piece, corner));
   const total = p.columns * p.rows;
   const edge = printable(p.paper);
   const place: Point = [p.window.x - x0, p.window.y - y0];
@@ -103,7 +111,7 @@ function sheet(drawing: Drawing, p: Plan, options: TileOptions, index: number): 
     width: p.paper.width,
     height: p.paper.height,
     marks: [
-      group("piece", drawing.marks, { at: place, clip: piece }),
+      group("piece", record(drawing).filter(belongs), { at: place, clip: piece }),
       group(
         "joins",
         joins.flatMap((join) => joinMarks(join, piece, p.overlap)),
@@ -113,6 +121,17 @@ function sheet(drawing: Drawing, p: Plan, options: TileOptions, index: number): 
       ...checkRule([edge.x, captionTop], "across"),
       ...caption(edge, captionTop, options, label, joins).marks,
     ],
+  };
+}
+
+/** The piece between its join lines. */
+function ownOf(piece: Rect, joins: readonly Join[], overlap: number): Rect {
+  const cut = (side: Join["side"]): number => (joins.some((join) => join.side === side) ? overlap / 2 : 0);
+  return {
+    x: piece.x + cut("left"),
+    y: piece.y + cut("top"),
+    width: piece.width - cut("left") - cut("right"),
+    height: piece.height - cut("top") - cut("foot"),
   };
 }
 
@@ -142,12 +161,14 @@ function joinMarks({ letter: name, side }: Join, piece: Rect, overlap: number): 
   const [from, length] = level ? [piece.x, piece.width] : [piece.y, piece.height];
   const at = (along: number, off = 0): Point => (level ? [along, across + off] : [across + off, along]);
   const marks: Mark[] = [line(at(from), at(from + length), "join")];
-  const inset = Math.min(12, length / 4);
-  for (const along of [from + inset, from + length - inset]) {
+  // clear of the corner, where another join may cross
+  const inset = Math.min(overlap + 12, length / 4);
+  for (const inward of [1, -1]) {
+    const along = inward > 0 ? from + inset : from + length - inset;
     marks.push(line(at(along - 4), at(along + 4), "narrow"), line(at(along, -4), at(along, 4), "narrow"));
     marks.push(circle(at(along), 2, "narrow"));
     // beside the line on the sheet's own side, clear of the mark
-    const [x, y] = at(along + (level ? 6 : 8), near ? 4 : -4);
+    const [x, y] = at(along + 7 * inward, near ? 4 : -4);
     marks.push(text([x, y + 1.75], name, 3.5, { anchor: "middle", bold: true }));
   }
   return marks;
@@ -159,6 +180,7 @@ function caption(edge: Rect, top: number, options: TileOptions, label: string, j
   const words = [
     `${options.name} · ${label}${said ? ` · join ${said}` : ""}`,
     ...(options.foot ? [options.foot] : []),
+    ...(said ? ["Cut one sheet on its join line, lay it on the other’s, marks on marks."] : []),
     "True size: check both rules before use.",
   ].join("\n");
   return paragraph([edge.x + RULE, top], edge.width - RULE, words, { size: 2.2 });

@@ -32,7 +32,7 @@ export function checkSquare(at: Point): Mark[] {
         line([0, FOUR_INCHES], [8, FOUR_INCHES], "narrow"),
         text([2, 4.5], "0", 2.5, { bold: true }),
         text([SIDE - 2, 4.5], "100 mm →", 2.5, { anchor: "end" }),
-        text([4.5, SIDE - 2], "100 mm →", 2.5, { anchor: "end", rotate: 90 }),
+        text([4.5, SIDE - 2], "← 100 mm", 2.5, { rotate: -90 }),
         text([FOUR_INCHES + 4, 1], "4 in", 2.5, { anchor: "end", rotate: -90 }),
         text([1, FOUR_INCHES + 3.8], "4 in", 2.5),
         ...paragraph([20, 40], 60, advice, { size: 2.5 }).marks,
@@ -57,7 +57,7 @@ export function checkRule(at: Point, way: "across" | "down"): Mark[] {
     marks.push(line([25.4 * inch, middle], [25.4 * inch, middle + (inch === 4 ? 4 : 1)], "narrow"));
   marks.push(text([98.5, middle - 1.6], "100 mm", 2, { anchor: "end" }));
   marks.push(text([99.5, middle + 3.6], "4 in", 2, { anchor: "end" }));
-  // turned the other way round, its length would run up the sheet
-  const placed = way === "across" ? { at } : { at: [at[0] + CHECK_RULE, at[1]] as const, rotate: 90 };
+  // the upright rule starts at its foot, so that its words read from the right-hand side of the sheet
+  const placed = way === "across" ? { at } : { at: [at[0], at[1] + FOUR_INCHES] as const, rotate: -90 };
   return [group("check rule", marks, placed)];
 }

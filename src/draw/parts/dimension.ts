@@ -50,7 +50,8 @@ export function dimension(
   const [read, up] = upright(rotate);
   const forward = read[0] * way[0] + read[1] * way[1] > 0;
   const width = textWidth(words, size);
-  if (width + 1 <= (cramped ? length : length - 2 * head)) {
+  // the words stand above the heads, so they may take the whole length
+  if (width + 1 <= length) {
     const middle = step(step(a, way, length / 2), up, ABOVE);
     out.push(text(middle, words, size, { anchor: "middle", rotate }));
     return out;
@@ -85,7 +86,7 @@ function readable([x, y]: Point): number {
 
 /**
  * The angle at `centre` from direction `from` clockwise to direction `to` (degrees, as seen), its arc at `radius` mm,
- * the words level outside the arc. The sides of the angle are the figure's own lines: none are drawn.
+ * the words level, outside the arc or past its end. The sides of the angle are the figure's own lines: none are drawn.
  */
 export function angleDimension(
   centre: Point,
@@ -109,11 +110,14 @@ export function angleDimension(
     return arrowhead(tip, [(tip[0] - tail[0]) / chord, (tip[1] - tail[1]) / chord], head);
   };
   out.push(headAt(from, cramped ? -under : under), headAt(end, cramped ? under : -under));
-  const [cx, cy] = onCircle([0, 0], 1, (from + end) / 2);
-  const clear = radius + 1.5 * ABOVE + (Math.abs(cx) * textWidth(words, size) + Math.abs(cy) * size) / 2;
-  out.push(
-    text([centre[0] + clear * cx, centre[1] + clear * cy + size / 2], words, size, { anchor: "middle" }),
-  );
+  const [w, h] = [textWidth(words, size), size];
+  // where the sides leave no room for the words, they go past the tail of the second head
+  const tight = ((end - from) * Math.PI * radius) / 180 < 2 * size;
+  const last = cramped ? end + 2 * under : end;
+  const start = tight ? onCircle(centre, radius, last) : centre;
+  const [ux, uy] = onCircle([0, 0], 1, tight ? last + 90 : (from + end) / 2);
+  const clear = (tight ? 0 : radius) + 1.5 * ABOVE + (Math.abs(ux) * w + Math.abs(uy) * h) / 2;
+  out.push(text([start[0] + clear * ux, start[1] + clear * uy + h / 2], words, size, { anchor: "middle" }));
   return out;
 }
 

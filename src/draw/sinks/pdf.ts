@@ -11,6 +11,9 @@ export interface PdfOptions {
   readonly compress?: boolean;
 }
 
+/** pdfkit insists on a date; a drawing has none, and the file's id is a digest of it. */
+const NO_DATE = new Date(Date.UTC(2000, 0, 1));
+
 type Pdf = PDFKit.PDFDocument;
 
 /** PDF's unit is 1/72 in (ISO 32000-1, 8.3.2.3). */
@@ -21,7 +24,7 @@ const PLAIN = { kern: false, liga: false } as unknown as PDFKit.Mixins.OpenTypeF
 
 /**
  * A page per sheet at true size, the fonts embedded. Asks the viewer not to scale when printing
- * (ISO 32000-1, table 150, PrintScaling). No date and no random id: the same drawing gives the same bytes.
+ * (ISO 32000-1, table 150, PrintScaling). A fixed date and no random id: the same drawing gives the same bytes.
  */
 export async function toPdf(document: Document, fonts: Fonts, options: PdfOptions = {}): Promise<Uint8Array> {
   if (document.sheets.length === 0) throw new Error("a document needs at least one sheet");
@@ -36,16 +39,15 @@ function open(title: string, fonts: Fonts, options: PdfOptions): Pdf {
   const pdf = new PDFDocument({
     autoFirstPage: false,
     compress: options.compress ?? true,
-    pdfVersion: "1.7",
     // without it pdfkit looks for Helvetica, which its browser build does not carry; the type is older than that
     font: fonts.regular as unknown as string,
-    // the id is a digest of this; the date itself is taken out below
-    info: { Title: title, Creator: "Tubewright", Producer: "Tubewright", CreationDate: new Date(0) },
+    info: { Title: title, Creator: "Tubewright", Producer: "Tubewright", CreationDate: NO_DATE },
   });
-  delete pdf.info.CreationDate;
   pdf.registerFont("regular", fonts.regular as Buffer);
   pdf.registerFont("bold", fonts.bold as Buffer);
   const catalog = pdf as unknown as { _root: { data: Record<string, unknown> } };
+  // the file's version is said here, because pdfkit adds a dated block of metadata when told a version above 1.3
+  catalog._root.data.Version = "1.7";
   catalog._root.data.ViewerPreferences = pdf.ref({
     DisplayDocTitle: true,
     PrintScaling: "None",

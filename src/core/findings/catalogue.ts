@@ -56,10 +56,17 @@ export const CATALOGUE = {
     "end {end} lands {distance} from the end of {host}, and needs {needed}; the cut is figured as if {host} ran on",
   ),
   "tube-over-host": warning("end {end}: a {od} tube on {host} of {hostOd} is wider than what it lands on"),
+  "notch-steep": note(
+    "end {end} leans {angle} off square, past the notcher's {steepest}; the saw cut is the nearest it can make",
+  ),
+  "notch-no-saw": warning("end {end}: no saw at hand spans this {od} tube and its joint; cut to the wrap"),
+  "notch-gap": note(
+    "end {end}: one saw cut leaves a gap of {gap} at {at}, over the {accepted} accepted; cut to the wrap",
+  ),
   "bent-in-joint": note("end {end}: bend {bend} runs into the joint; the cut follows the bend"),
   // bend: what test bends say of a die
   "die-test-got": warning(
-    "test bend {n} is left out: it got {got}; a bend is more than 0 and less than 180 degrees",
+    "test bend {n} is left out: it got {got}; a test bend is 1 degree or more and less than 180",
   ),
   "die-test-set": warning(
     "test bend {n} is left out: it was set to {set}; give the angle that the bender was set to",
@@ -104,6 +111,24 @@ export const CATALOGUE = {
   ),
   "die-clr-differs": warning(
     "the test bends say a radius of {found} ± {sd}; the die says {clr}, and that is what bars are laid out with",
+  ),
+  // bend: what stands in the way at the bender
+  "die-other-tube": warning("the die is for tube of {die}, this bar is {tube}"),
+  "bend-tight": warning(
+    "the die bends to a radius of {clr}; cage rules commonly ask 3 times the outside diameter, {least}, or more; the rule book in force decides",
+  ),
+  "die-uncalibrated": warning("the die is not calibrated; its card lacks: {lacks}"),
+  "clamp-short": warning(
+    "bend {bend} has {has} of straight before it from end {end}; the clamp needs {needs}",
+  ),
+  "bends-close": warning(
+    "bends {first} and {second} have {has} of straight between them; the die needs {needs}",
+  ),
+  "tail-short": warning("bend {bend} has {has} of tube behind it to end {end}; the bender needs {needs}"),
+  "angle-beyond-die": warning("bend {bend} is {angle}; the die goes to {most}"),
+  "set-beyond-die": warning("bend {bend} is {angle} and has to be set to {set}; the die goes to {most}"),
+  "bend-into-floor": warning(
+    "while bend {bend} is made the bent part hangs {below} under the die, which stands {height} over the floor; fed from end {otherEnd} it would hang {otherBelow} at most",
   ),
   // dangers and limits that go with every card of a station live in cards
 } as const satisfies Record<string, Entry>;

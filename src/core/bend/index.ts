@@ -1,0 +1,13 @@
+export type { Check, CheckCode, ChecksAfter } from "./checks.ts";
+export { checksAfter } from "./checks.ts";
+export type { DieCard } from "./die.ts";
+export { calibrate } from "./die.ts";
+export { bendLimits } from "./limits.ts";
+export type { BendPlan, OwnEnds, PlannedBend } from "./marks.ts";
+export { bendPlan, fromOwnEnds } from "./marks.ts";
+export type { TrueRadius } from "./radius.ts";
+export type { AngleToSet, Measured, Springback } from "./springback.ts";
+export { angleToSet } from "./springback.ts";
+export type { DieSize, ReadingErrors } from "./testbend.ts";
+export type { Hand, Points, Turn } from "./turns.ts";
+export { sayPoints, sayTurn, turnedRound, turnsOf } from "./turns.ts";

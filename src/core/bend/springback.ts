@@ -1,0 +1,137 @@
+import { count, degrees, type Finding } from "../findings/index.ts";
+import type { Die } from "../job/types.ts";
+import { deg, rad } from "../numeric/index.ts";
+import { fitLinear } from "./fit.ts";
+import { COMMON_ERRORS, type ReadingErrors, type TestBend, testBends } from "./testbend.ts";
+
+/** A measured value and one standard deviation of it, in the same unit. */
+export interface Measured {
+  readonly value: number;
+  readonly sd: number;
+}
+
+/** got = k·set + c, in degrees as a die of the job has it. */
+export interface Springback {
+  readonly k: Measured;
+  readonly c: Measured;
+  /** Covariance of k and c (degrees). */
+  readonly covariance: number;
+  /** A line through two or more settings, or, from one setting alone, springback in proportion to the angle (c 0). */
+  readonly basis: "line" | "ratio";
+  readonly tests: number;
+}
+
+/** A slope less sure than this says nothing away from the angles tested: 0.05 is 3° in 60. */
+const SLOPE_WORTH_HAVING = 0.05;
+
+/** Residuals this many times the stated errors are no accident. */
+const DISAGREES = 3;
+
+/**
+ * The springback line from test bends by least squares, each `got` with the angle finder's error.
+ *
+ * Units: degrees. Range: no bends, no line. From one setting, or from settings so close that the slope would be
+ * worse than ±0.05 by the stated errors, springback is taken in proportion to the angle and a note says so: it then
+ * asks too little below the angle tested (another pull mends that) and too much above it.
+ */
+export function springbackOf(
+  bends: readonly TestBend[],
+  place = "tests",
+  errors: ReadingErrors = COMMON_ERRORS,
+): { readonly springback?: Springback; readonly findings: readonly Finding[] } {
+  if (bends.length === 0) return { findings: [] };
+  const got = bends.map((b) => b.got);
+  const sd = bends.map(() => errors.angle);
+  const line = fitLinear(
+    bends.map((b) => [b.set, 1]),
+    got,
+    sd,
+  );
+  const usable =
+    line && Math.sqrt(line.covariance[0]![0]!) <= SLOPE_WORTH_HAVING * line.spread && line.x[0]! > 0;
+  const fit = usable
+    ? line
+    : fitLinear(
+        bends.map((b) => [b.set]),
+        got,
+        sd,
+      )!;
+  const springback: Springback = {
+    k: { value: fit.x[0]!, sd: Math.sqrt(fit.covariance[0]![0]!) },
+    c: usable ? { value: fit.x[1]!, sd: Math.sqrt(fit.covariance[1]![1]!) } : { value: 0, sd: 0 },
+    covariance: usable ? fit.covariance[0]![1]! : 0,
+    basis: usable ? "line" : "ratio",
+    tests: bends.length,
+  };
+  return { springback, findings: doubts(springback, fit, bends, place) };
+}
+
+function doubts(
+  springback: Springback,
+  fit: { readonly spread: number; readonly off: readonly number[] },
+  bends: readonly TestBend[],
+  place: string,
+): Finding[] {
+  const findings: Finding[] = [];
+  if (springback.basis === "ratio") {
+    const tested = bends.reduce((sum, b) => sum + b.got, 0) / bends.length;
+    findings.push({ code: "die-springback-ratio", place, values: { tested: degrees(tested) } });
+  }
+  if (fit.spread > DISAGREES) {
+    const worst = fit.off.reduce((w, r, i) => (Math.abs(r) > Math.abs(fit.off[w]!) ? i : w), 0);
+    const values = { n: count(bends[worst]!.n), off: degrees(Math.abs(fit.off[worst]!)) };
+    findings.push({ code: "die-tests-disagree", place, values });
+  }
+  // A line may not promise that some bend springs on by itself; two standard deviations are allowed for.
+  for (const set of [0, 180]) {
+    const { value: gets, sd } = springsTo(springback, set);
+    if (gets > set + 2 * sd) {
+      findings.push({
+        code: "die-springback-odd",
+        place,
+        values: { set: degrees(set), got: degrees(gets) },
+      });
+    }
+  }
+  return findings;
+}
+
+/** What comes out of a setting (degrees). */
+function springsTo(s: Springback, set: number): Measured {
+  const variance = s.c.sd ** 2 + 2 * set * s.covariance + (set * s.k.sd) ** 2;
+  return { value: s.k.value * set + s.c.value, sd: Math.sqrt(Math.max(0, variance)) };
+}
+
+export interface AngleToSet {
+  /** Radians; the wanted angle itself where nothing is known. */
+  readonly set: number;
+  /** One standard deviation (radians), where it comes from test bends. */
+  readonly sd?: number;
+  /** True where a springback line is known, stated in the job or measured at two angles well apart. */
+  readonly calibrated: boolean;
+  readonly basis: "stated" | "line" | "ratio" | "none";
+}
+
+/**
+ * The angle to set at the bender so that `wanted` comes out: set = (wanted − c)/k.
+ *
+ * Units: radians in and out (the die's own k and c are in degrees). What the job states goes before its test bends.
+ */
+export function angleToSet(
+  die: Pick<Die, "od" | "clr" | "springback" | "tests">,
+  wanted: number,
+): AngleToSet {
+  if (die.springback) {
+    const { k, c } = die.springback;
+    return { set: rad((deg(wanted) - c) / k), calibrated: true, basis: "stated" };
+  }
+  const { springback } = springbackOf(testBends(die.tests, die).bends);
+  if (!springback) return { set: wanted, calibrated: false, basis: "none" };
+  const set = (deg(wanted) - springback.c.value) / springback.k.value;
+  return {
+    set: rad(set),
+    sd: rad(springsTo(springback, set).sd / springback.k.value),
+    calibrated: springback.basis === "line",
+    basis: springback.basis,
+  };
+}

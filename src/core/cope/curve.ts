@@ -1,7 +1,7 @@
 import { count, degrees, type Finding, mm, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
-import { deg, rad, sinCosDeg } from "../numeric/index.ts";
+import { deg, goldenLeast, rad, sinCosDeg } from "../numeric/index.ts";
 import { dot } from "../space/index.ts";
 import { endFrame } from "./frame.ts";
 import { includedAngle, type Joint, jointOf } from "./joint.ts";
@@ -120,38 +120,12 @@ function longPoint(
       const after = curve[(i + 1) % LINES]!;
       // Between two lines the curve can dip below them by no more than it falls from its neighbours.
       if (!(b <= before && b <= after) || b - floor > Math.max(before, after) - b) continue;
-      const phi = leastBetween(joint, rho, i - 1, i + 1);
-      see(joint.back(rho, Math.cos(rad(phi)), Math.sin(rad(phi))), (phi + 360) % 360);
+      const at = (phi: number): number => joint.back(rho, Math.cos(rad(phi)), Math.sin(rad(phi)));
+      const phi = goldenLeast(at, i - 1, i + 1, 1e-5);
+      see(at(phi), (phi + 360) % 360);
     }
   }
   return best;
-}
-
-function leastBetween(joint: Joint, rho: number, from: number, to: number): number {
-  const golden = (Math.sqrt(5) - 1) / 2;
-  const at = (phi: number): number => joint.back(rho, Math.cos(rad(phi)), Math.sin(rad(phi)));
-  let lo = from;
-  let hi = to;
-  let p = hi - golden * (hi - lo);
-  let q = lo + golden * (hi - lo);
-  let fp = at(p);
-  let fq = at(q);
-  while (hi - lo > 1e-5) {
-    if (fp < fq) {
-      hi = q;
-      q = p;
-      fq = fp;
-      p = hi - golden * (hi - lo);
-      fp = at(p);
-    } else {
-      lo = p;
-      p = q;
-      fp = fq;
-      q = lo + golden * (hi - lo);
-      fq = at(q);
-    }
-  }
-  return (lo + hi) / 2;
 }
 
 /** The arcs in which the outside or the bore misses every host (degrees, ascending, none across 0). */

@@ -1,7 +1,15 @@
+export { bestCut, EXACT, type Notcher } from "./best.ts";
 export type { CopeResult } from "./curve.ts";
 export { copeOf, joinedArcs, LINES } from "./curve.ts";
 export type { EndFrame } from "./frame.ts";
 export { endFrame } from "./frame.ts";
 export type { Joint, JointHost } from "./joint.ts";
 export { includedAngle, jointOf } from "./joint.ts";
+export type { HoleCentre, Notch, NotchSettings } from "./notch.ts";
+export { notchOf } from "./notch.ts";
+export type { SawCut, SawFit } from "./saw.ts";
+export { cutOnto, sawBack } from "./saw.ts";
+export { carriedAngle } from "./stand.ts";
+export type { Believed, Misfit, Step, StepPlan } from "./steps.ts";
+export { misfit, overCut, RULE_HOLDS, stepsToward } from "./steps.ts";
 export type { Cope } from "./types.ts";

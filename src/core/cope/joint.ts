@@ -67,12 +67,11 @@ export function jointOf(bar: ResolvedBar, end: End, hostBars: readonly ResolvedB
     });
     const ends = hosts.map((h) => ({ radius: h.radius, sin: Math.hypot(h.dir[0], h.dir[1]) }));
     const meeting = ends.filter((h) => h.sin > PARALLEL);
-    reach = (radius) => Math.max(0, ...meeting.map((h) => (h.radius + radius) / h.sin));
+    reach = (radius) => meeting.reduce((far, h) => Math.max(far, (h.radius + radius) / h.sin), 0);
   }
 
   const path = wallPath(line, end, frame);
   const half = line.length / 2;
-  const speed = 1;
   const axis = (b: number): Vec => path.at(b, [0, 0, 0]);
   const room = (b: number): number => {
     const p = axis(b);
@@ -82,8 +81,8 @@ export function jointOf(bar: ResolvedBar, end: End, hostBars: readonly ResolvedB
   const startsInside = seat.kind === "on" && room(half) <= 0 && rimInside(all, path, frame, rho, half);
   for (let i = 0; i < 1000; i++) {
     const free = room(from);
-    if (free < 0.01 || from - free < -reach(rho)) break;
-    from -= free / speed;
+    if (free < 1 || from - free < -reach(rho)) break;
+    from -= free;
   }
   const endStraight = end === "A" ? line.pieces[0]!.length : line.pieces[line.pieces.length - 1]!.length;
   const bentInside = line.bends.length > 0 && from > endStraight;

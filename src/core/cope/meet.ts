@@ -1,4 +1,4 @@
-import { GRAZE, ROOT } from "../numeric/index.ts";
+import { GRAZE, goldenLeast, ROOT } from "../numeric/index.ts";
 import { type Bow, type Cylinder, clearance, type HostPiece, type Plane } from "./host.ts";
 
 /**
@@ -88,7 +88,7 @@ function meetBow(bow: Bow, x: number, y: number, z0: number, z1: number): number
     }
     if (f <= 0) return z;
     if (falling && slope > 0 && (fBefore + f - (z - before)) / 2 < GRAZE) {
-      const touch = closestApproach(bow, x, y, before, z);
+      const touch = goldenLeast((at) => clearance(bow, x, y, at), before, z, ROOT, cannotTouch);
       if (clearance(bow, x, y, touch) < GRAZE) return touch;
     }
     if (step < ROOT) return z;
@@ -101,20 +101,8 @@ function meetBow(bow: Bow, x: number, y: number, z0: number, z1: number): number
   return Number.NaN;
 }
 
+/** The clearance changes no faster than the line is long. */
+const cannotTouch = (least: number, width: number): boolean => least - width > GRAZE;
+
 const safeStep = (f: number, slope: number, q: number): number =>
   Math.max(f, Math.min(q / 2, (2 * f) / (Math.sqrt(slope * slope + (4 * f) / q) - slope)));
-
-/** z of least clearance between two places on the line (golden section; the clearance falls, then rises there). */
-export function closestApproach(piece: HostPiece, x: number, y: number, from: number, to: number): number {
-  const golden = (Math.sqrt(5) - 1) / 2;
-  let lo = from;
-  let hi = to;
-  while (hi - lo > ROOT) {
-    const p = hi - golden * (hi - lo);
-    const q = lo + golden * (hi - lo);
-    if (p <= lo || q >= hi) break;
-    if (clearance(piece, x, y, p) < clearance(piece, x, y, q)) hi = q;
-    else lo = p;
-  }
-  return (lo + hi) / 2;
-}

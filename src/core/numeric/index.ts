@@ -1,3 +1,5 @@
 export { acos, deg, rad, sinCosDeg, wrap360, wrapPi } from "./angle.ts";
+export { goldenLeast } from "./golden.ts";
 export { normal, seeded } from "./random.ts";
+export { type Least, nelderMead } from "./simplex.ts";
 export { GRAZE, NO_BEND, NO_LENGTH, ROOT, SAME_PLACE } from "./tolerance.ts";

@@ -1,0 +1,150 @@
+import { nelderMead, rad, sinCosDeg } from "../numeric/index.ts";
+import { LINES } from "./curve.ts";
+import type { JointHost } from "./joint.ts";
+import { cutOnto, FEATHER, ROUND, type SawCut, type SawFit, sawBack, settle, type Wall } from "./saw.ts";
+
+/** What the shop's notcher can do (mm, radians). */
+export interface Notcher {
+  /** Radii of the saws at hand; empty: any. */
+  readonly saws: readonly number[];
+  /** Steepest notch angle off square. */
+  readonly steepest: number;
+}
+
+/** A cut that leaves less than this is exact: no saw or eye tells it from none (mm). */
+export const EXACT = 1e-6;
+
+/** Lines between those that the search looks at, in degrees; the answer is settled on all of them. */
+const COARSE = 5;
+
+/**
+ * The best single saw cut for a joint: of all cuts that take no metal that the joint needs, the one that leaves the
+ * least standing at its highest place, over saw size, notch angle, clock and side offset.
+ *
+ * Onto one straight host, with a saw of its size and an angle that the notcher reaches, the host's own axis is exact
+ * and nothing is searched. Else a downhill simplex search (Nelder and Mead 1965) from each host's axis, from the
+ * limit of the notcher where that axis lies beyond it, for each saw that can span the tube; the search is local:
+ * brute force over a grid checks it in the tests. Undefined where no saw at hand spans what must be cut.
+ */
+export function bestCut(
+  hosts: readonly JointHost[],
+  walls: readonly Wall[],
+  notcher: Notcher,
+): SawFit | undefined {
+  const outside = walls[0]!.rho;
+  const starts = hosts.map((h) => cutOnto(h));
+  const [host] = hosts;
+  if (host && hosts.length === 1) {
+    const own = starts[0]!;
+    const atHand = notcher.saws.length === 0 || notcher.saws.some((r) => Math.abs(r - host.radius) < 1e-9);
+    if (atHand && own.notch <= notcher.steepest + 1e-9) {
+      if (matches(own, walls)) return exactFit(own);
+    }
+  }
+  const radii = notcher.saws.length > 0 ? notcher.saws : [...new Set([...hosts.map((h) => h.radius)])];
+  let best: SawFit | undefined;
+  for (const radius of radii) {
+    if (radius < outside - 1e-9) continue;
+    for (const start of starts) {
+      const fit = settle(search({ ...start, radius }, walls, notcher.steepest), walls);
+      if (fit && (!best || fit.most < best.most - 1e-9)) best = fit;
+    }
+  }
+  return best;
+}
+
+/** Whether a cut follows the curve at every line of both walls. */
+function matches(cut: SawCut, walls: readonly Wall[]): boolean {
+  return walls.every(({ rho, back, square }) =>
+    back.every((b, i) => {
+      const [c, s] = ROUND[i]!;
+      return Number.isNaN(b) || Math.abs(b - sawBack(cut, rho, c, s)) * square[i]! < EXACT;
+    }),
+  );
+}
+
+/** A cut that leaves nothing. */
+export const exactFit = (cut: SawCut): SawFit => ({
+  cut,
+  most: 0,
+  mostAt: 0,
+  standsOff: 0,
+  gaps: new Float64Array(LINES),
+  gap: 0,
+  gapAt: 0,
+});
+
+/** Local search over notch angle (signed: past square the heel changes sides), clock and offset. */
+function search(start: SawCut, walls: readonly Wall[], steepest: number): SawCut {
+  const lines = coarse(walls);
+  const limit = steepest;
+  const clip = (notch: number): number => Math.min(limit, Math.max(-limit, notch));
+  const cost = ([notch, clock, offset]: readonly number[]): number => {
+    const over = Math.abs(notch!) - limit;
+    return highest(start.radius, clip(notch!), clock!, offset!, lines) + (over > 0 ? 100 * over : 0);
+  };
+  const from = [clip(start.notch), start.clock, start.offset];
+  const first = nelderMead(cost, from, [rad(3), rad(6), 1.5], { iterations: 160, width: 1e-4 });
+  // Once more from where it stopped: a simplex may have collapsed on a crease of a greatest-of-many function.
+  const again = nelderMead(cost, first.at, [rad(1), rad(2), 0.5], { iterations: 160, width: 1e-5 });
+  const [notch, clock, offset] = again.at;
+  return upright({ ...start, notch: clip(notch!), clock: clock!, offset: offset!, centre: 0 });
+}
+
+/** A negative notch angle is the same cut seen with the heel on the other side. */
+const upright = (cut: SawCut): SawCut =>
+  cut.notch >= 0 ? cut : { ...cut, notch: -cut.notch, clock: cut.clock + Math.PI, offset: -cut.offset };
+
+interface Lines {
+  readonly rho: Float64Array;
+  readonly cos: Float64Array;
+  readonly sin: Float64Array;
+  readonly back: Float64Array;
+  readonly square: Float64Array;
+  /** Room for the sum at hand. */
+  readonly left: Float64Array;
+}
+
+function coarse(walls: readonly Wall[]): Lines {
+  const rows: [number, number, number, number, number][] = [];
+  for (const { rho, back, square } of walls) {
+    for (let i = 0; i < LINES; i += COARSE) {
+      if (Number.isNaN(back[i]!)) continue;
+      const [s, c] = sinCosDeg(i);
+      rows.push([rho, c, s, back[i]!, square[i]!]);
+    }
+  }
+  const column = (k: number): Float64Array => Float64Array.from(rows, (r) => r[k]!);
+  return {
+    rho: column(0),
+    cos: column(1),
+    sin: column(2),
+    back: column(3),
+    square: column(4),
+    left: new Float64Array(rows.length),
+  };
+}
+
+/** What a cut leaves at its highest place, square to the host, once it is settled on these lines (mm). */
+function highest(radius: number, notch: number, clock: number, offset: number, lines: Lines): number {
+  const c = Math.cos(clock);
+  const s = Math.sin(clock);
+  const sinN = Math.sin(notch);
+  const cosN = Math.cos(notch);
+  const { rho, cos, sin, back, square, left } = lines;
+  let shift = Infinity;
+  let beyond = 0;
+  for (let i = 0; i < rho.length; i++) {
+    const across = rho[i]! * (sin[i]! * c - cos[i]! * s) - offset;
+    const deep = radius * radius - across * across;
+    // Where the saw passes a line by, the farther past the worse, so that the search finds its way back.
+    if (deep < 0) beyond = Math.max(beyond, Math.abs(across) - radius - FEATHER);
+    const toHeel = rho[i]! * (cos[i]! * c + sin[i]! * s);
+    const g = back[i]! - (Math.sqrt(Math.max(0, deep)) + toHeel * sinN) / cosN;
+    left[i] = g;
+    shift = Math.min(shift, g + FEATHER / square[i]!);
+  }
+  let most = 0;
+  for (let i = 0; i < rho.length; i++) most = Math.max(most, (left[i]! - shift) * square[i]!);
+  return most + 1000 * beyond;
+}

@@ -33,6 +33,13 @@ export const advance = (codePoint: number, bold = false): number | undefined =>
  */
 export function textWidth(words: string, size: number, bold = false): number {
   let units = 0;
-  for (const char of words) units += advance(char.codePointAt(0)!, bold) ?? MISSING;
+  for (const char of oneLine(words)) units += advance(char.codePointAt(0)!, bold) ?? MISSING;
   return (units / EM) * (size / CAP_PER_EM);
 }
+
+/**
+ * The words as every format can carry them: control characters and broken surrogates, which would spoil a file, become
+ * spaces; characters that only steer layout (soft hyphen, direction marks) go.
+ */
+export const oneLine = (words: string): string =>
+  words.replace(/\p{Cf}/gu, "").replace(/\p{Cc}|\p{Cs}|[\u2028\u2029]/gu, " ");

@@ -1,4 +1,5 @@
 import { cut, type Leaf } from "./clip.ts";
+import { oneLine } from "./lettering.ts";
 import { type Placement, placed } from "./place.ts";
 import type { Arc, Circle, Drawing, Mark, Polyline, Text } from "./types.ts";
 
@@ -76,6 +77,3 @@ function drawable(mark: Leaf): boolean {
   if (mark.kind === "polyline") return mark.points.length > 1;
   return mark.radius > 0;
 }
-
-/** A text is one line in every format: control characters and broken surrogates would spoil a file. */
-const oneLine = (words: string): string => words.replace(/\p{Cc}|\p{Cs}|[\u2028\u2029]/gu, " ");

@@ -78,17 +78,24 @@ export const exactFit = (cut: SawCut): SawFit => ({
 function search(start: SawCut, walls: readonly Wall[], steepest: number): SawCut {
   const lines = coarse(walls);
   const limit = steepest;
+  // A rim that is needed all round must be spanned all round.
+  const whole = walls.every(({ back }) => !back.some(Number.isNaN));
+  const aside = whole ? Math.max(0, start.radius + FEATHER - walls[0]!.rho) : Infinity;
   const clip = (notch: number): number => Math.min(limit, Math.max(-limit, notch));
   const cost = ([notch, clock, offset]: readonly number[]): number => {
-    const over = Math.abs(notch!) - limit;
-    return highest(start.radius, clip(notch!), clock!, offset!, lines) + (over > 0 ? 100 * over : 0);
+    const over = Math.max(Math.abs(notch!) - limit, (Math.abs(offset!) - aside) / start.radius);
+    return (
+      highest(start.radius, clip(notch!), clock!, Math.min(aside, Math.max(-aside, offset!)), lines) +
+      (over > 0 ? 100 * over : 0)
+    );
   };
   const from = [clip(start.notch), start.clock, start.offset];
   const first = nelderMead(cost, from, [rad(3), rad(6), 1.5], { iterations: 160, width: 1e-4 });
   // Once more from where it stopped: a simplex may have collapsed on a crease of a greatest-of-many function.
   const again = nelderMead(cost, first.at, [rad(1), rad(2), 0.5], { iterations: 160, width: 1e-5 });
   const [notch, clock, offset] = again.at;
-  return upright({ ...start, notch: clip(notch!), clock: clock!, offset: offset!, centre: 0 });
+  const held = Math.min(aside, Math.max(-aside, offset!));
+  return upright({ ...start, notch: clip(notch!), clock: clock!, offset: held, centre: 0 });
 }
 
 /** A negative notch angle is the same cut seen with the heel on the other side. */

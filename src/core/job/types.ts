@@ -87,6 +87,9 @@ export interface Follow {
   readonly to?: number;
 }
 
+/** What an end's notch angle is believed to be before it is tried: one first angle, or from-to (degrees off square). */
+export type Believed = number | readonly [number, number];
+
 /** A bar that is described by its path. */
 export interface PathBar {
   readonly kind: "path";
@@ -97,6 +100,7 @@ export interface PathBar {
   readonly follow?: Follow;
   readonly trim: Partial<Record<End, number>>;
   readonly fromEnd: End;
+  readonly believed?: Partial<Record<End, Believed>>;
 }
 
 /** A bar that is another's mirror image about y = 0. */
@@ -106,6 +110,7 @@ export interface MirrorBar {
   readonly mirrorOf: string;
   readonly trim?: Partial<Record<End, number>>;
   readonly fromEnd?: End;
+  readonly believed?: Partial<Record<End, Believed>>;
 }
 
 export type JobBar = PathBar | MirrorBar;
@@ -142,6 +147,8 @@ export interface Job {
     /** Diameters of the hole saws at hand; empty where the shop has not said. */
     readonly saws: readonly number[];
     readonly steepest?: number;
+    /** Gap (mm) beyond which the card says to use the wrap; where absent, `shop.gap`. `readJob` always fills it in. */
+    readonly wrapBeyond?: number;
   };
   readonly shop: {
     readonly gap: number;

@@ -40,6 +40,9 @@ export const CATALOGUE = {
   "follow-departs": note(
     "at corner {corner} the gap to {host} is {gap}, {departs} from the {wanted} asked for",
   ),
+  "ends-coped-to-each-other": error(
+    "end {end} is coped to {other}, whose end {otherEnd} is coped to it: take one of them out of also",
+  ),
   // cope: the shaped ends
   "plate-behind": warning(
     "end {end} comes from behind plate {plate}; turn the plate's normal toward the bar",

@@ -1,3 +1,4 @@
 export { layOut } from "./layout.ts";
 export { twinsOf } from "./mirror.ts";
+export { mutualEnds } from "./mutual.ts";
 export type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";

@@ -1,0 +1,2 @@
+export type { BarPlan, Plan } from "./plan.ts";
+export { allFindings, hostsOf, notchAt, planJob } from "./plan.ts";

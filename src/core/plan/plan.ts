@@ -1,0 +1,152 @@
+import { type BendPlan, bendLimits, bendPlan, calibrate, type DieCard } from "../bend/index.ts";
+import { type CopeResult, copeOf, type Notch, type NotchSettings, notchOf } from "../cope/index.ts";
+import type { Finding } from "../findings/index.ts";
+import type { End, Job } from "../job/types.ts";
+import { type Layout, layOut, mutualEnds, type ResolvedBar } from "../layout/index.ts";
+import { rad } from "../numeric/index.ts";
+
+/** Everything computed of one bar that has a geometry. */
+export interface BarPlan {
+  readonly id: string;
+  readonly bar: ResolvedBar;
+  readonly copes: Readonly<Record<End, CopeResult>>;
+  /** Least back at each end (mm): its long point. */
+  readonly leastBack: Readonly<Record<End, number>>;
+  readonly bend: BendPlan;
+  readonly findings: readonly Finding[];
+  /** What it was computed from: while this is the same, so is the plan. */
+  readonly basis: { readonly hosts: readonly ResolvedBar[]; readonly bender: string };
+}
+
+/** A job with all its results. Parts that an edit did not touch keep their identity. */
+export interface Plan {
+  readonly job: Job;
+  readonly layout: Layout;
+  /** In the job's order; a bar without geometry is not among them. */
+  readonly bars: readonly BarPlan[];
+  readonly byId: ReadonlyMap<string, BarPlan>;
+  /** Die cards from test bends, of the dies that have any. */
+  readonly dies: ReadonlyMap<string, DieCard>;
+  /** All findings: layout first, in the job's order, then each bar's; notches add theirs when asked for. */
+  readonly findings: readonly Finding[];
+  /** Ends that are coped to each other: the job's references make a circle. */
+  readonly mutual: readonly Finding[];
+}
+
+/** The bars that one end is coped to, host first. Undefined where one of them has no geometry. */
+export function hostsOf(bar: ResolvedBar, end: End, layout: Layout): readonly ResolvedBar[] | undefined {
+  const seat = bar.seat[end];
+  if (seat.kind !== "on") return [];
+  const hosts = seat.hosts.map((id) => layout.byId.get(id));
+  return hosts.every((h) => h !== undefined) ? hosts : undefined;
+}
+
+/** Computes a job; given the plan before an edit, only the bars that changed and what lands on them are new. */
+export function planJob(job: Job, before?: Plan): Plan {
+  const layout = layOut(job, before?.layout);
+  const byId = new Map<string, BarPlan>();
+  const findings: Finding[] = [];
+  for (const { id, bar, findings: own } of layout.bars) {
+    findings.push(...own);
+    if (!bar) continue;
+    const a = hostsOf(bar, "A", layout);
+    const b = hostsOf(bar, "B", layout);
+    if (!a || !b) {
+      findings.push(missingCrowd(bar, layout));
+      continue;
+    }
+    const plan = planBar(bar, a, b, job, before?.byId.get(id));
+    byId.set(id, plan);
+    findings.push(...plan.findings);
+  }
+  const mutual = mutualEnds(layout);
+  return { job, layout, bars: [...byId.values()], byId, dies: dieCards(job), findings, mutual };
+}
+
+function missingCrowd(bar: ResolvedBar, layout: Layout): Finding {
+  const ids = [bar.seat.A, bar.seat.B].flatMap((s) => (s.kind === "on" ? s.hosts : []));
+  const host = ids.find((id) => !layout.byId.has(id)) ?? "";
+  return {
+    code: "host-without-geometry",
+    place: `bars.${bar.id}`,
+    bar: bar.id,
+    values: { host: { text: host } },
+  };
+}
+
+function planBar(
+  bar: ResolvedBar,
+  a: readonly ResolvedBar[],
+  b: readonly ResolvedBar[],
+  job: Job,
+  before: BarPlan | undefined,
+): BarPlan {
+  const basis = { hosts: [...a, ...b], bender: JSON.stringify(job.bender) };
+  if (before?.bar === bar && sameBasis(before.basis, basis)) return before;
+  const copes = { A: copeOf(bar, "A", a), B: copeOf(bar, "B", b) };
+  const leastBack = { A: copes.A.cope.least, B: copes.B.cope.least };
+  const findings = [...copes.A.findings, ...copes.B.findings, ...bendLimits(bar, leastBack, job.bender)];
+  return { id: bar.id, bar, copes, leastBack, bend: bendPlan(bar, leastBack), findings, basis };
+}
+
+const sameBasis = (a: BarPlan["basis"], b: BarPlan["basis"]): boolean =>
+  a.bender === b.bender && a.hosts.length === b.hosts.length && a.hosts.every((h, i) => h === b.hosts[i]);
+
+function dieCards(job: Job): ReadonlyMap<string, DieCard> {
+  const cards = new Map<string, DieCard>();
+  for (const [id, die] of Object.entries(job.dies)) {
+    if (die.tests.length > 0) cards.set(id, calibrate(die.tests, die, `dies.${id}.tests`, job.shop.errors));
+  }
+  return cards;
+}
+
+const notches = new WeakMap<CopeResult, { readonly settings: string; readonly notch: Notch | undefined }>();
+
+/**
+ * Saw setting, hole centre, gap and steps of one end; undefined for an end that is sawn flat. Computed when first
+ * asked for and kept as long as the end's curve and the notcher's settings stay the same.
+ * `believed` overrides what the job believes of the angle (degrees off square: a first angle, or a range).
+ */
+export function notchAt(
+  plan: Plan,
+  id: string,
+  end: End,
+  believed?: number | readonly [number, number],
+): Notch | undefined {
+  const bar = plan.byId.get(id);
+  if (!bar) return undefined;
+  const settings = notchSettings(plan.job, believed ?? plan.job.bars[id]?.believed?.[end]);
+  const key = JSON.stringify(settings);
+  const kept = notches.get(bar.copes[end]);
+  if (kept?.settings === key) return kept.notch;
+  const notch = notchOf(bar.bar, end, bar.copes[end], settings);
+  notches.set(bar.copes[end], { settings: key, notch });
+  return notch;
+}
+
+function notchSettings(job: Job, believed?: number | readonly [number, number]): NotchSettings {
+  const { saws, steepest, wrapBeyond } = job.notcher;
+  return {
+    saws: saws.map((d) => d / 2),
+    // A shop that states no limit is taken to reach what any saw can: past this the cut runs off the tube.
+    steepest: rad(steepest ?? 80),
+    wrapBeyond: wrapBeyond ?? job.shop.gap,
+    ...(believed === undefined
+      ? {}
+      : {
+          believed:
+            typeof believed === "number"
+              ? { first: rad(believed) }
+              : { range: [rad(believed[0]), rad(believed[1])] as const },
+        }),
+  };
+}
+
+/** Every finding of a plan, with those of the notches. */
+export function allFindings(plan: Plan): readonly Finding[] {
+  const ofNotches = plan.bars.flatMap((b) =>
+    (["A", "B"] as const).flatMap((end) => notchAt(plan, b.id, end)?.findings ?? []),
+  );
+  const ofDies = [...plan.dies.values()].flatMap((d) => d.findings);
+  return [...plan.mutual, ...plan.findings, ...ofNotches, ...ofDies];
+}

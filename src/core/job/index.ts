@@ -1,0 +1,27 @@
+export type { JobProblem } from "./problem.ts";
+export { problemLine } from "./problem.ts";
+export type { JobRead } from "./read.ts";
+export { readJob } from "./read.ts";
+export { jobSchemaJson } from "./schema.ts";
+export type {
+  Believed,
+  Die,
+  DieTest,
+  End,
+  Follow,
+  Job,
+  JobBar,
+  JobPoint,
+  LandingNode,
+  LandingWhere,
+  MirrorBar,
+  PathBar,
+  PathNode,
+  Place,
+  PlaceNode,
+  Plate,
+  PlateNode,
+  ShopErrors,
+  Side,
+  Tube,
+} from "./types.ts";

@@ -1,0 +1,157 @@
+import type { FileJob } from "./schema.ts";
+import type { FileBar, FileFree, FileLanding, FileNode, FileTarget } from "./schema-bars.ts";
+import type {
+  Believed,
+  Die,
+  DieTest,
+  End,
+  Job,
+  JobBar,
+  JobPoint,
+  LandingNode,
+  LandingWhere,
+  PathNode,
+  Place,
+  PlaceNode,
+  Plate,
+  Tube,
+} from "./types.ts";
+
+type Given<T> = { [K in keyof T]: Exclude<T[K], undefined> };
+
+/** The entries that are there; a key with undefined is as good as none. */
+const given = <T extends object>(entries: T): Given<T> =>
+  Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== undefined)) as Given<T>;
+
+/** A table without a prototype, so that looking up `constructor` finds nothing. */
+function table<In, Out>(
+  entries: Readonly<Record<string, In>> | undefined,
+  make: (value: In, id: string) => Out,
+): Readonly<Record<string, Out>> {
+  const out: Record<string, Out> = Object.create(null);
+  for (const [id, value] of Object.entries(entries ?? {})) out[id] = make(value, id);
+  return out;
+}
+
+const NOWHERE: Place = [0, 0, 0];
+
+/** Asked first everywhere: a list has a method `at`, so `"at" in node` would take a place for an object. */
+const isPlace = (node: FileNode): node is Place & FileNode => Array.isArray(node);
+
+function freeNode(node: FileFree): PlaceNode {
+  if (isPlace(node)) return { kind: "at", at: node };
+  if ("point" in node) return { kind: "point", point: node.point, by: node.by ?? NOWHERE };
+  return { kind: "at", at: node.at };
+}
+
+const targetNode = (node: FileTarget): PlaceNode | LandingNode =>
+  !isPlace(node) && "on" in node ? landingNode(node) : freeNode(node);
+
+function where(node: FileLanding): LandingWhere {
+  if (node.along !== undefined) return { by: "along", along: node.along };
+  if (node.toward !== undefined) return { by: "toward", toward: targetNode(node.toward) };
+  const axis = (["x", "y", "z"] as const).find((key) => node[key] !== undefined)!;
+  const near = node.near === undefined ? {} : { near: node.near };
+  return { by: "plane", axis, value: node[axis]!, ...near };
+}
+
+function landingNode(node: FileLanding): LandingNode {
+  return { kind: "on", on: node.on, where: where(node), off: node.off ?? NOWHERE, also: node.also ?? [] };
+}
+
+function pathNode(node: FileNode): PathNode {
+  if (!isPlace(node) && "plate" in node) return { kind: "plate", plate: node.plate };
+  if (!isPlace(node) && "step" in node) return { kind: "step", step: node.step };
+  return targetNode(node);
+}
+
+type Ends<T> = { readonly A?: T | undefined; readonly B?: T | undefined };
+
+const ends = <T>(value: Ends<T>): Partial<Record<End, T>> => given(value);
+
+const believedEnds = (value: Ends<Believed> | undefined) =>
+  value === undefined ? {} : { believed: ends(value) };
+
+function bar(file: FileBar, id: string): JobBar {
+  const label = file.label ?? id;
+  if ("mirrorOf" in file) {
+    const trim = file.trim === undefined ? {} : { trim: ends(file.trim) };
+    const fromEnd = file.fromEnd === undefined ? {} : { fromEnd: file.fromEnd };
+    return {
+      kind: "mirror",
+      label,
+      mirrorOf: file.mirrorOf,
+      ...trim,
+      ...fromEnd,
+      ...believedEnds(file.believed),
+    };
+  }
+  return {
+    kind: "path",
+    label,
+    tube: file.tube,
+    ...(file.die === undefined ? {} : { die: file.die }),
+    path: file.path.map(pathNode),
+    ...(file.follow === undefined ? {} : { follow: given(file.follow) }),
+    trim: ends(file.trim ?? {}),
+    fromEnd: file.fromEnd ?? "A",
+    ...believedEnds(file.believed),
+  };
+}
+
+function die(file: NonNullable<FileJob["dies"]>[string]): Die {
+  const tests: readonly DieTest[] = (file.tests ?? []).map((test) => given(test));
+  return given({ ...file, mark: file.mark ?? 0, arcFactor: file.arcFactor ?? 1, tests });
+}
+
+function plate(file: NonNullable<FileJob["plates"]>[string]): Plate {
+  const size = Math.hypot(...file.normal);
+  const [x, y, z] = file.normal;
+  return given({ ...file, normal: [x / size, y / size, z / size] as const });
+}
+
+function point(file: NonNullable<FileJob["points"]>[string]): JobPoint {
+  if (Array.isArray(file)) return { at: file, sd: NOWHERE };
+  const sd = file.sd ?? 0;
+  return given({ at: file.at, sd: typeof sd === "number" ? ([sd, sd, sd] as const) : sd });
+}
+
+function shop(file: FileJob["shop"]): Job["shop"] {
+  const { mark, angle, turn, tape, slope } = file?.errors ?? {};
+  return {
+    gap: file?.gap ?? 1,
+    trim: file?.trim ?? 0,
+    kerf: file?.kerf ?? 3,
+    errors: { mark: mark ?? 1, angle: angle ?? 0.5, turn: turn ?? 1, tape: tape ?? 1, slope: slope ?? 0.2 },
+  };
+}
+
+/** The job that a document stands for, whose shape, names and landings have been checked: defaults in, lengths in mm. */
+export function normalise(file: FileJob): Job {
+  const settings = shop(file.shop);
+  return {
+    format: file.format,
+    version: file.version,
+    name: file.name ?? "",
+    show: { length: file.show?.length ?? "mm", fraction: file.show?.fraction ?? 16 },
+    tubes: table(file.tubes, (tube): Tube => given(tube)),
+    dies: table(file.dies, die),
+    plates: table(file.plates, plate),
+    points: table(file.points, point),
+    bars: table(file.bars, bar),
+    readings: file.readings ?? [],
+    bender: given({ height: file.bender?.height, turnSide: file.bender?.turnSide ?? "left" }),
+    notcher: given({
+      saws: file.notcher?.saws ?? [],
+      steepest: file.notcher?.steepest,
+      wrapBeyond: file.notcher?.wrapBeyond ?? settings.gap,
+    }),
+    shop: settings,
+    rack: file.rack ?? [],
+    body: {
+      lines: table(file.body?.lines, (places) => places),
+      skin: table(file.body?.skin, (places) => places),
+    },
+    ...(file.driver === undefined ? {} : { driver: given(file.driver) }),
+  };
+}

@@ -1,0 +1,78 @@
+import { circleProblems } from "./circle.ts";
+import { parseJson } from "./json.ts";
+import { normalise } from "./normalise.ts";
+import { isDict, own } from "./peek.ts";
+import { plainProblems } from "./plain.ts";
+import { type JobProblem, problem, quote } from "./problem.ts";
+import { problemsOf } from "./problems.ts";
+import { referenceProblems, referencesOf } from "./references.ts";
+import { ruleProblems } from "./rules.ts";
+import { documentSchema, type FileJob } from "./schema.ts";
+import { Suggester } from "./suggest.ts";
+import type { Job } from "./types.ts";
+
+export type JobRead =
+  /** The job, and the document as it was typed, which is what an editor changes and keeps. */
+  | { readonly ok: true; readonly job: Job; readonly document: unknown }
+  /** Everything that is wrong, at least one. */
+  | { readonly ok: false; readonly problems: readonly JobProblem[] };
+
+const FORMAT = "tubewright job";
+const VERSION = 1;
+
+/** What makes all other checks pointless: no object, another format, another version. */
+function notOurs(document: unknown): JobProblem | undefined {
+  if (!isDict(document)) return problem([], "a job is an object { … } with format, version, tubes and bars");
+  const [format, version] = [own(document, "format"), own(document, "version")];
+  if (typeof format === "string" && format !== FORMAT)
+    return problem(["format"], `${quote(format)} is another kind of file; a job says ${quote(FORMAT)}`);
+  if (typeof version === "number" && version > VERSION)
+    return problem(["version"], `written by a newer Tubewright (${version}); this one reads ${VERSION}`);
+  return undefined;
+}
+
+type Shape = { readonly data?: FileJob; readonly problems: readonly JobProblem[] };
+
+function readShape(document: unknown, suggester: Suggester): Shape {
+  try {
+    const shape = documentSchema.safeParse(document);
+    if (shape.success) return { data: shape.data, problems: [] };
+    return { problems: problemsOf(shape.error.issues, document, suggester) };
+  } catch (error) {
+    // zod hands lists of issues on as arguments, and a hundred thousand of them exhaust the stack
+    if (!(error instanceof RangeError)) throw error;
+    return { problems: [problem([], "more is wrong than can be listed; is this a job file?")] };
+  }
+}
+
+/**
+ * The job in a file's text (JSON), or in a document already parsed.
+ *
+ * Lengths come out in millimetres, angles in degrees, defaults filled in, directions of length 1. Any input gets an
+ * answer and none throws: a job, or every problem that was found, each with the place and what would be right.
+ */
+export function readJob(input: unknown): JobRead {
+  let document = input;
+  if (typeof input === "string") {
+    const parsed = parseJson(input);
+    if (!parsed.ok) return { ok: false, problems: [parsed.problem] };
+    document = parsed.document;
+  }
+  const other = notOurs(document);
+  if (other) return { ok: false, problems: [other] };
+  const odd = plainProblems(document);
+  if (odd.length > 0) return { ok: false, problems: odd };
+
+  const suggester = new Suggester();
+  const shape = readShape(document, suggester);
+  const references = referencesOf(document);
+  const problems = [
+    ...shape.problems,
+    ...ruleProblems(document),
+    ...referenceProblems(document, references, suggester),
+    ...circleProblems(references),
+  ];
+  return problems.length === 0 && shape.data
+    ? { ok: true, job: normalise(shape.data), document }
+    : { ok: false, problems };
+}

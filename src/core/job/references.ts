@@ -1,0 +1,90 @@
+import { entriesOf, isDict, listOf, own } from "./peek.ts";
+import { type JobProblem, type Path, problem, quote } from "./problem.ts";
+import type { Suggester } from "./suggest.ts";
+
+export type Kind = "tube" | "die" | "plate" | "point" | "bar";
+
+/** A name that stands for another thing of the job. */
+export interface Reference {
+  readonly kind: Kind;
+  readonly name: string;
+  readonly path: Path;
+  /** The bar that says it. */
+  readonly bar?: string;
+  /** How that bar's own place depends on the one named, if it does: its part in a circle. */
+  readonly link?: "land on" | "follow" | "mirror";
+}
+
+const HOMES: Readonly<Record<Kind, string>> = {
+  tube: "tubes",
+  die: "dies",
+  plate: "plates",
+  point: "points",
+  bar: "bars",
+};
+
+type Found = (kind: Kind, name: unknown, path: Path, link?: Reference["link"]) => void;
+
+function inNode(node: unknown, path: Path, found: Found): void {
+  if (!isDict(node)) return;
+  found("point", own(node, "point"), [...path, "point"]);
+  found("plate", own(node, "plate"), [...path, "plate"]);
+  found("bar", own(node, "on"), [...path, "on"], "land on");
+  listOf(own(node, "also")).forEach((name, i) => {
+    found("bar", name, [...path, "also", i]);
+  });
+  inNode(own(node, "toward"), [...path, "toward"], found);
+}
+
+/** Every name in the document, in its order; whatever has the wrong type is passed over. */
+export function referencesOf(document: unknown): readonly Reference[] {
+  const all: Reference[] = [];
+  const collect = (bar?: string): Found => {
+    return (kind, name, path, link) => {
+      if (typeof name !== "string") return;
+      all.push({ kind, name, path, ...(bar === undefined ? {} : { bar }), ...(link ? { link } : {}) });
+    };
+  };
+  listOf(own(document, "rack")).forEach((pile, i) => {
+    collect()("tube", own(pile, "tube"), ["rack", i, "tube"]);
+  });
+  for (const [id, bar] of entriesOf(document, "bars")) {
+    const found = collect(id);
+    const at = ["bars", id];
+    found("tube", own(bar, "tube"), [...at, "tube"]);
+    found("die", own(bar, "die"), [...at, "die"]);
+    found("bar", own(bar, "mirrorOf"), [...at, "mirrorOf"], "mirror");
+    listOf(own(bar, "path")).forEach((node, i) => {
+      inNode(node, [...at, "path", i], found);
+    });
+    found("bar", own(own(bar, "follow"), "bar"), [...at, "follow", "bar"], "follow");
+  }
+  return all;
+}
+
+/** A point that the job lists but does not know the place of. */
+const isUnknownPoint = (point: unknown): boolean => isDict(point) && own(point, "at") === undefined;
+
+/** Names that stand for nothing, points not known yet, mirrors of mirrors, bars that crowd themselves. */
+export function referenceProblems(
+  document: unknown,
+  references: readonly Reference[],
+  suggester: Suggester,
+): readonly JobProblem[] {
+  const homes = new Map(Object.entries(HOMES).map(([k, home]) => [k, new Map(entriesOf(document, home))]));
+  return references.flatMap(({ kind, name, path, bar, link }) => {
+    const home = homes.get(kind)!;
+    if (!home.has(name)) {
+      const none = home.size === 0 ? `; the job has no ${HOMES[kind]}` : "";
+      return [problem(path, `no ${kind} is called ${quote(name)}${suggester.hint(name, home.keys(), none)}`)];
+    }
+    const named = home.get(name);
+    if (kind === "point" && isUnknownPoint(named))
+      return [problem(path, `the place of point ${quote(name)} is not known yet; measure it or give its at`)];
+    if (link === "mirror" && name !== bar && own(named, "mirrorOf") !== undefined)
+      return [problem(path, `${quote(name)} is a mirrored bar itself; mirror its original instead`)];
+    if (kind === "bar" && link === undefined && name === bar)
+      return [problem(path, "a bar cannot be coped to itself")];
+    return [];
+  });
+}

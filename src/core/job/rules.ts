@@ -1,0 +1,135 @@
+import { directionLength, entriesOf, has, isDict, lengthAt, listOf, own } from "./peek.ts";
+import { type JobProblem, type Path, problem } from "./problem.ts";
+
+const WHERE = ["along", "x", "y", "z", "toward"] as const;
+const PLANES = ["x", "y", "z"] as const;
+
+/** A direction shorter than this has none; the job room has no geometry to borrow the tolerance from. */
+const NO_DIRECTION = 1e-9;
+
+const ID_HOMES = ["tubes", "dies", "plates", "points", "bars"];
+const LONGEST_ID = 80;
+
+function idProblem(path: Path, id: string): readonly JobProblem[] {
+  if (id.trim() === "") return [problem(path, "an ID cannot be empty")];
+  if (id === "__proto__") return [problem(path, "this word is kept by the language; choose another ID")];
+  if (id !== id.trim()) return [problem(path, "an ID cannot begin or end with a blank")];
+  if (/[\p{Cc}\u2028\u2029]/u.test(id)) return [problem(path, "an ID is one line of plain characters")];
+  if (id.length > LONGEST_ID) return [problem(path, `an ID has at most ${LONGEST_ID} characters`)];
+  return [];
+}
+
+function ids(document: unknown): readonly JobProblem[] {
+  const homes = [
+    ...ID_HOMES.map((home) => ({ path: [home], entries: entriesOf(document, home) })),
+    ...["lines", "skin"].map((list) => ({
+      path: ["body", list],
+      entries: entriesOf(own(document, "body"), list),
+    })),
+  ];
+  return homes.flatMap(({ path, entries }) => entries.flatMap(([id]) => idProblem([...path, id], id)));
+}
+
+function tubesAndDies(document: unknown): readonly JobProblem[] {
+  const thick = entriesOf(document, "tubes").flatMap(([id, tube]) => {
+    const [od, wall] = [lengthAt(own(tube, "od")), lengthAt(own(tube, "wall"))];
+    if (od === undefined || wall === undefined || od <= 0 || wall < od / 2) return [];
+    return [problem(["tubes", id, "wall"], `a wall of ${wall} mm leaves no bore in a tube of ${od} mm`)];
+  });
+  const tight = entriesOf(document, "dies").flatMap(([id, die]) => {
+    const [od, clr] = [lengthAt(own(die, "od")), lengthAt(own(die, "clr"))];
+    if (od === undefined || clr === undefined || clr <= 0 || clr > od / 2) return [];
+    const message = `a centreline radius of ${clr} mm is no more than half the tube of ${od} mm`;
+    return [problem(["dies", id, "clr"], message)];
+  });
+  return [...thick, ...tight];
+}
+
+function directionProblem(path: Path, value: unknown): readonly JobProblem[] {
+  const size = directionLength(value);
+  return size !== undefined && size < NO_DIRECTION ? [problem(path, "a direction cannot be nothing")] : [];
+}
+
+const plates = (document: unknown): readonly JobProblem[] =>
+  entriesOf(document, "plates").flatMap(([id, plate]) =>
+    directionProblem(["plates", id, "normal"], own(plate, "normal")),
+  );
+
+const points = (document: unknown): readonly JobProblem[] =>
+  entriesOf(document, "points").flatMap(([id, point]) =>
+    isDict(point) && has(point, "sd") && !has(point, "at")
+      ? [problem(["points", id, "sd"], "an error without a place; give at beside it, or leave the point {}")]
+      : [],
+  );
+
+/** What must be beside `on`, here and in the places that it runs toward. */
+function landing(node: unknown, path: Path): readonly JobProblem[] {
+  if (!isDict(node)) return [];
+  const below = landing(own(node, "toward"), [...path, "toward"]);
+  if (!has(node, "on")) return below;
+  const said = WHERE.filter((key) => has(node, key));
+  const found: JobProblem[] = [];
+  if (said.length === 0) found.push(problem(path, "says on, but not where: add along, x, y, z or toward"));
+  if (said.length > 1)
+    found.push(problem(path, `says where it lands ${said.length} times: ${said.join(", ")}; keep one`));
+  if (has(node, "near") && !PLANES.some((key) => has(node, key)))
+    found.push(
+      problem(
+        [...path, "near"],
+        "near picks among the crossings of a plane; it stands beside x, y or z only",
+      ),
+    );
+  const named = new Set<unknown>();
+  listOf(own(node, "also")).forEach((name, i) => {
+    if (name === own(node, "on"))
+      found.push(problem([...path, "also", i], "is the bar that it lands on already"));
+    else if (named.has(name)) found.push(problem([...path, "also", i], "is in the list already"));
+    named.add(name);
+  });
+  return [...found, ...below];
+}
+
+function bars(document: unknown): readonly JobProblem[] {
+  return entriesOf(document, "bars").flatMap(([id, bar]) => {
+    const at: Path = ["bars", id];
+    const path = listOf(own(bar, "path"));
+    const nodes = path.flatMap((node, i) => {
+      const here: Path = [...at, "path", i];
+      const found = [...landing(node, here)];
+      const inner = i > 0 && i < path.length - 1;
+      for (const key of ["on", "plate"]) {
+        if (inner && has(node, key))
+          found.push(problem([...here, key], "only the first or the last node can stand on something"));
+      }
+      if (i === 0 && has(node, "step"))
+        found.push(problem([...here, "step"], "the first node has none before it to step from"));
+      return found;
+    });
+    const follow = own(bar, "follow");
+    const corners =
+      isDict(follow) && path.length > 2
+        ? [
+            problem(
+              [...at, "path"],
+              `follow gives the corners; the path has just its two ends, not ${path.length} nodes`,
+            ),
+          ]
+        : [];
+    const believed = (["A", "B"] as const).flatMap((end) => {
+      const [from, to] = listOf(own(own(bar, "believed"), end));
+      return typeof from === "number" && typeof to === "number" && from > to
+        ? [problem([...at, "believed", end], `from ${from} to ${to} runs backwards`)]
+        : [];
+    });
+    return [
+      ...nodes,
+      ...corners,
+      ...directionProblem([...at, "follow", "side"], own(follow, "side")),
+      ...believed,
+    ];
+  });
+}
+
+/** What the shape alone cannot say, looked for in the raw document; silent wherever the shape is wrong already. */
+export const ruleProblems = (document: unknown): readonly JobProblem[] =>
+  [ids, tubesAndDies, plates, points, bars].flatMap((rule) => rule(document));

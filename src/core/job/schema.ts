@@ -1,0 +1,123 @@
+import * as z from "zod";
+import { allowance, byId, direction, LONGEST, length, place, size, strict } from "./fields.ts";
+import { bars } from "./schema-bars.ts";
+
+/** Any tube, saw or die of a cage has its diameter in here (mm). */
+const diameter = () => length({ min: 1, max: 1000 });
+
+const tube = strict({
+  od: diameter(),
+  wall: size(500),
+  material: z.string().optional(),
+  stick: size().optional(),
+});
+
+const dieTest = strict({
+  set: z.number().gt(0).max(360),
+  got: z.number().gt(0).max(360),
+  legs: z.tuple([size(), size()], { error: "must be [A, B], two lengths" }).optional(),
+  stick: size().optional(),
+});
+
+const die = strict({
+  od: diameter(),
+  clr: size(),
+  clamp: allowance().optional(),
+  between: allowance().optional(),
+  tail: allowance().optional(),
+  maxAngle: z.number().gt(0).max(360).optional(),
+  mark: length().optional(),
+  arcFactor: z.number().gt(0).max(2).optional(),
+  springback: strict({ k: z.number().gt(0).max(2), c: z.number().min(-90).max(90) }).optional(),
+  tests: z.array(dieTest).optional(),
+});
+
+const plate = strict({
+  at: place,
+  normal: direction,
+  thickness: size().optional(),
+  size: z.tuple([size(), size()], { error: "must be two lengths" }).optional(),
+});
+
+const threeAllowances = z.tuple([allowance(), allowance(), allowance()], {
+  error: "must be [sx, sy, sz], three lengths",
+});
+
+const point = z.union(
+  [
+    place,
+    strict({
+      at: place.optional(),
+      sd: z.union([allowance(), threeAllowances], { error: "sd is a length or [sx, sy, sz]" }).optional(),
+    }),
+  ],
+  { error: "a point is [x, y, z], {} while it is unknown, or has at and sd" },
+);
+
+const deviation = () => z.number().min(0).max(180).optional();
+
+const shop = strict({
+  gap: allowance().optional(),
+  trim: allowance().optional(),
+  kerf: allowance().optional(),
+  errors: strict({
+    mark: allowance().optional(),
+    angle: deviation(),
+    turn: deviation(),
+    tape: allowance().optional(),
+    slope: deviation(),
+  }).optional(),
+});
+
+const notcher = strict({
+  saws: z.array(diameter()).optional(),
+  steepest: z.number().gt(0).lt(90).optional(),
+  wrapBeyond: allowance().optional(),
+});
+
+const places = byId(z.array(place)).optional();
+
+/** The document as a person keeps it; its output has every length in millimetres. */
+export const documentSchema = strict({
+  format: z.literal("tubewright job"),
+  version: z.literal(1),
+  name: z.string().optional(),
+  show: strict({
+    length: z.enum(["mm", "in"]).optional(),
+    fraction: z.literal([2, 4, 8, 16, 32, 64, 128]).optional(),
+  }).optional(),
+  tubes: byId(tube).optional(),
+  dies: byId(die).optional(),
+  plates: byId(plate).optional(),
+  points: byId(point).optional(),
+  bars: bars.optional(),
+  readings: z.array(z.record(z.string(), z.unknown())).optional(),
+  bender: strict({
+    height: size().optional(),
+    turnSide: z.enum(["left", "right"]).optional(),
+  }).optional(),
+  notcher: notcher.optional(),
+  shop: shop.optional(),
+  rack: z.array(strict({ tube: z.string(), pieces: z.array(size()) })).optional(),
+  body: strict({ lines: places, skin: places }).optional(),
+  driver: strict({
+    hip: place.optional(),
+    shoulder: place.optional(),
+    torsoRadius: size().optional(),
+    helmet: place.optional(),
+    helmetRadius: size().optional(),
+  }).optional(),
+});
+
+export type FileJob = z.output<typeof documentSchema>;
+
+/**
+ * The document's shape as JSON Schema (draft 2020-12). It knows keys, kinds and the bounds of plain numbers; that a
+ * length's text can be read, that names exist and that landings make no circle only `readJob` knows.
+ */
+export function jobSchemaJson(): object {
+  const title = "Tubewright job";
+  const description = `Lengths: a number of millimetres (at most ${LONGEST}) or text such as "12 5/16 in". Angles: degrees.`;
+  const { $schema, ...rest } = z.toJSONSchema(documentSchema, { io: "input", target: "draft-2020-12" });
+  return { $schema, title, description, ...rest };
+}

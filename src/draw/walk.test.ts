@@ -89,9 +89,12 @@ describe("what is drawn", () => {
     expect(record({ marks })).toEqual([]);
   });
 
-  test("stops at a coordinate that is no number, and names the mark", () => {
+  test("stops at a mark that cannot be drawn, and names it", () => {
     expect(() => record({ marks: [line([0, Number.NaN], [1, 1])] })).toThrow("a polyline has a coordinate");
-    expect(() => record({ marks: [circle([0, 0], Number.POSITIVE_INFINITY)] })).toThrow("a circle has");
+    expect(() => record({ marks: [circle([0, 0], 1)] })).toThrow("a circle has neither line nor fill");
+    expect(() => record({ marks: [circle([0, 0], Number.POSITIVE_INFINITY, "cut")] })).toThrow(
+      "a circle has a coordinate",
+    );
   });
 
   test("words are one line: no control characters, no broken surrogates", () => {

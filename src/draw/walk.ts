@@ -73,6 +73,8 @@ function drawable(mark: Leaf): boolean {
           ? [...mark.centre, mark.radius]
           : [...mark.centre, mark.radius, mark.from, mark.to];
   if (!numbers.every(Number.isFinite)) throw new Error(`a ${mark.kind} has a coordinate that is no number`);
+  if ((mark.kind === "polyline" || mark.kind === "circle") && !mark.line && !mark.fill)
+    throw new Error(`a ${mark.kind} has neither line nor fill`);
   if (mark.kind === "text") return mark.text.trim() !== "";
   if (mark.kind === "polyline") return mark.points.length > 1;
   return mark.radius > 0;

@@ -128,7 +128,6 @@ function paint(pdf: Pdf, line?: LineKind, fill?: Fill): void {
   if (line && fill) pdf.fillAndStroke(FILLS[fill], INK);
   else if (line) pdf.stroke(INK);
   else if (fill) pdf.fill(FILLS[fill]);
-  else throw new Error("a mark has neither line nor fill");
 }
 
 function text(pdf: Pdf, mark: Text): void {

@@ -55,7 +55,15 @@ const latin = (bytes: Uint8Array): string => Buffer.from(bytes).toString("latin1
 
 test("numbers in files: ten-thousandths, no minus zero, no exponent", () => {
   expect([0, -0, -0.00001, 1e-7, 12.5, 100, -3.25, 1 / 3, 1e6].map(num)).toEqual([
-    ..."0 0 0 0 12.5 100 -3.25 0.3333 1000000".split(" "),
+    "0",
+    "0",
+    "0",
+    "0",
+    "12.5",
+    "100",
+    "-3.25",
+    "0.3333",
+    "1000000",
   ]);
 });
 

@@ -13,7 +13,7 @@ const link = (bar: string, name: string, i = 0): Reference => ({
 
 /** The slow twin: which bars can reach one another, by Warshall's closure. */
 function slowTangles(edges: readonly (readonly [number, number])[], n: number): string {
-  const reach = Array.from({ length: n }, () => new Array<boolean>(n).fill(false));
+  const reach = Array.from({ length: n }, () => Array.from({ length: n }, () => false));
   for (const [a, b] of edges) reach[a]![b] = true;
   for (let k = 0; k < n; k++)
     for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) reach[i]![j] ||= reach[i]![k]! && reach[k]![j]!;

@@ -3,6 +3,7 @@ export { problemLine } from "./problem.ts";
 export type { JobRead } from "./read.ts";
 export { readJob } from "./read.ts";
 export { jobSchemaJson } from "./schema.ts";
+export { Suggester } from "./suggest.ts";
 export type {
   Believed,
   Die,

@@ -9,7 +9,7 @@ function lineAndColumn(text: string, offset: number): string {
   return `line ${before.length}, column ${before.at(-1)!.length + 1}`;
 }
 
-export interface JsonFault {
+interface JsonFault {
   readonly offset: number;
   readonly why: string;
 }

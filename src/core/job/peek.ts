@@ -5,7 +5,7 @@
 import { parseLength } from "../units/index.ts";
 import type { Path } from "./problem.ts";
 
-export type Dict = Readonly<Record<string, unknown>>;
+type Dict = Readonly<Record<string, unknown>>;
 
 export const isDict = (value: unknown): value is Dict =>
   typeof value === "object" && value !== null && !Array.isArray(value);

@@ -243,7 +243,7 @@ describe("size", () => {
   });
 
   it("a list too wrong to be listed is answered, too", () => {
-    const path = new Array(150_000).fill([[], [], []]);
+    const path = Array.from({ length: 150_000 }, () => [[], [], []]);
     const result = readJob({ ...head, tubes, bars: { hoop: { tube: "t", path } } });
     expect(!result.ok && result.problems.map(problemLine)).toEqual([
       "job: more is wrong than can be listed; is this a job file?",

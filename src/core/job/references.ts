@@ -2,7 +2,7 @@ import { entriesOf, isDict, listOf, own } from "./peek.ts";
 import { type JobProblem, type Path, problem, quote } from "./problem.ts";
 import type { Suggester } from "./suggest.ts";
 
-export type Kind = "tube" | "die" | "plate" | "point" | "bar";
+type Kind = "tube" | "die" | "plate" | "point" | "bar";
 
 /** A name that stands for another thing of the job. */
 export interface Reference {

@@ -1,0 +1,114 @@
+import {
+  type Check,
+  checksAfter,
+  fromOwnEnds,
+  sayPoints,
+  sayTurn,
+  turnedRound,
+  turnsOf,
+} from "../core/bend/index.ts";
+import type { Writer } from "../core/findings/index.ts";
+import type { Job } from "../core/job/index.ts";
+import { deg } from "../core/numeric/index.ts";
+import type { BarPlan } from "../core/plan/index.ts";
+import { barsAsked, type Command, findingJson, openPlan, printJson, report, words } from "./call.ts";
+
+export const bend: Command = {
+  about: "blank, marks, angles to set, turns and what to check after every bend",
+  usage: "tubewright bend JOB [--bar ID] [--json]",
+  run: (args, platform) => {
+    const { values, positionals } = words(args, { bar: { type: "string" }, json: { type: "boolean" } });
+    const opened = openPlan(positionals, platform);
+    if (!opened) return 2;
+    const { job, plan, writer } = opened;
+    const asked = barsAsked(job, values.bar);
+    const found = plan.findings.filter((f) => f.bar !== undefined && asked.includes(f.bar));
+    const bars = asked.flatMap((id) => plan.byId.get(id) ?? []);
+    if (values.json) {
+      const findings = found.map((f) => findingJson(f, writer));
+      printJson({ bars: bars.map((b) => bendJson(b, job, writer)), findings }, platform);
+    } else for (const b of bars) platform.out(`${bendText(b, job, writer)}\n`);
+    return report(found, writer, platform);
+  },
+};
+
+/** A turn in (−180, 180] degrees; rounding must not make −180 of 180. */
+const turnDegrees = (radians: number): number => {
+  const d = deg(radians);
+  return d <= -179.9999995 ? 180 : d;
+};
+
+function bendJson(b: BarPlan, job: Job, writer: Writer): object {
+  const { bend: plan, bar } = b;
+  const turns = turnsOf(bar, job.bender.turnSide);
+  const ends = fromOwnEnds(plan);
+  return {
+    id: b.id,
+    label: bar.label,
+    length: plan.length,
+    blank: plan.blank,
+    trim: plan.trim,
+    sawn: plan.blank + plan.trim.A + plan.trim.B,
+    fromEnd: bar.fromEnd,
+    bends: plan.bends.map((p) => ({
+      n: p.n,
+      angle: deg(p.angle),
+      rotation: turnDegrees(p.rotation),
+      start: p.start,
+      mark: p.mark,
+      markB: p.markB,
+      clr: p.clr,
+      straightBefore: p.straightBefore,
+      ...(p.set ? { set: deg(p.set.set), ...(p.set.sd === undefined ? {} : { setSd: deg(p.set.sd) }) } : {}),
+    })),
+    lastStraight: plan.lastStraight,
+    turns: turns.map((t) => ({
+      before: t.bend,
+      amount: deg(t.amount),
+      ...(t.way ? { way: t.way } : {}),
+      roundTube: t.roundTube,
+      says: sayTurn(t, writer),
+    })),
+    checks: checksAfter(bar, b.leastBack).map((c) => ({
+      after: c.bend,
+      checks: c.checks.map((k: Check) => ({ what: k.what, value: k.value, says: k.words })),
+    })),
+    ...(ends ? { ownEnds: ends } : {}),
+  };
+}
+
+function bendText(b: BarPlan, job: Job, writer: Writer): string {
+  const { bend: plan, bar } = b;
+  const { length, angle } = writer;
+  const lines: string[] = [`${bar.label} (${b.id}) · ${bar.tubeId}`];
+  const { A, B } = plan.trim;
+  lines.push(
+    `  saw ${length(plan.blank + A + B)} (blank ${length(plan.blank)}, left over ${length(A)} at A, ${length(B)} at B)`,
+  );
+  if (plan.bends.length === 0) return [...lines, "  no bends", ""].join("\n");
+  const from = bar.fromEnd;
+  lines.push(
+    `  die ${bar.dieId ?? "?"}, feed end ${from} first; marks are from end ${from} of the sawn tube`,
+  );
+  const order = from === "A" ? plan.bends : [...plan.bends].reverse();
+  const turns = new Map(turnsOf(bar, job.bender.turnSide).map((t) => [t.bend, t]));
+  const checks = new Map(checksAfter(bar, b.leastBack).map((c) => [c.bend, c.checks]));
+  for (const p of order) {
+    const turn = turns.get(p.n);
+    if (turn) lines.push(`  ${sayTurn(turn, writer)}`);
+    const set = p.set
+      ? `set ${angle(deg(p.set.set))} to get ${angle(deg(p.angle))}`
+      : `bend ${angle(deg(p.angle))} (die not calibrated: bend short, measure)`;
+    lines.push(`  bend ${p.n}: mark at ${length(from === "A" ? p.mark : p.markB)}, ${set}`);
+    for (const c of checks.get(p.n) ?? []) lines.push(`    check ${length(c.value)}  ${c.words}`);
+  }
+  const ends = fromOwnEnds(plan);
+  const round = ends && turnedRound(bar, job.bender.turnSide);
+  if (ends && round) {
+    lines.push(
+      `  or each bend from its own end: bend 1 at ${length(ends.A)} from A; turn the tube round for the second bend,`,
+    );
+    lines.push(`    at ${length(ends.B)} from B, with ${sayPoints(1, round, writer)}`);
+  }
+  return [...lines, ""].join("\n");
+}

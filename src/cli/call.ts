@@ -1,0 +1,143 @@
+import { type ParseArgsConfig, parseArgs } from "node:util";
+import {
+  type Finding,
+  isError,
+  type Severity,
+  say,
+  severityOf,
+  type Writer,
+} from "../core/findings/index.ts";
+import { type Job, problemLine, readJob, Suggester } from "../core/job/index.ts";
+import { type Plan, planJob } from "../core/plan/index.ts";
+import { writerFor } from "../core/units/index.ts";
+import type { Platform } from "./platform.ts";
+
+/** 0 answered · 1 a bar has no geometry · 2 the call or the file is wrong. */
+export type ExitCode = 0 | 1 | 2;
+
+export interface Command {
+  /** One line for the list of commands. */
+  readonly about: string;
+  readonly usage: string;
+  readonly run: (args: readonly string[], platform: Platform) => ExitCode | Promise<ExitCode>;
+}
+
+/** The call is wrong: one line and how it goes. */
+export class WrongCall extends Error {}
+
+type Options = NonNullable<ParseArgsConfig["options"]>;
+
+/** Parses a command's words; what does not belong there is a WrongCall in plain words. */
+export function words<T extends Options>(args: readonly string[], options: T) {
+  try {
+    return parseArgs({ args: joinNegatives(args), options, allowPositionals: true, strict: true });
+  } catch (error) {
+    const said = (error as Error).message.split(/[.\n]/)[0] ?? "";
+    throw new WrongCall(said.replace("Unknown option", "there is no option"));
+  }
+}
+
+/** `--along -40`: a negative number after an option is its value. */
+const joinNegatives = (args: readonly string[]): string[] => {
+  const out: string[] = [];
+  for (const arg of args) {
+    const last = out[out.length - 1];
+    if (/^-[.\d]/.test(arg) && last?.startsWith("--") && !last.includes("="))
+      out[out.length - 1] = `${last}=${arg}`;
+    else out.push(arg);
+  }
+  return out;
+};
+
+/** One word of the call as a number between bounds. */
+export function numberOf(name: string, value: string, low: number, high: number): number {
+  const n = value.trim() === "" ? Number.NaN : Number(value);
+  if (!(n >= low && n <= high))
+    throw new WrongCall(`--${name} ${value}: give a number from ${low} to ${high}`);
+  return n;
+}
+
+export interface Opened {
+  readonly job: Job;
+  readonly writer: Writer;
+}
+
+/** Reads the one job file that a command was given; undefined (and the lines printed) where it does not pass. */
+export function openJob(positionals: readonly string[], platform: Platform): Opened | undefined {
+  const [path, extra] = positionals;
+  if (path === undefined) throw new WrongCall("name a job file");
+  if (extra !== undefined) throw new WrongCall(`one job file at a time; "${extra}" is one too many`);
+  const read = platform.read(path);
+  if (!read.ok) {
+    platform.err(`${path}: ${read.why}\n`);
+    return undefined;
+  }
+  const result = readJob(read.text);
+  if (!result.ok) {
+    platform.err(result.problems.map((p) => `${problemLine(p)}\n`).join(""));
+    return undefined;
+  }
+  return { job: result.job, writer: writerFor(result.job.show) };
+}
+
+/** Opens and computes a job; undefined where it does not pass or its ends are coped to each other. */
+export function openPlan(
+  positionals: readonly string[],
+  platform: Platform,
+): (Opened & { readonly plan: Plan }) | undefined {
+  const opened = openJob(positionals, platform);
+  if (!opened) return undefined;
+  const plan = planJob(opened.job);
+  if (plan.mutual.length > 0) {
+    platform.err(plan.mutual.map((f) => `${findingLine(f, opened.writer)}\n`).join(""));
+    return undefined;
+  }
+  return { ...opened, plan };
+}
+
+/** The IDs that `--bar` narrows to, or all. */
+export function barsAsked(job: Job, bar: string | undefined): readonly string[] {
+  const ids = Object.keys(job.bars);
+  if (bar === undefined) return ids;
+  if (!ids.includes(bar)) {
+    throw new WrongCall(`--bar ${bar}: the job has no bar of that name${new Suggester().hint(bar, ids)}`);
+  }
+  return [bar];
+}
+
+export const findingLine = (finding: Finding, writer: Writer): string =>
+  `${finding.place}: ${say(finding, writer)}`;
+
+/** A finding as JSON, with its sentence. */
+export const findingJson = (finding: Finding, writer: Writer): object => ({
+  severity: severityOf(finding),
+  code: finding.code,
+  place: finding.place,
+  ...(finding.bar === undefined ? {} : { bar: finding.bar }),
+  says: say(finding, writer),
+  values: finding.values,
+});
+
+export const SEVERITIES: readonly Severity[] = ["danger", "error", "warning", "note"];
+
+/** Prints what a command found to standard error and gives the exit code that follows from it. */
+export function report(findings: readonly Finding[], writer: Writer, platform: Platform): ExitCode {
+  for (const severity of SEVERITIES) {
+    for (const finding of findings) {
+      if (severityOf(finding) === severity && severity !== "note") {
+        platform.err(`${severity}: ${findingLine(finding, writer)}\n`);
+      }
+    }
+  }
+  return findings.some(isError) ? 1 : 0;
+}
+
+/** One JSON object to standard output: numbers to a millionth, never −0. */
+export function printJson(value: unknown, platform: Platform): void {
+  const tidy = (_: string, v: unknown): unknown => {
+    if (typeof v !== "number") return v;
+    const r = Math.round(v * 1e6) / 1e6;
+    return r === 0 ? 0 : r;
+  };
+  platform.out(`${JSON.stringify(value, tidy)}\n`);
+}

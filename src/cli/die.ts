@@ -1,0 +1,100 @@
+import { calibrate, type DieCard } from "../core/bend/index.ts";
+import type { Writer } from "../core/findings/index.ts";
+import { type DieTest, type Job, Suggester } from "../core/job/index.ts";
+import { parseLength } from "../core/units/index.ts";
+import {
+  type Command,
+  findingJson,
+  findingLine,
+  numberOf,
+  openJob,
+  printJson,
+  report,
+  WrongCall,
+  words,
+} from "./call.ts";
+
+export const die: Command = {
+  about: "a die's true radius, springback and growth from test bends",
+  usage: "tubewright die JOB [--die ID] [--test SET,GOT[,LEG,LEG,STICK]]… [--json]",
+  run: (args, platform) => {
+    const { values, positionals } = words(args, {
+      die: { type: "string" },
+      test: { type: "string", multiple: true },
+      json: { type: "boolean" },
+    });
+    const opened = openJob(positionals, platform);
+    if (!opened) return 2;
+    const { job, writer } = opened;
+    const given = (values.test ?? []).map(readTest);
+    const ids = diesAsked(job, values.die, given.length > 0);
+    const cards = ids.map((id) => {
+      const die = job.dies[id]!;
+      const tests = [...die.tests, ...given];
+      return { id, tests: tests.length, card: calibrate(tests, die, `dies.${id}.tests`, job.shop.errors) };
+    });
+    const findings = cards.flatMap((c) => c.card.findings);
+    if (values.json) {
+      printJson(
+        { dies: cards.map((c) => ({ id: c.id, tests: c.tests, ...dieJson(c.card, writer) })) },
+        platform,
+      );
+    } else for (const c of cards) platform.out(dieText(c.id, c.tests, c.card, writer));
+    return report(findings, writer, platform);
+  },
+};
+
+function diesAsked(job: Job, id: string | undefined, hasTests: boolean): readonly string[] {
+  const ids = Object.keys(job.dies);
+  if (id !== undefined) {
+    if (!ids.includes(id))
+      throw new WrongCall(`--die ${id}: the job has no die of that name${new Suggester().hint(id, ids)}`);
+    return [id];
+  }
+  if (hasTests && ids.length !== 1)
+    throw new WrongCall(`say which die the tests are of with --die (${ids.join(", ")})`);
+  return ids;
+}
+
+/** SET,GOT in degrees, then both outside legs and the stick as lengths in any notation without commas. */
+function readTest(value: string): DieTest {
+  const parts = value.split(",").map((p) => p.trim());
+  if (parts.length !== 2 && parts.length !== 5) {
+    throw new WrongCall(`--test ${value}: give set,got or set,got,leg A,leg B,stick`);
+  }
+  const set = numberOf("test", parts[0]!, 0, 360);
+  const got = numberOf("test", parts[1]!, 0, 360);
+  if (parts.length === 2) return { set, got };
+  const lengths = parts.slice(2).map((p) => {
+    const read = parseLength(p);
+    if (!read.ok) throw new WrongCall(`--test ${value}: ${read.why}`);
+    return read.mm;
+  });
+  return { set, got, legs: [lengths[0]!, lengths[1]!], stick: lengths[2]! };
+}
+
+function dieJson(card: DieCard, writer: Writer): object {
+  const { springback, radius } = card;
+  return {
+    ...(springback ? { springback: { k: springback.k, c: springback.c, basis: springback.basis } } : {}),
+    ...(radius
+      ? { clr: radius.clr, ...(radius.arcFactor ? { arcFactor: radius.arcFactor } : {}), perMm: radius.perMm }
+      : {}),
+    findings: card.findings.map((f) => findingJson(f, writer)),
+  };
+}
+
+function dieText(id: string, tests: number, card: DieCard, writer: Writer): string {
+  const lines = [
+    `die ${id}: ${tests === 0 ? "no test bends yet" : `${tests} test bend${tests === 1 ? "" : "s"}`}`,
+  ];
+  const { springback: s, radius: r } = card;
+  if (s) {
+    const line = `got = ${s.k.value.toFixed(4)} × set ${s.c.value < 0 ? "−" : "+"} ${Math.abs(s.c.value).toFixed(2)}°`;
+    lines.push(`  springback: ${line} (± ${s.k.sd.toFixed(4)}, ± ${s.c.sd.toFixed(2)}°)`);
+  }
+  if (r) lines.push(`  radius ${writer.length(r.clr.value)} ± ${writer.length(r.clr.sd)}`);
+  if (r?.arcFactor) lines.push(`  arc factor ${r.arcFactor.value.toFixed(4)} ± ${r.arcFactor.sd.toFixed(4)}`);
+  for (const f of card.findings) lines.push(`  ${findingLine(f, writer)}`);
+  return `${lines.join("\n")}\n`;
+}

@@ -1,0 +1,46 @@
+import { Suggester } from "../core/job/index.ts";
+import { bend } from "./bend.ts";
+import { type Command, type ExitCode, WrongCall } from "./call.ts";
+import { cards } from "./cards.ts";
+import { check } from "./check.ts";
+import { cope } from "./cope.ts";
+import { die } from "./die.ts";
+import type { Platform } from "./platform.ts";
+import { schema } from "./schema.ts";
+
+const COMMANDS: ReadonlyMap<string, Command> = new Map(
+  Object.entries({ bend, cope, die, cards, check, schema }),
+);
+
+function help(): string {
+  const list = [...COMMANDS]
+    .map(([name, c]) => `  ${name.padEnd(8)}${c.about}\n           ${c.usage}\n`)
+    .join("");
+  return `tubewright: from a job file to marks, cuts and cards\n\n${list}\nLengths print in the job's own unit; JSON is in millimetres and degrees.\n`;
+}
+
+/** Runs one call and gives its exit code; a wrong call is one line, never a stack trace. */
+export async function main(args: readonly string[], platform: Platform): Promise<ExitCode> {
+  const [name, ...rest] = args;
+  if (name === undefined || name === "help" || name === "--help" || name === "-h") {
+    platform.out(help());
+    return name === undefined ? 2 : 0;
+  }
+  const command = COMMANDS.get(name);
+  if (!command) {
+    const near = new Suggester().hint(name, COMMANDS.keys(), "; tubewright help lists them");
+    platform.err(`there is no command "${name}"${near}\n`);
+    return 2;
+  }
+  if (rest.includes("--help") || rest.includes("-h")) {
+    platform.out(`${command.about}\n${command.usage}\n`);
+    return 0;
+  }
+  try {
+    return await command.run(rest, platform);
+  } catch (error) {
+    if (!(error instanceof WrongCall)) throw error;
+    platform.err(`${error.message}\nusage: ${command.usage}\n`);
+    return 2;
+  }
+}

@@ -215,7 +215,7 @@ describe("landings and paths", () => {
 
 describe("bars", () => {
   const beside =
-    "a mirrored bar takes everything else from its original; beside mirrorOf only mirrorOf, label, trim, fromEnd, believed may stand";
+    "a mirrored bar takes everything else from its original; beside mirrorOf only mirrorOf, label, trim, fromEnd, believed, progress may stand";
   table([
     [{ "bars stay-r tube": "light" }, `bars.stay-r.tube: unknown key; ${beside}`],
     [

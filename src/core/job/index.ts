@@ -2,6 +2,8 @@ export type { JobProblem } from "./problem.ts";
 export { problemLine } from "./problem.ts";
 export type { JobRead } from "./read.ts";
 export { readJob } from "./read.ts";
+export type { Reference } from "./references.ts";
+export { referencesOf } from "./references.ts";
 export { jobSchemaJson } from "./schema.ts";
 export { Suggester } from "./suggest.ts";
 export type {
@@ -22,7 +24,9 @@ export type {
   PlaceNode,
   Plate,
   PlateNode,
+  Progress,
   ShopErrors,
   Side,
   Tube,
 } from "./types.ts";
+export { PROGRESS } from "./types.ts";

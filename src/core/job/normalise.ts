@@ -74,6 +74,7 @@ const believedEnds = (value: Ends<Believed> | undefined) =>
 
 function bar(file: FileBar, id: string): JobBar {
   const label = file.label ?? id;
+  const progress = file.progress === undefined ? {} : { progress: file.progress };
   if ("mirrorOf" in file) {
     const trim = file.trim === undefined ? {} : { trim: ends(file.trim) };
     const fromEnd = file.fromEnd === undefined ? {} : { fromEnd: file.fromEnd };
@@ -84,6 +85,7 @@ function bar(file: FileBar, id: string): JobBar {
       ...trim,
       ...fromEnd,
       ...believedEnds(file.believed),
+      ...progress,
     };
   }
   return {
@@ -96,6 +98,7 @@ function bar(file: FileBar, id: string): JobBar {
     trim: ends(file.trim ?? {}),
     fromEnd: file.fromEnd ?? "A",
     ...believedEnds(file.believed),
+    ...progress,
   };
 }
 

@@ -203,6 +203,20 @@ describe("bars", () => {
     });
   });
 
+  it("say how far they have come, each of a pair by itself", () => {
+    const bars = {
+      hoop: { ...hoop, progress: "tacked" },
+      m: { mirrorOf: "hoop", progress: "laid out" },
+      n: hoop,
+    };
+    const job = read({ ...head, tubes, bars });
+    expect(Object.values(job.bars).map((bar) => bar.progress)).toEqual(["tacked", "laid out", undefined]);
+    const slip = readJob({ ...head, tubes, bars: { hoop: { ...hoop, progress: "weldet" } } });
+    expect(!slip.ok && slip.problems.map(problemLine)).toEqual([
+      'bars.hoop.progress: must be "laid out" or "sawn" or "bent" or "notched" or "fitted" or "tacked" or "welded", not the text "weldet" — did you mean "welded"?',
+    ]);
+  });
+
   it("may bear names that the language uses itself", () => {
     const names = ["constructor", "toString", "hasOwnProperty", "valueOf"];
     const bars = Object.fromEntries(names.map((n, i) => [n, { ...hoop, tube: names[(i + 1) % 4] }]));

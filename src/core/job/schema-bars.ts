@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { allowance, byId, direction, length, place, strict } from "./fields.ts";
-import type { Place, Side } from "./types.ts";
+import { type Place, PROGRESS, type Side } from "./types.ts";
 
 /** A landing as the file has it, lengths read. */
 export interface FileLanding {
@@ -69,6 +69,7 @@ const either = {
   trim: strict({ A: allowance().optional(), B: allowance().optional() }).optional(),
   fromEnd: z.enum(["A", "B"]).optional(),
   believed: strict({ A: believed.optional(), B: believed.optional() }).optional(),
+  progress: z.enum(PROGRESS).optional(),
 };
 
 const mirrorBar = strict(

@@ -90,6 +90,10 @@ export interface Follow {
 /** What an end's notch angle is believed to be before it is tried: one first angle, or from-to (degrees off square). */
 export type Believed = number | readonly [number, number];
 
+/** How far a bar has come in the shop, in the order in which it gets there. */
+export const PROGRESS = ["laid out", "sawn", "bent", "notched", "fitted", "tacked", "welded"] as const;
+export type Progress = (typeof PROGRESS)[number];
+
 /** A bar that is described by its path. */
 export interface PathBar {
   readonly kind: "path";
@@ -101,6 +105,8 @@ export interface PathBar {
   readonly trim: Partial<Record<End, number>>;
   readonly fromEnd: End;
   readonly believed?: Partial<Record<End, Believed>>;
+  /** Absent: laid out. Each bar of a pair is made by itself, so a mirrored bar has its own. */
+  readonly progress?: Progress;
 }
 
 /** A bar that is another's mirror image about y = 0. */
@@ -111,6 +117,8 @@ export interface MirrorBar {
   readonly trim?: Partial<Record<End, number>>;
   readonly fromEnd?: End;
   readonly believed?: Partial<Record<End, Believed>>;
+  /** Absent: laid out. Each bar of a pair is made by itself, so a mirrored bar has its own. */
+  readonly progress?: Progress;
 }
 
 export type JobBar = PathBar | MirrorBar;

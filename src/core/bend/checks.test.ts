@@ -213,6 +213,22 @@ describe("which checks a bend has", () => {
     expect(value(after[1]!, "leg-B")).toBeUndefined();
   });
 
+  test.each([200, -200])(
+    "a hump of %d whose end comes back to the plane lies on the other side of it",
+    (z) => {
+      const nodes: Vec[] = [
+        [0, 0, 0],
+        [300, 0, 0],
+        [300, 300, 0],
+        [300, 500, z],
+        [300, 700, 0],
+      ];
+      const last = checksAfter(barThrough(nodes), NO_BACK)[2]!.checks.find((c) => c.what === "off-table")!;
+      expect(last.value).toBeCloseTo(22.5 * (1 - Math.cos(rad(45))), 9);
+      expect(last.words).toBe("table to the underside of sawn end B, the bar lying on the plane of bend 1");
+    },
+  );
+
   test("a flat bar is not asked to stand off the table", () => {
     const bar = barThrough(
       cornersOf(

@@ -163,8 +163,8 @@ describe("radius and arc factor", () => {
     }
   });
 
-  test("angles too close keep the arc factor at 1, and say so", () => {
-    const tests = [exact(86, 138, 1), exact(90, 138, 1)];
+  test.each([86, 78])("%d° and 90° are too close: the arc factor stays 1, and that is said", (near) => {
+    const tests = [exact(near, 138, 1), exact(90, 138, 1)];
     const card = calibrate(tests, D45);
     expect(card.radius?.arcFactor).toBeUndefined();
     expect(card.radius?.clr.value).toBeCloseTo(138, 8);

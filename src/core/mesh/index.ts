@@ -1,0 +1,3 @@
+export type { Mesh } from "./mesh.ts";
+export { ballMesh, capsuleMesh, plateMesh } from "./shapes.ts";
+export { type TubeMesh, type TubeMeshOptions, tubeMesh } from "./tube.ts";

@@ -1,0 +1,112 @@
+import {
+  add,
+  along,
+  cross,
+  FORWARD,
+  LEFT,
+  len,
+  ORIGIN,
+  scale,
+  square,
+  sub,
+  unit,
+  type Vec,
+} from "../space/index.ts";
+import { type Mesh, MeshBuilder } from "./mesh.ts";
+import { zip } from "./ring.ts";
+
+/**
+ * A plate as a box: `at` is the middle of the face that the bar stands on, `normal` (length 1) points out of that face.
+ * `size` runs along the car's forward direction laid into the plate (left, where the plate faces forward) and square to
+ * it (mm); the job does not say how a plate is turned, so this is how it is drawn.
+ */
+export function plateMesh(
+  plate: {
+    readonly at: Vec;
+    readonly normal: Vec;
+    readonly size?: readonly [number, number];
+    readonly thickness?: number;
+  },
+  origin: Vec = ORIGIN,
+): Mesh {
+  const [w, h] = plate.size ?? [100, 100];
+  const n = unit(plate.normal);
+  const u = unit(square(Math.abs(n[0]) < 0.9 ? FORWARD : LEFT, n));
+  const v = cross(n, u);
+  const into = new MeshBuilder(origin);
+  const half: readonly [Vec, Vec, Vec] = [
+    scale(u, w / 2),
+    scale(v, h / 2),
+    scale(n, (plate.thickness ?? 3) / 2),
+  ];
+  const middle = sub(plate.at, half[2]);
+  for (const axis of [0, 1, 2] as const) {
+    for (const side of [1, -1] as const) {
+      const out = half[axis];
+      const a = half[(axis + 1) % 3]!;
+      const b = scale(half[(axis + 2) % 3]!, side);
+      const face = along(middle, out, side);
+      const normal = scale(unit(out), side);
+      const first = into.count;
+      for (const p of [
+        sub(sub(face, a), b),
+        sub(add(face, a), b),
+        add(add(face, a), b),
+        add(sub(face, a), b),
+      ]) {
+        into.vertex(p, normal);
+      }
+      into.indices.push(first, first + 1, first + 2, first, first + 2, first + 3);
+      // Each of the box's twelve edges belongs to two faces: the faces of one axis and one edge a face of the next.
+      if (axis === 2) for (let i = 0; i < 4; i++) into.edge(first + i, first + ((i + 1) % 4));
+      if (axis === 0) {
+        into.edge(first + 1, first + 2);
+        into.edge(first + 3, first);
+      }
+    }
+  }
+  return into.finish();
+}
+
+/** A ball (mm). */
+export const ballMesh = (centre: Vec, radius: number, origin: Vec = ORIGIN): Mesh =>
+  capsuleMesh(centre, centre, radius, origin);
+
+/** A round-ended body of one radius from `from` to `to` (mm). */
+export function capsuleMesh(from: Vec, to: Vec, radius: number, origin: Vec = ORIGIN): Mesh {
+  const around = 32;
+  const steps = 8;
+  const into = new MeshBuilder(origin);
+  const span = sub(to, from);
+  const d: Vec = len(span) > 0 ? unit(span) : [0, 0, 1];
+  const e = unit(square(Math.abs(d[0]) < 0.6 ? FORWARD : LEFT, d));
+  const f = cross(d, e);
+  const psi = Array.from({ length: around }, (_, i) => (2 * Math.PI * i) / around);
+  const ring = (centre: Vec, lat: number) => {
+    const first = into.count;
+    for (const p of psi) {
+      const flat = add(scale(e, Math.cos(p) * Math.cos(lat)), scale(f, Math.sin(p) * Math.cos(lat)));
+      const out = along(flat, d, Math.sin(lat));
+      into.vertex(along(centre, out, radius), out);
+    }
+    return { first, psi };
+  };
+  const pole = (centre: Vec, side: 1 | -1): number => {
+    into.vertex(along(centre, d, side * radius), scale(d, side));
+    return into.count - 1;
+  };
+  const south = pole(from, -1);
+  const rings = [];
+  for (let k = 1 - steps; k <= 0; k++) rings.push(ring(from, (k / steps) * (Math.PI / 2)));
+  // A ball has one equator, a longer body two.
+  for (let k = len(span) > 0 ? 0 : 1; k < steps; k++) rings.push(ring(to, (k / steps) * (Math.PI / 2)));
+  const north = pole(to, 1);
+  const low = rings[0]!.first;
+  const high = rings[rings.length - 1]!.first;
+  for (let i = 0; i < around; i++) {
+    const j = (i + 1) % around;
+    into.indices.push(south, low + j, low + i, north, high + i, high + j);
+  }
+  for (let i = 0; i + 1 < rings.length; i++) zip(into.indices, rings[i]!, rings[i + 1]!, false);
+  return into.finish();
+}

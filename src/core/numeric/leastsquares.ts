@@ -1,0 +1,147 @@
+import { normalEquations, type Rows, solveSymmetric } from "./normal.ts";
+
+export interface LeastSquaresProblem {
+  /** Computed less read, in the reading's own unit, one entry a reading. */
+  readonly residuals: (x: readonly number[]) => readonly number[];
+  /** Row i: how residual i moves with each unknown. Where absent, by central differences. */
+  readonly jacobian?: (x: readonly number[]) => Rows;
+  /** One standard deviation of each reading (more than 0); 1 where absent. */
+  readonly sd?: readonly number[];
+  /** What an unknown is believed to be before any reading, in the unknowns' order. */
+  readonly prior?: readonly ({ readonly at: number; readonly sd: number } | undefined)[];
+}
+
+export type LeastSquares =
+  | {
+      readonly converged: true;
+      readonly x: readonly number[];
+      readonly iterations: number;
+      /** Σ (residual/sd)², those of the priors included. */
+      readonly chi2: number;
+      /** Residuals over their sd, readings first, then priors. */
+      readonly weighted: readonly number[];
+      /** Their derivatives, over the same sd: what `cofactors` takes. */
+      readonly rows: Rows;
+    }
+  | {
+      readonly converged: false;
+      readonly iterations: number;
+      /** Σ (residual/sd)² where it gave up: how bad it was, not an answer. */
+      readonly chi2: number;
+      readonly why: "iterations" | "not finite";
+    };
+
+/**
+ * Cosine between the residuals and the steepest column below which the sum is at its least: near the square root of
+ * what a double resolves. Residuals of 1e-10 sd are nothing, whatever their angle.
+ */
+const LEVEL = 1e-9;
+const NOTHING = 1e-10;
+
+/** The same, where no step betters the sum any more: rounding has the last word. */
+const ROUNDED = 1e-5;
+
+/**
+ * The x near `start` that makes Σ (residual/sd)² least (Levenberg-Marquardt).
+ *
+ * Units: any; the unknowns need not be alike in size.
+ * Range: a local least. What does not converge in `iterations` is told as such and gives no x. Unknowns that no
+ * reading tells of stay where they are; `cofactors` says which.
+ * Formula: (JᵀJ + λD²)δ = −Jᵀr, D the greatest column lengths seen, first step no longer than the start itself in
+ * that measure, stop by cosines (J. J. Moré, The Levenberg-Marquardt algorithm, Lecture Notes in Mathematics 630,
+ * 1978); λ by the gain ratio (H. B. Nielsen, Damping parameter in Marquardt's method, report IMM-REP-1999-05; both
+ * from memory).
+ * Accuracy: the reference problems of NIST to 7 digits (tests/outside/nist.test.ts).
+ */
+export function leastSquares(
+  problem: LeastSquaresProblem,
+  start: readonly number[],
+  limits: { readonly iterations?: number } = {},
+): LeastSquares {
+  const most = limits.iterations ?? 500;
+  const { weigh, derive } = weighed(problem);
+  let x = start;
+  let weighted = weigh(x);
+  let chi2 = sumOfSquares(weighted);
+  let rows = derive(x);
+  let reach = start.map(() => 0);
+  let damping = 1e-3;
+  let harder = 2;
+  for (let iterations = 0; ; iterations++) {
+    const { normal, gradient } = normalEquations(rows, weighted, x.length);
+    const columns = normal.map((row, j) => Math.sqrt(row[j]!));
+    if (![chi2, ...columns].every(Number.isFinite))
+      return { converged: false, iterations, chi2, why: "not finite" };
+    reach = reach.map((r, j) => Math.max(r, columns[j]!));
+    const steepest = Math.max(0, ...columns.map((c, j) => (c > 0 ? Math.abs(gradient[j]!) / c : 0)));
+    const level = (cosine: number): boolean => steepest <= cosine * Math.sqrt(chi2) + NOTHING;
+    if (level(LEVEL)) return { converged: true, x, iterations, chi2, weighted, rows };
+    if (iterations >= most) return { converged: false, iterations, chi2, why: "iterations" };
+
+    for (;;) {
+      const pull = reach.map((r) => damping * (r || 1) ** 2);
+      const damped = normal.map((row, j) => row.map((v, k) => (j === k ? v + pull[j]! : v)));
+      const step = solveSymmetric(damped, gradient);
+      if (iterations === 0 && damping < 1e15 && tooFar(step, x, reach)) {
+        damping *= 2;
+        continue;
+      }
+      const tried = x.map((v, j) => v - step[j]!);
+      const triedWeighted = weigh(tried);
+      const triedChi2 = sumOfSquares(triedWeighted);
+      const promised = step.reduce((s, d, j) => s + d * (gradient[j]! + pull[j]! * d), 0);
+      const gain = (chi2 - triedChi2) / promised;
+      if (gain > 0) {
+        [x, weighted, chi2, rows] = [tried, triedWeighted, triedChi2, derive(tried)];
+        damping *= Math.max(1 / 3, 1 - (2 * gain - 1) ** 3);
+        harder = 2;
+        break;
+      }
+      if (promised <= 1e-13 * chi2 || !(damping < 1e30)) {
+        if (level(ROUNDED)) return { converged: true, x, iterations, chi2, weighted, rows };
+        if (!(damping < 1e30)) return { converged: false, iterations, chi2, why: "iterations" };
+      }
+      damping *= harder;
+      harder *= 2;
+    }
+  }
+}
+
+const sumOfSquares = (v: readonly number[]): number => v.reduce((s, r) => s + r * r, 0);
+
+/** A first step longer than the start itself, both measured in what they change, is a leap in the dark. */
+function tooFar(step: readonly number[], x: readonly number[], reach: readonly number[]): boolean {
+  const measure = (v: readonly number[]): number => Math.hypot(...v.map((c, j) => c * reach[j]!));
+  const start = measure(x);
+  return start > 0 && measure(step) > start;
+}
+
+/** Residuals and their derivatives over the standard deviations, priors after the readings. */
+function weighed({ residuals, jacobian = differences(residuals), sd, prior = [] }: LeastSquaresProblem) {
+  const believed = prior.flatMap((p, j) => (p ? [{ ...p, j }] : []));
+  const over = (v: number, i: number): number => v / (sd?.[i] ?? 1);
+  return {
+    weigh: (x: readonly number[]): readonly number[] => [
+      ...residuals(x).map(over),
+      ...believed.map((p) => (x[p.j]! - p.at) / p.sd),
+    ],
+    derive: (x: readonly number[]): Rows => [
+      ...jacobian(x).map((row, i) => row.map((v) => over(v, i))),
+      ...believed.map((p) => x.map((_, j) => (j === p.j ? 1 / p.sd : 0))),
+    ],
+  };
+}
+
+/** Central differences; the step is the cube root of what a double resolves, relative to the unknown. */
+function differences(f: (x: readonly number[]) => readonly number[]) {
+  return (x: readonly number[]): Rows => {
+    const columns = x.map((v, j) => {
+      const h = 6e-6 * (v === 0 ? 1 : Math.abs(v));
+      const [up, down] = [v + h, v - h];
+      const at = (w: number): readonly number[] => f(x.map((u, k) => (k === j ? w : u)));
+      const before = at(down);
+      return at(up).map((a, i) => (a - before[i]!) / (up - down));
+    });
+    return (columns[0] ?? []).map((_, i) => columns.map((column) => column[i]!));
+  };
+}

@@ -8,7 +8,7 @@ import { along, turn, type Vec } from "../../src/core/space/index.ts";
 export const NO_BACK = { A: 0, B: 0 };
 
 /** A die that nobody has measured. */
-export const die = (od: number, clr: number, more: Partial<Die> = {}): Die => ({
+const die = (od: number, clr: number, more: Partial<Die> = {}): Die => ({
   od,
   clr,
   mark: 0,

@@ -18,7 +18,7 @@ export interface Bent {
 }
 
 /** Stations (mm from A) in order of feeding. */
-export const fedStations = (bar: ResolvedBar, count: number): number[] => {
+const fedStations = (bar: ResolvedBar, count: number): number[] => {
   const { length } = bar.centreline;
   const s = Array.from({ length: count }, (_, i) => (length * i) / (count - 1));
   return bar.fromEnd === "A" ? s : s.map((v) => length - v);

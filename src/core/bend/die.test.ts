@@ -171,6 +171,18 @@ describe("radius and arc factor", () => {
     expect(codes(tests)).toContain("die-arc-angles-close");
   });
 
+  test("on a small die the tape is too coarse for both at angles that would do on a large one", () => {
+    const small = { od: 10, clr: 30 };
+    const tests = [30, 90].map((got): DieTest => {
+      const leg = 200 + 35 * Math.tan(rad(got) / 2);
+      return { set: got, got, legs: [leg, leg], stick: 400 + 30 * rad(got) };
+    });
+    const card = calibrate(tests, small);
+    expect(card.radius?.arcFactor).toBeUndefined();
+    expect(card.radius?.clr.value).toBeCloseTo(30, 9);
+    expect(card.findings.map((f) => f.code)).toContain("die-arc-angles-close");
+  });
+
   test("a small bend alone gives no radius, and says why", () => {
     const tests = [exact(30, 135, 1)];
     expect(calibrate(tests, D45).radius).toBeUndefined();

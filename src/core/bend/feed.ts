@@ -4,7 +4,7 @@ import type { ResolvedBar } from "../layout/types.ts";
 import { along, dot, type Vec } from "../space/index.ts";
 
 /** One bend as the bender meets it. Lengths mm, angles radians. */
-export interface FedBend {
+interface FedBend {
   /** Its number from A, as everywhere else. */
   readonly n: number;
   readonly clr: number;

@@ -77,8 +77,9 @@ export function trueRadius(
   };
 }
 
+/** By the stated errors alone: tests that disagree are another finding. */
 const sure = (fit: LinearFit): boolean =>
-  fit.x[0]! > 0 && Math.sqrt(fit.covariance[0]![0]!) <= WORST_RADIUS * fit.x[0]!;
+  fit.x[0]! > 0 && Math.sqrt(fit.covariance[0]![0]!) <= WORST_RADIUS * fit.x[0]! * fit.spread;
 
 const worst = (moves: readonly number[]): number => Math.max(...moves.map(Math.abs));
 

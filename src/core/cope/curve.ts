@@ -55,6 +55,7 @@ export function copeOf(bar: ResolvedBar, end: End, hosts: readonly ResolvedBar[]
       least: 0,
       leastAt: 0,
       greatest: 0,
+      bentInJoint: false,
       misses: [],
     };
     return { cope, findings: [] };
@@ -69,6 +70,7 @@ export function copeOf(bar: ResolvedBar, end: End, hosts: readonly ResolvedBar[]
   }
   const long = longPoint(joint, outerRadius, boreRadius, outer, bore);
   const misses = missingArcs(joint, outerRadius, boreRadius, outer, bore);
+  const short = greatest(outer, bore);
   const cope: Cope = {
     ...base,
     kind: seat.kind,
@@ -77,7 +79,8 @@ export function copeOf(bar: ResolvedBar, end: End, hosts: readonly ResolvedBar[]
     bore,
     least: long.back,
     leastAt: long.phi,
-    greatest: greatest(outer, bore),
+    greatest: short,
+    bentInJoint: joint.walked && short > joint.endStraight,
     misses,
   };
   return { cope, joint, findings: copeFindings(bar, end, hosts, joint, cope) };
@@ -204,7 +207,7 @@ function copeFindings(
     add("landing-near-end", { host: text(host.id), distance: mm(toEnd), needed: mm(need) });
   if (bar.tube.od > host.tube.od)
     add("tube-over-host", { od: mm(bar.tube.od), host: text(host.id), hostOd: mm(host.tube.od) });
-  if (joint.bentInside) add("bent-in-joint", { bend: count(end === "A" ? 1 : bar.centreline.bends.length) });
+  if (cope.bentInJoint) add("bent-in-joint", { bend: count(end === "A" ? 1 : bar.centreline.bends.length) });
   return findings;
 }
 

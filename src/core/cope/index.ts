@@ -9,7 +9,7 @@ export type { HoleCentre, Notch, NotchSettings } from "./notch.ts";
 export { notchOf } from "./notch.ts";
 export type { SawCut, SawFit } from "./saw.ts";
 export { cutOnto, sawBack } from "./saw.ts";
-export { carriedAngle } from "./stand.ts";
+export { carriedAngle, squareDirection } from "./stand.ts";
 export type { Believed, Misfit, Step, StepPlan } from "./steps.ts";
 export { misfit, overCut, RULE_HOLDS, stepsToward } from "./steps.ts";
 export type { Cope } from "./types.ts";

@@ -32,8 +32,10 @@ export interface Joint {
   readonly startsInside: boolean;
   /** Back (mm) at which a wall line at radius ρ, φ (cos, sin) first meets a host; NaN where it misses. */
   readonly back: (rho: number, cos: number, sin: number) => number;
-  /** Whether the bar is itself bent within reach of the joint. */
-  readonly bentInside: boolean;
+  /** Length of the straight at this end, from the landing to the nearest bend or the other end (mm). */
+  readonly endStraight: number;
+  /** Whether a bend of the bar comes within reach of the joint, so that the wall lines must be walked. */
+  readonly walked: boolean;
 }
 
 /** sin γ below this counts as parallel: the march would have no end worth the name. */
@@ -85,11 +87,11 @@ export function jointOf(bar: ResolvedBar, end: End, hostBars: readonly ResolvedB
     from -= free;
   }
   const endStraight = end === "A" ? line.pieces[0]!.length : line.pieces[line.pieces.length - 1]!.length;
-  const bentInside = line.bends.length > 0 && from > endStraight;
-  const near = bentInside ? all : all.filter((p) => inReach(p, from, reach(rho), rho));
+  const walked = line.bends.length > 0 && from > endStraight;
+  const near = walked ? all : all.filter((p) => inReach(p, from, reach(rho), rho));
   const straight = byHost.map((pieces) => !pieces.some((p) => p.kind === "bow" && near.includes(p)));
 
-  const back = bentInside
+  const back = walked
     ? (r: number, cos: number, sin: number): number =>
         walkToHost(all, path, combine(frame, r * cos, r * sin), r, from, -reach(r))
     : (r: number, cos: number, sin: number): number => {
@@ -107,7 +109,8 @@ export function jointOf(bar: ResolvedBar, end: End, hostBars: readonly ResolvedB
     from,
     startsInside,
     back,
-    bentInside,
+    endStraight,
+    walked,
   };
 }
 

@@ -55,11 +55,11 @@ export function notchOf(
 ): Notch | undefined {
   const { cope, joint } = made;
   if (cope.kind !== "on" || !joint) return undefined;
-  const saw = joint.bentInside
+  const saw = cope.bentInJoint
     ? bentCut(joint, settings)
     : searched(cope, joint, settings, bar.mirrorOf !== undefined);
   const hole = (cut: SawCut): HoleCentre => holeCentre(bar, end, cope.least, cut);
-  const crowd = joint.hosts.length > 1 && !joint.bentInside && joint.hosts.every((h) => h.straight);
+  const crowd = joint.hosts.length > 1 && !cope.bentInJoint && joint.hosts.every((h) => h.straight);
   const cuts = crowd ? joint.hosts.map((h) => ({ host: h.id, cut: cutOnto(h), hole: hole(cutOnto(h)) })) : [];
   const radii = [cope.outerRadius, cope.boreRadius] as const;
   return {

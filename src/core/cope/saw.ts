@@ -1,4 +1,4 @@
-import { sinCosDeg } from "../numeric/index.ts";
+import { GRAZE, sinCosDeg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import { LINES } from "./curve.ts";
 import type { JointHost } from "./joint.ts";
@@ -29,15 +29,14 @@ export const FEATHER = 0.05;
 
 /**
  * Back (mm) at which the saw's surface cuts the wall line at radius ρ, φ given by its cosine and sine; NaN where the
- * saw passes the line by. geometry.md: b = (√(S² − (ρ sin φ' − e)²) + ρ cos φ' cos γ)/sin γ, φ' from the heel.
+ * saw passes the line by, by more than `touch` (mm). geometry.md: b = (√(S² − (ρ sin φ' − e)²) + ρ cos φ' cos γ)/sin γ, φ' from the heel.
  */
-export function sawBack(cut: SawCut, rho: number, cosPhi: number, sinPhi: number): number {
+export function sawBack(cut: SawCut, rho: number, cosPhi: number, sinPhi: number, touch = GRAZE): number {
   const c = Math.cos(cut.clock);
   const s = Math.sin(cut.clock);
   const across = rho * (sinPhi * c - cosPhi * s) - cut.offset;
   const deep = cut.radius * cut.radius - across * across;
-  // A line that passes the saw by less than a feather is as good as cut by it where they come closest.
-  if (deep < 0 && Math.abs(across) - cut.radius > FEATHER) return Number.NaN;
+  if (deep < 0 && Math.abs(across) - cut.radius > touch) return Number.NaN;
   const toHeel = rho * (cosPhi * c + sinPhi * s);
   return (Math.sqrt(Math.max(0, deep)) + toHeel * Math.sin(cut.notch)) / Math.cos(cut.notch) + cut.centre;
 }
@@ -102,7 +101,7 @@ export function settle(cut: SawCut, walls: readonly Wall[]): SawFit | undefined 
     const out = new Float64Array(LINES);
     for (let i = 0; i < LINES; i++) {
       const [c, s] = ROUND[i]!;
-      out[i] = back[i]! - sawBack(cut, rho, c, s);
+      out[i] = back[i]! - sawBack(cut, rho, c, s, FEATHER);
       const deepest = out[i]! + FEATHER / square[i]!;
       if (deepest < shift) shift = deepest;
       else if (Number.isNaN(out[i]!) && !Number.isNaN(back[i]!)) shift = Number.NaN;

@@ -1,6 +1,7 @@
 import type { ResolvedBar } from "../layout/types.ts";
 import { wrapPi } from "../numeric/index.ts";
-import { cross, dot, turn, type Vec } from "../space/index.ts";
+import { add, cross, dot, scale, turn, type Vec } from "../space/index.ts";
+import type { Cope } from "./types.ts";
 
 /**
  * The angle (radians, in (-π, π]) from a direction square to the bar at end A to one square to it at end B, the first
@@ -14,3 +15,7 @@ export function carriedAngle(bar: ResolvedBar, atA: Vec, atB: Vec): number {
   const d: Vec = last.kind === "straight" ? last.dir : last.y;
   return wrapPi(Math.atan2(dot(d, cross(carried, atB)), dot(carried, atB)));
 }
+
+/** The direction in the car, square to the bar, of the place φ (radians) round an end; length 1. */
+export const squareDirection = (cope: Pick<Cope, "out" | "zero">, phi: number): Vec =>
+  add(scale(cope.zero, Math.cos(phi)), scale(cross(cope.out, cope.zero), Math.sin(phi)));

@@ -26,6 +26,8 @@ export interface Cope {
   readonly leastAt: number;
   /** Greatest back over both walls (the short point). */
   readonly greatest: number;
+  /** Whether the cut reaches into a bend of the bar itself. */
+  readonly bentInJoint: boolean;
   /** Arcs of the rim that miss, degrees, from < to, none across 0. */
   readonly misses: readonly (readonly [number, number])[];
 }

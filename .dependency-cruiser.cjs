@@ -1,0 +1,80 @@
+// Which way imports run between the rooms (docs/architecture.md). A sibling room is reached through plan alone.
+const core = "^src/core/";
+/** Rooms that compute from bars; none imports another, but fit may use cope. */
+const siblings = ["bend", "cope", "survey", "trestles", "fit", "strength", "rules", "rack", "mesh"];
+const base = ["units", "findings", "numeric", "space"];
+const only = (room, allowed) => ({
+  name: `${room}-imports`,
+  severity: "error",
+  comment: `${room} may import ${allowed.join(", ") || "nothing"} only`,
+  from: { path: `${core}${room}/`, pathNot: "\\.test\\.ts$" },
+  to: { path: "^src/", pathNot: [`${core}${room}/`, ...allowed.map((a) => `${core}${a}/`)] },
+});
+// The job's and the layout's types say what a bar is, and every room that computes from bars reads them.
+const types = ["job/types\\.ts", "job/reading-types\\.ts", "layout/types\\.ts"];
+const withTypes = (rule) => ({ ...rule, to: { ...rule.to, pathNot: [...rule.to.pathNot, ...types.map((t) => `${core}${t}$`)] } });
+
+module.exports = {
+  forbidden: [
+    { name: "no-circle", severity: "error", from: { pathNot: "\\.test\\.ts$" }, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
+    only("units", ["findings"]),
+    only("findings", []),
+    only("numeric", ["findings"]),
+    only("space", ["numeric"]),
+    only("job", ["units", "findings"]),
+    withTypes(only("bar", base)),
+    only("layout", [...base, "bar", "job"]),
+    ...siblings.map((room) =>
+      withTypes(only(room, [...base, "bar", ...(["fit", "trestles", "mesh"].includes(room) ? ["cope"] : [])])),
+    ),
+    only("plan", [...base, "bar", "job", "layout", ...siblings]),
+    {
+      name: "core-stays-pure",
+      severity: "error",
+      comment: "core imports no app, card, drawing, command, server, and nothing of Node",
+      from: { path: core, pathNot: "\\.test\\.ts$" },
+      to: { path: ["^src/(app|cards|draw|cli|server)/", "^node:"] },
+    },
+    {
+      name: "core-no-node",
+      severity: "error",
+      from: { path: core, pathNot: "\\.test\\.ts$" },
+      to: { dependencyTypes: ["core"] },
+    },
+    {
+      name: "draw-knows-no-bar",
+      severity: "error",
+      from: { path: "^src/draw/", pathNot: "\\.test\\.ts$" },
+      to: { path: "^src/", pathNot: ["^src/draw/", `${core}(numeric|space)/`] },
+    },
+    {
+      name: "cards-below-the-edge",
+      severity: "error",
+      from: { path: "^src/cards/", pathNot: "\\.test\\.ts$" },
+      to: { path: "^src/(app|cli|server)/" },
+    },
+    {
+      name: "edges-apart",
+      severity: "error",
+      from: { path: "^src/app/", pathNot: "\\.test\\.ts$" },
+      to: { path: "^src/(cli|server)/" },
+    },
+    {
+      name: "through-the-face",
+      severity: "error",
+      comment: "a room of core is entered through its index.ts or its types",
+      from: { path: "^src/(core/[^/]+|[^/]+)/", pathNot: ["\\.test\\.ts$"] },
+      to: {
+        path: `${core}[^/]+/.+`,
+        pathNot: [`${core}[^/]+/index\\.ts$`, `${core}[^/]+/(reading-)?types\\.ts$`, "^src/$1/"],
+      },
+    },
+  ],
+  options: {
+    doNotFollow: { path: "node_modules" },
+    exclude: { path: ["node_modules", "^dist/"] },
+    tsConfig: { fileName: "tsconfig.json" },
+    tsPreCompilationDeps: true,
+    enhancedResolveOptions: { extensions: [".ts", ".tsx", ".js", ".mjs"] },
+  },
+};

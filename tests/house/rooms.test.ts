@@ -1,0 +1,61 @@
+import { spawnSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+
+/** Runs the import check over a folder of the checkout. */
+function cruise(folder: string): { readonly modules: number; readonly broken: readonly string[] } {
+  const done = spawnSync(
+    process.execPath,
+    [
+      "node_modules/dependency-cruiser/bin/dependency-cruise.mjs",
+      folder,
+      "--config",
+      ".dependency-cruiser.cjs",
+      "--output-type",
+      "json",
+    ],
+    { encoding: "utf8", maxBuffer: 1 << 28 },
+  );
+  const result = JSON.parse(done.stdout) as {
+    summary: { totalCruised: number; violations: { rule: { name: string }; from: string; to: string }[] };
+  };
+  return {
+    modules: result.summary.totalCruised,
+    broken: result.summary.violations.map((v) => `${v.rule.name}: ${v.from} → ${v.to}`),
+  };
+}
+
+const planted: string[] = [];
+/** A file planted in a room for the length of a test. */
+function plant(room: string, text: string): void {
+  mkdirSync(room, { recursive: true });
+  const folder = mkdtempSync(join(room, "planted-"));
+  planted.push(folder);
+  writeFileSync(join(folder, "planted.ts"), text);
+}
+afterAll(() => {
+  for (const folder of planted) rmSync(folder, { recursive: true, force: true });
+});
+
+describe("which way imports run", () => {
+  it("no room imports what it may not, and the check saw the code", () => {
+    const { modules, broken } = cruise("src");
+    expect(broken).toEqual([]);
+    expect(modules).toBeGreaterThan(100);
+  });
+
+  it("the check bites", () => {
+    plant(
+      "src/core/cope",
+      'import "../../bend/index.ts";\nimport "../../../cli/main.ts";\nimport "node:fs";\n',
+    );
+    plant("src/draw", 'import "../../core/bar/index.ts";\n');
+    const { broken } = cruise("src");
+    const rules = new Set(broken.map((b) => b.split(":")[0]));
+    expect(rules).toContain("cope-imports");
+    expect(rules).toContain("core-stays-pure");
+    expect(rules).toContain("draw-knows-no-bar");
+    for (const folder of planted.splice(0)) rmSync(folder, { recursive: true, force: true });
+  });
+});

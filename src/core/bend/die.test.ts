@@ -17,7 +17,7 @@ function exact(got: number, R: number, a: number, set = got): DieTest {
 const codes = (tests: readonly DieTest[]): string[] => calibrate(tests, D45).findings.map((f) => f.code);
 
 describe("springback", () => {
-  // trade-checks.md D7, computed independently.
+  // Invented sizes, computed by an independent script.
   const tests = [
     { set: 30, got: 27.6 },
     { set: 90, got: 86.1 },
@@ -71,6 +71,22 @@ describe("springback", () => {
     expect(far.springback?.basis).toBe("line");
   });
 
+  test("the shop's own errors widen the ± and change nothing else", () => {
+    const die = { ...D45, tests };
+    const [own, common] = [angleToSet(die, rad(120), { angle: 1, tape: 2 }), angleToSet(die, rad(120))];
+    expect(own.sd! / common.sd!).toBeCloseTo(2, 9);
+    expect(own.set).toBeCloseTo(common.set, 12);
+    expect(own.basis).toBe("line");
+    expect(calibrate(tests, D45, "tests", { angle: 3, tape: 1 }).springback?.basis).toBe("line");
+  });
+
+  test("a shop that states no error at all still gets an answer", () => {
+    const card = calibrate([exact(90, 135, 1), exact(120, 135, 1)], D45, "tests", { angle: 0, tape: 0 });
+    expect(card.radius?.clr.value).toBeCloseTo(135, 8);
+    expect(card.radius?.clr.sd).toBeGreaterThan(0);
+    expect(card.springback?.k.value).toBeCloseTo(1, 9);
+  });
+
   test("what the job states goes before the tests; with neither the wanted angle is set, not calibrated", () => {
     const stated = angleToSet({ ...D45, springback: { k: 0.976, c: -1.6 }, tests }, rad(90));
     expect(deg(stated.set)).toBeCloseTo((90 + 1.6) / 0.976, 10);
@@ -118,7 +134,7 @@ describe("springback", () => {
 });
 
 describe("radius and arc factor", () => {
-  // trade-checks.md D7: legs of 330 to the centreline corner, stick 600, 90° give 139.79.
+  // By an independent script: legs of 330 to the centreline corner, stick 600, 90° give 139.79.
   const leg = 330 + (45 / 2) * Math.tan(rad(45));
   const d7 = [{ set: 93.5, got: 90, legs: [leg, leg] as const, stick: 600 }];
 

@@ -43,7 +43,7 @@ export const growth = (bar: ResolvedBar, bend: { readonly clr: number; readonly 
 /**
  * The bar as it is fed from `fromEnd`: bends in order of bending, straights with trim and back taken in.
  *
- * Fed from B the bar is read from B to A: angles and rotation signs stay, their order turns round (geometry.md).
+ * Fed from B the bar is read from B to A: angles and rotation signs stay, their order turns round.
  */
 export function feedOf(bar: ResolvedBar, leastBack: Readonly<Record<End, number>>): Feed {
   const lead = bar.fromEnd;

@@ -3,6 +3,7 @@ import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { growth, overhang } from "./feed.ts";
 import { type AngleToSet, angleToSet } from "./springback.ts";
+import type { ReadingErrors } from "./testbend.ts";
 
 /** One bend on the card. Lengths mm, angles radians. */
 export interface PlannedBend {
@@ -42,13 +43,17 @@ export interface BendPlan {
  *
  * Convention: bends from A; `leastBack` is how far the long point of each end's cope lies back from its landing
  * (square end or none: 0; less than 0 where the cope runs on past the landing).
- * Units: mm in and out, angles radians.
- * Formula (geometry.md, "The bender" and "A cope"), g_j = (arc factor − 1)·R_j·θ_j:
+ * Units: mm in and out, angles radians. `errors` is the shop's, for the ± of the angle to set.
+ * Formula (derived: tube is used up bend by bend), g_j = (arc factor − 1)·R_j·θ_j:
  * blank = L − back A − back B + Σ g; mark_i = trim A + start_i − back A + Σ_{j<i} g_j + the die's mark;
  * markB_i = trim B + (L − end_i) − back B + Σ_{j>i} g_j + the die's mark.
  * Range: any resolved bar; a mark below the clamp or off the blank is for `bendLimits` to report.
  */
-export function bendPlan(bar: ResolvedBar, leastBack: Readonly<Record<End, number>>): BendPlan {
+export function bendPlan(
+  bar: ResolvedBar,
+  leastBack: Readonly<Record<End, number>>,
+  errors?: ReadingErrors,
+): BendPlan {
   const { bends, length, lastStraight } = bar.centreline;
   const over = overhang(bar, leastBack);
   const grown = bends.map((b) => growth(bar, b));
@@ -57,7 +62,7 @@ export function bendPlan(bar: ResolvedBar, leastBack: Readonly<Record<End, numbe
   let before = 0;
   const planned = bends.map((b: Bend, i): PlannedBend => {
     const after = all - before - grown[i]!;
-    const set = bar.die && angleToSet(bar.die, b.angle);
+    const set = bar.die && angleToSet(bar.die, b.angle, errors);
     const bend = {
       n: b.n,
       angle: b.angle,

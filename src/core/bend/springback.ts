@@ -2,7 +2,7 @@ import { count, degrees, type Finding } from "../findings/index.ts";
 import type { Die } from "../job/types.ts";
 import { deg, rad } from "../numeric/index.ts";
 import { fitLinear } from "./fit.ts";
-import { COMMON_ERRORS, type ReadingErrors, type TestBend, testBends } from "./testbend.ts";
+import { COMMON_ERRORS, type ReadingErrors, realErrors, type TestBend, testBends } from "./testbend.ts";
 
 /** A measured value and one standard deviation of it, in the same unit. */
 export interface Measured {
@@ -21,8 +21,11 @@ export interface Springback {
   readonly tests: number;
 }
 
-/** A slope less sure than this says nothing away from the angles tested: 0.05 is 3° in 60. */
-const SLOPE_WORTH_HAVING = 0.05;
+/**
+ * Slope per degree of the angle finder's error that is still worth having: two settings 14° apart. At ½° that is
+ * ± 0.05, 3° in 60. (By the settings alone, so that a card and an angle to set agree whatever the shop's errors.)
+ */
+const SLOPE_WORTH_HAVING = 0.1;
 
 /** Residuals this many times the stated errors are no accident. */
 const DISAGREES = 3;
@@ -30,8 +33,8 @@ const DISAGREES = 3;
 /**
  * The springback line from test bends by least squares, each `got` with the angle finder's error.
  *
- * Units: degrees. Range: no bends, no line. From one setting, or from settings so close that the slope would be
- * worse than ±0.05 by the stated errors, springback is taken in proportion to the angle and a note says so: it then
+ * Units: degrees. Range: no bends, no line. From one setting, or from settings too close for a slope (two less than
+ * about 14° apart), springback is taken in proportion to the angle and a note says so: it then
  * asks too little below the angle tested (another pull mends that) and too much above it.
  */
 export function springbackOf(
@@ -41,14 +44,15 @@ export function springbackOf(
 ): { readonly springback?: Springback; readonly findings: readonly Finding[] } {
   if (bends.length === 0) return { findings: [] };
   const got = bends.map((b) => b.got);
-  const sd = bends.map(() => errors.angle);
+  const { angle } = realErrors(errors);
+  const sd = bends.map(() => angle);
   const line = fitLinear(
     bends.map((b) => [b.set, 1]),
     got,
     sd,
   );
   const usable =
-    line && Math.sqrt(line.covariance[0]![0]!) <= SLOPE_WORTH_HAVING * line.spread && line.x[0]! > 0;
+    line && Math.sqrt(line.covariance[0]![0]!) <= SLOPE_WORTH_HAVING * angle * line.spread && line.x[0]! > 0;
   const fit = usable
     ? line
     : fitLinear(
@@ -115,17 +119,19 @@ export interface AngleToSet {
 /**
  * The angle to set at the bender so that `wanted` comes out: set = (wanted − c)/k.
  *
- * Units: radians in and out (the die's own k and c are in degrees). What the job states goes before its test bends.
+ * Units: radians in and out (the die's own k and c are in degrees). What the job states goes before its test bends;
+ * `errors` is the shop's own for the ±, else 0.5°.
  */
 export function angleToSet(
   die: Pick<Die, "od" | "clr" | "springback" | "tests">,
   wanted: number,
+  errors: ReadingErrors = COMMON_ERRORS,
 ): AngleToSet {
   if (die.springback) {
     const { k, c } = die.springback;
     return { set: rad((deg(wanted) - c) / k), calibrated: true, basis: "stated" };
   }
-  const { springback } = springbackOf(testBends(die.tests, die).bends);
+  const { springback } = springbackOf(testBends(die.tests, die).bends, undefined, errors);
   if (!springback) return { set: wanted, calibrated: false, basis: "none" };
   const set = (deg(wanted) - springback.c.value) / springback.k.value;
   return {

@@ -14,6 +14,14 @@ export interface ReadingErrors {
 /** Taken where the shop has not said (common practice, no source). */
 export const COMMON_ERRORS: ReadingErrors = { angle: 0.5, tape: 1 };
 
+/** No shop reads finer than a hundredth; a stated error of 0 counts as that (degrees, mm). */
+const FINEST = 0.01;
+
+export const realErrors = (errors: ReadingErrors): ReadingErrors => ({
+  angle: Math.max(FINEST, errors.angle),
+  tape: Math.max(FINEST, errors.tape),
+});
+
 /** A test bend that can be true. */
 export interface TestBend {
   /** Counted from 1, as the shop wrote them down. */
@@ -97,8 +105,9 @@ function impossible(test: DieTest, die: DieSize, n: number, where: string): Find
 
 /** One standard deviation of legs less stick (mm): three tapes, and the angle finder through the equation's slope. */
 export function gainError(bend: TestBend, die: DieSize, errors: ReadingErrors): number {
+  const { angle, tape } = realErrors(errors);
   const slope = (die.clr + die.od / 2) / Math.cos(bend.angle / 2) ** 2 - die.clr;
-  return Math.hypot(Math.sqrt(3) * errors.tape, slope * rad(errors.angle));
+  return Math.hypot(Math.sqrt(3) * tape, slope * rad(angle));
 }
 
 function unlikely(

@@ -209,7 +209,7 @@ describe("the tube turned round between two bends", () => {
 });
 
 describe("round the tube", () => {
-  // trade-checks.md C18, computed independently.
+  // Common practice, no source; computed by an independent script.
   test.each([
     [45, 0.393],
     [40, 0.349],

@@ -293,7 +293,10 @@ describe("sizes", () => {
     [{ "show fraction": 10 }, "show.fraction: must be 2 or 4 or 8 or 16 or 32 or 64 or 128, not 10"],
     [{ "show length": "cm" }, 'show.length: must be "mm" or "in", not the text "cm"'],
     [{ notcher: { steepest: 95 } }, "notcher.steepest: must be less than 90, not 95"],
-    [{ readings: [3] }, "readings[0]: must be an object, not 3"],
+    [
+      { readings: [3] },
+      "readings[0]: a reading is tape with length, height with z, out with y, fore with x, level, plumb, slope or lean with angle, not 3",
+    ],
     [{ readings: {} }, "readings: must be a list, not {}"],
   ]);
 });

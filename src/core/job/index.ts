@@ -2,6 +2,16 @@ export type { JobProblem } from "./problem.ts";
 export { problemLine } from "./problem.ts";
 export type { JobRead } from "./read.ts";
 export { readJob } from "./read.ts";
+export type {
+  CoordinateReading,
+  LeanReading,
+  LevelReading,
+  Over,
+  Reading,
+  SlopeReading,
+  TapeEnd,
+  TapeReading,
+} from "./reading-types.ts";
 export type { Reference } from "./references.ts";
 export { referencesOf } from "./references.ts";
 export { jobSchemaJson } from "./schema.ts";

@@ -1,3 +1,5 @@
+import { given } from "./given.ts";
+import { readingOf } from "./readings.ts";
 import type { FileJob } from "./schema.ts";
 import type { FileBar, FileFree, FileLanding, FileNode, FileTarget } from "./schema-bars.ts";
 import type {
@@ -16,12 +18,6 @@ import type {
   Plate,
   Tube,
 } from "./types.ts";
-
-type Given<T> = { [K in keyof T]: Exclude<T[K], undefined> };
-
-/** The entries that are there; a key with undefined is as good as none. */
-const given = <T extends object>(entries: T): Given<T> =>
-  Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== undefined)) as Given<T>;
 
 /** A table without a prototype, so that looking up `constructor` finds nothing. */
 function table<In, Out>(
@@ -120,12 +116,21 @@ function point(file: NonNullable<FileJob["points"]>[string]): JobPoint {
 }
 
 function shop(file: FileJob["shop"]): Job["shop"] {
-  const { mark, angle, turn, tape, slope } = file?.errors ?? {};
+  const { mark, angle, turn, tape, slope, height, level, plumb } = file?.errors ?? {};
   return {
     gap: file?.gap ?? 1,
     trim: file?.trim ?? 0,
     kerf: file?.kerf ?? 3,
-    errors: { mark: mark ?? 1, angle: angle ?? 0.5, turn: turn ?? 1, tape: tape ?? 1, slope: slope ?? 0.2 },
+    errors: {
+      mark: mark ?? 1,
+      angle: angle ?? 0.5,
+      turn: turn ?? 1,
+      tape: tape ?? 1,
+      slope: slope ?? 0.2,
+      height: height ?? 1,
+      level: level ?? 1,
+      plumb: plumb ?? 1,
+    },
   };
 }
 
@@ -142,7 +147,7 @@ export function normalise(file: FileJob): Job {
     plates: table(file.plates, plate),
     points: table(file.points, point),
     bars: table(file.bars, bar),
-    readings: file.readings ?? [],
+    readings: (file.readings ?? []).map(readingOf),
     bender: given({ height: file.bender?.height, turnSide: file.bender?.turnSide ?? "left" }),
     notcher: given({
       saws: file.notcher?.saws ?? [],

@@ -81,7 +81,12 @@ describe("defaults", () => {
       readings: [],
       bender: { turnSide: "left" },
       notcher: { saws: [], wrapBeyond: 1 },
-      shop: { gap: 1, trim: 0, kerf: 3, errors: { mark: 1, angle: 0.5, turn: 1, tape: 1, slope: 0.2 } },
+      shop: {
+        gap: 1,
+        trim: 0,
+        kerf: 3,
+        errors: { mark: 1, angle: 0.5, turn: 1, tape: 1, slope: 0.2, height: 1, level: 1, plumb: 1 },
+      },
       rack: [],
       body: { lines: {}, skin: {} },
     });
@@ -107,7 +112,7 @@ describe("defaults", () => {
     expect(job.points.e?.sd).toEqual([0, 0, 0]);
     expect(job.plates.p?.normal).toEqual([0, 0.6, 0.8]);
     expect(job.notcher.wrapBeyond).toBe(1.5);
-    expect(job.shop.errors).toEqual({ mark: 1, angle: 0.5, turn: 1, tape: 2, slope: 0.2 });
+    expect(job.shop.errors).toMatchObject({ mark: 1, angle: 0.5, tape: 2, slope: 0.2, height: 1 });
   });
 
   it("name a bar by its ID where it has no label", () => {
@@ -248,8 +253,11 @@ describe("size", () => {
       const on = i === 0 ? "hoop" : `bar-${i - 1}`;
       bars[`bar-${i}`] = { tube: "t", path: [{ on, along: '12 5/16"' }, [0, i, 3], { on: "hoop", z: 3 }] };
     }
-    const readings = Array.from({ length: 1000 }, () => ({ note: "x".repeat(10_000) }));
-    const text = JSON.stringify({ ...head, tubes, bars, readings });
+    const readings = Array.from({ length: 1000 }, () => ({
+      level: ["a", "b"],
+      note: "x".repeat(10_000),
+    }));
+    const text = JSON.stringify({ ...head, tubes, bars, points: { a: {}, b: {} }, readings });
     expect(text.length).toBeGreaterThan(10_000_000);
     const started = performance.now();
     expect(Object.keys(read(text).bars)).toHaveLength(2001);

@@ -1,5 +1,6 @@
 import { entriesOf, isDict, listOf, own } from "./peek.ts";
 import { type JobProblem, type Path, problem, quote } from "./problem.ts";
+import { namesInReadings } from "./readings.ts";
 import type { Suggester } from "./suggest.ts";
 
 type Kind = "tube" | "die" | "plate" | "point" | "bar";
@@ -13,6 +14,8 @@ export interface Reference {
   readonly bar?: string;
   /** How that bar's own place depends on the one named, if it does: its part in a circle. */
   readonly link?: "land on" | "follow" | "mirror";
+  /** A reading names it: a point may still be unknown. */
+  readonly measured?: boolean;
 }
 
 const HOMES: Readonly<Record<Kind, string>> = {
@@ -48,6 +51,9 @@ export function referencesOf(document: unknown): readonly Reference[] {
   listOf(own(document, "rack")).forEach((pile, i) => {
     collect()("tube", own(pile, "tube"), ["rack", i, "tube"]);
   });
+  namesInReadings(document, (kind, name, path) => {
+    if (typeof name === "string") all.push({ kind, name, path, measured: true });
+  });
   for (const [id, bar] of entriesOf(document, "bars")) {
     const found = collect(id);
     const at = ["bars", id];
@@ -72,14 +78,14 @@ export function referenceProblems(
   suggester: Suggester,
 ): readonly JobProblem[] {
   const homes = new Map(Object.entries(HOMES).map(([k, home]) => [k, new Map(entriesOf(document, home))]));
-  return references.flatMap(({ kind, name, path, bar, link }) => {
+  return references.flatMap(({ kind, name, path, bar, link, measured }) => {
     const home = homes.get(kind)!;
     if (!home.has(name)) {
       const none = home.size === 0 ? `; the job has no ${HOMES[kind]}` : "";
       return [problem(path, `no ${kind} is called ${quote(name)}${suggester.hint(name, home.keys(), none)}`)];
     }
     const named = home.get(name);
-    if (kind === "point" && isUnknownPoint(named))
+    if (kind === "point" && !measured && isUnknownPoint(named))
       return [problem(path, `the place of point ${quote(name)} is not known yet; measure it or give its at`)];
     if (link === "mirror" && name !== bar && own(named, "mirrorOf") !== undefined)
       return [problem(path, `${quote(name)} is a mirrored bar itself; mirror its original instead`)];

@@ -1,5 +1,6 @@
 import { directionLength, entriesOf, has, isDict, lengthAt, listOf, own } from "./peek.ts";
 import { type JobProblem, type Path, problem } from "./problem.ts";
+import { readingProblems } from "./readings.ts";
 
 const WHERE = ["along", "x", "y", "z", "toward"] as const;
 const PLANES = ["x", "y", "z"] as const;
@@ -132,4 +133,4 @@ function bars(document: unknown): readonly JobProblem[] {
 
 /** What the shape alone cannot say, looked for in the raw document; silent wherever the shape is wrong already. */
 export const ruleProblems = (document: unknown): readonly JobProblem[] =>
-  [ids, tubesAndDies, plates, points, bars].flatMap((rule) => rule(document));
+  [ids, tubesAndDies, plates, points, bars, readingProblems].flatMap((rule) => rule(document));

@@ -39,7 +39,20 @@ describe("the published schema", () => {
     ["an unknown point", "points hip", {}],
     ["a target of a target", "bars cross path 0", { on: "hoop", toward: { on: "hoop", along: 3 } }],
     ["no bars", "bars", undefined],
-    ["readings of any kind", "readings", [{ kind: "tape", mm: 3 }]],
+    [
+      "a tape from tube to tube",
+      "readings",
+      [
+        {
+          tape: [
+            { bar: "hoop", along: 9 },
+            { bar: "hoop", bend: 1 },
+          ],
+          length: "1 m",
+        },
+      ],
+    ],
+    ["the shell's lean", "readings", [{ lean: "along", angle: -0.4, sd: 0.1 }]],
   ];
   it.each(good)("accepts %s, as readJob does", (_, path, value) => {
     expect(accepts(changed(path, value))).toBe(true);

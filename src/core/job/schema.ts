@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { allowance, byId, direction, LONGEST, length, place, size, strict } from "./fields.ts";
 import { bars } from "./schema-bars.ts";
+import { readings } from "./schema-readings.ts";
 
 /** Any tube, saw or die of a cage has its diameter in here (mm). */
 const diameter = () => length({ min: 1, max: 1000 });
@@ -66,6 +67,9 @@ const shop = strict({
     turn: deviation(),
     tape: allowance().optional(),
     slope: deviation(),
+    height: allowance().optional(),
+    level: allowance().optional(),
+    plumb: allowance().optional(),
   }).optional(),
 });
 
@@ -91,7 +95,7 @@ export const documentSchema = strict({
   plates: byId(plate).optional(),
   points: byId(point).optional(),
   bars: bars.optional(),
-  readings: z.array(z.record(z.string(), z.unknown())).optional(),
+  readings: readings.optional(),
   bender: strict({
     height: size().optional(),
     turnSide: z.enum(["left", "right"]).optional(),

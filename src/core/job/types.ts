@@ -3,6 +3,8 @@
  * The document that a person keeps (lengths as typed, unit and all) is `unknown` JSON until `readJob` has read it.
  */
 
+import type { Reading } from "./reading-types.ts";
+
 export type Place = readonly [number, number, number];
 export type End = "A" | "B";
 export type Side = "left" | "right" | "front" | "rear" | "top" | "bottom";
@@ -136,6 +138,11 @@ export interface ShopErrors {
   readonly turn: number;
   readonly tape: number;
   readonly slope: number;
+  /** A height, and a measure out from the centre plane or forward (mm). */
+  readonly height: number;
+  /** Two points called level, two called plumb (mm). */
+  readonly level: number;
+  readonly plumb: number;
 }
 
 export interface Job {
@@ -148,8 +155,7 @@ export interface Job {
   readonly plates: Readonly<Record<string, Plate>>;
   readonly points: Readonly<Record<string, JobPoint>>;
   readonly bars: Readonly<Record<string, JobBar>>;
-  /** Kept as read; the survey room reads them. */
-  readonly readings: readonly unknown[];
+  readonly readings: readonly Reading[];
   readonly bender: { readonly height?: number; readonly turnSide: "left" | "right" };
   readonly notcher: {
     /** Diameters of the hole saws at hand; empty where the shop has not said. */

@@ -1,0 +1,13 @@
+export {
+  addBar,
+  changeBar,
+  deleteBar,
+  duplicateBar,
+  mirrorBar,
+  renameBar,
+  setProgress,
+  withDependents,
+} from "./bars.ts";
+export type { Stands, StandsAt } from "./leave.ts";
+export { addThing, changeThing, deleteThing, renameThing } from "./things.ts";
+export { nameJob, setValue, setValues, showUnits } from "./value.ts";

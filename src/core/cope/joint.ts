@@ -69,7 +69,11 @@ export function jointOf(bar: ResolvedBar, end: End, hostBars: readonly ResolvedB
     });
     const ends = hosts.map((h) => ({ radius: h.radius, sin: Math.hypot(h.dir[0], h.dir[1]) }));
     const meeting = ends.filter((h) => h.sin > PARALLEL);
-    reach = (radius) => meeting.reduce((far, h) => Math.max(far, (h.radius + radius) / h.sin), 0);
+    reach = (radius) => {
+      let far = 0;
+      for (const h of meeting) far = Math.max(far, (h.radius + radius) / h.sin);
+      return far;
+    };
   }
 
   const path = wallPath(line, end, frame);

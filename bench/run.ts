@@ -1,0 +1,34 @@
+import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
+import { editRows, jobRows } from "./job.ts";
+import { kept, machine, print, type Row, sunk } from "./measure.ts";
+
+const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
+  job: jobRows,
+  edit: editRows,
+};
+
+const asked = process.argv.slice(2).filter((a) => !a.startsWith("--"));
+console.log(machine());
+const all: Row[] = [];
+for (const [name, rows] of Object.entries(sections)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  console.log(`\n${name}`);
+  const made = await rows();
+  print(made);
+  all.push(...made);
+}
+if (process.argv.includes("--keep")) keep(all);
+const broken = all.filter((row) => !kept(row));
+console.log(`\n${broken.length === 0 ? "every promise kept" : `${broken.length} promise(s) broken`} (${sunk().toFixed(0)})`);
+process.exitCode = broken.length === 0 ? 0 : 1;
+
+/** One row a release in results.csv. */
+function keep(rows: readonly Row[]): void {
+  const file = "bench/results.csv";
+  const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
+  if (!existsSync(file)) writeFileSync(file, "release,machine,what,value,unit\n");
+  const quote = (s: string): string => `"${s.replaceAll('"', '""')}"`;
+  for (const r of rows) {
+    appendFileSync(file, `${version},${quote(machine())},${quote(r.what)},${r.value.toFixed(3)},${r.unit}\n`);
+  }
+}

@@ -1,0 +1,182 @@
+import type { PlannedBend } from "../core/bend/index.ts";
+import { checksAfter, fromOwnEnds, sayPoints, sayTurn, turnedRound, turnsOf } from "../core/bend/index.ts";
+import { type Finding, say, severityOf } from "../core/findings/index.ts";
+import { deg } from "../core/numeric/index.ts";
+import { circle, group, line, type Mark, type Paper, paragraph, type Sheet, text } from "../draw/index.ts";
+import { CAUTIONS } from "./cautions.ts";
+import { finishedBar } from "./finished-bar.ts";
+import { type Block, figure, fitted, flow, heading, words } from "./flow.ts";
+import { markedTube } from "./marked-tube.ts";
+import { figuredFrom } from "./readings.ts";
+import { barFields, type Subject, sawnLength } from "./subject.ts";
+import { OPERATOR_VIEW, operatorView } from "./tube-end.ts";
+
+/** What the bender (or, for a straight bar, the saw) needs of one bar. */
+export function benderSheets(s: Subject, paper: Paper): Sheet[] {
+  const bent = s.bar.bend.bends.length > 0;
+  const card = {
+    title: `${bent ? "Bender card" : "Saw card"} — ${s.label}`,
+    fields: barFields(s),
+    note: bent ? CAUTIONS.bender : CAUTIONS.saw,
+  };
+  return flow(paper, card, ({ width }) => [
+    ...head(s, width),
+    markedTube(s, width),
+    ...(bent ? steps(s, width) : []),
+    ...(bent ? ownEnds(s, width) : []),
+    ...(bent ? [{ ...finishedBar(s, width, 76) }] : []),
+    ...findingBlocks(s.bar.findings, s, width),
+    ...fromBlocks(s, width),
+  ]);
+}
+
+function head(s: Subject, width: number): Block[] {
+  const { bend, bar } = s.bar;
+  const { trim } = bend;
+  const sum = `blank ${s.write.length(bend.blank)}, long point to long point, + trim ${s.write.length(trim.A)} at A + ${s.write.length(trim.B)} at B`;
+  const third = width / 3;
+  const figures = [
+    figure([0, 0], third * 1.35 - 3, "SAW SQUARE TO", s.write.length(sawnLength(s.bar)), sum, 8),
+  ];
+  if (bend.bends.length > 0) {
+    const other = bar.fromEnd === "A" ? "B" : "A";
+    figures.push(
+      figure(
+        [third * 1.35, 0],
+        third * 0.65 - 3,
+        "FEED FIRST",
+        `end ${bar.fromEnd}`,
+        `end ${other} is the tail`,
+        8,
+      ),
+      figure(
+        [third * 2, 0],
+        third,
+        "DIE",
+        bar.dieId ?? "",
+        `centreline radius ${s.write.length(bar.die?.clr ?? 0)}; ${bend.bends.length} bend${bend.bends.length === 1 ? "" : "s"}`,
+        8,
+      ),
+    );
+  } else {
+    figures.push(
+      figure(
+        [third * 1.35, 0],
+        third * 1.6,
+        "NO BENDS",
+        "straight bar",
+        "notch both ends as the notcher card says",
+        8,
+      ),
+    );
+  }
+  return [{ marks: figures.flatMap((f) => f.marks), height: Math.max(...figures.map((f) => f.height)) }];
+}
+
+/** Bends in order of bending. */
+const inOrder = (s: Subject): readonly PlannedBend[] =>
+  s.bar.bar.fromEnd === "A" ? s.bar.bend.bends : [...s.bar.bend.bends].reverse();
+
+function steps(s: Subject, width: number): Block[] {
+  const { turnSide } = s.plan.job.bender;
+  const turns = turnsOf(s.bar.bar, turnSide);
+  const checks = checksAfter(s.bar.bar, s.bar.leastBack);
+  const lead = s.bar.bar.fromEnd;
+  const blocks = inOrder(s).map((bend, i) => {
+    const turn = turns[i - 1];
+    const mark = lead === "A" ? bend.mark : bend.markB;
+    const marks: Mark[] = [];
+    const columns = { mark: 15, view: 61, turn: 61 + OPERATOR_VIEW.width + 3, set: width - 36 };
+    marks.push(
+      circle([6.5, 9], 6, "visible"),
+      text([6.5, 12], `${bend.n}`, 6, { anchor: "middle", bold: true }),
+    );
+    marks.push(
+      ...figure(
+        [columns.mark, 0],
+        columns.view - columns.mark - 3,
+        "MARK",
+        s.write.length(mark),
+        `from sawn end ${lead}`,
+        7,
+      ).marks,
+    );
+    marks.push(group("operator view", operatorView(turn, bend.n, turnSide).marks, { at: [columns.view, 0] }));
+    const room = columns.set - columns.turn - 3;
+    const says = turn
+      ? sentence(sayTurn(turn, s.write))
+      : `First bend: the tube may lie any way round. Scribe a line along its top; the die bends to your ${turnSide}.`;
+    marks.push(text([columns.turn, 2.2], "TURN", 2.2));
+    if (turn && turn.amount > 0)
+      marks.push(fitted([columns.turn, 9.2], s.write.angle(deg(turn.amount)), 5, room, { bold: true }));
+    const saysTop = turn && turn.amount > 0 ? 10.2 : 3;
+    const said = paragraph([columns.turn, saysTop], room, says, { size: 2.4 });
+    marks.push(...said.marks);
+    marks.push(...setting(s, bend, columns.set, width - columns.set));
+    let y = Math.max(OPERATOR_VIEW.height, saysTop + said.height) + 2;
+    const after = checks.find((c) => c.bend === bend.n);
+    if (after && after.checks.length > 0) {
+      marks.push(text([0, y + 2.4], `After bend ${bend.n} the tape must read:`, 2.4, { bold: true }));
+      y += 4;
+      for (const check of after.checks) {
+        const value = fitted([40, y + 3.2], s.write.length(check.value), 3, 38, {
+          anchor: "end",
+          bold: true,
+        });
+        const wording = paragraph([43, y + 0.2], width - 43, check.words, { size: 2.2 });
+        marks.push(value, ...wording.marks);
+        y += Math.max(4.6, wording.height + 0.8);
+      }
+    }
+    marks.push(line([0, y + 1], [width, y + 1], "narrow"));
+    return { marks, height: y + 1 };
+  });
+  return [heading("Bends, in the order in which they are made", width), ...blocks];
+}
+
+const sentence = (said: string): string => `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
+
+function setting(s: Subject, bend: PlannedBend, x: number, room: number): Mark[] {
+  const wanted = `for ${s.write.angle(deg(bend.angle))} wanted`;
+  if (!bend.set) {
+    const said = "die not calibrated: bend and measure until the angle finder reads this";
+    return [...figure([x, 0], room, "BEND UNTIL IT IS", s.write.angle(deg(bend.angle)), said, 7).marks];
+  }
+  const sd = bend.set.sd === undefined ? "" : `\n± ${s.write.angle(deg(bend.set.sd))} by the test bends`;
+  const guess = bend.set.basis === "ratio" ? "\nfrom one test angle: stop short, measure, pull again" : "";
+  return [
+    ...figure([x, 0], room, "SET", s.write.angle(deg(bend.set.set)), `${wanted}${sd}${guess}`, 7).marks,
+  ];
+}
+
+/** Two bends may both be marked from their own ends, the tube turned round between them. */
+function ownEnds(s: Subject, width: number): Block[] {
+  const marks = fromOwnEnds(s.bar.bend);
+  const points = turnedRound(s.bar.bar, s.plan.job.bender.turnSide);
+  if (!marks || !points) return [];
+  const lead = s.bar.bar.fromEnd;
+  const [first, second] = lead === "A" ? (["A", "B"] as const) : (["B", "A"] as const);
+  const n = lead === "A" ? 1 : 2;
+  const said =
+    `Mark bend ${n} ${s.write.length(marks[first])} from sawn end ${first} and bend ${3 - n} ${s.write.length(marks[second])} from sawn end ${second}. ` +
+    `Make bend ${n} with end ${first} fed first; then turn the tube round and feed end ${second} first: ` +
+    `${sayPoints(n, points, s.write)} as you look along the tube toward the die. Angles to set stay the same.`;
+  return [heading("Or turn the tube round for the second bend", width), words(said, width)];
+}
+
+/** Findings in the order of their weight. */
+export function findingBlocks(findings: readonly Finding[], s: Subject, width: number): Block[] {
+  if (findings.length === 0) return [];
+  const order = ["danger", "error", "warning", "note"];
+  const sorted = [...findings].sort((a, b) => order.indexOf(severityOf(a)) - order.indexOf(severityOf(b)));
+  const [first, ...rest] = sorted.map((finding) => {
+    const said = paragraph([22, 0], width - 22, say(finding, s.write), { size: 2.5 });
+    const kind = text([0, 3.25], severityOf(finding).toUpperCase(), 2.2, { bold: true });
+    return { marks: [kind, ...said.marks], height: said.height };
+  });
+  return [heading("To look at before cutting", width), first!, ...rest];
+}
+
+export function fromBlocks(s: Subject, width: number): Block[] {
+  return [heading("Figured from", width), words(figuredFrom(s).join("\n"), width, { size: 2.2 })];
+}

@@ -1,0 +1,186 @@
+import { turnsOf } from "../core/bend/index.ts";
+import type { End } from "../core/job/index.ts";
+import { deg, wrapPi } from "../core/numeric/index.ts";
+import type { Plan } from "../core/plan/index.ts";
+import { endOf, standsTo } from "./ends.ts";
+import { type Subject, sawnLength, subjectOf } from "./subject.ts";
+
+type Cell = string | number | undefined;
+
+/** RFC 4180: comma, CRLF, quotes doubled; a cell that a spreadsheet would take for a formula is kept as words. */
+export function csv(rows: readonly (readonly Cell[])[]): string {
+  return rows.map((row) => `${row.map(cell).join(",")}\r\n`).join("");
+}
+
+function cell(value: Cell): string {
+  if (value === undefined) return "";
+  if (typeof value === "number") return String(value);
+  const safe = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
+  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+}
+
+interface Figures {
+  readonly unit: "mm" | "in";
+  /** Thousandths of a millimetre, or ten-thousandths of an inch. */
+  readonly length: (mm: number | undefined) => number | undefined;
+  /** Thousandths of a degree, from radians. */
+  readonly angle: (radians: number | undefined) => number | undefined;
+}
+
+function figures(plan: Plan): Figures {
+  const inch = plan.job.show.length === "in";
+  const to = (value: number, places: number): number => Number(value.toFixed(places)) + 0;
+  return {
+    unit: inch ? "in" : "mm",
+    length: (mm) => (mm === undefined ? undefined : inch ? to(mm / 25.4, 4) : to(mm, 3)),
+    angle: (radians) => (radians === undefined ? undefined : to(deg(radians), 3)),
+  };
+}
+
+const ENDS: readonly End[] = ["A", "B"];
+
+const subjects = (plan: Plan, ids: readonly string[]): Subject[] =>
+  ids.flatMap((id) => subjectOf(plan, id) ?? []);
+
+/** One line a bar. Lengths in the job's unit, decimal. */
+export function barsCsv(plan: Plan, ids: readonly string[]): string {
+  const { unit: u, length, angle } = figures(plan);
+  const head = [
+    "bar",
+    "label",
+    "hand",
+    "revision",
+    "tube",
+    `od (${u})`,
+    `wall (${u})`,
+    "die",
+    `length on centreline (${u})`,
+    `blank (${u})`,
+    `trim A (${u})`,
+    `trim B (${u})`,
+    `saw to (${u})`,
+    "bends",
+    "from end",
+    "end A onto",
+    "end B onto",
+    "end B to end A, clockwise from A toward B (deg)",
+  ];
+  const rows = subjects(plan, ids).map((s) => {
+    const { bar, bend, copes } = s.bar;
+    return [
+      s.id,
+      s.label,
+      s.hand,
+      s.revision,
+      bar.tubeId,
+      length(bar.tube.od),
+      length(bar.tube.wall),
+      bar.dieId,
+      length(bend.length),
+      length(bend.blank),
+      length(bend.trim.A),
+      length(bend.trim.B),
+      length(sawnLength(s.bar)),
+      bend.bends.length,
+      bar.fromEnd,
+      copes.A.cope.onto.join(" + "),
+      copes.B.cope.onto.join(" + "),
+      angle(standsTo(s, endOf(s, "A"), endOf(s, "B"))),
+    ];
+  });
+  return csv([head, ...rows]);
+}
+
+/** One line a bend, from A. */
+export function bendsCsv(plan: Plan, ids: readonly string[]): string {
+  const { unit: u, length, angle } = figures(plan);
+  const head = [
+    "bar",
+    "bend",
+    "order of bending",
+    `mark from sawn end A (${u})`,
+    `mark from sawn end B (${u})`,
+    "angle (deg)",
+    "angle to set (deg)",
+    "rotation from the bend before, clockwise from A toward B (deg)",
+    "turn of the tube before it, as the operator sees it (deg)",
+    "way",
+    `centreline radius (${u})`,
+    `straight before (${u})`,
+  ];
+  const rows = subjects(plan, ids).flatMap((s) => {
+    const { bar, bend } = s.bar;
+    const turns = turnsOf(bar, plan.job.bender.turnSide);
+    return bend.bends.map((b) => {
+      const turn = turns.find((t) => t.bend === b.n);
+      return [
+        s.id,
+        b.n,
+        bar.fromEnd === "A" ? b.n : bend.bends.length + 1 - b.n,
+        length(b.mark),
+        length(b.markB),
+        angle(b.angle),
+        angle(b.set?.set),
+        angle(b.rotation),
+        angle(turn?.amount ?? 0),
+        turn?.way,
+        length(b.clr),
+        length(b.straightBefore),
+      ];
+    });
+  });
+  return csv([head, ...rows]);
+}
+
+/** One line an end. Angles round the tube from the zero line, counter-clockwise looking at the cut end. */
+export function copesCsv(plan: Plan, ids: readonly string[]): string {
+  const { unit: u, length, angle } = figures(plan);
+  const head = [
+    "bar",
+    "end",
+    "onto",
+    "kind",
+    "zero line",
+    `long point, back from the landing (${u})`,
+    `short point, back from the landing (${u})`,
+    `saw diameter (${u})`,
+    "off square (deg)",
+    "heel or long point, counter-clockwise from the zero line (deg)",
+    `side offset toward 90 deg past the heel (${u})`,
+    `hole centre beyond the long point (${u})`,
+    `hole centre from the sawn end (${u})`,
+    `hole centre from the nearest bend (${u})`,
+    "exact",
+    `greatest gap (${u})`,
+    "greatest gap at (deg)",
+    "use the wrap",
+  ];
+  const rows = subjects(plan, ids).flatMap((s) =>
+    ENDS.map((end) => {
+      const e = endOf(s, end);
+      const { cope, notch } = e;
+      const cut = notch?.saw?.cut;
+      return [
+        s.id,
+        end,
+        cope.onto.join(" + "),
+        cope.kind,
+        cope.zeroLine,
+        length(cope.least),
+        length(cope.greatest),
+        length(cut && 2 * cut.radius),
+        angle(cut ? cut.notch : e.tilt),
+        angle(e.heel === undefined ? undefined : wrapPi(e.heel)),
+        length(cut?.offset),
+        length(notch?.hole?.beyondLong),
+        length(notch?.hole?.fromSawn),
+        length(notch?.hole?.fromBend),
+        notch ? (notch.exact ? "yes" : "no") : undefined,
+        length(notch?.saw?.gap),
+        notch?.saw?.gapAt,
+        notch ? (notch.useWrap ? "yes" : "no") : undefined,
+      ];
+    }),
+  );
+  return csv([head, ...rows]);
+}

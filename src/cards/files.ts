@@ -1,0 +1,139 @@
+import type { Plan } from "../core/plan/index.ts";
+import {
+  A4,
+  type Document,
+  type Fonts,
+  LETTER,
+  type Paper,
+  type Sheet,
+  toDxf,
+  toPdf,
+  toSvg,
+} from "../draw/index.ts";
+import { benderSheets } from "./bender-card.ts";
+import { barsCsv, bendsCsv, copesCsv } from "./csv.ts";
+import { fileNames } from "./file-name.ts";
+import { needsStrip, stripSheets } from "./mark-strip.ts";
+import { notcherSheets } from "./notcher-card.ts";
+import { overviewSheets } from "./overview.ts";
+import { type Subject, subjectOf } from "./subject.ts";
+import { type CutKind, PAPER_THICKNESS, wrapDrawing, wrapKinds } from "./wrap.ts";
+import { wrapSheets } from "./wrap-sheets.ts";
+
+export interface CardOptions {
+  readonly paper: "A4" | "Letter";
+  /** Of the wraps' paper, mm (0.1). */
+  readonly paperThickness?: number;
+  /** Only these bars (all); an ID without geometry is passed over. */
+  readonly bars?: readonly string[];
+  /** Tables beside the cards. */
+  readonly csv?: boolean;
+}
+
+export interface CardFile {
+  /** Path below the output folder, parts joined by "/"; safe on every system and unique even where case does not count. */
+  readonly name: string;
+  readonly kind: "pdf" | "svg" | "dxf" | "csv";
+  readonly make: (fonts: Fonts) => Promise<Uint8Array> | string;
+}
+
+const ENDS = ["A", "B"] as const;
+
+/**
+ * All files that a job's cards make, in order; nothing is drawn before a file's `make` is called.
+ * `overview.pdf`; `bars/ID.pdf` (bender or saw card, notcher card, wraps, mark strip); `wraps/ID-END.svg` and `.dxf`
+ * for the cut along the host, `wraps/ID-END-square.*` for the one square to the wall, where the two differ; with
+ * `csv`: `bars.csv`, `bends.csv`, `copes.csv`. Names are made from all of the job's bars, so that a file keeps its
+ * name when only some are asked for.
+ */
+export function cardFiles(plan: Plan, options: CardOptions): CardFile[] {
+  const paper = paperOf(options.paper);
+  const thickness = options.paperThickness ?? PAPER_THICKNESS;
+  const names = fileNames(Object.keys(plan.job.bars));
+  const asked = options.bars === undefined ? undefined : new Set(options.bars);
+  const subjects = plan.bars.flatMap((bar) =>
+    !asked || asked.has(bar.id) ? (subjectOf(plan, bar.id) ?? []) : [],
+  );
+  const ids = subjects.map((s) => s.id);
+  const files: CardFile[] = [
+    pdf("overview.pdf", plan.job.name, () => overviewSheets(plan, paper)),
+    ...subjects.map((s) =>
+      pdf(`bars/${names.get(s.id)!}.pdf`, `${s.label}, rev ${s.revision}`, () =>
+        barSheets(s, paper, thickness),
+      ),
+    ),
+    ...subjects.flatMap((s) => wrapFiles(s, names.get(s.id)!, thickness)),
+  ];
+  if (options.csv) {
+    files.push(
+      { name: "bars.csv", kind: "csv", make: () => barsCsv(plan, ids) },
+      { name: "bends.csv", kind: "csv", make: () => bendsCsv(plan, ids) },
+      { name: "copes.csv", kind: "csv", make: () => copesCsv(plan, ids) },
+    );
+  }
+  return files;
+}
+
+export const paperOf = (name: "A4" | "Letter"): Paper => (name === "A4" ? A4 : LETTER);
+
+const pdf = (name: string, title: string, sheets: () => readonly Sheet[]): CardFile => ({
+  name,
+  kind: "pdf",
+  make: (fonts) => toPdf({ title, sheets: sheets() }, fonts),
+});
+
+const barSheets = (s: Subject, paper: Paper, thickness: number): Sheet[] => [
+  ...benderSheets(s, paper),
+  ...notcherSheets(s, paper),
+  ...ENDS.flatMap((end) => wrapSheets(s, end, paper, thickness)),
+  ...(needsStrip(s) ? stripSheets(s, paper) : []),
+];
+
+function wrapFiles(s: Subject, name: string, thickness: number): CardFile[] {
+  return ENDS.flatMap((end) =>
+    wrapKinds(s, end).flatMap((kind): CardFile[] => {
+      const file = `wraps/${name}-${end}${kind === "square" ? "-square" : ""}`;
+      const drawing = (k: CutKind = kind) => wrapDrawing(s, end, k, thickness);
+      const title = `Wrap — ${s.label}, end ${end}, rev ${s.revision}`;
+      return [
+        { name: `${file}.svg`, kind: "svg", make: () => toSvg({ ...drawing(), name: title }) },
+        { name: `${file}.dxf`, kind: "dxf", make: () => toDxf(drawing()) },
+      ];
+    }),
+  );
+}
+
+/** One bar's bender card (a saw card for a straight bar). Undefined for a bar without geometry. */
+export const benderCard = (plan: Plan, id: string, paper: "A4" | "Letter" = "A4"): Document | undefined =>
+  single(plan, id, (s) => benderSheets(s, paperOf(paper)), "Bender card");
+
+export const notcherCard = (plan: Plan, id: string, paper: "A4" | "Letter" = "A4"): Document | undefined =>
+  single(plan, id, (s) => notcherSheets(s, paperOf(paper)), "Notcher card");
+
+/** The wraps of one end; undefined for a bar without geometry, and for a square end, which needs none. */
+export function wrapCard(
+  plan: Plan,
+  id: string,
+  end: "A" | "B",
+  paper: "A4" | "Letter" = "A4",
+  thickness: number = PAPER_THICKNESS,
+): Document | undefined {
+  const card = single(plan, id, (s) => wrapSheets(s, end, paperOf(paper), thickness), `Wrap, end ${end}`);
+  return card && card.sheets.length > 0 ? card : undefined;
+}
+
+/** The strip of marks at true size; undefined for a bar without bends, or so short that a tape marks it. */
+export function markStrip(plan: Plan, id: string, paper: "A4" | "Letter" = "A4"): Document | undefined {
+  const card = single(plan, id, (s) => (needsStrip(s) ? stripSheets(s, paperOf(paper)) : []), "Mark strip");
+  return card && card.sheets.length > 0 ? card : undefined;
+}
+
+export const overview = (plan: Plan, paper: "A4" | "Letter" = "A4"): Document => ({
+  title: plan.job.name,
+  sheets: overviewSheets(plan, paperOf(paper)),
+});
+
+function single(plan: Plan, id: string, make: (s: Subject) => Sheet[], what: string): Document | undefined {
+  const s = subjectOf(plan, id);
+  return s && { title: `${what} — ${s.label}, rev ${s.revision}`, sheets: make(s) };
+}

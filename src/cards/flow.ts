@@ -1,0 +1,121 @@
+import {
+  frame,
+  group,
+  landscape,
+  line,
+  type Mark,
+  type Paper,
+  type Placed,
+  paragraph,
+  type Rect,
+  type Sheet,
+  text,
+  textWidth,
+} from "../draw/index.ts";
+
+/** A piece of a card, drawn from [0, 0] downward. */
+export interface Block extends Placed {
+  /** Stays with the block that follows it. */
+  readonly keep?: boolean;
+}
+
+export interface Card {
+  readonly title: string;
+  readonly fields: readonly (readonly [string, string])[];
+  readonly note: string;
+  readonly lie?: "portrait" | "landscape";
+}
+
+/** Between blocks, mm. */
+const AIR = 3;
+
+/** A card's blocks, one below the other, on as many framed sheets as they need. */
+export function flow(paper: Paper, card: Card, make: (inside: Rect) => readonly Block[]): Sheet[] {
+  const lying = card.lie === "landscape" ? landscape(paper) : paper;
+  const { inside } = titled(lying, card, 9, 9);
+  const blocks = make(inside);
+  const pages: { marks: Mark[]; y: number }[] = [{ marks: [], y: 0 }];
+  for (let i = 0; i < blocks.length; ) {
+    const run = together(blocks, i, inside.height);
+    const height = total(run);
+    let page = pages.at(-1)!;
+    if (page.y > 0 && page.y + height > inside.height + 1e-6) {
+      page = { marks: [], y: 0 };
+      pages.push(page);
+    }
+    for (const b of run) {
+      page.marks.push(group("block", b.marks, { at: [inside.x, inside.y + page.y] }));
+      page.y += b.height + AIR;
+    }
+    i += run.length;
+  }
+  return pages.map(({ marks }, i) => ({
+    name: pages.length === 1 ? card.title : `${card.title}, sheet ${i + 1} of ${pages.length}`,
+    width: lying.width,
+    height: lying.height,
+    marks: [...titled(lying, card, i + 1, pages.length).marks, ...marks],
+  }));
+}
+
+const total = (run: readonly Block[]): number =>
+  run.reduce((sum, b) => sum + b.height, 0) + AIR * (run.length - 1);
+
+/** The blocks from `i` on that keep together, as many as fit on one sheet. */
+function together(blocks: readonly Block[], i: number, room: number): readonly Block[] {
+  let n = 1;
+  while (blocks[i + n - 1]!.keep && i + n < blocks.length && total(blocks.slice(i, i + n + 1)) <= room) n++;
+  return blocks.slice(i, i + n);
+}
+
+/** Frame and title block of one sheet. */
+export const titled = (paper: Paper, card: Card, sheet: number, of: number) =>
+  frame(paper, {
+    title: card.title,
+    fields: [["Sheet", `${sheet} of ${of}`], ...card.fields],
+    note: card.note,
+  });
+
+/** A head over what follows, with a rule. */
+export const heading = (words: string, width: number): Block => ({
+  marks: [text([0, 4], words, 3.5, { bold: true }), line([0, 5.6], [width, 5.6], "visible")],
+  height: 6,
+  keep: true,
+});
+
+export const words = (
+  said: string,
+  width: number,
+  options: { readonly size?: number; readonly bold?: boolean } = {},
+): Block => paragraph([0, 0], width, said, { size: 2.5, ...options });
+
+/** Lettering at most so wide: made smaller where it must. */
+export function fitted(
+  at: readonly [number, number],
+  said: string,
+  size: number,
+  width: number,
+  options: { readonly bold?: boolean; readonly anchor?: "start" | "middle" | "end" } = {},
+): Mark {
+  const wide = textWidth(said, size, options.bold);
+  return text(at, said, wide > width ? (size * width) / wide : size, options);
+}
+
+/** A figure that must be read first: small label, large value, small words below. Returns its height too. */
+export function figure(
+  at: readonly [number, number],
+  width: number,
+  label: string,
+  value: string,
+  below: string,
+  size = 6,
+): Placed {
+  const small = paragraph([at[0], at[1] + 4.2 + size + 1], width, below, { size: 2.2 });
+  return {
+    marks: [
+      text([at[0], at[1] + 2.2], label, 2.2),
+      fitted([at[0], at[1] + 4.2 + size], value, size, width, { bold: true }),
+      ...small.marks,
+    ],
+    height: 5.2 + size + small.height,
+  };
+}

@@ -1,0 +1,334 @@
+import { joinedArcs, type Notch, RULE_HOLDS, type SawCut, type Step } from "../core/cope/index.ts";
+import { deg, wrapPi } from "../core/numeric/index.ts";
+import {
+  group,
+  type Mark,
+  type Paper,
+  paragraph,
+  rectangle,
+  type Sheet,
+  table,
+  text,
+} from "../draw/index.ts";
+import { findingBlocks, fromBlocks } from "./bender-card.ts";
+import { CAUTIONS } from "./cautions.ts";
+import { type EndOf, endOf, sideName, standsTo } from "./ends.ts";
+import { type Block, figure, flow, heading, words } from "./flow.ts";
+import { gapPlot } from "./gap-plot.ts";
+import { roundTube, sayClock, sayHalfLine, sayZeroLine } from "./say.ts";
+import { barFields, type Subject, sayOnto } from "./subject.ts";
+import { END_VIEW, endView } from "./tube-end.ts";
+
+/** What the notcher needs of both ends of one bar. */
+export function notcherSheets(s: Subject, paper: Paper): Sheet[] {
+  const card = { title: `Notcher card — ${s.label}`, fields: barFields(s), note: CAUTIONS.notcher };
+  const [a, b] = [endOf(s, "A"), endOf(s, "B")];
+  return flow(paper, card, ({ width }) => [
+    ...endBlocks(s, a, width),
+    ...endBlocks(s, b, width),
+    ...standing(s, a, b, width),
+    ...findingBlocks(
+      // what the banner over an end says is not said twice
+      [a, b].flatMap((e) => [
+        ...s.bar.copes[e.end].findings,
+        ...(e.notch?.findings ?? []).filter((f) => f.code !== "notch-gap" && f.code !== "notch-no-saw"),
+      ]),
+      s,
+      width,
+    ),
+    ...fromBlocks(s, width),
+  ]);
+}
+
+function endBlocks(s: Subject, e: EndOf, width: number): Block[] {
+  const { cope, notch } = e;
+  const onto = cope.kind === "square" ? "sawn square" : `onto ${sayOnto(s, e.end)}`;
+  const head = heading(`End ${e.end} — ${onto}`, width);
+  if (cope.kind !== "on") return [head, flat(s, e, width)];
+  const blocks = [
+    head,
+    ...banner(s, e, width),
+    settings(s, e, width),
+    ...(notch?.cuts.length ? [crowd(s, notch, width)] : []),
+    ...fitted(s, e, width),
+  ];
+  // one end on one sheet, if it fits
+  return blocks.map((block, i) => ({ ...block, keep: i < blocks.length - 1 }));
+}
+
+/** Said first and large where no saw cut will do. */
+function banner(s: Subject, { notch }: EndOf, width: number): Block[] {
+  if (!notch?.useWrap) return [];
+  const { notcher, shop } = s.plan.job;
+  const why = notch.saw
+    ? `the best saw cut leaves a gap of ${s.fine(notch.saw.gap)} at ${s.write.angle(notch.saw.gapAt)}; accepted is ${s.fine(notcher.wrapBeyond ?? shop.gap)}`
+    : "no saw at hand makes this seat without taking metal that the joint needs";
+  const said = paragraph([2, 1], width - 4, `USE THE WRAP — ${why}`, { size: 3, bold: true });
+  return [
+    {
+      marks: [rectangle({ x: 0, y: 0, width, height: said.height + 2 }, "visible"), ...said.marks],
+      height: said.height + 2,
+    },
+  ];
+}
+
+/** A flat cut: square, or leaning off square on a plate. */
+function flat(s: Subject, e: EndOf, width: number): Block {
+  const { cope } = e;
+  const room = width - END_VIEW.width - 4;
+  const figures =
+    e.tilt === 0
+      ? [figure([0, 0], room, "SAW", "square", "square to the tube all round; no clock", 8)]
+      : [
+          figure([0, 0], room * 0.45, "SAW FLAT AT", s.write.angle(deg(e.tilt)), "off square", 8),
+          figure(
+            [room * 0.5, 0],
+            room * 0.5,
+            "LONG POINT",
+            clockFigure(s, e.heel!),
+            `${clockWay(e.heel!)} the zero line, ${roundTube(e.heel!, s.bar.bar.tube.od, s.write)} round the tube, looking at the cut end`,
+            6,
+          ),
+        ];
+  const zero = paragraph([0, 26], room, zeroWords(e), { size: 2.3 });
+  const flatness =
+    e.tilt === 0
+      ? []
+      : paragraph(
+          [0, 27 + zero.height],
+          room,
+          `From long point to short point along the tube: ${s.write.length(cope.greatest - cope.least)}. The long point stands on the ${s.bar.bend.trim[e.end] > 0 ? "blank's end inside the trim" : "blank's end"}, ${s.write.length(s.bar.bend.trim[e.end])} in from the sawn end.`,
+          { size: 2.3 },
+        ).marks;
+  const view = endView(cope, sayZero(e), {
+    ...(e.heel === undefined ? {} : { long: deg(e.heel) }),
+  });
+  return {
+    marks: [
+      ...figures.flatMap((f) => f.marks),
+      ...zero.marks,
+      ...flatness,
+      group("end view", view.marks, { at: [width - END_VIEW.width, 0] }),
+    ],
+    height: view.height,
+  };
+}
+
+const sayZero = (e: EndOf): string => sayZeroLine(e.cope.zeroLine);
+
+const zeroWords = (e: EndOf): string =>
+  `Zero line: ${sayZero(e)}. The side opposite it: ${sayHalfLine(e.cope.zeroLine)}.`;
+
+const clockFigure = (s: Subject, phi: number): string => s.write.angle(Math.abs(deg(wrapPi(phi))));
+
+const clockWay = (phi: number): string => (wrapPi(phi) >= 0 ? "counter-clockwise from" : "clockwise from");
+
+/** Saw, angle, offset, hole centre and clock; the tube end beside them. */
+function settings(s: Subject, e: EndOf, width: number): Block {
+  const { cope, notch } = e;
+  const room = width - END_VIEW.width - 4;
+  const view = endView(cope, sayZero(e), {
+    ...(e.heel === undefined ? {} : { heel: e.heel }),
+    ...(notch?.saw ? { offset: notch.saw.cut.offset } : {}),
+    long: cope.leastAt,
+  });
+  const marks: Mark[] = [group("end view", view.marks, { at: [width - END_VIEW.width, 0] })];
+  let y = 0;
+  const { saw, hole } = notch ?? {};
+  if (saw && hole) {
+    const { cut } = saw;
+    const half = room / 2;
+    const rowOne = [
+      figure(
+        [0, y],
+        half - 3,
+        "SAW, OUTSIDE Ø",
+        s.size(2 * cut.radius),
+        notch!.exact ? "one cut makes the seat exactly" : "the nearest that one cut comes",
+        7,
+      ),
+      figure([half, y], half, "NOTCH ANGLE", s.write.angle(deg(cut.notch)), "off square", 7),
+    ];
+    y += Math.max(...rowOne.map((f) => f.height)) + 2;
+    const rowTwo = [
+      figure([0, y], half - 3, "CLOCK OF THE HEEL", clockFigure(s, cut.clock), clockBelow(s, cut), 6),
+      figure(
+        [half, y],
+        half,
+        "HOLE CENTRE",
+        s.write.length(Math.abs(hole.beyondLong)),
+        holeBelow(s, hole),
+        6,
+      ),
+    ];
+    y += Math.max(...rowTwo.map((f) => f.height)) + 2;
+    const side = offsetWords(s, cut);
+    const last = figure([0, y], room, "SIDE OFFSET OF THE SAW", side.value, side.below, 4);
+    y += last.height + 1;
+    for (const f of [...rowOne, ...rowTwo, last]) marks.push(...f.marks);
+  } else {
+    const none = figure(
+      [0, y],
+      room,
+      "NO SINGLE SAW CUT",
+      "use the wrap",
+      "no saw at hand makes this seat without taking metal that the joint needs",
+      7,
+    );
+    marks.push(...none.marks);
+    y += none.height + 1;
+  }
+  const zero = paragraph([0, y], room, zeroWords(e), { size: 2.3 });
+  marks.push(...zero.marks);
+  return { marks, height: Math.max(view.height, y + zero.height) };
+}
+
+function clockBelow(s: Subject, cut: SawCut): string {
+  const round = `${roundTube(cut.clock, s.bar.bar.tube.od, s.write)} round the tube`;
+  const square = cut.notch === 0 ? "; the saw stands square, so either side of its axis will do" : "";
+  return `${clockWay(cut.clock)} the zero line, looking at the cut end: ${round}${square}`;
+}
+
+interface Hole {
+  readonly beyondLong: number;
+  readonly fromBend?: number;
+  readonly fromSawn: number;
+}
+
+function holeBelow(s: Subject, hole: Hole): string {
+  const where =
+    Math.abs(hole.beyondLong) < 0.005
+      ? "on the long point"
+      : hole.beyondLong > 0
+        ? "beyond the long point, out in the waste"
+        : "in from the long point";
+  const sawn = `${s.write.length(Math.abs(hole.fromSawn))} ${hole.fromSawn >= 0 ? "in from the sawn end" : "off the sawn end: leave more trim"}`;
+  const bend = hole.fromBend === undefined ? "" : `; ${s.write.length(hole.fromBend)} from the nearest bend`;
+  return `${where}; ${sawn}${bend}`;
+}
+
+function offsetWords(s: Subject, cut: SawCut): { readonly value: string; readonly below: string } {
+  if (Math.abs(cut.offset) < 0.005)
+    return { value: "none", below: "the saw's axis passes through the tube's axis" };
+  const way = cut.offset > 0 ? 1 : -1;
+  const side = sayClock(cut.clock + (way * Math.PI) / 2, s.write);
+  return {
+    value: s.fine(Math.abs(cut.offset)),
+    below: `the saw's axis stands off the tube's toward the side 90° ${way > 0 ? "counter-clockwise" : "clockwise"} of the heel, ${side}${side.includes("zero line") ? "" : " from the zero line"}`,
+  };
+}
+
+/** A crowded end on straight hosts: one exact cut for each. */
+function crowd(s: Subject, notch: Notch, width: number): Block {
+  const columns = [
+    { title: "Cut for", width: width * 0.22 },
+    { title: "Saw Ø", width: width * 0.12, anchor: "end" as const },
+    { title: "Off square", width: width * 0.12, anchor: "end" as const },
+    { title: "Heel from the zero line", width: width * 0.24 },
+    { title: "Offset", width: width * 0.12, anchor: "end" as const },
+    { title: "Hole from the sawn end", width: width * 0.18, anchor: "end" as const },
+  ];
+  const rows = notch.cuts.map(({ host, cut, hole }) => [
+    host,
+    s.size(2 * cut.radius),
+    s.write.angle(deg(cut.notch)),
+    sayClock(cut.clock, s.write),
+    Math.abs(cut.offset) < 0.005
+      ? "none"
+      : `${s.fine(Math.abs(cut.offset))} ${cut.offset > 0 ? "ccw" : "cw"}`,
+    s.write.length(hole.fromSawn),
+  ]);
+  const said = paragraph(
+    [0, 0],
+    width,
+    "Crowded: made exactly by one cut for each host, in any order. ccw and cw: the side 90° counter-clockwise or clockwise of that cut's heel, looking at the cut end.",
+    { size: 2.3 },
+  );
+  const rowsPlaced = table([0, said.height + 1], columns, rows, 2.2);
+  return { marks: [...said.marks, ...rowsPlaced.marks], height: said.height + 1 + rowsPlaced.height };
+}
+
+/** How the cut fits: gap, misses, and the way from a first, shallower cut to the final one. */
+function fitted(s: Subject, e: EndOf, width: number): Block[] {
+  const { cope, notch } = e;
+  const blocks: Block[] = [];
+  const { notcher, shop } = s.plan.job;
+  if (cope.misses.length > 0)
+    blocks.push(
+      words(
+        `Misses: the rim passes ${cope.onto.join(", ")} without touching from ${joinedArcs(cope.misses)} (from the zero line, counter-clockwise looking at the cut end). The joint stays open there.`,
+        width,
+        { bold: true },
+      ),
+    );
+  const saw = notch?.saw;
+  if (!saw) return blocks;
+  const said = notch.exact
+    ? "Gap: none; this cut seats on every line round the tube."
+    : `Gap round the joint as sawn, unfiled (the bar then stands off ${s.fine(saw.standsOff)}); filed where it touches, at most ${s.fine(saw.most)} is left to take off at ${s.write.angle(saw.mostAt)}.`;
+  blocks.push({ ...words(said, width, { size: 2.3 }), keep: !notch.exact });
+  if (!notch.exact) blocks.push(gapPlot(s, saw.gaps, saw.gapAt, notcher.wrapBeyond ?? shop.gap, width));
+  if (notch.steps) blocks.push(stepTable(s, notch, width));
+  return blocks;
+}
+
+function stepTable(s: Subject, notch: Notch, width: number): Block {
+  const { steps, leave, range, fromShallower, fromSteeper, ruleHolds } = notch.steps!;
+  const hole = notch.hole!;
+  const columns = [
+    { title: "Cut", width: width * 0.08 },
+    { title: "Off square", width: width * 0.13, anchor: "end" as const },
+    { title: "Hole centre from sawn end", width: width * 0.17, anchor: "end" as const },
+    { title: "Beyond the long point", width: width * 0.17, anchor: "end" as const },
+    { title: "It then shows, against the final cut", width: width * 0.45 },
+  ];
+  const rows = steps.map((step, i) => [
+    i === steps.length - 1 ? `${i + 1} final` : `${i + 1}`,
+    s.write.angle(deg(step.notch)),
+    s.write.length(hole.fromSawn - step.outboard),
+    s.write.length(hole.beyondLong + step.outboard),
+    i === steps.length - 1 && !notch.exact
+      ? `the gap above: ${s.fine(notch.saw!.gap)} at ${s.write.angle(notch.saw!.gapAt)}`
+      : shows(s, step),
+  ]);
+  const title = text(
+    [0, 2.8],
+    "Toward the final angle, same saw, same clock; no cut goes outside the final shape",
+    2.5,
+    { bold: true },
+  );
+  const placed = table([0, 4.5], columns, rows, 2.2);
+  const rule = ruleHolds
+    ? `Start shallow and deepen: it pays here. Coming back from 5° steeper costs ${s.fine(fromSteeper)} of length, deepening from 5° shallower ${s.fine(fromShallower)}.`
+    : `Starting shallow does not pay here: 5° either way costs about as much (${s.fine(fromShallower)} from shallower, ${s.fine(fromSteeper)} from steeper; worth it from ${RULE_HOLDS} to 1).`;
+  const over =
+    range[1] - range[0] < 1e-9
+      ? ""
+      : ` If all that is known is ${s.write.angle(deg(range[0]))} to ${s.write.angle(deg(range[1]))}, leave ${s.fine(leave)} over at this end.`;
+  const below = paragraph([0, 5.5 + placed.height], width, rule + over, { size: 2.3 });
+  return { marks: [title, ...placed.marks, ...below.marks], height: 5.5 + placed.height + below.height };
+}
+
+function shows(s: Subject, { shows: misfit }: Step): string {
+  if (misfit.gap < 0.005) return "seated all round";
+  const at = Math.abs(wrapPi((misfit.gapAt * Math.PI) / 180));
+  const open = deg(at) < 45 ? "heel" : deg(at) > 135 ? "toe" : "flank";
+  const touches = open === "heel" ? "touches at the toe, " : open === "toe" ? "touches at the heel, " : "";
+  return `${touches}stands off ${s.fine(misfit.standsOff)}, gap ${s.fine(misfit.gap)} at the ${open}`;
+}
+
+/** How the two ends stand to each other. */
+function standing(s: Subject, a: EndOf, b: EndOf, width: number): Block[] {
+  const angle = standsTo(s, a, b);
+  if (angle === undefined) return [];
+  const { od } = s.bar.bar.tube;
+  const size = Math.abs(deg(angle));
+  const carried = s.bar.bar.centreline.bends.length > 0 ? ", carried along the bends without twist" : "";
+  const said =
+    size < 0.05
+      ? `End B's ${sideName(b)} stands in line with end A's ${sideName(a)}${carried}.`
+      : 180 - size < 0.05
+        ? `End B's ${sideName(b)} stands opposite end A's ${sideName(a)}${carried}.`
+        : `End B's ${sideName(b)} stands ${s.write.angle(size)} ${angle > 0 ? "clockwise" : "counter-clockwise"} of end A's ${sideName(a)}, looking from A toward B (${roundTube(angle, od, s.write)} round the tube)${carried}.`;
+  return [heading("The two ends to each other", width), words(said, width, { size: 3 })];
+}

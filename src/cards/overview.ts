@@ -1,0 +1,236 @@
+import { say, severityOf } from "../core/findings/index.ts";
+import { allFindings, type BarPlan, type Plan } from "../core/plan/index.ts";
+import { writerFor } from "../core/units/index.ts";
+import {
+  group,
+  type Mark,
+  type Paper,
+  type Placed,
+  type Point,
+  paragraph,
+  polygon,
+  polyline,
+  type Sheet,
+  table,
+  text,
+} from "../draw/index.ts";
+import { CAUTIONS } from "./cautions.ts";
+import { type Block, flow, heading, words } from "./flow.ts";
+import { balloon } from "./marked-tube.ts";
+import {
+  bounds,
+  FROM_ABOVE,
+  FROM_FRONT,
+  FROM_LEFT,
+  type Silhouette,
+  silhouettes,
+  type View,
+} from "./outline.ts";
+import { reduction, sayScale } from "./scale.ts";
+import { sawnLength, sayOnto, subjectOf } from "./subject.ts";
+
+const VIEWS: readonly (readonly [string, View])[] = [
+  ["Seen from the left of the car, forward to the left", FROM_LEFT],
+  ["Seen from in front, the driver's left to the right", FROM_FRONT],
+  ["Seen from above, forward to the left", FROM_ABOVE],
+];
+
+/** The whole job: the cage in three straight views with its bars numbered, a table of the bars, all findings. */
+export function overviewSheets(plan: Plan, paper: Paper): Sheet[] {
+  const fields: [string, string][] = [
+    ["Job", plan.job.name],
+    ["Bars", `${Object.keys(plan.job.bars).length}`],
+  ];
+  const pictures = flow(
+    paper,
+    { title: "Overview", fields, note: CAUTIONS.welding, lie: "landscape" },
+    (inside) =>
+      plan.bars.length === 0
+        ? [words("No bar of this job has a geometry yet.", inside.width)]
+        : [threeViews(plan, inside)],
+  );
+  const lists = flow(paper, { title: "Bars", fields, note: CAUTIONS.welding }, (inside) =>
+    barTable(plan, inside),
+  );
+  const found = flow(paper, { title: "Findings", fields, note: CAUTIONS.welding }, ({ width }) =>
+    findingList(plan, width),
+  );
+  return [...pictures, ...lists, ...found];
+}
+
+interface Room {
+  readonly width: number;
+  readonly height: number;
+}
+
+function threeViews(plan: Plan, room: Room): Block {
+  const gap = 6;
+  const label = 5;
+  const seen = VIEWS.map(([name, view]) => {
+    const all = plan.bars.map((bar, i) => ({
+      bar,
+      n: i + 1,
+      parts: silhouettes(bar.bar.centreline, bar.bar.tube.od / 2, view),
+    }));
+    return { name, view, all, box: bounds(all.flatMap((b) => b.parts.flatMap((p) => p.rim))) };
+  });
+  const [left, front, above] = [seen[0]!, seen[1]!, seen[2]!];
+  const wide = Math.max(left.box.width, above.box.width) + front.box.width;
+  const high = Math.max(left.box.height, front.box.height) + above.box.height;
+  const n = reduction(wide, high, { width: room.width - gap - 6, height: room.height - 2 * label - gap });
+  const k = 1 / n;
+  const column = Math.max(left.box.width, above.box.width) * k + gap;
+  const row = Math.max(left.box.height, front.box.height) * k + label + gap;
+  const put = (s: Seen, at: Point, high: number): Mark => group("view", oneView(s, k, high), { at });
+  const tall = Math.max(left.box.height, front.box.height) * k;
+  return {
+    marks: [
+      put(left, [3, 0], tall),
+      put(front, [3 + column, 0], tall),
+      put(above, [3, row], above.box.height * k),
+      ...paragraph(
+        [3 + column, row + 4],
+        room.width - column - 6,
+        `${sayScale(n)}, not true size. Numbers: the bars in the table that follows. Axes: x forward, y to the left, z up.`,
+        { size: 2.5 },
+      ).marks,
+    ],
+    height: row + above.box.height * k + label,
+  };
+}
+
+interface Seen {
+  readonly name: string;
+  readonly view: View;
+  readonly all: readonly {
+    readonly bar: BarPlan;
+    readonly n: number;
+    readonly parts: readonly Silhouette[];
+  }[];
+  readonly box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+}
+
+/** Nearer tubes are drawn over farther ones; words at the foot. */
+function oneView({ name, all, box }: Seen, k: number, high: number): Mark[] {
+  const dy = high - box.height * k;
+  const on = (p: Point): Point => [(p[0] - box.x) * k, dy + (p[1] - box.y) * k];
+  const marks: Mark[] = [];
+  const parts = all.flatMap((b) => b.parts).sort((a, b) => a.near - b.near);
+  for (const part of parts) {
+    marks.push(polygon(part.rim.map(on), undefined, "paper"));
+    for (const side of part.sides) marks.push(polyline(side.map(on), "narrow"));
+  }
+  marks.push(...numbers(all, on));
+  marks.push(text([0, high + 4], name, 2.2));
+  return marks;
+}
+
+const RING = 1.9;
+
+/** A ring on each bar, at the place along it that keeps clear of the others' rings best; none on bars seen end on. */
+function numbers(all: Seen["all"], on: (p: Point) => Point): Mark[] {
+  const taken: Point[] = [];
+  const marks: Mark[] = [];
+  for (const { n, parts } of all) {
+    const axis = parts.flatMap((p) => p.axis.map(on));
+    const spots = along(axis);
+    if (spots.length === 0) continue;
+    const room = (p: Point): number =>
+      Math.min(...taken.map((q) => Math.hypot(p[0] - q[0], p[1] - q[1])), 2 * RING + 0.6);
+    let best = spots[0]!;
+    for (const spot of spots) if (room(spot) > room(best) + 1e-9) best = spot;
+    if (room(best) < 2 * RING - 0.2) continue;
+    taken.push(best);
+    marks.push(...balloon(best, n, RING));
+  }
+  return marks;
+}
+
+/** Places along a polyline, its middle first, then outward to either side. */
+function along(axis: readonly Point[]): Point[] {
+  const lengths = axis.slice(1).map((p, i) => Math.hypot(p[0] - axis[i]![0], p[1] - axis[i]![1]));
+  const total = lengths.reduce((sum, l) => sum + l, 0);
+  if (total < 2 * RING) return [];
+  const at = (t: number): Point => {
+    let s = t * total;
+    for (let i = 0; i < lengths.length; i++) {
+      if (s <= lengths[i]! || i === lengths.length - 1) {
+        const u = lengths[i]! > 0 ? s / lengths[i]! : 0;
+        const [a, b] = [axis[i]!, axis[i + 1]!];
+        return [a[0] + u * (b[0] - a[0]), a[1] + u * (b[1] - a[1])];
+      }
+      s -= lengths[i]!;
+    }
+    return axis[0]!;
+  };
+  const out: Point[] = [at(0.5)];
+  for (let d = 0.04; d < 0.42; d += 0.04) out.push(at(0.5 - d), at(0.5 + d));
+  return out;
+}
+
+function barTable(plan: Plan, { width, height }: Room): Block[] {
+  const columns = [
+    { title: "No.", width: 10, anchor: "end" as const },
+    { title: "Bar", width: width - 10 - 18 - 22 - 22 - 14 - 46 },
+    { title: "Tube", width: 18 },
+    { title: "Length on centreline", width: 22, anchor: "end" as const },
+    { title: "Saw to", width: 22, anchor: "end" as const },
+    { title: "Bends", width: 14, anchor: "end" as const },
+    { title: "Ends A → B", width: 46 },
+  ];
+  const rows = plan.bars.map((bar, i) => {
+    const s = subjectOf(plan, bar.id)!;
+    const onto = `${sayOnto(s, "A")}\n→ ${sayOnto(s, "B")}`;
+    return [
+      `${i + 1}`,
+      `${bar.bar.label}\n${bar.id} · rev ${s.revision}`,
+      bar.bar.tubeId,
+      s.write.length(bar.bend.length),
+      s.write.length(sawnLength(bar)),
+      `${bar.bend.bends.length}`,
+      onto,
+    ];
+  });
+  return tableBlocks(columns, rows, 1.9, height);
+}
+
+/** A long table as blocks that each fill a sheet, with their head. */
+function tableBlocks(
+  columns: Parameters<typeof table>[1],
+  rows: readonly (readonly string[])[],
+  size: number,
+  room: number,
+): Block[] {
+  const blocks: Placed[] = [];
+  for (let i = 0; i < rows.length; ) {
+    let n = 1;
+    while (i + n < rows.length && table([0, 0], columns, rows.slice(i, i + n + 1), size).height <= room) n++;
+    blocks.push(table([0, 0], columns, rows.slice(i, i + n), size));
+    i += n;
+  }
+  return blocks;
+}
+
+function findingList(plan: Plan, width: number): Block[] {
+  const write = writerFor(plan.job.show);
+  const order = ["danger", "error", "warning", "note"] as const;
+  const all = allFindings(plan);
+  if (all.length === 0)
+    return [words("Nothing found to warn of. That is no approval: the inspector decides.", width)];
+  return order.flatMap((severity) => {
+    const these = all.filter((f) => severityOf(f) === severity);
+    if (these.length === 0) return [];
+    const lines = these.map((f): Block => {
+      const where = paragraph([0, 0], 58, f.place, { size: 2 });
+      const said = paragraph([60, 0], width - 60, say(f, write), { size: 2.2 });
+      return { marks: [...where.marks, ...said.marks], height: Math.max(where.height, said.height) };
+    });
+    return [
+      heading(
+        `${severity.charAt(0).toUpperCase()}${severity.slice(1)}${these.length > 1 && severity !== "danger" ? "s" : ""}`,
+        width,
+      ),
+      ...lines,
+    ];
+  });
+}

@@ -1,0 +1,29 @@
+import type { Writer } from "../core/findings/index.ts";
+import { deg, wrapPi } from "../core/numeric/index.ts";
+
+/** Nearer than this (radians) a place round the tube is said to be on a line. */
+const ON = (0.05 * Math.PI) / 180;
+
+/** A place round the tube, φ radians: "79.0° counter-clockwise", "on the zero line", "opposite the zero line". */
+export function sayClock(phi: number, write: Writer): string {
+  const a = wrapPi(phi);
+  if (Math.abs(a) < ON) return "on the zero line";
+  if (Math.PI - Math.abs(a) < ON) return "opposite the zero line";
+  return `${write.angle(deg(Math.abs(a)))} ${a > 0 ? "counter-clockwise" : "clockwise"}`;
+}
+
+/** The same as a length round the outside of the tube. */
+export const roundTube = (phi: number, od: number, write: Writer): string =>
+  write.length(Math.abs(wrapPi(phi)) * (od / 2));
+
+/** Which line on the tube is φ = 0, in the shop's words. */
+export const sayZeroLine = (zeroLine: string): string =>
+  zeroLine === "up"
+    ? "the side that faces up in the car"
+    : zeroLine === "forward"
+      ? "the side that faces forward in the car"
+      : `the outside of ${zeroLine}`;
+
+/** The side opposite the zero line. */
+export const sayHalfLine = (zeroLine: string): string =>
+  zeroLine === "up" ? "down" : zeroLine === "forward" ? "rearward" : `inside of ${zeroLine}`;

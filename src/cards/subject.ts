@@ -1,0 +1,80 @@
+import type { Writer } from "../core/findings/index.ts";
+import type { End } from "../core/job/index.ts";
+import type { BarPlan, Plan } from "../core/plan/index.ts";
+import { formatLength, writerFor } from "../core/units/index.ts";
+import { type Hand, handOf, twinOf } from "./hand.ts";
+import { revisionOf } from "./revision.ts";
+
+/** One bar as its cards speak of it. */
+export interface Subject {
+  readonly plan: Plan;
+  readonly id: string;
+  readonly bar: BarPlan;
+  readonly label: string;
+  readonly hand: Hand;
+  readonly twin?: string;
+  readonly revision: string;
+  /** Lengths and angles with their unit, as the job wants them shown. */
+  readonly write: Writer;
+  /** Small sizes (gaps, offsets): hundredths of a millimetre, or 1/64 in and finer. */
+  readonly fine: (mm: number) => string;
+  /** Diameters of tubes and saws: tenths of a millimetre, or 1/64 in and finer. */
+  readonly size: (mm: number) => string;
+  /** "40.0 × 2.0 mm, cold drawn seamless steel" */
+  readonly tube: string;
+}
+
+/** Undefined for a bar that has no geometry, or that the job does not know. */
+export function subjectOf(plan: Plan, id: string): Subject | undefined {
+  const bar = plan.byId.get(id);
+  if (!bar) return undefined;
+  const { show } = plan.job;
+  const plain = writerFor(show);
+  const write: Writer = { ...plain, length: (mm) => whole(plain.length(mm)) };
+  const finer = (fraction: number, decimals: number) => (mm: number) =>
+    whole(formatLength(mm, { unit: show.length, fraction: Math.max(fraction, show.fraction), decimals }));
+  const fine = finer(64, 2);
+  const size = finer(64, 1);
+  const { od, wall, material } = bar.bar.tube;
+  const twin = twinOf(plan, id);
+  return {
+    plan,
+    id,
+    bar,
+    label: bar.bar.label,
+    hand: handOf(plan, id),
+    ...(twin === undefined ? {} : { twin }),
+    revision: revisionOf(plan, bar),
+    write,
+    fine,
+    size,
+    tube: `Ø ${size(od)} × ${finer(128, 2)(wall)}${material ? `, ${material}` : ""}`,
+  };
+}
+
+/** No line breaks inside "1 3/16 in". */
+const whole = (length: string): string => length.replaceAll(" ", "\u00a0");
+
+/** What the stick is sawn to: the blank with its trim at both ends (mm). */
+export const sawnLength = (bar: BarPlan): number => bar.bend.blank + bar.bend.trim.A + bar.bend.trim.B;
+
+/** The fields that every card of a bar carries below its title, which names the bar in its title block. */
+export const barFields = (s: Subject): (readonly [string, string])[] => [
+  ["Revision", `rev ${s.revision}`],
+  ["Bar", s.id],
+  ["Hand", s.twin === undefined ? s.hand : `${s.hand}, twin ${s.twin}`],
+  ["Tube", s.tube],
+  ["Job", s.plan.job.name],
+];
+
+/** One line that stands on every sheet of a long print. */
+export const barLine = (s: Subject, end?: End): string =>
+  `${s.label}${end ? ` · end ${end}` : ""} · ${s.hand} · rev ${s.revision}`;
+
+/** What an end is made to: "main-hoop + harness-bar", "plate foot-a"; a mirrored bar stands on the plate's mirror image. */
+export function sayOnto(s: Subject, end: End): string {
+  const { cope } = s.bar.copes[end];
+  if (cope.kind === "square") return "nothing, square";
+  if (cope.kind === "on") return cope.onto.join(" + ");
+  return `${s.bar.bar.mirrorOf === undefined ? "plate" : "the mirror image of plate"} ${cope.onto[0]}`;
+}

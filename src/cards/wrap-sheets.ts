@@ -1,0 +1,90 @@
+import type { End } from "../core/job/index.ts";
+import {
+  CHECK_RULE,
+  CHECK_SQUARE,
+  checkRule,
+  checkSquare,
+  type Drawing,
+  group,
+  landscape,
+  type Mark,
+  type Paper,
+  type Sheet,
+  tile,
+} from "../draw/index.ts";
+import { CAUTIONS } from "./cautions.ts";
+import { type Card, titled } from "./flow.ts";
+import { barFields, barLine, type Subject } from "./subject.ts";
+import { type CutKind, PAPER_THICKNESS, wrapDrawing, wrapKinds } from "./wrap.ts";
+
+const AIR = 4;
+
+/** A sheet that does not yet know its number. */
+type Page = (sheet: number, of: number) => Sheet;
+
+/** The wraps of one end on paper, 1 : 1, each sheet with something to check the printer by both ways. */
+export function wrapSheets(s: Subject, end: End, paper: Paper, thickness = PAPER_THICKNESS): Sheet[] {
+  const card: Card = {
+    title: `Wrap — ${s.label}, end ${end}`,
+    fields: barFields(s).slice(0, 3),
+    note: `True size: print at 100 %, check both ways. Cut the paper out, lay line 0° on the zero line, printed face out, close it 360 on 0. ${CAUTIONS.wrap}`,
+  };
+  const drawings = wrapKinds(s, end).map((kind) => ({ kind, drawing: wrapDrawing(s, end, kind, thickness) }));
+  if (drawings.length === 0) return [];
+  const together = withSquare(
+    drawings.map((d) => d.drawing),
+    paper,
+    card,
+  );
+  const pages = together
+    ? [together]
+    : drawings.flatMap(({ kind, drawing }): Page[] => {
+        const page =
+          withSquare([drawing], paper, card) ??
+          withRules(drawing, paper, card) ??
+          withRules(drawing, landscape(paper), card);
+        const name = `${card.title}, ${kindName(kind)}`;
+        return page
+          ? [page]
+          : tile(drawing, paper, { name, foot: barLine(s, end) }).map((sheet) => () => sheet);
+      });
+  return pages.map((page, i) => page(i + 1, pages.length));
+}
+
+const kindName = (kind: CutKind): string => (kind === "outside" ? "along the host" : "square to the wall");
+
+/** All on one sheet above the check square, if there is room. */
+function withSquare(drawings: readonly Drawing[], paper: Paper, card: Card): Page | undefined {
+  const { inside } = titled(paper, card, 9, 9);
+  const high = drawings.reduce((sum, d) => sum + d.height + AIR, 0);
+  if (high + CHECK_SQUARE > inside.height || drawings.some((d) => d.width > inside.width)) return undefined;
+  let y = inside.y;
+  const placed = drawings.map((d) => {
+    const here = group("wrap", d.marks, { at: [inside.x, y] });
+    y += d.height + AIR;
+    return here;
+  });
+  return page(paper, card, [...placed, ...checkSquare([inside.x, inside.y + inside.height - CHECK_SQUARE])]);
+}
+
+/** One on a sheet with check rules down its left and along its foot. */
+function withRules(drawing: Drawing, paper: Paper, card: Card): Page | undefined {
+  const { inside } = titled(paper, card, 9, 9);
+  const side = CHECK_RULE + 2;
+  if (drawing.width > inside.width - side || drawing.height > inside.height - side) return undefined;
+  const at = [inside.x + side, inside.y] as const;
+  return page(paper, card, [
+    group("wrap", drawing.marks, { at }),
+    ...checkRule([inside.x, inside.y], "down"),
+    ...checkRule([at[0], inside.y + inside.height - CHECK_RULE], "across"),
+  ]);
+}
+
+const page =
+  (paper: Paper, card: Card, marks: readonly Mark[]): Page =>
+  (sheet, of) => ({
+    name: of === 1 ? card.title : `${card.title}, sheet ${sheet} of ${of}`,
+    width: paper.width,
+    height: paper.height,
+    marks: [...titled(paper, card, sheet, of).marks, ...marks],
+  });

@@ -1,0 +1,282 @@
+import type { Joint } from "../core/cope/index.ts";
+import type { End } from "../core/job/index.ts";
+import { sinCosDeg } from "../core/numeric/index.ts";
+import {
+  type Drawing,
+  hatch,
+  line,
+  type Mark,
+  type Point,
+  paragraph,
+  polygon,
+  polyline,
+  rectangle,
+  text,
+  textWidth,
+} from "../draw/index.ts";
+import { endOf } from "./ends.ts";
+import { sayHalfLine, sayZeroLine } from "./say.ts";
+import { type Subject, sayOnto } from "./subject.ts";
+
+/**
+ * Which cut a wrap is for. outside: the tool runs through both walls in the direction of the host (saw, mill, or a
+ * torch held that way) and follows the outside of the tube. square: the tool is held square to the wall (saw blade,
+ * grinder, torch, snips), so it must clear whichever of outside and bore is deeper.
+ */
+export type CutKind = "outside" | "square";
+
+/** Ordinary office paper of 80 g/m² (mm; common practice, no source). */
+export const PAPER_THICKNESS = 0.1;
+
+/** Lines round the wrap: every half degree. */
+const LINES = 720;
+/** Radii through the wall at which a cut made square to it is sampled. */
+const THROUGH = 9;
+/** Two wraps that differ by less everywhere are one (mm): less than a scriber's line. */
+const SAME = 0.1;
+
+export interface WrapCurve {
+  /** Back (mm) at φ = 0°, ½°, … 359½°; NaN where the line misses every host. */
+  readonly back: Float64Array;
+}
+
+/**
+ * The curve to cut to. Units mm. For a square cut the greatest back through the wall, outside to bore, at 9 radii;
+ * a radius that misses asks for nothing there.
+ */
+export function wrapCurve(joint: Joint, outer: number, bore: number, kind: CutKind): WrapCurve {
+  const back = new Float64Array(LINES);
+  for (let i = 0; i < LINES; i++) {
+    const [sin, cos] = sinCosDeg(i / 2);
+    let most = joint.back(outer, cos, sin);
+    if (kind === "square")
+      for (let k = 1; k < THROUGH; k++) {
+        const b = joint.back(outer + ((bore - outer) * k) / (THROUGH - 1), cos, sin);
+        if (!(b <= most) && !Number.isNaN(b)) most = b;
+      }
+    back[i] = most;
+  }
+  return { back };
+}
+
+/** Width of the wrap, 0 to 360° (mm): the paper's middle layer lies at OD/2 + t/2, so π(OD + t). */
+export const girth = (od: number, thickness: number): number => Math.PI * (od + thickness);
+
+/** The wraps that an end needs: none if it is square, one if both cuts are alike, else one for each. */
+export function wrapKinds(s: Subject, end: End): readonly CutKind[] {
+  const { cope, joint } = s.bar.copes[end];
+  if (!joint || endOf(s, end).heel === undefined) return [];
+  const a = wrapCurve(joint, cope.outerRadius, cope.boreRadius, "outside").back;
+  if (a.every(Number.isNaN)) return [];
+  const b = wrapCurve(joint, cope.outerRadius, cope.boreRadius, "square").back;
+  return a.every((x, i) => !(Math.abs(x - b[i]!) > SAME) && Number.isNaN(x) === Number.isNaN(b[i]!))
+    ? ["outside"]
+    : ["outside", "square"];
+}
+
+/** Paper beyond the long point, mm. */
+const WASTE = 12;
+/** Paper that goes under the start when the wrap is closed, mm. */
+const TAB = 12;
+/** Room above the base line for the names of the lines, mm. */
+const BAND = 6.5;
+/** Least paper between the deepest cut and the base line, for the words, mm. */
+const WORDS = 32;
+
+/** Base line to long point (mm): a round figure in the unit that the shop reads. */
+export function baseDistance(s: Subject, deepest: number): number {
+  const step = s.plan.job.show.length === "in" ? 12.7 : 10;
+  return Math.ceil((deepest + WORDS) / step) * step;
+}
+
+/**
+ * The wrap at true size: printed face out, cut edge up, φ to the right from the zero line, closed where 360 meets 0.
+ * The base line runs square round the tube, a stated distance from the long point. What is hatched is waste.
+ */
+export function wrapDrawing(s: Subject, end: End, kind: CutKind, thickness = PAPER_THICKNESS): Drawing {
+  const { cope, joint } = s.bar.copes[end];
+  if (!joint) throw new Error("a square end needs no wrap");
+  const { back } = wrapCurve(joint, cope.outerRadius, cope.boreRadius, kind);
+  const known = [...back].filter((b) => !Number.isNaN(b));
+  const wide = girth(s.bar.bar.tube.od, thickness);
+  const base = baseDistance(s, Math.max(cope.greatest, ...known) - cope.least);
+  const x = (phi: number): number => (phi / 360) * wide;
+  const y = (b: number): number => WASTE + b - cope.least;
+  const runs = curveRuns(back, x, y);
+  const foot = WASTE + base;
+  const deepest = Math.max(...known.map(y));
+  return {
+    width: wide + TAB,
+    height: foot,
+    marks: [
+      ...waste(runs),
+      ...upright(s, end, x, foot),
+      ...missing(back, x, deepest),
+      ...runs.map((run) => polyline(run, "cut")),
+      ...outlineOf(wide, foot),
+      ...longMark(back, x, y, kind),
+      ...label(s, end, kind, base, thickness, wide, foot),
+    ],
+  };
+}
+
+/** The curve in pieces between lines that miss; a whole one runs from 0 to 360. */
+function curveRuns(
+  back: Float64Array,
+  x: (phi: number) => number,
+  y: (b: number) => number,
+): (readonly Point[])[] {
+  const runs: Point[][] = [];
+  let run: Point[] = [];
+  for (let i = 0; i <= LINES; i++) {
+    const b = back[i % LINES]!;
+    if (!Number.isNaN(b)) run.push([x(i / 2), y(b)]);
+    if ((Number.isNaN(b) || i === LINES) && run.length > 0) {
+      if (run.length > 1) runs.push(run);
+      run = [];
+    }
+  }
+  return runs;
+}
+
+const waste = (runs: readonly (readonly Point[])[]): Mark[] =>
+  runs.flatMap((run) => hatch([...run, [run[run.length - 1]![0], 0], [run[0]![0], 0]], 4));
+
+/** Zero, quarter and half lines, with what they are on the tube, in a band of their own above the base line. */
+function upright(s: Subject, end: End, x: (phi: number) => number, foot: number): Mark[] {
+  const { zeroLine } = s.bar.copes[end].cope;
+  const zero = zeroLine.startsWith("bend") ? `outside of ${zeroLine}` : `${zeroLine} in the car`;
+  const names: readonly (readonly [number, string])[] = [
+    [0, zero],
+    [90, ""],
+    [180, sayHalfLine(zeroLine)],
+    [270, ""],
+    [360, ""],
+  ];
+  return names.flatMap(([phi, name]): Mark[] => {
+    const at = x(phi);
+    const square = phi % 360 === 0;
+    return [
+      line([at, 0], [at, foot], square ? "visible" : "centre"),
+      text([at + 1, foot - BAND + 2.4], `${phi}°`, 2, { bold: square }),
+      ...(name ? [text([at + 1, foot - 1], name, 2, { bold: square })] : []),
+    ];
+  });
+}
+
+/** Arcs of the rim that touch nothing: the edge is left open and says so. */
+function missing(back: Float64Array, x: (phi: number) => number, deepest: number): Mark[] {
+  const marks: Mark[] = [];
+  let from: number | undefined;
+  for (let i = 0; i <= LINES; i++) {
+    const misses = i < LINES && Number.isNaN(back[i]!);
+    if (misses && from === undefined) from = i;
+    if (!misses && from !== undefined) {
+      const [a, b] = [x(from / 2), x(i / 2)];
+      const room = b - a - 2;
+      const words = "misses";
+      if (room > 3) {
+        const turned = room < textWidth(words, 2.2);
+        const at: Point = [(a + b) / 2 + (turned ? 1 : 0), (deepest + WASTE) / 2];
+        marks.push(
+          text(at, words, 2.2, { anchor: "middle", bold: true, ...(turned ? { rotate: -90 } : {}) }),
+        );
+      }
+      from = undefined;
+    }
+  }
+  return marks;
+}
+
+/** The paper's own edge, the overlap and the base line. */
+function outlineOf(wide: number, foot: number): Mark[] {
+  return [
+    rectangle({ x: 0, y: 0, width: wide + TAB, height: foot }, "narrow"),
+    line([0, foot], [wide + TAB, foot], "visible"),
+    text([wide + TAB - 4, foot - BAND - 1], "overlap: goes under, 360 on 0", 1.9, { rotate: -90 }),
+  ];
+}
+
+/** The farthest place of the curve, and what is cut off; on a square cut that is not the tube's own long point. */
+function longMark(
+  back: Float64Array,
+  x: (phi: number) => number,
+  y: (b: number) => number,
+  kind: CutKind,
+): Mark[] {
+  let least = back.findIndex((b) => !Number.isNaN(b));
+  back.forEach((b, i) => {
+    if (b < back[least]! - 1e-9) least = i;
+  });
+  const at: Point = [x(least / 2), y(back[least]!)];
+  const right = at[0] < x(180);
+  const said = kind === "square" ? "long point of this cut" : "long point";
+  const side = right ? 1 : -1;
+  return [
+    polyline([at, [at[0] + side * 4, 5]], "narrow"),
+    polygon([at, [at[0] - 1, at[1] - 2.2], [at[0] + 1, at[1] - 2.2]], undefined, "ink"),
+    ...onPanel([at[0] + side * 4, 5], said, right ? "start" : "end"),
+    ...onPanel([right ? x(360) - 2 : 2, 4], "waste", right ? "end" : "start"),
+  ];
+}
+
+/** Small words that hide the hatching under them. */
+function onPanel(at: Point, words: string, anchor: "start" | "end"): Mark[] {
+  const room = textWidth(words, 2) + 1.4;
+  const left = anchor === "start" ? at[0] : at[0] - room;
+  return [
+    rectangle({ x: left, y: at[1] - 3, width: room, height: 3.6 }, undefined, "paper"),
+    text([left + 0.7, at[1] - 0.3], words, 2),
+  ];
+}
+
+function label(
+  s: Subject,
+  end: End,
+  kind: CutKind,
+  base: number,
+  thickness: number,
+  wide: number,
+  foot: number,
+): Mark[] {
+  const { cope } = s.bar.copes[end];
+  const bend = s.bar.bar.centreline.bends;
+  const first = end === "A" ? bend[0] : bend[bend.length - 1];
+  const toLanding = first && (end === "A" ? first.start : s.bar.bar.centreline.length - first.end);
+  const both = wrapKinds(s, end).length === 1;
+  const cut = both
+    ? "EITHER CUT: along the host, or square to the wall."
+    : kind === "outside"
+      ? "CUT ALONG THE HOST: saw, mill or torch held in its direction, through both walls."
+      : "CUT SQUARE TO THE WALL: clears outside and bore.";
+  const place = `Base line ${s.write.length(base)} in from the tube's long point (${s.write.length(base + s.bar.bend.trim[end])} from the sawn end${toLanding === undefined ? "" : `, ${s.write.length(toLanding - cope.least - base)} from bend ${first!.n}`}).`;
+  const lines: [string, number, boolean][] = [
+    [`↑ CUT EDGE · ${s.label} · end ${end} · ${s.hand} · rev ${s.revision}`, 2.5, true],
+    [`${cut} Outside of tube faces you.`, 2, true],
+    [place, 2, false],
+    [
+      `Onto ${sayOnto(s, end)}. Zero line: ${sayZeroLine(cope.zeroLine)}. Ø ${s.size(s.bar.bar.tube.od)}, paper ${thickness.toFixed(2)} mm allowed for.`,
+      2,
+      false,
+    ],
+  ];
+  // the quarter lines are broken where the words stand, and go on below them
+  const left = 5;
+  const room = wide - 2 * left;
+  const marks: Mark[] = [];
+  const placed: Mark[] = [];
+  let y = 0.5;
+  for (const [said, size, bold] of lines) {
+    const block = paragraph([left, y], room, said, { size, bold });
+    placed.push(...block.marks);
+    y += block.height + 0.4;
+  }
+  const top = foot - BAND - y;
+  marks.push(rectangle({ x: left - 1, y: top, width: room + 2, height: y }, undefined, "paper"));
+  marks.push(
+    ...placed.map(
+      (mark): Mark => (mark.kind === "text" ? { ...mark, at: [mark.at[0], mark.at[1] + top] } : mark),
+    ),
+  );
+  return marks;
+}

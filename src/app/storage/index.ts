@@ -1,0 +1,7 @@
+export { digestOf, type FileRead, fileName, readFile, saveFile, saveText } from "./files.ts";
+export { indexedDisk } from "./indexed.ts";
+export { memoryDisk } from "./memory.ts";
+export type { JobEntry, JobStore, Kept, KeptJob } from "./port.ts";
+export { storeOn } from "./store.ts";
+export { joinTabs } from "./tabs.ts";
+export { upgraded } from "./upgrade.ts";

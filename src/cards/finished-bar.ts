@@ -28,7 +28,7 @@ export function finishedBar(s: Subject, width: number, height: number): Placed {
   const seen = silhouettes(line, od / 2, view).sort((a, b) => a.near - b.near);
   const box = bounds(seen.flatMap((p) => p.rim));
   const pad = 12;
-  const n = reduction(box.width, box.height, { width: width - 2 * pad, height: height - 14 - pad });
+  const n = reduction(box.width, box.height, { width: width - 2 * pad, height: height - 20 - pad });
   const k = 1 / n;
   const dx = (width - box.width * k) / 2;
   const on = (p: Point): Point => [dx + (p[0] - box.x) * k, pad + (p[1] - box.y) * k];
@@ -68,7 +68,7 @@ export function finishedBar(s: Subject, width: number, height: number): Placed {
     const anchor = beside ? (ux > 0 ? "start" : "end") : "middle";
     marks.push(text(words, s.write.angle(deg(bend.angle)), 2.5, { anchor }));
   }
-  const foot = pad + box.height * k + 12;
+  const foot = pad + box.height * k + 16;
   const tail = lead === "A" ? "B" : "A";
   const up =
     rises > FLAT

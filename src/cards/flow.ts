@@ -109,13 +109,14 @@ export function figure(
   below: string,
   size = 6,
 ): Placed {
-  const small = paragraph([at[0], at[1] + 4.2 + size + 1], width, below, { size: 2.2 });
+  const under = at[1] + 5.2 + size + (/[gjpqy]/.test(value) ? 0.2 * size : 0);
+  const small = paragraph([at[0], under], width, below, { size: 2.2 });
   return {
     marks: [
       text([at[0], at[1] + 2.2], label, 2.2),
       fitted([at[0], at[1] + 4.2 + size], value, size, width, { bold: true }),
       ...small.marks,
     ],
-    height: 5.2 + size + small.height,
+    height: under - at[1] + small.height,
   };
 }

@@ -207,6 +207,12 @@ function holeBelow(s: Subject, hole: Hole): string {
   return `${where}; ${sawn}${bend}`;
 }
 
+const fromSawn = (s: Subject, mm: number): string =>
+  mm >= 0 ? s.write.length(mm) : `${s.write.length(-mm)} off it`;
+
+const beyond = (s: Subject, mm: number): string =>
+  mm > -0.005 ? s.write.length(Math.max(0, mm)) : `${s.write.length(-mm)} short of it`;
+
 function offsetWords(s: Subject, cut: SawCut): { readonly value: string; readonly below: string } {
   if (Math.abs(cut.offset) < 0.005)
     return { value: "none", below: "the saw's axis passes through the tube's axis" };
@@ -236,7 +242,7 @@ function crowd(s: Subject, notch: Notch, width: number): Block {
     Math.abs(cut.offset) < 0.005
       ? "none"
       : `${s.fine(Math.abs(cut.offset))} ${cut.offset > 0 ? "ccw" : "cw"}`,
-    s.write.length(hole.fromSawn),
+    fromSawn(s, hole.fromSawn),
   ]);
   const said = paragraph(
     [0, 0],
@@ -264,7 +270,9 @@ function fitted(s: Subject, e: EndOf, width: number): Block[] {
   const saw = notch?.saw;
   if (!saw) return blocks;
   const said = notch.exact
-    ? "Gap: none; this cut seats on every line round the tube."
+    ? cope.misses.length > 0
+      ? "Gap: none wherever the rim touches."
+      : "Gap: none; this cut seats on every line round the tube."
     : `Gap round the joint as sawn, unfiled (the bar then stands off ${s.fine(saw.standsOff)}); filed where it touches, at most ${s.fine(saw.most)} is left to take off at ${s.write.angle(saw.mostAt)}.`;
   blocks.push({ ...words(said, width, { size: 2.3 }), keep: !notch.exact });
   if (!notch.exact) blocks.push(gapPlot(s, saw.gaps, saw.gapAt, notcher.wrapBeyond ?? shop.gap, width));
@@ -285,8 +293,8 @@ function stepTable(s: Subject, notch: Notch, width: number): Block {
   const rows = steps.map((step, i) => [
     i === steps.length - 1 ? `${i + 1} final` : `${i + 1}`,
     s.write.angle(deg(step.notch)),
-    s.write.length(hole.fromSawn - step.outboard),
-    s.write.length(hole.beyondLong + step.outboard),
+    fromSawn(s, hole.fromSawn - step.outboard),
+    beyond(s, hole.beyondLong + step.outboard),
     i === steps.length - 1 && !notch.exact
       ? `the gap above: ${s.fine(notch.saw!.gap)} at ${s.write.angle(notch.saw!.gapAt)}`
       : shows(s, step),
@@ -310,7 +318,7 @@ function stepTable(s: Subject, notch: Notch, width: number): Block {
 }
 
 function shows(s: Subject, { shows: misfit }: Step): string {
-  if (misfit.gap < 0.005) return "seated all round";
+  if (misfit.gap < 0.005) return "seated";
   const at = Math.abs(wrapPi((misfit.gapAt * Math.PI) / 180));
   const open = deg(at) < 45 ? "heel" : deg(at) > 135 ? "toe" : "flank";
   const touches = open === "heel" ? "touches at the toe, " : open === "toe" ? "touches at the heel, " : "";

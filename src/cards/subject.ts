@@ -16,11 +16,11 @@ export interface Subject {
   readonly revision: string;
   /** Lengths and angles with their unit, as the job wants them shown. */
   readonly write: Writer;
-  /** Small sizes (gaps, offsets): hundredths of a millimetre, or 1/64 in and finer. */
+  /** Small sizes (gaps, offsets, walls): hundredths of a millimetre, or thousandths of an inch. */
   readonly fine: (mm: number) => string;
-  /** Diameters of tubes and saws: tenths of a millimetre, or 1/64 in and finer. */
+  /** Diameters of tubes and saws: tenths of a millimetre, or thousandths of an inch. */
   readonly size: (mm: number) => string;
-  /** "40.0 × 2.0 mm, cold drawn seamless steel" */
+  /** "Ø 40.0 mm × 2.00 mm, cold drawn seamless steel" */
   readonly tube: string;
 }
 
@@ -31,10 +31,10 @@ export function subjectOf(plan: Plan, id: string): Subject | undefined {
   const { show } = plan.job;
   const plain = writerFor(show);
   const write: Writer = { ...plain, length: (mm) => whole(plain.length(mm)) };
-  const finer = (fraction: number, decimals: number) => (mm: number) =>
-    whole(formatLength(mm, { unit: show.length, fraction: Math.max(fraction, show.fraction), decimals }));
-  const fine = finer(64, 2);
-  const size = finer(64, 1);
+  const finer = (decimals: number) => (mm: number) =>
+    whole(formatLength(mm, { unit: show.length, fraction: show.fraction, decimals, inchDecimals: 3 }));
+  const fine = finer(2);
+  const size = finer(1);
   const { od, wall, material } = bar.bar.tube;
   const twin = twinOf(plan, id);
   return {
@@ -48,7 +48,7 @@ export function subjectOf(plan: Plan, id: string): Subject | undefined {
     write,
     fine,
     size,
-    tube: `Ø ${size(od)} × ${finer(128, 2)(wall)}${material ? `, ${material}` : ""}`,
+    tube: `Ø ${size(od)} × ${fine(wall)}${material ? `, ${material}` : ""}`,
   };
 }
 

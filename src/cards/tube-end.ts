@@ -106,14 +106,14 @@ export interface EndMarks {
   readonly long?: number;
 }
 
-export const END_VIEW = { width: 62, height: 58 };
+export const END_VIEW = { width: 62, height: 61 };
 
 /** Not to scale: the tube is always drawn this large (mm). */
 const END_RADIUS = 15;
 
 /** The cut end as one sees it looking at it, the zero line up; φ grows counter-clockwise. Not to scale. */
 export function endView(cope: Cope, zero: string, marked: EndMarks): Placed {
-  const o: Point = [END_VIEW.width / 2, 27];
+  const o: Point = [END_VIEW.width / 2, 31];
   const r = END_RADIUS;
   const bore = (r * cope.boreRadius) / cope.outerRadius;
   /** Angle as seen of a place at φ radians. */
@@ -121,7 +121,9 @@ export function endView(cope: Cope, zero: string, marked: EndMarks): Placed {
   const marks: Mark[] = [];
   if (marked.heel !== undefined) {
     const a = to(marked.heel);
-    const shift = ((marked.offset ?? 0) * r) / cope.outerRadius;
+    const off = ((marked.offset ?? 0) * r) / cope.outerRadius;
+    // an axis far outside the tube is drawn as near as the picture reaches
+    const shift = Math.max(-24, Math.min(24, off));
     // the saw's axis stands off toward 90° past the heel
     const base = at(o, shift, a + Math.PI / 2);
     marks.push(line(at(base, r + 6, a), at(base, r + 6, a + Math.PI), "centre"));
@@ -141,8 +143,7 @@ export function endView(cope: Cope, zero: string, marked: EndMarks): Placed {
   marks.push(
     polygon([at(o, r, to(0)), [o[0] - 1.6, o[1] - r - 4], [o[0] + 1.6, o[1] - r - 4]], undefined, "ink"),
   );
-  marks.push(text([o[0], o[1] - r - 8.2], "0 zero line", 2.2, { anchor: "middle", bold: true }));
-  marks.push(text([o[0], o[1] - r - 5.2], zero, 1.8, { anchor: "middle" }));
+  marks.push(text([0, 2.2], "0 zero line ▼", 2.2, { bold: true }), text([0, 5.2], zero, 1.8));
   if (marked.heel !== undefined) {
     for (const [phi, name] of [
       [marked.heel, "HEEL"],
@@ -150,8 +151,7 @@ export function endView(cope: Cope, zero: string, marked: EndMarks): Placed {
     ] as const) {
       const a = to(phi);
       if (name === "HEEL") marks.push(line(o, at(o, r - 2, a), "visible"), head(at(o, r, a), a, 4));
-      const nearTop = Math.sin(a) > 0.8;
-      label(phi, name, name === "HEEL", nearTop ? 11.5 : 6.8);
+      label(phi, name, name === "HEEL", 6.8);
     }
   }
   if (marked.long !== undefined) {
@@ -168,8 +168,8 @@ export function endView(cope: Cope, zero: string, marked: EndMarks): Placed {
   const turn = arc(o, 6, -60, 60, "dimension");
   marks.push(group("way", [turn, head(at(o, 6, rad(60)), rad(150), 2.2)], {}));
   marks.push(
-    text([END_VIEW.width / 2, 55], "looking at the cut end; not to scale", 1.8, { anchor: "middle" }),
+    text([END_VIEW.width / 2, 57.5], "looking at the cut end; not to scale", 1.8, { anchor: "middle" }),
   );
-  marks.push(text([END_VIEW.width / 2, 57.6], "degrees count counter-clockwise", 1.8, { anchor: "middle" }));
+  marks.push(text([END_VIEW.width / 2, 60.2], "degrees count counter-clockwise", 1.8, { anchor: "middle" }));
   return { marks, height: END_VIEW.height };
 }

@@ -2,10 +2,13 @@ import type { Joint } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import { sinCosDeg } from "../core/numeric/index.ts";
 import {
+  type Anchor,
   type Drawing,
+  group,
   hatch,
   line,
   type Mark,
+  type Placed,
   type Point,
   paragraph,
   polygon,
@@ -80,13 +83,11 @@ const WASTE = 12;
 const TAB = 12;
 /** Room above the base line for the names of the lines, mm. */
 const BAND = 6.5;
-/** Least paper between the deepest cut and the base line, for the words, mm. */
-const WORDS = 32;
 
 /** Base line to long point (mm): a round figure in the unit that the shop reads. */
-export function baseDistance(s: Subject, deepest: number): number {
+function baseDistance(s: Subject, needed: number): number {
   const step = s.plan.job.show.length === "in" ? 12.7 : 10;
-  return Math.ceil((deepest + WORDS) / step) * step;
+  return Math.ceil(needed / step) * step;
 }
 
 /**
@@ -99,7 +100,10 @@ export function wrapDrawing(s: Subject, end: End, kind: CutKind, thickness = PAP
   const { back } = wrapCurve(joint, cope.outerRadius, cope.boreRadius, kind);
   const known = [...back].filter((b) => !Number.isNaN(b));
   const wide = girth(s.bar.bar.tube.od, thickness);
-  const base = baseDistance(s, Math.max(cope.greatest, ...known) - cope.least);
+  // the words need the same room whatever the distance that they name
+  const room = label(s, end, kind, 100, thickness, wide).height + BAND + 2;
+  const base = baseDistance(s, Math.max(...known) - cope.least + room);
+  const words = label(s, end, kind, base, thickness, wide);
   const x = (phi: number): number => (phi / 360) * wide;
   const y = (b: number): number => WASTE + b - cope.least;
   const runs = curveRuns(back, x, y);
@@ -115,7 +119,8 @@ export function wrapDrawing(s: Subject, end: End, kind: CutKind, thickness = PAP
       ...runs.map((run) => polyline(run, "cut")),
       ...outlineOf(wide, foot),
       ...longMark(back, x, y, kind),
-      ...label(s, end, kind, base, thickness, wide, foot),
+      ...wasteWord(runs, back, x),
+      group("words", words.marks, { at: [0, foot - BAND - words.height] }),
     ],
   };
 }
@@ -178,9 +183,8 @@ function missing(back: Float64Array, x: (phi: number) => number, deepest: number
       if (room > 3) {
         const turned = room < textWidth(words, 2.2);
         const at: Point = [(a + b) / 2 + (turned ? 1 : 0), (deepest + WASTE) / 2];
-        marks.push(
-          text(at, words, 2.2, { anchor: "middle", bold: true, ...(turned ? { rotate: -90 } : {}) }),
-        );
+        if (turned) marks.push(text(at, words, 2.2, { anchor: "middle", bold: true, rotate: -90 }));
+        else marks.push(...onPanel(at, words, "middle", true));
       }
       from = undefined;
     }
@@ -204,10 +208,7 @@ function longMark(
   y: (b: number) => number,
   kind: CutKind,
 ): Mark[] {
-  let least = back.findIndex((b) => !Number.isNaN(b));
-  back.forEach((b, i) => {
-    if (b < back[least]! - 1e-9) least = i;
-  });
+  const least = leastOf(back);
   const at: Point = [x(least / 2), y(back[least]!)];
   const right = at[0] < x(180);
   const said = kind === "square" ? "long point of this cut" : "long point";
@@ -216,29 +217,43 @@ function longMark(
     polyline([at, [at[0] + side * 4, 5]], "narrow"),
     polygon([at, [at[0] - 1, at[1] - 2.2], [at[0] + 1, at[1] - 2.2]], undefined, "ink"),
     ...onPanel([at[0] + side * 4, 5], said, right ? "start" : "end"),
-    ...onPanel([right ? x(360) - 2 : 2, 4], "waste", right ? "end" : "start"),
   ];
+}
+
+/** "waste" over the longest run of the cut, as far from the long point as it reaches. */
+function wasteWord(
+  runs: readonly (readonly Point[])[],
+  back: Float64Array,
+  x: (phi: number) => number,
+): Mark[] {
+  const [longest] = [...runs].sort((a, b) => b.length - a.length);
+  if (!longest) return [];
+  const long = x(leastOf(back) / 2);
+  const spots = [0.15, 0.5, 0.85].map((t) => longest[Math.floor(t * (longest.length - 1))]![0]);
+  const far = spots.reduce((a, b) => (Math.abs(b - long) > Math.abs(a - long) ? b : a));
+  return onPanel([far, 4], "waste", "middle");
+}
+
+/** Which line stands farthest out. */
+function leastOf(back: Float64Array): number {
+  let least = back.findIndex((b) => !Number.isNaN(b));
+  back.forEach((b, i) => {
+    if (b < back[least]! - 1e-9) least = i;
+  });
+  return least;
 }
 
 /** Small words that hide the hatching under them. */
-function onPanel(at: Point, words: string, anchor: "start" | "end"): Mark[] {
-  const room = textWidth(words, 2) + 1.4;
-  const left = anchor === "start" ? at[0] : at[0] - room;
+function onPanel(at: Point, words: string, anchor: Anchor, bold = false): Mark[] {
+  const room = textWidth(words, 2, bold) + 1.4;
+  const left = anchor === "start" ? at[0] : anchor === "end" ? at[0] - room : at[0] - room / 2;
   return [
     rectangle({ x: left, y: at[1] - 3, width: room, height: 3.6 }, undefined, "paper"),
-    text([left + 0.7, at[1] - 0.3], words, 2),
+    text([left + 0.7, at[1] - 0.3], words, 2, { bold }),
   ];
 }
 
-function label(
-  s: Subject,
-  end: End,
-  kind: CutKind,
-  base: number,
-  thickness: number,
-  wide: number,
-  foot: number,
-): Mark[] {
+function label(s: Subject, end: End, kind: CutKind, base: number, thickness: number, wide: number): Placed {
   const { cope } = s.bar.copes[end];
   const bend = s.bar.bar.centreline.bends;
   const first = end === "A" ? bend[0] : bend[bend.length - 1];
@@ -263,7 +278,6 @@ function label(
   // the quarter lines are broken where the words stand, and go on below them
   const left = 5;
   const room = wide - 2 * left;
-  const marks: Mark[] = [];
   const placed: Mark[] = [];
   let y = 0.5;
   for (const [said, size, bold] of lines) {
@@ -271,12 +285,8 @@ function label(
     placed.push(...block.marks);
     y += block.height + 0.4;
   }
-  const top = foot - BAND - y;
-  marks.push(rectangle({ x: left - 1, y: top, width: room + 2, height: y }, undefined, "paper"));
-  marks.push(
-    ...placed.map(
-      (mark): Mark => (mark.kind === "text" ? { ...mark, at: [mark.at[0], mark.at[1] + top] } : mark),
-    ),
-  );
-  return marks;
+  return {
+    marks: [rectangle({ x: left - 1, y: 0, width: room + 2, height: y }, undefined, "paper"), ...placed],
+    height: y,
+  };
 }

@@ -83,3 +83,14 @@ describe("the writer for findings", () => {
     expect(writerFor({ length: "mm", fraction: 16 }, { mm: 0 }).length(3.2)).toBe("3 mm");
   });
 });
+
+it("inches with decimals, where a fraction is too coarse: exact, ties to even, no minus nought", () => {
+  const style = { unit: "in", fraction: 16, inchDecimals: 3 } as const;
+  expect(formatLength(25.4, style)).toBe("1.000 in");
+  expect(formatLength(1.11, style)).toBe("0.044 in");
+  expect(formatLength(40, style)).toBe("1.575 in");
+  // 0.0127 mm is 0.0005 in, a tie: to the even neighbour
+  expect(formatLength(0.0127, style)).toBe("0.000 in");
+  expect(formatLength(-0.0381, style)).toBe("-0.002 in");
+  expect(formatLength(-0.001, style)).toBe("0.000 in");
+});

@@ -5,8 +5,10 @@ export interface LengthStyle {
   readonly unit: "mm" | "in";
   /** Inches are written to 1/fraction: a whole number from 1. */
   readonly fraction: number;
-  /** Decimals of millimetres, 0 to 9; 1 where nothing is said. Inches have none. */
+  /** Decimals of millimetres, 0 to 9; 1 where nothing is said. */
   readonly decimals?: number;
+  /** Inches with this many decimals instead of a fraction (0 to 9): gaps and walls, `0.044 in`. */
+  readonly inchDecimals?: number;
   /** Inches from 12 on as feet and inches. */
   readonly feet?: boolean;
 }
@@ -17,11 +19,12 @@ function exactly(value: number): Rational {
   return fromDecimal(String(Math.abs(value)));
 }
 
-/** To so many decimals, ties to even, never "-0". */
-function fixed(value: number, decimals: number): string {
+/** To so many decimals (of `unit`, mm in it, where one is given), ties to even, never "-0". */
+function fixed(value: number, decimals: number, unit: Rational = rational(1n, 1n)): string {
   if (!Number.isInteger(decimals) || decimals < 0 || decimals > 9)
     throw new RangeError(`${decimals} is no number of decimals`);
-  const { n, d } = exactly(value);
+  const size = exactly(value);
+  const [n, d] = [size.n * unit.d, size.d * unit.n];
   const scaled = roundHalfEven(rational(n * 10n ** BigInt(decimals), d));
   const digits = scaled.toString().padStart(decimals + 1, "0");
   const whole = digits.slice(0, digits.length - decimals);
@@ -31,7 +34,8 @@ function fixed(value: number, decimals: number): string {
 
 const gcd = (a: bigint, b: bigint): bigint => (b === 0n ? a : gcd(b, a % b));
 
-function inches(mm: number, { fraction, feet }: LengthStyle): string {
+function inches(mm: number, { fraction, feet, inchDecimals }: LengthStyle): string {
+  if (inchDecimals !== undefined) return `${fixed(mm, inchDecimals, INCH)} in`;
   if (!Number.isInteger(fraction) || fraction < 1) throw new RangeError(`${fraction} is no part of an inch`);
   const parts = BigInt(fraction);
   const { n, d } = exactly(mm);

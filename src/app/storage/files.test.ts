@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { fromJson, jobText, toJson } from "../document/index.ts";
+import { fromJson, type JobDocument, jobText, toJson } from "../document/index.ts";
 import { demo, frame } from "../document/testing.ts";
 import { digestOf, fileName, readFile } from "./files.ts";
 import { upgraded } from "./upgrade.ts";
@@ -41,7 +41,7 @@ describe("a job file", () => {
 });
 
 describe("an older version", () => {
-  const steps: Parameters<typeof upgraded>[1] = new Map([
+  const steps: Parameters<typeof upgraded>[1] = new Map<number, (d: JobDocument) => JobDocument>([
     [-1, (d) => ({ ...d, title: "from -1" })],
     [0, ({ title, ...d }) => ({ ...d, name: title ?? "" })],
   ]);

@@ -5,6 +5,7 @@ import { FILLS, INK, LINES } from "../lines.ts";
 import { onCircle } from "../place.ts";
 import type { Arc, Document, Fill, Fonts, LineKind, Sheet, Text } from "../types.ts";
 import { walk } from "../walk.ts";
+import { leanFont } from "./lean-font.ts";
 
 export interface PdfOptions {
   /** Deflate the pages (true). False gives the same bytes in Node and in a browser. */
@@ -36,15 +37,16 @@ export async function toPdf(document: Document, fonts: Fonts, options: PdfOption
 }
 
 function open(title: string, fonts: Fonts, options: PdfOptions): Pdf {
+  const regular = leanFont(fonts.regular);
   const pdf = new PDFDocument({
     autoFirstPage: false,
     compress: options.compress ?? true,
     // without it pdfkit looks for Helvetica, which its browser build does not carry; the type is older than that
-    font: fonts.regular as unknown as string,
+    font: regular as unknown as string,
     info: { Title: title, Creator: "Tubewright", Producer: "Tubewright", CreationDate: NO_DATE },
   });
-  pdf.registerFont("regular", fonts.regular as Buffer);
-  pdf.registerFont("bold", fonts.bold as Buffer);
+  pdf.registerFont("regular", regular as Buffer);
+  pdf.registerFont("bold", leanFont(fonts.bold) as Buffer);
   const catalog = pdf as unknown as { _root: { data: Record<string, unknown> } };
   // the file's version is said here, because pdfkit adds a dated block of metadata when told a version above 1.3
   catalog._root.data.Version = "1.7";

@@ -215,7 +215,7 @@ describe("landings and paths", () => {
 
 describe("bars", () => {
   const beside =
-    "a mirrored bar takes everything else from its original; beside mirrorOf only mirrorOf, label, trim, fromEnd, believed, progress may stand";
+    "a mirrored bar takes everything else from its original; beside mirrorOf only mirrorOf, label, trim, fromEnd, believed, progress, needs may stand";
   table([
     [{ "bars stay-r tube": "light" }, `bars.stay-r.tube: unknown key; ${beside}`],
     [
@@ -303,6 +303,34 @@ describe("sizes", () => {
 
 describe("keys and IDs", () => {
   table([
+    [{ order: ["hoop", "hop"] }, 'order[1]: no bar is called "hop" — did you mean "hoop"?'],
+    [{ order: ["hoop", "hoop"] }, "order[1]: is in the list already"],
+    [
+      { body: { roof: ["lid"] } },
+      'body.roof[0]: no part of the body is called "lid"; the job has no lines, skin, openings, panels',
+    ],
+    [
+      {
+        body: {
+          panels: {
+            side: {
+              edge: [
+                [0, 0, 0],
+                [1, 0, 0],
+                [0, 0, 1],
+              ],
+              openings: ["door"],
+            },
+          },
+        },
+      },
+      'body.panels.side.openings[0]: no opening is called "door"; the job has no openings',
+    ],
+    [{ body: { openings: { door: [[0, 0, 0]] } } }, "body.openings.door: needs at least 3, not a list of 1"],
+    [
+      { "bars hoop needs": "roof of" },
+      'bars.hoop.needs: must be "body on" or "roof off", not the text "roof of" — did you mean "roof off"?',
+    ],
     [{ tubess: {} }, 'tubess: unknown key — did you mean "tubes"?'],
     [{ "tubes main odd": 3 }, 'tubes.main.odd: unknown key — did you mean "od"?'],
     [{ "tubes main colour": "red" }, "tubes.main.colour: unknown key; known here: od, wall, material, stick"],

@@ -91,7 +91,9 @@ export function sphereRound(points: readonly Vec[]): { centre: Vec; reach: numbe
       hi[k] = Math.max(hi[k]!, p[k]!);
     }
   const centre: Vec = [(lo[0]! + hi[0]!) / 2, (lo[1]! + hi[1]!) / 2, (lo[2]! + hi[2]!) / 2];
-  const reach = Math.max(...points.map((p) => Math.hypot(p[0] - centre[0], p[1] - centre[1], p[2] - centre[2])));
+  const reach = Math.max(
+    ...points.map((p) => Math.hypot(p[0] - centre[0], p[1] - centre[1], p[2] - centre[2])),
+  );
   return { centre, reach };
 }
 
@@ -136,7 +138,7 @@ export function rodRod(a: Float64Array, i: number, b: Float64Array, j: number): 
   return x * x + y * y + z * z;
 }
 
-const clamp01 = (v: number): number => (v < 0 ? 0 : v > 1 ? 1 : v === v ? v : 0);
+const clamp01 = (v: number): number => (v < 0 ? 0 : v > 1 ? 1 : v);
 
 /** Squared distance from a place to the segment at j. */
 export function placeRod(x: number, y: number, z: number, b: Float64Array, j: number): number {

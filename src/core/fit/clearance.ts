@@ -129,7 +129,13 @@ interface PlacedRun {
   readonly z: number;
 }
 
-function coarse(o: Obstacle, rods: Float64Array, runs: readonly PlacedRun[], r: number, bound: number): number {
+function coarse(
+  o: Obstacle,
+  rods: Float64Array,
+  runs: readonly PlacedRun[],
+  r: number,
+  bound: number,
+): number {
   let best = bound;
   if (o.kind === "floor") return Math.min(best, lowest(rods) - r - o.z);
   if (o.kind === "panel" || o.kind === "plate") {
@@ -179,7 +185,8 @@ function alone(o: Obstacle, rods: Float64Array, r: number, bound: number): numbe
   for (let i = 0; i < rods.length; i += 6) {
     for (const other of chain.runs) {
       const [x, y, z] = other.centre;
-      if (other.first !== other.last && Math.sqrt(placeRod(x, y, z, rods, i)) - other.reach - radii >= best) continue;
+      if (other.first !== other.last && Math.sqrt(placeRod(x, y, z, rods, i)) - other.reach - radii >= best)
+        continue;
       for (let j = other.first; j <= other.last; j++) {
         const d = Math.sqrt(rodRod(rods, i, chain.rods, 6 * j)) - radii;
         if (d < best) best = d;

@@ -125,7 +125,8 @@ export function mobilityOf(bar: ResolvedBar, contacts: readonly Contact[]): Mobi
   const half = bar.centreline.length / 2;
   const straight = contacts.map((k) => [...k.normal]);
   const slides = directions(straight, 3).map((x) => unit([x.x[0]!, x.x[1]!, x.x[2]!]));
-  if (slides.length > 0) return { contacts, slides: distinct(slides), tips: [], locked: false, lips: [], open };
+  if (slides.length > 0)
+    return { contacts, slides: distinct(slides), tips: [], locked: false, lips: [], open };
   const rows = contacts.map((k) => [...k.normal, ...scale(cross(sub(k.at, c), k.normal), 1 / half)]);
   const found = directions(rows, 6);
   const tips = found.map(({ x }): Twist => {

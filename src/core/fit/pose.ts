@@ -55,7 +55,9 @@ export const placed = (pose: Pose, about: Vec, p: Vec): Vec =>
 export function angleBetween(a: Quat, b: Quat): number {
   const d = Math.abs(a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3]);
   const e = Math.hypot(
-    ...([0, 1, 2, 3] as const).map((i) => a[i] - Math.sign(a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3] || 1) * b[i]),
+    ...([0, 1, 2, 3] as const).map(
+      (i) => a[i] - Math.sign(a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3] || 1) * b[i],
+    ),
   );
   return 2 * 2 * Math.atan2(e / 2, Math.sqrt(Math.max(0, (1 + d) / 2)));
 }

@@ -66,7 +66,9 @@ export function over(f: Facet, x: number, y: number, z: number): boolean {
   const { edges, inward } = f;
   for (let i = 0, k = 0; k < inward.length; i += 6, k += 3) {
     if (
-      (x - edges[i]!) * inward[k]! + (y - edges[i + 1]!) * inward[k + 1]! + (z - edges[i + 2]!) * inward[k + 2]! <
+      (x - edges[i]!) * inward[k]! +
+        (y - edges[i + 1]!) * inward[k + 1]! +
+        (z - edges[i + 2]!) * inward[k + 2]! <
       0
     )
       return false;

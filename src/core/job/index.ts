@@ -28,6 +28,8 @@ export type {
   LandingNode,
   LandingWhere,
   MirrorBar,
+  Needs,
+  Panel,
   PathBar,
   PathNode,
   Place,

@@ -70,7 +70,7 @@ const believedEnds = (value: Ends<Believed> | undefined) =>
 
 function bar(file: FileBar, id: string): JobBar {
   const label = file.label ?? id;
-  const progress = file.progress === undefined ? {} : { progress: file.progress };
+  const progress = given({ progress: file.progress, needs: file.needs });
   if ("mirrorOf" in file) {
     const trim = file.trim === undefined ? {} : { trim: ends(file.trim) };
     const fromEnd = file.fromEnd === undefined ? {} : { fromEnd: file.fromEnd };
@@ -131,6 +131,7 @@ function shop(file: FileJob["shop"]): Job["shop"] {
       level: level ?? 1,
       plumb: plumb ?? 1,
     },
+    ...(file?.torch === undefined ? {} : { torch: file.torch }),
   };
 }
 
@@ -159,7 +160,14 @@ export function normalise(file: FileJob): Job {
     body: {
       lines: table(file.body?.lines, (places) => places),
       skin: table(file.body?.skin, (places) => places),
+      ...given({
+        openings: file.body?.openings && table(file.body.openings, (places) => places),
+        panels:
+          file.body?.panels && table(file.body.panels, (p) => ({ edge: p.edge, openings: p.openings ?? [] })),
+        roof: file.body?.roof,
+      }),
     },
+    ...(file.order === undefined ? {} : { order: file.order }),
     ...(file.driver === undefined ? {} : { driver: given(file.driver) }),
   };
 }

@@ -3,7 +3,7 @@ import { type JobProblem, type Path, problem, quote } from "./problem.ts";
 import { namesInReadings } from "./readings.ts";
 import type { Suggester } from "./suggest.ts";
 
-type Kind = "tube" | "die" | "plate" | "point" | "bar";
+type Kind = "tube" | "die" | "plate" | "point" | "bar" | "opening" | "part of the body";
 
 /** A name that stands for another thing of the job. */
 export interface Reference {
@@ -18,13 +18,22 @@ export interface Reference {
   readonly measured?: boolean;
 }
 
-const HOMES: Readonly<Record<Kind, string>> = {
-  tube: "tubes",
-  die: "dies",
-  plate: "plates",
-  point: "points",
-  bar: "bars",
+/** Where a kind is listed: its homes in the document or, the last two kinds, in its body. */
+const HOMES: Readonly<Record<Kind, readonly string[]>> = {
+  tube: ["tubes"],
+  die: ["dies"],
+  plate: ["plates"],
+  point: ["points"],
+  bar: ["bars"],
+  opening: ["openings"],
+  "part of the body": ["lines", "skin", "openings", "panels"],
 };
+
+/** What is listed under one kind. */
+function homeOf(document: unknown, kind: Kind): ReadonlyMap<string, unknown> {
+  const holder = kind === "opening" || kind === "part of the body" ? own(document, "body") : document;
+  return new Map(HOMES[kind].flatMap((name) => entriesOf(holder, name)));
+}
 
 type Found = (kind: Kind, name: unknown, path: Path, link?: Reference["link"]) => void;
 
@@ -37,6 +46,22 @@ function inNode(node: unknown, path: Path, found: Found): void {
     found("bar", name, [...path, "also", i]);
   });
   inNode(own(node, "toward"), [...path, "toward"], found);
+}
+
+/** Names in the order of fitting, in panels and among what comes off with the roof. */
+function namesOfFitting(document: unknown, found: Found): void {
+  listOf(own(document, "order")).forEach((name, i) => {
+    found("bar", name, ["order", i]);
+  });
+  const body = own(document, "body");
+  listOf(own(body, "roof")).forEach((name, i) => {
+    found("part of the body", name, ["body", "roof", i]);
+  });
+  for (const [id, panel] of entriesOf(body, "panels")) {
+    listOf(own(panel, "openings")).forEach((name, i) => {
+      found("opening", name, ["body", "panels", id, "openings", i]);
+    });
+  }
 }
 
 /** Every name in the document, in its order; whatever has the wrong type is passed over. */
@@ -54,6 +79,7 @@ export function referencesOf(document: unknown): readonly Reference[] {
   namesInReadings(document, (kind, name, path) => {
     if (typeof name === "string") all.push({ kind, name, path, measured: true });
   });
+  namesOfFitting(document, collect());
   for (const [id, bar] of entriesOf(document, "bars")) {
     const found = collect(id);
     const at = ["bars", id];
@@ -77,11 +103,11 @@ export function referenceProblems(
   references: readonly Reference[],
   suggester: Suggester,
 ): readonly JobProblem[] {
-  const homes = new Map(Object.entries(HOMES).map(([k, home]) => [k, new Map(entriesOf(document, home))]));
+  const homes = new Map((Object.keys(HOMES) as Kind[]).map((kind) => [kind, homeOf(document, kind)]));
   return references.flatMap(({ kind, name, path, bar, link, measured }) => {
     const home = homes.get(kind)!;
     if (!home.has(name)) {
-      const none = home.size === 0 ? `; the job has no ${HOMES[kind]}` : "";
+      const none = home.size === 0 ? `; the job has no ${HOMES[kind].join(", ")}` : "";
       return [problem(path, `no ${kind} is called ${quote(name)}${suggester.hint(name, home.keys(), none)}`)];
     }
     const named = home.get(name);

@@ -9,6 +9,7 @@ const PLANES = ["x", "y", "z"] as const;
 const NO_DIRECTION = 1e-9;
 
 const ID_HOMES = ["tubes", "dies", "plates", "points", "bars"];
+const BODY_HOMES = ["lines", "skin", "openings", "panels"];
 const LONGEST_ID = 80;
 
 function idProblem(path: Path, id: string): readonly JobProblem[] {
@@ -23,7 +24,7 @@ function idProblem(path: Path, id: string): readonly JobProblem[] {
 function ids(document: unknown): readonly JobProblem[] {
   const homes = [
     ...ID_HOMES.map((home) => ({ path: [home], entries: entriesOf(document, home) })),
-    ...["lines", "skin"].map((list) => ({
+    ...BODY_HOMES.map((list) => ({
       path: ["body", list],
       entries: entriesOf(own(document, "body"), list),
     })),
@@ -131,6 +132,22 @@ function bars(document: unknown): readonly JobProblem[] {
   });
 }
 
+/** A name twice in a list of names. */
+function twice(path: Path, names: unknown): readonly JobProblem[] {
+  const list = listOf(names);
+  return list.flatMap((name, i) =>
+    list.indexOf(name) < i ? [problem([...path, i], "is in the list already")] : [],
+  );
+}
+
+const lists = (document: unknown): readonly JobProblem[] => [
+  ...twice(["order"], own(document, "order")),
+  ...twice(["body", "roof"], own(own(document, "body"), "roof")),
+  ...entriesOf(own(document, "body"), "panels").flatMap(([id, panel]) =>
+    twice(["body", "panels", id, "openings"], own(panel, "openings")),
+  ),
+];
+
 /** What the shape alone cannot say, looked for in the raw document; silent wherever the shape is wrong already. */
 export const ruleProblems = (document: unknown): readonly JobProblem[] =>
-  [ids, tubesAndDies, plates, points, bars, readingProblems].flatMap((rule) => rule(document));
+  [ids, tubesAndDies, plates, points, bars, readingProblems, lists].flatMap((rule) => rule(document));

@@ -1,6 +1,6 @@
 import * as z from "zod";
 import { allowance, byId, direction, length, place, strict } from "./fields.ts";
-import { type Place, PROGRESS, type Side } from "./types.ts";
+import { NEEDS, type Place, PROGRESS, type Side } from "./types.ts";
 
 /** A landing as the file has it, lengths read. */
 export interface FileLanding {
@@ -70,6 +70,7 @@ const either = {
   fromEnd: z.enum(["A", "B"]).optional(),
   believed: strict({ A: believed.optional(), B: believed.optional() }).optional(),
   progress: z.enum(PROGRESS).optional(),
+  needs: z.enum(NEEDS).optional(),
 };
 
 const mirrorBar = strict(

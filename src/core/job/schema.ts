@@ -61,6 +61,7 @@ const shop = strict({
   gap: allowance().optional(),
   trim: allowance().optional(),
   kerf: allowance().optional(),
+  torch: strict({ od: diameter(), length: size() }).optional(),
   errors: strict({
     mark: allowance().optional(),
     angle: deviation(),
@@ -80,6 +81,19 @@ const notcher = strict({
 });
 
 const places = byId(z.array(place)).optional();
+
+/** A ring or a sheet's edge, measured place by place in order; the last joins the first. */
+const ring = z.array(place).min(3);
+
+const panel = strict({ edge: ring, openings: z.array(z.string()).optional() });
+
+const body = strict({
+  lines: places,
+  skin: places,
+  openings: byId(ring).optional(),
+  panels: byId(panel).optional(),
+  roof: z.array(z.string()).optional(),
+});
 
 /** The document as a person keeps it; its output has every length in millimetres. */
 export const documentSchema = strict({
@@ -103,7 +117,8 @@ export const documentSchema = strict({
   notcher: notcher.optional(),
   shop: shop.optional(),
   rack: z.array(strict({ tube: z.string(), pieces: z.array(size()) })).optional(),
-  body: strict({ lines: places, skin: places }).optional(),
+  body: body.optional(),
+  order: z.array(z.string()).optional(),
   driver: strict({
     hip: place.optional(),
     shoulder: place.optional(),

@@ -92,6 +92,12 @@ export interface Follow {
 /** What an end's notch angle is believed to be before it is tried: one first angle, or from-to (degrees off square). */
 export type Believed = number | readonly [number, number];
 
+/**
+ * What must hold while a bar goes in: the body (roof and all) is there to set it by, or the roof is off.
+ */
+export const NEEDS = ["body on", "roof off"] as const;
+export type Needs = (typeof NEEDS)[number];
+
 /** How far a bar has come in the shop, in the order in which it gets there. */
 export const PROGRESS = ["laid out", "sawn", "bent", "notched", "fitted", "tacked", "welded"] as const;
 export type Progress = (typeof PROGRESS)[number];
@@ -109,6 +115,7 @@ export interface PathBar {
   readonly believed?: Partial<Record<End, Believed>>;
   /** Absent: laid out. Each bar of a pair is made by itself, so a mirrored bar has its own. */
   readonly progress?: Progress;
+  readonly needs?: Needs;
 }
 
 /** A bar that is another's mirror image about y = 0. */
@@ -121,6 +128,7 @@ export interface MirrorBar {
   readonly believed?: Partial<Record<End, Believed>>;
   /** Absent: laid out. Each bar of a pair is made by itself, so a mirrored bar has its own. */
   readonly progress?: Progress;
+  readonly needs?: Needs;
 }
 
 export type JobBar = PathBar | MirrorBar;
@@ -143,6 +151,13 @@ export interface ShopErrors {
   /** Two points called level, two called plumb (mm). */
   readonly level: number;
   readonly plumb: number;
+}
+
+export interface Panel {
+  /** Its edge in order, closed. */
+  readonly edge: readonly Place[];
+  /** Names of the openings that are cut out of it. */
+  readonly openings: readonly string[];
 }
 
 export interface Job {
@@ -170,11 +185,21 @@ export interface Job {
     readonly trim: number;
     readonly kerf: number;
     readonly errors: ShopErrors;
+    /** The part of a torch that must get to a joint: greatest diameter, and length from the nozzle's tip (mm). */
+    readonly torch?: { readonly od: number; readonly length: number };
   };
+  /** The order in which the user means to put the bars in; bars that it leaves out come after. */
+  readonly order?: readonly string[];
   readonly rack: readonly { readonly tube: string; readonly pieces: readonly number[] }[];
   readonly body: {
     readonly lines: Readonly<Record<string, readonly Place[]>>;
     readonly skin: Readonly<Record<string, readonly Place[]>>;
+    /** Door, hatch and screen openings: their edge in order, closed. */
+    readonly openings?: Readonly<Record<string, readonly Place[]>>;
+    /** Sheets that block, less the openings in them. */
+    readonly panels?: Readonly<Record<string, Panel>>;
+    /** Names of lines, skin, openings and panels that come off with the roof. */
+    readonly roof?: readonly string[];
   };
   readonly driver?: {
     readonly hip?: Place;

@@ -1,0 +1,164 @@
+import { seeded } from "../numeric/index.ts";
+import { add, scale, type Vec } from "../space/index.ts";
+import { advance, SEARCH_TOUCH, type Stride } from "./advance.ts";
+import { apart, type Box, boxOf, obstacleBox, solidBox, union } from "./box.ts";
+import type { Asked, Checker } from "./clearance.ts";
+import { between, type Pose, SEAT } from "./pose.ts";
+import type { Scene } from "./scene.ts";
+import type { Solid } from "./solid.ts";
+import { WAYS } from "./spring.ts";
+import { connectTrees } from "./trees.ts";
+
+/** Where a bar must get to: its own length away from everything that stands. */
+export interface Outside {
+  readonly boxes: readonly Box[];
+  readonly away: number;
+  readonly room: Box;
+}
+
+/** Poses from outside to the seat, and how it was found. */
+export interface Way {
+  readonly poses: readonly Pose[];
+  readonly found: "straight out" | "searched";
+}
+
+export interface WayTask {
+  readonly solid: Solid;
+  readonly scene: Scene;
+  readonly check: Checker;
+  /** Overlap to put up with, by obstacle (mm): hosts sprung, or what a seat itself overlaps. */
+  readonly give: Float64Array;
+  readonly seed: number;
+  /** Nodes that the search may make. */
+  readonly nodes: number;
+  readonly stop: () => boolean;
+}
+
+/** What counts as outside: from every tacked bar, panel and line the bar's own length; else from its own seat. */
+export function outsideOf(solid: Solid, scene: Scene): Outside {
+  const found = scene.obstacles.flatMap((o) => (o.kind === "plate" ? [] : (obstacleBox(o) ?? [])));
+  const boxes = found.length > 0 ? found : [solidBox(solid, SEAT)];
+  const all = union([...boxes, solidBox(solid, SEAT)]);
+  const away = Math.max(solid.length, 1) + 2;
+  const margin = away * 0.6 + 300;
+  return { boxes, away, room: boxOf([all.lo, all.hi], margin) };
+}
+
+export const isOutside = (solid: Solid, outside: Outside, pose: Pose): boolean => {
+  const own = solidBox(solid, pose);
+  return outside.boxes.every((b) => apart(own, b) >= outside.away);
+};
+
+/** How far to go in a direction to be outside (mm): the greatest distance that any box may ask for. */
+export function farIn(solid: Solid, outside: Outside, pose: Pose, d: Vec): number {
+  let lo = 0;
+  let hi = 100;
+  const at = (t: number): Pose => ({ at: add(pose.at, scale(d, t)), turn: pose.turn });
+  while (!isOutside(solid, outside, at(hi)) && hi < 1e5) hi *= 1.5;
+  for (let i = 0; i < 20; i++) {
+    const m = (lo + hi) / 2;
+    if (isOutside(solid, outside, at(m))) hi = m;
+    else lo = m;
+  }
+  return hi + 1;
+}
+
+/** Kept in free flight (mm), so that what lies between steps is clear for certain. */
+const KEEP = 0.4;
+/** Out of the joints once this clear (mm). */
+const LOOSE = 1;
+
+/**
+ * The way from a motion out of the joints (poses from the seat on, `leaves`; or straight `slides`) to the outside.
+ * First straight lines: each slide to its end, and from wherever it comes loose. Then a search with two trees
+ * (RRT-Connect), one from the loose poses and one from outside. The path found is shortened by cutting corners.
+ * Returned from outside to the seat; undefined where the search gave up, which proves nothing.
+ */
+export function findWay(
+  task: WayTask,
+  slides: readonly Vec[],
+  leaves: readonly (readonly Pose[])[],
+): Way | undefined {
+  const { solid, check, give } = task;
+  const outside = outsideOf(solid, task.scene);
+  const near: Asked = { give, cap: 400 };
+  const sliding: Stride = { keep: -SEARCH_TOUCH, step: 0.1, asked: near };
+  const starts: (readonly Pose[])[] = [];
+  for (const d of slides) {
+    if (task.stop()) return undefined;
+    const far = farIn(solid, outside, SEAT, d);
+    const at = (t: number): Pose => ({ at: scale(d, t), turn: SEAT.turn });
+    const got = advance(check, solid.reach, SEAT, at(far), sliding);
+    if (got.reached === 1) return { poses: [at(far), SEAT], found: "straight out" };
+    const most = got.reached * far;
+    for (const part of [0.15, 0.5, 0.9]) {
+      const t = Math.min(most * part, 600 * part);
+      if (t < 4) continue;
+      if (check(at(t), near).least >= LOOSE) starts.push([SEAT, at(t)]);
+    }
+  }
+  for (const leave of leaves) {
+    let n = leave.length - 1;
+    while (n > 0 && !(check(leave[n]!, near).least >= LOOSE)) n--;
+    if (n > 0) starts.push(leave.slice(0, n + 1));
+  }
+  if (starts.length === 0) return undefined;
+  const free: Stride = { keep: KEEP, step: 0.4, asked: { cap: 400, give: zero(give) } };
+  for (const start of starts) {
+    const from = start[start.length - 1]!;
+    for (const d of WAYS) {
+      if (task.stop()) return undefined;
+      const far = farIn(solid, outside, from, d);
+      const to: Pose = { at: add(from.at, scale(d, far)), turn: from.turn };
+      if (advance(check, solid.reach, from, to, free).reached === 1) {
+        return { poses: [to, ...[...start].reverse()], found: "searched" };
+      }
+    }
+  }
+  const random = seeded(task.seed);
+  const path = connectTrees({
+    solid,
+    check,
+    free,
+    roots: starts.map((s) => s[s.length - 1]!),
+    outside,
+    random,
+    nodes: task.nodes,
+    stop: task.stop,
+  });
+  if (!path) return undefined;
+  const root = path.poses[path.poses.length - 1]!;
+  const start = starts.find((s) => s[s.length - 1] === root)!;
+  const short = shortened(path.poses, check, solid.reach, free, random);
+  return { poses: [...short, ...[...start].reverse().slice(1)], found: "searched" };
+}
+
+const zero = (give: Float64Array): Float64Array => give.map((g) => (g > 900 ? g : 0));
+
+/** Cuts corners: two places of the path joined straight where that is clear; then drops poses that are not needed. */
+function shortened(
+  poses: readonly Pose[],
+  check: Checker,
+  reach: number,
+  free: Stride,
+  random: () => number,
+): readonly Pose[] {
+  let path = [...poses];
+  const clear = (a: Pose, b: Pose): boolean => advance(check, reach, a, b, free).reached === 1;
+  for (let tries = 0; tries < 60 && path.length > 2; tries++) {
+    const i = Math.floor(random() * (path.length - 1));
+    const j = Math.floor(random() * (path.length - 1));
+    const [a, b] = i <= j ? [i, j] : [j, i];
+    if (a === b) continue;
+    const p = between(path[a]!, path[a + 1]!, random());
+    const q = between(path[b]!, path[b + 1]!, random());
+    if (clear(path[a]!, p) && clear(p, q) && clear(q, path[b + 1]!)) {
+      path = [...path.slice(0, a + 1), p, q, ...path.slice(b + 1)];
+    }
+  }
+  for (let i = 1; i + 1 < path.length; ) {
+    if (clear(path[i - 1]!, path[i + 1]!)) path.splice(i, 1);
+    else i++;
+  }
+  return path;
+}

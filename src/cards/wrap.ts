@@ -1,4 +1,4 @@
-import type { Joint } from "../core/cope/index.ts";
+import type { CopeResult, Joint } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import { sinCosDeg } from "../core/numeric/index.ts";
 import {
@@ -38,16 +38,23 @@ const THROUGH = 9;
 /** Two wraps that differ by less everywhere are one (mm): less than a scriber's line. */
 const SAME = 0.1;
 
-export interface WrapCurve {
-  /** Back (mm) at φ = 0°, ½°, … 359½°; NaN where the line misses every host. */
-  readonly back: Float64Array;
+const curves = new WeakMap<CopeResult, Partial<Record<CutKind, Float64Array>>>();
+
+/** `wrapCurve` of an end, kept as long as the end's cope stays the same; undefined for a square end. */
+export function curveOf(made: CopeResult, kind: CutKind): Float64Array | undefined {
+  const { cope, joint } = made;
+  if (!joint) return undefined;
+  const kept = curves.get(made) ?? {};
+  const back = kept[kind] ?? wrapCurve(joint, cope.outerRadius, cope.boreRadius, kind);
+  curves.set(made, { ...kept, [kind]: back });
+  return back;
 }
 
 /**
- * The curve to cut to. Units mm. For a square cut the greatest back through the wall, outside to bore, at 9 radii;
- * a radius that misses asks for nothing there.
+ * The curve to cut to: back at φ = 0°, ½°, … 359½° (mm), NaN where the line misses every host. For a square cut the
+ * greatest back through the wall, outside to bore, at 9 radii; a radius that misses asks for nothing there.
  */
-export function wrapCurve(joint: Joint, outer: number, bore: number, kind: CutKind): WrapCurve {
+export function wrapCurve(joint: Joint, outer: number, bore: number, kind: CutKind): Float64Array {
   const back = new Float64Array(LINES);
   for (let i = 0; i < LINES; i++) {
     const [sin, cos] = sinCosDeg(i / 2);
@@ -59,7 +66,7 @@ export function wrapCurve(joint: Joint, outer: number, bore: number, kind: CutKi
       }
     back[i] = most;
   }
-  return { back };
+  return back;
 }
 
 /** Width of the wrap, 0 to 360° (mm): the paper's middle layer lies at OD/2 + t/2, so π(OD + t). */
@@ -67,11 +74,9 @@ export const girth = (od: number, thickness: number): number => Math.PI * (od + 
 
 /** The wraps that an end needs: none if it is square, one if both cuts are alike, else one for each. */
 export function wrapKinds(s: Subject, end: End): readonly CutKind[] {
-  const { cope, joint } = s.bar.copes[end];
-  if (!joint || endOf(s, end).heel === undefined) return [];
-  const a = wrapCurve(joint, cope.outerRadius, cope.boreRadius, "outside").back;
-  if (a.every(Number.isNaN)) return [];
-  const b = wrapCurve(joint, cope.outerRadius, cope.boreRadius, "square").back;
+  const a = curveOf(s.bar.copes[end], "outside");
+  const b = curveOf(s.bar.copes[end], "square");
+  if (!a || !b || endOf(s, end).heel === undefined || a.every(Number.isNaN)) return [];
   return a.every((x, i) => !(Math.abs(x - b[i]!) > SAME) && Number.isNaN(x) === Number.isNaN(b[i]!))
     ? ["outside"]
     : ["outside", "square"];
@@ -95,9 +100,9 @@ function baseDistance(s: Subject, needed: number): number {
  * The base line runs square round the tube, a stated distance from the long point. What is hatched is waste.
  */
 export function wrapDrawing(s: Subject, end: End, kind: CutKind, thickness = PAPER_THICKNESS): Drawing {
-  const { cope, joint } = s.bar.copes[end];
-  if (!joint) throw new Error("a square end needs no wrap");
-  const { back } = wrapCurve(joint, cope.outerRadius, cope.boreRadius, kind);
+  const { cope } = s.bar.copes[end];
+  const back = curveOf(s.bar.copes[end], kind);
+  if (!back) throw new Error("a square end needs no wrap");
   const known = [...back].filter((b) => !Number.isNaN(b));
   const wide = girth(s.bar.bar.tube.od, thickness);
   // the words need the same room whatever the distance that they name
@@ -119,7 +124,7 @@ export function wrapDrawing(s: Subject, end: End, kind: CutKind, thickness = PAP
       ...runs.map((run) => polyline(run, "cut")),
       ...outlineOf(wide, foot),
       ...longMark(back, x, y, kind),
-      ...wasteWord(runs, back, x),
+      ...wasteWord(runs, back, x, kind),
       group("words", words.marks, { at: [0, foot - BAND - words.height] }),
     ],
   };
@@ -208,30 +213,53 @@ function longMark(
   y: (b: number) => number,
   kind: CutKind,
 ): Mark[] {
-  const least = leastOf(back);
-  const at: Point = [x(least / 2), y(back[least]!)];
-  const right = at[0] < x(180);
-  const said = kind === "square" ? "long point of this cut" : "long point";
-  const side = right ? 1 : -1;
+  const { at, side, words } = longWords(back, x, kind);
+  const high = y(back[leastOf(back)]!);
   return [
-    polyline([at, [at[0] + side * 4, 5]], "narrow"),
-    polygon([at, [at[0] - 1, at[1] - 2.2], [at[0] + 1, at[1] - 2.2]], undefined, "ink"),
-    ...onPanel([at[0] + side * 4, 5], said, right ? "start" : "end"),
+    polyline(
+      [
+        [at, high],
+        [at + side * 4, 5],
+      ],
+      "narrow",
+    ),
+    polygon(
+      [
+        [at, high],
+        [at - 1, high - 2.2],
+        [at + 1, high - 2.2],
+      ],
+      undefined,
+      "ink",
+    ),
+    ...onPanel([at + side * 4, 5], words, side > 0 ? "start" : "end"),
   ];
 }
 
-/** "waste" over the longest run of the cut, as far from the long point as it reaches. */
+/** "waste" over the longest run of the cut, clear of the words at the long point; left out where there is no room. */
 function wasteWord(
   runs: readonly (readonly Point[])[],
   back: Float64Array,
   x: (phi: number) => number,
+  kind: CutKind,
 ): Mark[] {
   const [longest] = [...runs].sort((a, b) => b.length - a.length);
   if (!longest) return [];
-  const long = x(leastOf(back) / 2);
-  const spots = [0.15, 0.5, 0.85].map((t) => longest[Math.floor(t * (longest.length - 1))]![0]);
-  const far = spots.reduce((a, b) => (Math.abs(b - long) > Math.abs(a - long) ? b : a));
-  return onPanel([far, 4], "waste", "middle");
+  const { from, to } = longWords(back, x, kind);
+  const half = textWidth("waste", 2) / 2 + 2;
+  const clear = (at: number): number => Math.max(from - half - at, at - to - half);
+  const spots = [0.12, 0.3, 0.5, 0.7, 0.88].map((t) => longest[Math.floor(t * (longest.length - 1))]![0]);
+  const best = spots.reduce((p, q) => (clear(q) > clear(p) ? q : p));
+  return clear(best) < 0 ? [] : onPanel([best, 4], "waste", "middle");
+}
+
+/** The words at the long point, where they begin and end, and on which side of it they stand. */
+function longWords(back: Float64Array, x: (phi: number) => number, kind: CutKind) {
+  const at = x(leastOf(back) / 2);
+  const side = at < x(180) ? 1 : -1;
+  const words = kind === "square" ? "long point of this cut" : "long point";
+  const ends = [at + side * 4, at + side * (5.4 + textWidth(words, 2))];
+  return { at, side, words, from: Math.min(...ends), to: Math.max(...ends) };
 }
 
 /** Which line stands farthest out. */

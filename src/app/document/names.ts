@@ -12,7 +12,7 @@ import {
 } from "./json.ts";
 
 /** The kinds of things that a job keeps by name, and where. */
-export type Kind = Reference["kind"];
+export type Kind = Extract<Reference["kind"], "tube" | "die" | "plate" | "point" | "bar">;
 export const HOMES: Readonly<Record<Kind, string>> = {
   tube: "tubes",
   die: "dies",

@@ -36,8 +36,11 @@ export async function toPdf(document: Document, fonts: Fonts, options: PdfOption
   return bytes;
 }
 
+/** Fonts as pdfkit has parsed them: it takes them again as they are, and parsing them is most of a short document. */
+const parsed = new WeakMap<Uint8Array, object>();
+
 function open(title: string, fonts: Fonts, options: PdfOptions): Pdf {
-  const regular = leanFont(fonts.regular);
+  const regular = parsed.get(fonts.regular) ?? leanFont(fonts.regular);
   const pdf = new PDFDocument({
     autoFirstPage: false,
     compress: options.compress ?? true,
@@ -46,7 +49,11 @@ function open(title: string, fonts: Fonts, options: PdfOptions): Pdf {
     info: { Title: title, Creator: "Tubewright", Producer: "Tubewright", CreationDate: NO_DATE },
   });
   pdf.registerFont("regular", regular as Buffer);
-  pdf.registerFont("bold", leanFont(fonts.bold) as Buffer);
+  pdf.registerFont("bold", (parsed.get(fonts.bold) ?? leanFont(fonts.bold)) as Buffer);
+  for (const name of ["regular", "bold"] as const) {
+    const { _font } = pdf.font(name) as unknown as { _font: { font: object } };
+    parsed.set(fonts[name], _font.font);
+  }
   const catalog = pdf as unknown as { _root: { data: Record<string, unknown> } };
   // the file's version is said here, because pdfkit adds a dated block of metadata when told a version above 1.3
   catalog._root.data.Version = "1.7";

@@ -250,7 +250,7 @@ describe("a wrong call or a file that does not pass: exit 2, one line that names
     const { code, out, err } = await run(["cope", "j", "--json"], { j: crowd });
     expect([code, out]).toEqual([2, ""]);
     expect(err).toBe(
-      "bars.a end A: end A is coped to b, whose end A is coped to it: take one of them out of also\n",
+      "bars.a: end A is coped to b, whose end A is coped to it: take one of them out of also\n",
     );
   });
 

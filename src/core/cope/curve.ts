@@ -178,7 +178,7 @@ function copeFindings(
   cope: Cope,
 ): Finding[] {
   const findings: Finding[] = [];
-  const place = `bars.${bar.id} end ${end}`;
+  const place = `bars.${bar.id}`;
   const add = (code: Finding["code"], values: Finding["values"]): void => {
     findings.push({ code, place, bar: bar.id, values: { end: text(end), ...values } });
   };

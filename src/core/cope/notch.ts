@@ -135,7 +135,7 @@ function notchFindings(
   settings: NotchSettings,
 ): Finding[] {
   const findings: Finding[] = [];
-  const place = `bars.${bar.id} end ${end}`;
+  const place = `bars.${bar.id}`;
   const add = (code: Finding["code"], values: Finding["values"]): void => {
     findings.push({ code, place, bar: bar.id, values: { end: text(end), ...values } });
   };

@@ -67,6 +67,41 @@ export const CATALOGUE = {
     "end {end}: one saw cut leaves a gap of {gap} at {at}, over the {accepted} accepted; cut to the wrap",
   ),
   "bent-in-joint": note("end {end}: bend {bend} runs into the joint; the cut follows the bend"),
+  // survey: the car as measured
+  "survey-no-datum": error(
+    "nothing ties the readings to the car; give the places of three points that do not lie on one line",
+  ),
+  "survey-no-solution": error(
+    "no places suit these readings well enough to settle; look for a reading in the wrong unit or between the wrong points",
+  ),
+  "survey-undetermined": error("{point} cannot be placed from {count} readings of it; to fix it take {fix}"),
+  "survey-mirror": warning(
+    "{points} could as well stand mirrored, {point} at {other} instead of {at}; {settle} settles it",
+  ),
+  "survey-suspect": warning(
+    "{reading} does not fit: it reads {read}, the others say {computed}; it is left out of the cleaned places, not of the others",
+  ),
+  "survey-suspect-among": warning(
+    "{reading} or as well {others} does not fit: it reads {read}, the others say {computed}; one more reading is needed to tell which",
+  ),
+  "survey-unit": warning("{reading} reads {read}, the others say {computed}; was it {likely}?"),
+  "survey-exact": warning(
+    "{reading} reads {read}, the places given make it {computed}; the reading or one of the places is wrong",
+  ),
+  "survey-known-off": warning(
+    "{point} comes out {off} from where it was said to be, give or take {sd}; check its place",
+  ),
+  "survey-test": warning(
+    "the readings disagree {sigma0} times as much as their errors allow, without one that stands out; are the errors stated too small?",
+  ),
+  "survey-same-place": warning("points {first} and {second} come out at one place; is one of them a slip?"),
+  "survey-unchecked": note(
+    "{count} readings are checked by no other ({places}); a slip there would not be seen",
+  ),
+  "survey-lean-half": note("the shell's lean was read {way} only; the other way it is taken as level"),
+  "survey-bar-missing": warning("left out: {host} has no geometry to hold a tape on"),
+  "survey-off-bar": warning("left out: {host} is {length} long; {along} is off its end"),
+  "survey-no-bend": warning("left out: {host} has {count} bends; there is no bend {bend}"),
   // bend: what test bends say of a die
   "die-test-got": warning(
     "test bend {n} is left out: it got {got}; a test bend is 1 degree or more and less than 180",

@@ -26,7 +26,7 @@ export function mutualEnds(layout: Layout): Finding[] {
         const values = { end: text(end), other: text(id), otherEnd: text(back) };
         findings.push({
           code: "ends-coped-to-each-other",
-          place: `bars.${bar.id} end ${end}`,
+          place: `bars.${bar.id}`,
           bar: bar.id,
           values,
         });

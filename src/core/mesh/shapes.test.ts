@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { dist, type Vec } from "../space/index.ts";
-import { ballMesh, capsuleMesh, type Mesh, plateMesh } from "./index.ts";
+import { ballMesh, capsuleMesh, type Mesh, plateMesh, sectionOf } from "./index.ts";
 
 const vertex = (m: Mesh, i: number): Vec => [
   m.positions[3 * i]!,
@@ -55,5 +55,26 @@ describe("simple shapes", () => {
     const want = (4 / 3) * Math.PI * 120 ** 3 + Math.PI * 120 ** 2 * 500;
     expect(volume(capsule) / want).toBeGreaterThan(0.98);
     expect(volume(capsule) / want).toBeLessThan(1);
+  });
+
+  it("a plane cuts a capsule in a closed curve as long as its circle, and nothing beside it", () => {
+    const capsule = capsuleMesh([0, 0, 100], [500, 0, 100], 120, [7, 8, 9]);
+    const cut = sectionOf(capsule, 0, 250);
+    let length = 0;
+    const ends = new Map<string, number>();
+    for (let i = 0; i < cut.length; i += 6) {
+      const a: Vec = [cut[i]!, cut[i + 1]!, cut[i + 2]!];
+      const b: Vec = [cut[i + 3]!, cut[i + 4]!, cut[i + 5]!];
+      expect(a[0] + 7).toBeCloseTo(250, 3);
+      length += dist(a, b);
+      for (const p of [a, b]) {
+        const key = p.map((v) => v.toFixed(2)).join();
+        ends.set(key, (ends.get(key) ?? 0) + 1);
+      }
+    }
+    expect(length / (2 * Math.PI * 120)).toBeGreaterThan(0.99);
+    expect(length / (2 * Math.PI * 120)).toBeLessThanOrEqual(1);
+    expect([...ends.values()].every((n) => n === 2)).toBe(true);
+    expect(sectionOf(capsule, 0, 700).length).toBe(0);
   });
 });

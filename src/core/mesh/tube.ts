@@ -17,12 +17,16 @@ export interface TubeMeshOptions {
   readonly origin?: Vec;
 }
 
-/** A coped tube: outside first, then the bore, then the rims. Its edges are the rims' outlines. */
+/** A coped tube: outside first, then the bore, then the rims. Its edges are the rims' outlines, the outside's first. */
 export interface TubeMesh extends Mesh {
   /** Station of every vertex (mm from the A landing). */
   readonly stations: Float32Array;
   /** How many of the indices are the outside's; they come first. */
   readonly outerCount: number;
+  /** How many of the edges' segments are the outside's; they come first. */
+  readonly outerEdges: number;
+  /** Whether one sees into an end: it is plain, or part of its rim meets nothing. */
+  readonly hasOpenEnd: boolean;
   /** x, y, z (less the origin) and station of places along the centreline: straight between them. */
   readonly spine: Float32Array;
   /** Outside radius (mm). */
@@ -79,11 +83,15 @@ export function tubeMesh(
   const open: number[] = [];
   rim(making, 0, outer[0], bore[0], open);
   rim(making, 1, outer[1], bore[1], open);
-  const mesh = into.finish();
+  outlines(into, outer);
+  const outerEdges = into.edges.length / 6;
+  outlines(into, bore);
   return {
-    ...mesh,
+    ...into.finish(),
     stations: Float32Array.from(stations),
     outerCount,
+    outerEdges,
+    hasOpenEnd: [copes.A, copes.B].some((cope) => cope.kind === "square" || cope.misses.length > 0),
     spine: spineOf(making, [
       Math.max(0, copes.A.least),
       ...between,
@@ -140,7 +148,7 @@ function skin(
   };
   const start = rimRing(0);
   let before = start;
-  for (const s of between) {
+  for (const s of withEndRings(between, deepest[0]! + CLEAR, length - deepest[1]! - CLEAR)) {
     const here = ring(s);
     zip(into.indices, before, here, wall === "bore");
     before = here;
@@ -150,7 +158,24 @@ function skin(
   return [start, finish];
 }
 
-/** The cut face of one end between its outside and bore curves, and its outlines. */
+function outlines(into: MeshBuilder, rings: readonly Ring[]): void {
+  for (const { first, psi } of rings) {
+    for (let i = 0; i < psi.length; i++) into.edge(first + i, first + ((i + 1) % psi.length));
+  }
+}
+
+/** The rims' many lines end in a ring this far behind them (mm): long thin triangles are dear to draw. */
+const CLEAR = 4;
+
+function withEndRings(between: readonly number[], first: number, last: number): readonly number[] {
+  if (first >= last) return between;
+  const inside = between.filter((s) => s > first && s < last);
+  // A bend that reaches into a rim keeps its rings there.
+  const [before, after] = [between.filter((s) => s <= first), between.filter((s) => s >= last)];
+  return [...before, first, ...inside, last, ...after];
+}
+
+/** The cut face of one end between its outside and bore curves; `open` takes the segments that meet nothing. */
 function rim(making: Making, end: 0 | 1, outer: Ring, bore: Ring, open: number[]): void {
   const { into, stations } = making;
   const lines = making.rims[end];
@@ -179,8 +204,6 @@ function rim(making: Making, end: 0 | 1, outer: Ring, bore: Ring, open: number[]
   zip(into.indices, outerCopy, boreCopy, end === 0);
   for (let i = 0; i < n; i++) {
     const j = (i + 1) % n;
-    into.edge(outer.first + i, outer.first + j);
-    into.edge(bore.first + i, bore.first + j);
     if (lines[i]!.open && lines[j]!.open) {
       open.push(...into.placed(outer.first + i), ...into.placed(outer.first + j));
     }

@@ -9,6 +9,11 @@ export interface LeastSquaresProblem {
   readonly sd?: readonly number[];
   /** What an unknown is believed to be before any reading, in the unknowns' order. */
   readonly prior?: readonly ({ readonly at: number; readonly sd: number } | undefined)[];
+  /**
+   * How far each unknown could be from where it stands at the most. One that would have to move farther to change
+   * the residuals by their sd is as good as free, and does not hold up the end.
+   */
+  readonly far?: readonly number[];
 }
 
 export type LeastSquares =
@@ -38,13 +43,14 @@ export type LeastSquares =
 const LEVEL = 1e-9;
 const NOTHING = 1e-10;
 
-/** The same, where no step betters the sum any more: rounding has the last word. */
-const ROUNDED = 1e-5;
+/** The same where no step betters the sum any more: rounding has the last word. */
+const ROUNDED = { cosine: 1e-5, nothing: 1e-6 };
 
 /**
  * The x near `start` that makes Σ (residual/sd)² least (Levenberg-Marquardt).
  *
  * Units: any; the unknowns need not be alike in size.
+ * `limits`: iterations (500) and the cosine at which it stops (1e-9); a looser one where a rough place will do.
  * Range: a local least. What does not converge in `iterations` is told as such and gives no x. Unknowns that no
  * reading tells of stay where they are; `cofactors` says which.
  * Formula: (JᵀJ + λD²)δ = −Jᵀr, D the greatest column lengths seen, first step no longer than the start itself in
@@ -56,9 +62,9 @@ const ROUNDED = 1e-5;
 export function leastSquares(
   problem: LeastSquaresProblem,
   start: readonly number[],
-  limits: { readonly iterations?: number } = {},
+  limits: { readonly iterations?: number; readonly cosine?: number } = {},
 ): LeastSquares {
-  const most = limits.iterations ?? 500;
+  const { iterations: most = 500, cosine: flat = LEVEL } = limits;
   const { weigh, derive } = weighed(problem);
   let x = start;
   let weighted = weigh(x);
@@ -73,9 +79,11 @@ export function leastSquares(
     if (![chi2, ...columns].every(Number.isFinite))
       return { converged: false, iterations, chi2, why: "not finite" };
     reach = reach.map((r, j) => Math.max(r, columns[j]!));
-    const steepest = Math.max(0, ...columns.map((c, j) => (c > 0 ? Math.abs(gradient[j]!) / c : 0)));
-    const level = (cosine: number): boolean => steepest <= cosine * Math.sqrt(chi2) + NOTHING;
-    if (level(LEVEL)) return { converged: true, x, iterations, chi2, weighted, rows };
+    const notable = columns.map((c, j) => Math.max(c, 1 / (problem.far?.[j] ?? Infinity)));
+    const steepest = Math.max(0, ...notable.map((c, j) => (c > 0 ? Math.abs(gradient[j]!) / c : 0)));
+    const level = (cosine: number, nothing = NOTHING): boolean =>
+      steepest <= cosine * Math.sqrt(chi2) + nothing;
+    if (level(flat)) return { converged: true, x, iterations, chi2, weighted, rows };
     if (iterations >= most) return { converged: false, iterations, chi2, why: "iterations" };
 
     for (;;) {
@@ -98,7 +106,7 @@ export function leastSquares(
         break;
       }
       if (promised <= 1e-13 * chi2 || !(damping < 1e30)) {
-        if (level(ROUNDED)) return { converged: true, x, iterations, chi2, weighted, rows };
+        if (level(ROUNDED.cosine, ROUNDED.nothing)) return { converged: true, x, iterations, chi2, weighted, rows };
         if (!(damping < 1e30)) return { converged: false, iterations, chi2, why: "iterations" };
       }
       damping *= harder;

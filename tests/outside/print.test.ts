@@ -2,8 +2,7 @@
  * What comes out of the printer is as large as the drawing says. Measured on pictures that other programs made of our
  * files: poppler (PDF), librsvg (SVG), ezdxf and dxf-parser (DXF).
  */
-import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
+import { mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import DxfParser from "dxf-parser";
@@ -33,37 +32,13 @@ import {
   toPdf,
   toSvg,
 } from "../../src/draw/index.ts";
-import { type Grey, inkBox, readPgm, strokes } from "../pgm.ts";
+import { type Grey, inkBox, strokes } from "../pgm.ts";
 import { run } from "../programs.ts";
-
-const find = createRequire(import.meta.url).resolve;
-const font = (name: string): Uint8Array => new Uint8Array(readFileSync(find(`dejavu-fonts-ttf/ttf/${name}`)));
-const FONTS = { regular: font("DejaVuSans.ttf"), bold: font("DejaVuSans-Bold.ttf") };
+import { FONTS, PX, picture as rendered } from "../rendering.ts";
 
 const DIR = mkdtempSync(join(tmpdir(), "tubewright-print-"));
 const file = (name: string): string => join(DIR, name);
-/** 20 pixels a millimetre. */
-const DPI = 508;
-const PX = DPI / 25.4;
-
-/** A page of a PDF as a grey picture. */
-function picture(pdf: string, page = 1): Grey {
-  const root = file(`page-${page}`);
-  run(
-    "pdftoppm",
-    "-gray",
-    "-r",
-    String(DPI),
-    "-f",
-    String(page),
-    "-l",
-    String(page),
-    "-singlefile",
-    pdf,
-    root,
-  );
-  return readPgm(readFileSync(`${root}.pgm`));
-}
+const picture = (pdf: string, page = 1): Grey => rendered(pdf, file(`page-${page}`), page);
 
 /** Distances between strokes along a row at `y` mm (or a column at `x` mm), from the first, mm. */
 const along = (grey: Grey, way: "row" | "column", mm: number): number[] => {

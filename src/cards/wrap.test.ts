@@ -1,0 +1,158 @@
+import { describe, expect, test } from "vitest";
+import { demo, HARD, lettering, planOf } from "../../tests/support/cards.ts";
+import { A4, type Drawing, type Point, record } from "../draw/index.ts";
+import { type Subject, subjectOf } from "./subject.ts";
+import { curveOf, girth, wrapDrawing, wrapKinds } from "./wrap.ts";
+import { wrapSheets } from "./wrap-sheets.ts";
+
+const plan = demo();
+const hard = planOf(HARD);
+const of = (id: string): Subject => subjectOf(plan, id)!;
+
+const cutEdge = (drawing: Drawing): (readonly Point[])[] =>
+  record(drawing).flatMap((mark) => (mark.kind === "polyline" && mark.line === "cut" ? [mark.points] : []));
+
+test("paper of no thickness goes once round the tube; thick paper needs π t more", () => {
+  expect(girth(40, 0)).toBeCloseTo(125.6637, 4);
+  expect(girth(40, 0.1) - girth(40, 0)).toBeCloseTo(0.31416, 5);
+});
+
+test("a square end, and one flat on the tube's own square, need no wrap; a saddle whose walls differ needs two", () => {
+  expect(wrapKinds(subjectOf(hard, "post")!, "A")).toEqual([]);
+  expect(wrapSheets(subjectOf(hard, "post")!, "A", A4)).toEqual([]);
+  expect(wrapKinds(of("seat-bar-front-left"), "B")).toEqual([]);
+  expect(wrapKinds(of("pillar-bar-left"), "A")).toEqual(["outside", "square"]);
+});
+
+describe("the cut edge", () => {
+  test.each(["pillar-bar-left", "header-bar", "harness-bar", "door-bar-front-upper-half-left"])(
+    "%s A: the outside wrap is the cope's outside, degree by degree, up from the base line",
+    (id) => {
+      const s = of(id);
+      const { cope } = s.bar.copes.A;
+      const drawing = wrapDrawing(s, "A", "outside", 0.1);
+      const [edge, ...more] = cutEdge(drawing);
+      expect(more).toEqual([]);
+      expect(edge).toHaveLength(721);
+      const wide = girth(s.bar.bar.tube.od, 0.1);
+      for (let phi = 0; phi < 360; phi++) {
+        const [x, y] = edge![2 * phi]!;
+        expect(x).toBeCloseTo((phi / 360) * wide, 9);
+        expect(y - 12).toBeCloseTo(cope.outer[phi]! - cope.least, 9);
+      }
+      expect(edge![720]![0]).toBeCloseTo(wide, 9);
+      expect(edge![720]![1]).toBe(edge![0]![1]);
+    },
+  );
+
+  test("the base line stands as far from the tube's long point as the words say", () => {
+    const s = of("pillar-bar-left");
+    const drawing = wrapDrawing(s, "A", "outside");
+    const stated = /Base line (\d+)\.0 mm in from the tube's long point/.exec(lettering(drawing).join(" "));
+    expect(Number(stated![1])).toBe(drawing.height - 12);
+  });
+
+  test("a cut square to the wall clears every radius through it (slow twin: 101 radii), and is nowhere deeper than needed", () => {
+    for (const [id, end] of [
+      ["pillar-bar-left", "A"],
+      ["roof-cross-through-bar", "B"],
+      ["column-bar", "B"],
+    ] as const) {
+      const made = plan.byId.get(id)!.copes[end];
+      const { cope, joint } = made;
+      const square = curveOf(made, "square")!;
+      for (let i = 0; i < 720; i += 7) {
+        const a = (i * Math.PI) / 360;
+        let most = -Infinity;
+        for (let k = 0; k <= 100; k++) {
+          const rho = cope.boreRadius + ((cope.outerRadius - cope.boreRadius) * k) / 100;
+          const b = joint!.back(rho, Math.cos(a), Math.sin(a));
+          if (b > most) most = b;
+        }
+        expect(square[i]! - most).toBeGreaterThan(-0.02);
+        expect(square[i]! - most).toBeLessThan(1e-9);
+      }
+    }
+  });
+
+  test("equal 40 × 2 tubes square on: outside ears reach 0 where the bore wants 8.72 (trade checks, “no wall at the joint”)", () => {
+    const job = {
+      ...HARD,
+      bars: {
+        host: {
+          label: "Host",
+          tube: "t40",
+          path: [
+            [0, 0, 0],
+            [0, 0, 1000],
+          ],
+        },
+        bar: { label: "Bar", tube: "t40", path: [{ on: "host", along: 500 }, [500, 0, 500]] },
+      },
+    };
+    const made = planOf(job).byId.get("bar")!.copes.A;
+    const ears = (kind: "outside" | "square"): number => Math.min(...curveOf(made, kind)!);
+    expect(ears("outside")).toBeCloseTo(0, 6);
+    expect(ears("square")).toBeCloseTo(8.718, 3);
+  });
+
+  test("twins have mirrored wraps: φ becomes −φ", () => {
+    const left = curveOf(plan.byId.get("pillar-bar-left")!.copes.A, "square")!;
+    const right = curveOf(plan.byId.get("pillar-bar-right")!.copes.A, "square")!;
+    for (let i = 0; i < 720; i++) expect(right[i]!).toBeCloseTo(left[(720 - i) % 720]!, 6);
+  });
+
+  test("where lines miss the edge is left open and says so", () => {
+    const s = subjectOf(hard, "misses")!;
+    const drawing = wrapDrawing(s, "A", "outside");
+    const { cope, joint } = s.bar.copes.A;
+    expect(cope.misses.length).toBeGreaterThan(0);
+    expect(lettering(drawing)).toContain("misses");
+    const runs = cutEdge(drawing);
+    const drawn = runs.flat().length;
+    // every line that is drawn meets the host, and every one that meets is drawn
+    let meets = 0;
+    for (let i = 0; i <= 720; i++) {
+      const a = (i * Math.PI) / 360;
+      if (!Number.isNaN(joint!.back(20, Math.cos(a), Math.sin(a)))) meets++;
+    }
+    expect(drawn).toBe(meets);
+    expect(drawn).toBeLessThan(500);
+  });
+});
+
+test("a wrap says what it is for, which way round it goes, and whose it is", () => {
+  const s = of("pillar-bar-left");
+  for (const [kind, cut] of [
+    ["outside", "CUT ALONG THE HOST"],
+    ["square", "CUT SQUARE TO THE WALL"],
+  ] as const) {
+    const words = lettering(wrapDrawing(s, "A", kind)).join(" ");
+    for (const part of [
+      cut,
+      "Outside of tube faces you",
+      "Pillar bar, left · end A · left",
+      `rev ${s.revision}`,
+      "outside of bend 1",
+      "inside of bend 1",
+      "waste",
+      "long point",
+      "CUT EDGE",
+      "paper 0.10 mm",
+    ])
+      expect(words.replaceAll("- ", "-")).toContain(part);
+  }
+});
+
+test("every wrap stands on sheets with something to check both ways, as large as it is", () => {
+  for (const bar of [...plan.bars, ...hard.bars])
+    for (const end of ["A", "B"] as const) {
+      const s = subjectOf(plan.byId.has(bar.id) ? plan : hard, bar.id)!;
+      for (const sheet of wrapSheets(s, end, A4)) {
+        const names = new Set(record(sheet).map((mark) => mark.within.split("/")[0]));
+        expect(names.has("check square") || names.has("check rule")).toBe(true);
+        const wrap = sheet.marks.find((mark) => mark.kind === "group" && mark.name === "wrap");
+        if (!wrap) expect(sheet.name).toMatch(/sheet \d+ of \d+$/);
+      }
+    }
+});

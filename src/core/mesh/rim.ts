@@ -9,10 +9,13 @@ export interface RimLine {
   readonly bore: number;
   /** True where the line meets nothing at the outside or the bore. */
   readonly open: boolean;
+  /** Whether the coarse mesh has it too. */
+  readonly coarse: boolean;
 }
 
 /** Straight chords stand for the rim where they leave it by less than this (mm along the bar). */
 const SAG = 0.08;
+const COARSE_SAG = 0.6;
 const LINES = 360;
 
 /**
@@ -20,15 +23,24 @@ const LINES = 360;
  * more as its curves need. Only computed lines are taken (whole degrees of φ), so that each lies on the host as exactly
  * as the cope does. ψ = sense·φ + offset.
  */
-export function rimLines(cope: Cope, around: number, sense: 1 | -1, offset: number): RimLine[] {
+export function rimLines(
+  cope: Cope,
+  around: number,
+  coarseAround: number,
+  sense: 1 | -1,
+  offset: number,
+): RimLine[] {
   const outer = cope.outer.map((b) => (Number.isNaN(b) ? 0 : b));
   const bore = cope.bore.map((b) => (Number.isNaN(b) ? 0 : b));
-  const lines = chosen(outer, bore, around).map((phi): RimLine => {
+  const coarse = chosen(outer, bore, coarseAround, COARSE_SAG);
+  const fine = new Set([...chosen(outer, bore, around, SAG), ...coarse]);
+  const lines = [...fine].map((phi): RimLine => {
     const psi = sense * rad(phi) + offset;
     return {
       psi: psi - 2 * Math.PI * Math.floor(psi / (2 * Math.PI)),
       outer: outer[phi]!,
       bore: bore[phi]!,
+      coarse: coarse.has(phi),
       open: Number.isNaN(cope.outer[phi]!) || Number.isNaN(cope.bore[phi]!),
     };
   });
@@ -36,7 +48,7 @@ export function rimLines(cope: Cope, around: number, sense: 1 | -1, offset: numb
 }
 
 /** Degrees in [0, 360): evenly spread and alike to both sides of the zero line, then split where the chord sags. */
-function chosen(outer: Float64Array, bore: Float64Array, around: number): number[] {
+function chosen(outer: Float64Array, bore: Float64Array, around: number, sag: number): Set<number> {
   const even = new Set<number>([0, LINES]);
   for (let i = 0; i <= around / 2; i++) {
     const phi = Math.round((i * LINES) / around);
@@ -46,15 +58,15 @@ function chosen(outer: Float64Array, bore: Float64Array, around: number): number
   const base = [...even].sort((a, b) => a - b);
   const out = new Set<number>(base);
   const split = (i: number, j: number): void => {
-    let worst = SAG;
+    let worst = sag;
     let at = -1;
     for (let k = i + 1; k < j; k++) {
       const t = (k - i) / (j - i);
       for (const curve of [outer, bore]) {
         const chord = curve[i]! + t * (curve[j % LINES]! - curve[i]!);
-        const sag = Math.abs(curve[k]! - chord);
-        if (sag > worst) {
-          worst = sag;
+        const off = Math.abs(curve[k]! - chord);
+        if (off > worst) {
+          worst = off;
           at = k;
         }
       }
@@ -69,7 +81,7 @@ function chosen(outer: Float64Array, bore: Float64Array, around: number): number
     if (next !== undefined) split(phi, next);
   });
   out.delete(LINES);
-  return [...out];
+  return out;
 }
 
 /** Back at any ψ, straight between the lines. */

@@ -1,8 +1,19 @@
-/** A closed row of vertices round a tube: consecutive from `first`, their angles ascending within one turn. */
+/** A closed row of vertices round a tube, their angles ascending within one turn. */
 export interface Ring {
-  readonly first: number;
+  readonly ids: readonly number[];
   /** ψ of each vertex (radians, ascending, the last less than the first + 2π). */
   readonly psi: readonly number[];
+}
+
+/** A ring of consecutive vertices. */
+export const ringFrom = (first: number, psi: readonly number[]): Ring => ({
+  ids: psi.map((_, i) => first + i),
+  psi,
+});
+
+/** Only some vertices of a ring. */
+export function thinned(ring: Ring, keep: (i: number) => boolean): Ring {
+  return { ids: ring.ids.filter((_, i) => keep(i)), psi: ring.psi.filter((_, i) => keep(i)) };
 }
 
 /**
@@ -24,13 +35,13 @@ export function zip(indices: number[], low: Ring, high: Ring, flip: boolean): vo
   let i = 0;
   let j = 0;
   while (i < n || j < m) {
-    const a = low.first + (i % n);
-    const b = high.first + (j % m);
+    const a = low.ids[i % n]!;
+    const b = high.ids[j % m]!;
     if (j >= m || (i < n && next(low, i) <= next(high, j))) {
-      add(a, low.first + ((i + 1) % n), b);
+      add(a, low.ids[(i + 1) % n]!, b);
       i++;
     } else {
-      add(a, high.first + ((j + 1) % m), b);
+      add(a, high.ids[(j + 1) % m]!, b);
       j++;
     }
   }

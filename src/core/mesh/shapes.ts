@@ -13,7 +13,7 @@ import {
   type Vec,
 } from "../space/index.ts";
 import { type Mesh, MeshBuilder } from "./mesh.ts";
-import { zip } from "./ring.ts";
+import { ringFrom, zip } from "./ring.ts";
 
 /**
  * A plate as a box: `at` is the middle of the face that the bar stands on, `normal` (length 1) points out of that face.
@@ -89,7 +89,7 @@ export function capsuleMesh(from: Vec, to: Vec, radius: number, origin: Vec = OR
       const out = along(flat, d, Math.sin(lat));
       into.vertex(along(centre, out, radius), out);
     }
-    return { first, psi };
+    return ringFrom(first, psi);
   };
   const pole = (centre: Vec, side: 1 | -1): number => {
     into.vertex(along(centre, d, side * radius), scale(d, side));
@@ -101,8 +101,8 @@ export function capsuleMesh(from: Vec, to: Vec, radius: number, origin: Vec = OR
   // A ball has one equator, a longer body two.
   for (let k = len(span) > 0 ? 0 : 1; k < steps; k++) rings.push(ring(to, (k / steps) * (Math.PI / 2)));
   const north = pole(to, 1);
-  const low = rings[0]!.first;
-  const high = rings[rings.length - 1]!.first;
+  const low = rings[0]!.ids[0]!;
+  const high = rings[rings.length - 1]!.ids[0]!;
   for (let i = 0; i < around; i++) {
     const j = (i + 1) % around;
     into.indices.push(south, low + j, low + i, north, high + i, high + j);

@@ -27,13 +27,13 @@ const vertex = (m: TubeMesh, i: number): Vec => [
 const places = (m: TubeMesh): Vec[] => Array.from({ length: m.positions.length / 3 }, (_, i) => vertex(m, i));
 
 /** Sum of the signed tetrahedra from one vertex. */
-function volume(m: TubeMesh): number {
+function volume(m: TubeMesh, indices: Uint32Array = m.indices): number {
   const p = places(m);
   const o = p[0]!;
   let six = 0;
-  for (let t = 0; t < m.indices.length; t += 3) {
+  for (let t = 0; t < indices.length; t += 3) {
     const [a, b, c] = [0, 1, 2].map((k) => {
-      const v = p[m.indices[t + k]!]!;
+      const v = p[indices[t + k]!]!;
       return [v[0] - o[0], v[1] - o[1], v[2] - o[2]] as const;
     }) as [Vec, Vec, Vec];
     six +=
@@ -157,26 +157,33 @@ describe("a coped tube as a mesh", () => {
       if (!ids.has(key)) ids.set(key, ids.size);
       return ids.get(key)!;
     });
-    const edges = new Map<string, number>();
-    for (let t = 0; t < m.indices.length; t += 3) {
-      const tri = [0, 1, 2].map((k) => welded[m.indices[t + k]!]!);
-      for (let k = 0; k < 3; k++) {
-        const [a, c] = [tri[k]!, tri[(k + 1) % 3]!];
-        if (a !== c) edges.set(`${a} ${c}`, (edges.get(`${a} ${c}`) ?? 0) + 1);
+    for (const [indices, least] of [
+      [m.indices, 500],
+      [m.farIndices, 150],
+    ] as const) {
+      const edges = new Map<string, number>();
+      for (let t = 0; t < indices.length; t += 3) {
+        const tri = [0, 1, 2].map((k) => welded[indices[t + k]!]!);
+        for (let k = 0; k < 3; k++) {
+          const [a, c] = [tri[k]!, tri[(k + 1) % 3]!];
+          if (a !== c) edges.set(`${a} ${c}`, (edges.get(`${a} ${c}`) ?? 0) + 1);
+        }
       }
+      const lonely = [...edges].filter(([key, n]) => {
+        const [a, c] = key.split(" ");
+        return edges.get(`${c} ${a}`) !== n;
+      });
+      expect(edges.size).toBeGreaterThan(least);
+      expect(lonely).toEqual([]);
     }
-    const lonely = [...edges].filter(([key, n]) => {
-      const [a, c] = key.split(" ");
-      return edges.get(`${c} ${a}`) !== n;
-    });
-    expect(edges.size).toBeGreaterThan(500);
-    expect(lonely).toEqual([]);
   });
 
   it.each(plans)("%s: holds what Pappus says, to 0.5 %", (_, plan, b) => {
     const want = analyticVolume(plan, b);
     const got = volume(meshOf(b));
     expect(Math.abs(got / want - 1)).toBeLessThan(0.005);
+    // The coarse surface has 16 lines round, a polygon with 2.6 % less area.
+    expect(Math.abs(volume(meshOf(b), meshOf(b).farIndices) / want - 1)).toBeLessThan(0.04);
     const fine = volume(tubeMesh(b.bar, copesOf(b), { around: 180, perBend: 45 }));
     expect(Math.abs(fine / want - 1)).toBeLessThan(0.001);
   });

@@ -1,0 +1,67 @@
+import type { Job, Progress } from "../../core/job/index.ts";
+import type { TubeMesh } from "../../core/mesh/index.ts";
+import type { Vec } from "../../core/space/index.ts";
+import type { Stand, StraightView } from "./stand.ts";
+import type { ViewTheme } from "./theme.ts";
+
+/** A bar as the viewer draws it. The same mesh object again means that nothing moved. */
+export interface ViewBar {
+  readonly id: string;
+  readonly mesh: TubeMesh;
+  /** Shown in its line: dotted laid out, dashed from the saw on, dots at its joints once tacked, solid once welded. */
+  readonly progress: Progress;
+  readonly state: "plain" | "attention";
+}
+
+/** What stands around the bars; each part is drawn anew only when it is another object. */
+export type ViewExtras = Pick<Job, "plates" | "points" | "body"> & { readonly driver?: Job["driver"] };
+
+/** Where a tap met a bar. */
+export interface ViewTap {
+  /** On the bar's centreline (mm, car axes), nearest to the tap. */
+  readonly place: Vec;
+  /** Station there (mm from the A landing). */
+  readonly along: number;
+}
+
+/** A plane square to an axis at `at` (mm, car axes); what lies on the side `away` of it is taken away. */
+export interface Section {
+  readonly axis: "x" | "y" | "z";
+  readonly at: number;
+  /** Toward greater or lesser values; when absent, the side where the viewer stands as the section is set. */
+  readonly away?: "greater" | "lesser";
+}
+
+export interface ViewerOptions {
+  /** A tap took a bar (its ID and where), or nothing (null, null). */
+  readonly onTap: (id: string | null, at: ViewTap | null) => void;
+  readonly theme: ViewTheme;
+  /** Where the viewer stands, in words, whenever that changes: "seen from the left". `view` when it is straight. */
+  readonly onStand?: (text: string, view: StraightView | undefined) => void;
+  /** The graphics context went (false) or came back (true); the picture comes back by itself. */
+  readonly onContext?: (alive: boolean) => void;
+  /** Subtracted from all places before they become 32-bit numbers (mm). Default (0, 0, 0). */
+  readonly origin?: Vec;
+}
+
+export interface Viewer {
+  /** Draws these bars; those whose mesh is the same object keep what was built. The first call fits the view. */
+  setBars(bars: readonly ViewBar[]): void;
+  setExtras(extras: ViewExtras): void;
+  /** The bar in hand: a stronger line in its accent and its centreline through everything. */
+  setInHand(id: string | null): void;
+  setSection(section: Section | null): void;
+  setTheme(theme: ViewTheme): void;
+  /** One of the six straight views, or the free view from a front corner; fits what there is. */
+  look(view: StraightView | "corner"): void;
+  /** Fits these bars, or all. */
+  fit(ids?: readonly string[]): void;
+  /** Turns the free view by degrees: to the right, up. */
+  turn(right: number, up: number): void;
+  /** Above 1 comes closer. */
+  zoom(factor: number): void;
+  stand(): Stand;
+  /** How many pictures were drawn, and how long the last one took to issue (ms). */
+  drawn(): { readonly frames: number; readonly ms: number };
+  dispose(): void;
+}

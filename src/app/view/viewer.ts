@@ -1,0 +1,282 @@
+import { Plane, Scene, Vector3, WebGLRenderer } from "three";
+import { add, along, dist, ORIGIN, scale, type Vec } from "../../core/space/index.ts";
+import { Bars } from "./bars.ts";
+import { attachControls } from "./controls.ts";
+import { Extras } from "./extras.ts";
+import { type Around, Eye } from "./eye.ts";
+import { Marker } from "./marker.ts";
+import { Materials } from "./materials.ts";
+import { pickBar, sightAt } from "./pick.ts";
+import {
+  axesOf,
+  CORNER,
+  directionOf,
+  fitted,
+  mixed,
+  type Stand,
+  standText,
+  straightOf,
+  wrap180,
+} from "./stand.ts";
+import type { Section, Viewer, ViewerOptions } from "./types.ts";
+
+/** A camera move (ms); short, and none where the device asks for less motion. */
+const GLIDE = 150;
+/** Degrees a CSS pixel of a drag turns. */
+const TURN = 0.4;
+/** A tap takes the nearest bar within 9 mm of it, so that a target is 18 mm wide (a CSS pixel is 1/96 inch). */
+const REACH = (9 / 25.4) * 96;
+/** Least and greatest height of the picture (mm). */
+const ZOOM: readonly [number, number] = [20, 100_000];
+/** Beyond two device pixels to a CSS pixel the eye gains nothing and a tablet loses its breath. */
+const RATIO = 2;
+/** Beyond so many mm to a CSS pixel a tube's coarse surface is within half a pixel of its true one. */
+const FAR_PIXEL = 1.8;
+
+/**
+ * The cage on a canvas. The canvas's CSS size is the picture's; it is drawn only when something changed.
+ * Throws where the device has no WebGL 2. The canvas needs a label from its owner; keys work while it has the focus.
+ */
+export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions): Viewer {
+  const { origin = ORIGIN, onTap, onStand, onContext } = options;
+  const renderer = new WebGLRenderer({ canvas, antialias: true, powerPreference: "high-performance" });
+  renderer.autoClear = false;
+  const materials = new Materials(options.theme);
+  const bars = new Bars(materials, origin);
+  const extras = new Extras(materials, origin);
+  const marker = new Marker(materials);
+  const eye = new Eye(origin);
+  const scene = new Scene();
+  scene.add(extras.group, bars.group);
+
+  let stand: Stand = { ...CORNER, target: [0, 0, 500], height: 3000, perspective: 1 };
+  let glide: { readonly from: Stand; readonly to: Stand; readonly since: number } | undefined;
+  let around: Around = { centre: ORIGIN, radius: 5000 };
+  let section: Required<Section> | null = null;
+  let hasFitted = false;
+  let told = "";
+  let asked = 0;
+  let frames = 0;
+  let ms = 0;
+  let isAlive = true;
+  const calm = matchMedia("(prefers-reduced-motion: reduce)");
+
+  const size = (): readonly [number, number] => [
+    Math.max(1, canvas.clientWidth),
+    Math.max(1, canvas.clientHeight),
+  ];
+  const aspect = (): number => size()[0] / size()[1];
+
+  function ask(): void {
+    if (isAlive && asked === 0) asked = requestAnimationFrame(draw);
+  }
+
+  function draw(now: number): void {
+    asked = 0;
+    const began = performance.now();
+    if (glide) {
+      const t = Math.min(1, Math.max(0, (now - glide.since) / GLIDE));
+      stand = mixed(glide.from, glide.to, t * t * (3 - 2 * t));
+      if (t === 1) {
+        stand = glide.to;
+        glide = undefined;
+      } else ask();
+    }
+    const [w, h] = size();
+    const ratio = Math.min(RATIO, devicePixelRatio || 1);
+    if (renderer.getPixelRatio() !== ratio) renderer.setPixelRatio(ratio);
+    if (canvas.width !== Math.floor(w * ratio) || canvas.height !== Math.floor(h * ratio)) {
+      renderer.setSize(w, h, false);
+    }
+    materials.setScale(canvas.width, canvas.height, ratio, stand.height / h);
+    bars.setFar(stand.height / h > FAR_PIXEL);
+    renderer.clippingPlanes = section ? [planeOf(section, origin)] : [];
+    renderer.clear();
+    const camera = eye.aim(stand, w / h, around);
+    renderer.render(scene, camera);
+    renderer.clippingPlanes = [];
+    marker.draw(renderer, materials, camera.quaternion, h);
+    frames++;
+    ms = performance.now() - began;
+    tell();
+  }
+
+  function tell(): void {
+    const at = glide?.to ?? stand;
+    const text = standText(at);
+    const view = at.perspective === 0 ? straightOf(at) : undefined;
+    if (`${text} ${view}` === told) return;
+    told = `${text} ${view}`;
+    onStand?.(text, view);
+  }
+
+  /** Goes there in a short move, or at once. */
+  function go(to: Stand, isMove = true): void {
+    if (isMove && !calm.matches && frames > 0) glide = { from: stand, to, since: performance.now() };
+    else {
+      glide = undefined;
+      stand = to;
+    }
+    ask();
+  }
+
+  /** Where the view is going, so that what follows adds to it. */
+  const aim = (): Stand => glide?.to ?? stand;
+  const clampHeight = (height: number): number => Math.min(ZOOM[1], Math.max(ZOOM[0], height));
+
+  function measure(): void {
+    const all = [...bars.blobs(), ...extras.blobs()];
+    if (all.length === 0) return;
+    const low = (k: 0 | 1 | 2): number => Math.min(...all.map((b) => b.at[k] - b.radius));
+    const high = (k: 0 | 1 | 2): number => Math.max(...all.map((b) => b.at[k] + b.radius));
+    const centre = scale(add([low(0), low(1), low(2)], [high(0), high(1), high(2)]), 0.5);
+    around = { centre, radius: dist(centre, [high(0), high(1), high(2)]) };
+  }
+
+  function fitTo(ids?: readonly string[], from: Stand = aim()): Stand {
+    const wanted = bars.blobs(ids);
+    return fitted(from, wanted.length > 0 ? wanted : [...bars.blobs(), ...extras.blobs()], aspect());
+  }
+
+  function turn(right: number, up: number): void {
+    const from = stand;
+    const az = wrap180(from.az - right);
+    const el = Math.min(90, Math.max(-90, from.el + up));
+    if (glide) glide = undefined;
+    // Leaving a straight view, the perspective comes in while the view already turns.
+    const perspective = calm.matches ? 1 : Math.min(1, from.perspective + 0.15);
+    stand = { ...from, az, el, perspective };
+    ask();
+  }
+
+  function pan(dx: number, dy: number): void {
+    const from = stand;
+    const { right, up } = axesOf(from);
+    const pixel = from.height / size()[1];
+    glide = undefined;
+    stand = { ...from, target: along(along(from.target, right, -dx * pixel), up, dy * pixel) };
+    ask();
+  }
+
+  function zoom(factor: number, x: number, y: number): void {
+    const [w, h] = size();
+    const height = clampHeight(stand.height / factor);
+    const { right, up } = axesOf(stand);
+    const moved = (stand.height - height) / h;
+    glide = undefined;
+    const target = along(along(stand.target, right, (x - w / 2) * moved), up, (h / 2 - y) * moved);
+    stand = { ...stand, height, target };
+    ask();
+  }
+
+  function tap(x: number, y: number): void {
+    const [w, h] = size();
+    const sight = sightAt(stand, x - w / 2, h / 2 - y, h);
+    const cut = section;
+    const axis = cut ? ("xyz".indexOf(cut.axis) as 0 | 1 | 2) : 0;
+    const kept = cut
+      ? (p: Vec): boolean => (cut.away === "greater" ? p[axis] <= cut.at : p[axis] >= cut.at)
+      : undefined;
+    const found = pickBar(sight, bars.pickables(), REACH, kept);
+    if (found) onTap(found.id, { place: found.place, along: found.along });
+    else onTap(null, null);
+  }
+
+  const detach = attachControls(canvas, {
+    turn: (dx, dy) => turn(dx * TURN, dy * TURN),
+    pan,
+    zoom,
+    tap,
+    fit: () => go(fitTo()),
+  });
+  const seen = new ResizeObserver(ask);
+  seen.observe(canvas);
+  const off = new AbortController();
+  canvas.addEventListener(
+    "webglcontextlost",
+    (e) => {
+      e.preventDefault();
+      isAlive = false;
+      onContext?.(false);
+    },
+    { signal: off.signal },
+  );
+  canvas.addEventListener(
+    "webglcontextrestored",
+    () => {
+      isAlive = true;
+      onContext?.(true);
+      ask();
+    },
+    { signal: off.signal },
+  );
+  renderer.setClearColor(options.theme.ground);
+
+  return {
+    setBars(list) {
+      bars.set(list);
+      measure();
+      if (!hasFitted && list.length > 0) {
+        hasFitted = true;
+        stand = fitTo(undefined, stand);
+      }
+      ask();
+    },
+    setExtras(next) {
+      extras.set(next);
+      measure();
+      ask();
+    },
+    setInHand(id) {
+      bars.setInHand(id);
+      ask();
+    },
+    setSection(next) {
+      section = next && { ...next, away: next.away ?? awayFrom(next, stand) };
+      materials.setCut(section !== null);
+      bars.setSection(section);
+      ask();
+    },
+    setTheme(theme) {
+      materials.setTheme(theme);
+      renderer.setClearColor(theme.ground);
+      ask();
+    },
+    look(view) {
+      const perspective = view === "corner" ? 1 : 0;
+      go(fitTo(undefined, { ...aim(), ...directionOf(view), perspective }));
+    },
+    fit: (ids) => go(fitTo(ids)),
+    turn(right, up) {
+      const from = aim();
+      const el = Math.min(90, Math.max(-90, from.el + up));
+      go({ ...from, az: wrap180(from.az - right), el, perspective: 1 });
+    },
+    zoom: (factor) => go({ ...aim(), height: clampHeight(aim().height / factor) }),
+    stand: aim,
+    drawn: () => ({ frames, ms }),
+    dispose() {
+      cancelAnimationFrame(asked);
+      isAlive = false;
+      detach();
+      off.abort();
+      seen.disconnect();
+      bars.dispose();
+      extras.dispose();
+      marker.dispose();
+      materials.dispose();
+      renderer.dispose();
+    },
+  };
+}
+
+/** The viewer's side, so that a section opens toward the eye. */
+const awayFrom = ({ axis }: Section, stand: Stand): "greater" | "lesser" =>
+  axesOf(stand).toward["xyz".indexOf(axis) as 0 | 1 | 2] >= 0 ? "greater" : "lesser";
+
+function planeOf({ axis, at, away }: Required<Section>, origin: Vec): Plane {
+  const k = "xyz".indexOf(axis) as 0 | 1 | 2;
+  const side = away === "greater" ? -1 : 1;
+  const normal = new Vector3().setComponent(k, side);
+  return new Plane(normal, -side * (at - origin[k]));
+}

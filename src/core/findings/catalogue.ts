@@ -74,9 +74,9 @@ export const CATALOGUE = {
   "survey-no-solution": error(
     "no places suit these readings well enough to settle; look for a reading in the wrong unit or between the wrong points",
   ),
-  "survey-undetermined": error("{point} cannot be placed from {count} readings of it; to fix it take {fix}"),
+  "survey-undetermined": error("{point} cannot be placed; readings of it: {count}; to fix it take {fix}"),
   "survey-mirror": warning(
-    "{points} could as well stand mirrored, {point} at {other} instead of {at}; {settle} settles it",
+    "{points} could as well stand elsewhere, mirrored: {point} at {other} instead of {at}; {settle} settles it",
   ),
   "survey-suspect": warning(
     "{reading} does not fit: it reads {read}, the others say {computed}; it is left out of the cleaned places, not of the others",
@@ -95,9 +95,7 @@ export const CATALOGUE = {
     "the readings disagree {sigma0} times as much as their errors allow, without one that stands out; are the errors stated too small?",
   ),
   "survey-same-place": warning("points {first} and {second} come out at one place; is one of them a slip?"),
-  "survey-unchecked": note(
-    "{count} readings are checked by no other ({places}); a slip there would not be seen",
-  ),
+  "survey-unchecked": note("checked by no other reading, so that a slip would not be seen: {places}"),
   "survey-lean-half": note("the shell's lean was read {way} only; the other way it is taken as level"),
   "survey-bar-missing": warning("left out: {host} has no geometry to hold a tape on"),
   "survey-off-bar": warning("left out: {host} is {length} long; {along} is off its end"),

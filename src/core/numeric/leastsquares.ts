@@ -90,7 +90,8 @@ export function leastSquares(
       const pull = reach.map((r) => damping * (r || 1) ** 2);
       const damped = normal.map((row, j) => row.map((v, k) => (j === k ? v + pull[j]! : v)));
       const step = solveSymmetric(damped, gradient);
-      if (iterations === 0 && damping < 1e15 && tooFar(step, x, reach)) {
+      if (!step && !(damping < 1e30)) return { converged: false, iterations, chi2, why: "not finite" };
+      if (!step || (iterations === 0 && damping < 1e15 && tooFar(step, x, reach))) {
         damping *= 2;
         continue;
       }
@@ -106,7 +107,8 @@ export function leastSquares(
         break;
       }
       if (promised <= 1e-13 * chi2 || !(damping < 1e30)) {
-        if (level(ROUNDED.cosine, ROUNDED.nothing)) return { converged: true, x, iterations, chi2, weighted, rows };
+        if (level(ROUNDED.cosine, ROUNDED.nothing))
+          return { converged: true, x, iterations, chi2, weighted, rows };
         if (!(damping < 1e30)) return { converged: false, iterations, chi2, why: "iterations" };
       }
       damping *= harder;

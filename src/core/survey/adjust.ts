@@ -1,0 +1,115 @@
+import { cofactors, type LeastSquares, leastSquares, type Rows, seeded } from "../numeric/index.ts";
+import { chiSquareLimit } from "./chisquare.ts";
+import type { Equation, Scene } from "./equation.ts";
+import { type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
+import { type Consensus, consensusFrom } from "./robust.ts";
+import { replaced, startScene } from "./start.ts";
+
+type Solved = Extract<LeastSquares, { converged: true }>;
+
+/** One least-squares solution and what it tells of itself. */
+export interface Fit {
+  readonly model: Model;
+  readonly equations: readonly Equation[];
+  readonly scene: Scene;
+  readonly chi2: number;
+  readonly freedom: number;
+  readonly covariance: Rows;
+  /** Derivatives over standard deviations, one row an equation. */
+  readonly rows: Rows;
+  /** Residuals over standard deviations. */
+  readonly weighted: readonly number[];
+  /** Unknowns that the readings leave free. */
+  readonly loose: ReadonlySet<number>;
+}
+
+/** No point is farther from where it stands than the car is long; no shell leans by a radian. */
+export function farOf(model: Model): readonly number[] {
+  const far = new Array<number>(model.unknowns).fill(model.extent);
+  for (const slot of model.lean) if (slot !== undefined) far[slot] = 1;
+  return far;
+}
+
+/** The least of the sum of squares near a scene; undefined where none is reached. */
+export function settleFrom(model: Model, equations: readonly Equation[], start: Scene): Solved | undefined {
+  const found = leastSquares(
+    {
+      far: farOf(model),
+      residuals: (x) => residualsOf(equations, sceneOf(model, x)),
+      jacobian: (x) => rowsOf(model, equations, sceneOf(model, x)),
+      sd: equations.map((e) => e.sd),
+    },
+    unknownsOf(model, start),
+    { iterations: 200 },
+  );
+  return found.converged ? found : undefined;
+}
+
+/** The solution near a scene with its covariance, freedom and free unknowns. */
+export function fitFrom(model: Model, equations: readonly Equation[], start: Scene): Fit | undefined {
+  const solved = settleFrom(model, equations, start);
+  if (!solved) return undefined;
+  const far = farOf(model);
+  const { covariance, rank, loose } = cofactors(solved.rows, model.unknowns, far);
+  // An error as large as the whole car leaves a coordinate as free as no reading at all.
+  const vague = covariance.flatMap((row, j) => (Math.sqrt(row[j]!) > far[j]! ? [j] : []));
+  return {
+    model,
+    equations,
+    scene: sceneOf(model, solved.x),
+    chi2: solved.chi2,
+    freedom: equations.length - rank,
+    covariance,
+    rows: solved.rows,
+    weighted: solved.weighted,
+    loose: new Set([...loose, ...vague]),
+  };
+}
+
+/** χ² that chance exceeds once in a thousand; where nothing is left over to check by, next to nothing. */
+export const credible = (freedom: number): number => (freedom > 0 ? chiSquareLimit(0.999, freedom) : 0.01);
+
+/** Share of equations that may be out of step without another start being tried. */
+const FEW = 0.1;
+
+export interface Found {
+  readonly fit: Fit;
+  /** Where most readings agree, found where not all do: what the slips are measured by. */
+  readonly consensus: Scene;
+}
+
+/**
+ * The solution from all readings, with starts found in the readings themselves.
+ *
+ * One start serves where its solution is as good as the stated errors promise. Where it is not, there are slips, and the
+ * smallest sum of squares may well lie at a place that no reading supports. Then the places on which most
+ * readings agree are looked for (`consensusFrom`), from more starts by seeded chance, until the best has come back three
+ * times or the tries are spent (fewer in a large survey), and the sum of squares is made least from there.
+ */
+export function bestFit(model: Model, equations: readonly Equation[]): Found | undefined {
+  const random = seeded(20_260_101);
+  const first = startScene(model, equations, random);
+  const fit = fitFrom(model, equations, first);
+  if (fit && fit.chi2 <= credible(fit.freedom)) return { fit, consensus: fit.scene };
+
+  let best: Consensus | undefined;
+  let seen = 0;
+  const consider = (start: Scene): void => {
+    const found = consensusFrom(model, equations, start);
+    if (!found) return;
+    if (best && Math.abs(found.cost - best.cost) < 0.01) seen++;
+    else if (!best || found.cost < best.cost) [best, seen] = [found, 1];
+  };
+  const done = (): boolean => best !== undefined && (seen >= 3 || best.astray <= FEW * equations.length);
+  consider(first);
+  for (let again = 0; again < 3 && best; again++) {
+    const moved = replaced(model, equations, best.scene, random);
+    if (!moved) break;
+    consider(moved);
+  }
+  const tries = Math.min(40, Math.max(3, Math.round(5e4 / (model.unknowns + 1) ** 2)));
+  for (let i = 0; i < tries && !done(); i++) consider(startScene(model, equations, random, true));
+  const agreed = best && fitFrom(model, equations, best.scene);
+  if (agreed) return { fit: agreed, consensus: best!.scene };
+  return fit && { fit, consensus: fit.scene };
+}

@@ -1,0 +1,183 @@
+import { inverseSymmetric, normalEquations, type Rows } from "../numeric/index.ts";
+import { dist } from "../space/index.ts";
+import type { Fit } from "./adjust.ts";
+import { AXES, type Equation, height, known, tape } from "./equation.ts";
+import { type Model, touchedBy } from "./model.ts";
+import type { Advice, NextBest, Undetermined } from "./types.ts";
+
+type Errors = { readonly tape: number; readonly height: number };
+
+/** A reading that could be taken: the unknowns that it touches and its derivatives over its standard deviation. */
+interface Possible {
+  readonly advice: Advice;
+  readonly at: readonly number[];
+  readonly by: readonly number[];
+}
+
+function possible(fit: Fit, advice: Advice, equation: Equation): Possible {
+  const touched = touchedBy(fit.model, equation, fit.scene);
+  return { advice, at: [...touched.keys()], by: [...touched.values()].map((v) => v / equation.sd) };
+}
+
+const point = (p: number) => ({ kind: "point", point: p }) as const;
+
+/** A tape between two points, to be read with the shop's error. */
+function tapeOf(fit: Fit, p: number, q: number, errors: Errors): Possible {
+  const read = dist(fit.scene.at[p]!, fit.scene.at[q]!);
+  const points = [fit.model.ids[p]!, fit.model.ids[q]!] as const;
+  const equation = tape({ read, sd: errors.tape }, [point(p), point(q)]);
+  return possible(fit, { kind: "tape", points }, equation);
+}
+
+function coordinatesOf(fit: Fit, p: number, errors: Errors): readonly Possible[] {
+  const base = { read: 0, sd: errors.height };
+  const id = fit.model.ids[p]!;
+  return [
+    possible(fit, { kind: "height", point: id }, height(base, p)),
+    possible(fit, { kind: "out", point: id }, known(base, p, AXES.out)),
+    possible(fit, { kind: "fore", point: id }, known(base, p, AXES.fore)),
+  ];
+}
+
+/** Σ of the variances of some unknowns. */
+const traceOf = (c: Rows, slots: readonly number[]): number => slots.reduce((sum, s) => sum + c[s]![s]!, 0);
+
+/** C·a for some of its rows. */
+function times(c: Rows, { at, by }: Possible, slots: readonly number[]): number[] {
+  return slots.map((s) => {
+    const row = c[s]!;
+    let sum = 0;
+    for (let k = 0; k < at.length; k++) sum += row[at[k]!]! * by[k]!;
+    return sum;
+  });
+}
+
+const dotted = (a: readonly number[], b: readonly number[]): number =>
+  a.reduce((sum, v, i) => sum + v * b[i]!, 0);
+
+/**
+ * By how much a reading shrinks Σ of the variances of some unknowns.
+ * Formula: with a new row a (over its sd) the covariance falls by (Ca)(Ca)ᵀ/(1 + aᵀCa).
+ */
+function shrinkage(c: Rows, possible: Possible, slots: readonly number[]): number {
+  const own = dotted(times(c, possible, possible.at), possible.by);
+  const all = times(c, possible, slots);
+  return dotted(all, all) / (1 + own);
+}
+
+const slotsOf = (model: Model, p: number): readonly number[] =>
+  model.slots[p]!.flatMap((s) => (s === undefined ? [] : [s]));
+
+const isFree = (fit: Fit, p: number): boolean => slotsOf(fit.model, p).some((s) => fit.loose.has(s));
+
+/** Pairs that a tape was read between already, and coordinates that were read. */
+function takenIn(model: Model): ReadonlySet<string> {
+  const taken = model.readings.flatMap((r) => {
+    if (r.struck) return [];
+    if (r.kind === "tape")
+      return [
+        r.ends
+          .map((e) => (e.kind === "point" ? e.point : ""))
+          .sort()
+          .join("\n"),
+      ];
+    return r.kind === "height" || r.kind === "out" || r.kind === "fore" ? [`${r.kind}\n${r.point}`] : [];
+  });
+  return new Set(taken);
+}
+
+const keyOf = (a: Advice): string =>
+  a.kind === "tape" ? [...a.points].sort().join("\n") : `${a.kind}\n${a.point}`;
+
+/** The reading not yet taken that shrinks the errors of the determined points most; undefined where all are exact. */
+export function nextBest(fit: Fit, errors: Errors): NextBest | undefined {
+  const { model, covariance } = fit;
+  const taken = takenIn(model);
+  const open = model.ids.flatMap((_, p) => (isFree(fit, p) ? [] : [p]));
+  const loose = open.filter((p) => slotsOf(model, p).length > 0);
+  const slots = loose.flatMap((p) => slotsOf(model, p));
+  let best: { possible: Possible; gain: number } | undefined;
+  const consider = (possible: Possible): void => {
+    if (taken.has(keyOf(possible.advice))) return;
+    const gain = shrinkage(covariance, possible, slots);
+    if (!best || gain > best.gain * (1 + 1e-9)) best = { possible, gain };
+  };
+  for (const p of loose) {
+    for (const q of open) if (q < p || !loose.includes(q)) if (q !== p) consider(tapeOf(fit, p, q, errors));
+    for (const possible of coordinatesOf(fit, p, errors)) consider(possible);
+  }
+  if (!best || !(best.gain > 0)) return undefined;
+  const { possible } = best;
+  const gains = loose.map((p) => ({ p, gain: shrinkage(covariance, possible, slotsOf(model, p)) }));
+  const { p, gain } = gains.reduce((a, b) => (b.gain > a.gain ? b : a));
+  const before = traceOf(covariance, slotsOf(model, p));
+  return {
+    reading: possible.advice,
+    point: model.ids[p]!,
+    before: Math.sqrt(before),
+    after: Math.sqrt(Math.max(0, before - gain)),
+  };
+}
+
+/** An error of this share of the car's extent is a place at last. */
+const FIXED = 1 / 20;
+
+/**
+ * The points that are not determined, each with the readings that would fix it, the most telling first.
+ * Every coordinate is taken as known to the car's extent beforehand; then reading after reading is chosen that leaves
+ * the point the least error. Seen from where the point was left standing, so a first guess where nothing was read.
+ */
+export function undeterminedOf(fit: Fit, errors: Errors): readonly Undetermined[] {
+  const { model, equations } = fit;
+  const free = model.ids.flatMap((_, p) => (isFree(fit, p) ? [p] : []));
+  if (free.length === 0) return [];
+  const noResiduals = fit.rows.map(() => 0);
+  const { normal } = normalEquations(fit.rows, noResiduals, model.unknowns);
+  const vague = normal.map((row, j) => row.map((v, k) => (j === k ? v + 1 / model.extent ** 2 : v)));
+  const covariance = inverseSymmetric(vague);
+  const taken = takenIn(model);
+  return free.map((p) => {
+    const count = new Set(equations.flatMap((e) => (e.points.includes(p) ? [e.reading] : []))).size;
+    const places = model.ids.flatMap((_, q) => (q !== p && !isFree(fit, q) ? [q] : []));
+    const all = [...places.map((q) => tapeOf(fit, p, q, errors)), ...coordinatesOf(fit, p, errors)].filter(
+      ({ advice }) => !taken.has(keyOf(advice)),
+    );
+    return {
+      id: model.ids[p]!,
+      readings: count,
+      fix: covariance ? fixing(covariance, all, slotsOf(model, p), model.extent) : [],
+    };
+  });
+}
+
+function fixing(
+  start: Rows,
+  all: readonly Possible[],
+  slots: readonly number[],
+  extent: number,
+): readonly Advice[] {
+  const fix: Advice[] = [];
+  let c = start;
+  const error = (): number => Math.sqrt(Math.max(...slots.map((s) => c[s]![s]!)));
+  while (fix.length < 3 && error() > FIXED * extent) {
+    const rated = all.map((possible) => ({ possible, gain: shrinkage(c, possible, slots) }));
+    const best = rated.reduce<(typeof rated)[number] | undefined>(
+      (a, b) => (!a || b.gain > a.gain * 1.001 ? b : a),
+      undefined,
+    );
+    if (!best || !(best.gain > 1e-6 * extent ** 2)) break;
+    fix.push(best.possible.advice);
+    c = after(c, best.possible);
+  }
+  return fix;
+}
+
+/** The covariance after one more reading. */
+function after(c: Rows, possible: Possible): Rows {
+  const all = times(c, possible, [...c.keys()]);
+  const own = dotted(
+    possible.at.map((s) => all[s]!),
+    possible.by,
+  );
+  return c.map((line, i) => line.map((value, j) => value - (all[i]! * all[j]!) / (1 + own)));
+}

@@ -1,0 +1,18 @@
+export { chiSquareBelow, chiSquareLimit } from "./chisquare.ts";
+export type { SurveyBar } from "./ends.ts";
+export { surveyJson } from "./json.ts";
+export type { SurveyJob } from "./model.ts";
+export { surveyJob } from "./survey.ts";
+export type {
+  Adjusted,
+  Advice,
+  Ellipsoid,
+  Mirrored,
+  NextBest,
+  ReadingResult,
+  Survey,
+  SurveyPoint,
+  Suspect,
+  Undetermined,
+} from "./types.ts";
+export { adviceWords, readingWords } from "./words.ts";

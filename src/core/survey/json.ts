@@ -1,0 +1,40 @@
+import type { Vec } from "../space/index.ts";
+import type { Survey, SurveyPoint } from "./types.ts";
+import { adviceWords } from "./words.ts";
+
+const plain = ([x, y, z]: Vec): Vec => [x + 0, y + 0, z + 0];
+
+const places = (points: ReadonlyMap<string, SurveyPoint>) =>
+  Object.fromEntries([...points].map(([id, { at, sd }]) => [id, { at: plain(at), sd: plain(sd) }]));
+
+/**
+ * The survey as the command line promises it; more keys stand beside the promised ones. Lengths mm, angles degrees.
+ * A point that is not determined is in `undetermined` alone. `sigma0` is null where nothing is left to check by.
+ */
+export function surveyJson(survey: Survey) {
+  const { sigma0, freedom, test, lean, next } = survey;
+  return {
+    points: places(survey.points),
+    sigma0,
+    freedom,
+    readings: survey.readings.map(({ index, residual, normalized, redundancy }) => ({
+      index,
+      residual: residual + 0,
+      normalized: normalized === null ? null : normalized + 0,
+      redundancy,
+    })),
+    suspects: survey.suspects.map((s) => s.index),
+    undetermined: survey.undetermined.map((u) => u.id),
+    cleaned: places(survey.cleaned.points),
+    cleanedSigma0: survey.cleaned.sigma0,
+    cleanedFreedom: survey.cleaned.freedom,
+    converged: survey.converged,
+    ...(test ? { test } : {}),
+    ...(lean ? { lean } : {}),
+    suspected: survey.suspects,
+    fixes: survey.undetermined.map(({ id, fix }) => ({ point: id, take: fix.map(adviceWords) })),
+    mirrored: survey.mirrored.map(({ points, settle }) => ({ points, settle: adviceWords(settle) })),
+    ellipsoids: Object.fromEntries([...survey.points].map(([id, { ellipsoid }]) => [id, ellipsoid])),
+    ...(next ? { next: { ...next, reading: adviceWords(next.reading) } } : {}),
+  };
+}

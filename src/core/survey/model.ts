@@ -1,0 +1,200 @@
+import type { Finding } from "../findings/index.ts";
+import type { Reading } from "../job/reading-types.ts";
+import type { Job, JobPoint, ShopErrors } from "../job/types.ts";
+import { type Rows, rad, SAME_PLACE } from "../numeric/index.ts";
+import { dist, type Vec } from "../space/index.ts";
+import { type End, endOf, type SurveyBar } from "./ends.ts";
+import {
+  AXES,
+  type Equation,
+  height,
+  known,
+  lean,
+  plumb,
+  type Scene,
+  sameHeight,
+  slope,
+  tape,
+  tapeBetween,
+} from "./equation.ts";
+import { standing } from "./stand.ts";
+
+/** What a survey is made from; a `Job` is one. */
+export type SurveyJob = Pick<Job, "points" | "readings"> & {
+  readonly shop: { readonly errors: Pick<ShopErrors, "tape" | "height" | "level" | "plumb" | "slope"> };
+};
+
+/** The points, numbered, their coordinates as unknowns or constants, and everything known of them as equations. */
+export interface Model {
+  readonly ids: readonly string[];
+  /** What is known of each point beforehand. */
+  readonly known: readonly JobPoint[];
+  /** The unknown's number of each coordinate; undefined where the coordinate is exact. */
+  readonly slots: readonly (readonly [number | undefined, number | undefined, number | undefined])[];
+  /** The unknown's number of the lean along and across; undefined where none was read: the shell stands level. */
+  readonly lean: readonly [number | undefined, number | undefined];
+  readonly unknowns: number;
+  readonly equations: readonly Equation[];
+  readonly readings: readonly Reading[];
+  /** No two places of the job lie farther apart (mm). */
+  readonly extent: number;
+  /** Readings that could not be used, and why. */
+  readonly findings: readonly Finding[];
+}
+
+/** Errors below this are none that a shop can have; they would drown all others (mm, or a thousandth of a degree). */
+const LEAST_ANGLE = rad(0.001);
+
+export function modelOf(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar>): Model {
+  const ids = Object.keys(job.points);
+  const points = ids.map((id) => job.points[id]!);
+  let unknowns = 0;
+  const slots = points.map(({ at, sd }) => {
+    const slot = (i: 0 | 1 | 2): number | undefined => (at && !(sd[i] > 0) ? undefined : unknowns++);
+    return [slot(0), slot(1), slot(2)] as const;
+  });
+  const counted = job.readings.filter((r) => !r.struck);
+  const leans = (way: "along" | "across"): boolean => counted.some((r) => r.kind === "lean" && r.way === way);
+  const leanSlots = [
+    leans("along") ? unknowns++ : undefined,
+    leans("across") ? unknowns++ : undefined,
+  ] as const;
+  const findings: Finding[] = [];
+  const numbers = new Map(ids.map((id, p) => [id, p]));
+  const equations = [
+    ...points.flatMap((point, p) => beforehand(point, p)),
+    ...job.readings.flatMap((reading, index) => {
+      if (reading.struck) return [];
+      const made = equationsOf(reading, index, job, numbers, bars);
+      if (made.every((m): m is Equation => "observe" in m)) return made;
+      findings.push(...made.filter((m): m is Finding => "code" in m));
+      return [];
+    }),
+  ];
+  const extent = extentOf(points, counted);
+  return {
+    ids,
+    known: points,
+    slots,
+    lean: leanSlots,
+    unknowns,
+    equations,
+    readings: job.readings,
+    extent,
+    findings,
+  };
+}
+
+/** A place with an error counts as three readings of its coordinates, an exact coordinate as none. */
+function beforehand({ at, sd }: JobPoint, p: number): Equation[] {
+  if (!at) return [];
+  return ([0, 1, 2] as const).flatMap((i) => (sd[i] > 0 ? [known({ read: at[i], sd: sd[i] }, p, i)] : []));
+}
+
+function equationsOf(
+  reading: Reading,
+  index: number,
+  job: SurveyJob,
+  points: ReadonlyMap<string, number>,
+  bars: ReadonlyMap<string, SurveyBar>,
+): readonly (Equation | Finding)[] {
+  const { errors } = job.shop;
+  const base = (read: number, usual: number) => ({
+    reading: index,
+    read,
+    sd: reading.sd ?? Math.max(usual, SAME_PLACE),
+  });
+  const angle = (degrees: number) => ({
+    reading: index,
+    read: rad(degrees),
+    sd: rad(reading.sd ?? errors.slope) || LEAST_ANGLE,
+  });
+  const pair = (ids: readonly [string, string]) => [points.get(ids[0])!, points.get(ids[1])!] as const;
+  switch (reading.kind) {
+    case "tape": {
+      const ends = reading.ends.map((end, k) => endOf(end, points, bars, `readings[${index}].tape[${k}]`));
+      const missing = ends.filter((end): end is Finding => "code" in end);
+      if (missing.length > 0) return missing;
+      return [tape(base(reading.length, errors.tape), ends as readonly End[] as [End, End])];
+    }
+    case "height":
+      return [height(base(reading.value, errors.height), points.get(reading.point)!)];
+    case "out":
+    case "fore":
+      return [known(base(reading.value, errors.height), points.get(reading.point)!, AXES[reading.kind])];
+    case "level":
+      return [sameHeight(base(0, errors.level), pair(reading.points))];
+    case "plumb":
+      return plumb(base(0, errors.plumb), pair(reading.points));
+    case "slope":
+      return [
+        slope(angle(reading.angle), pair(reading.points), tapeBetween(job.readings, ...reading.points)),
+      ];
+    case "lean":
+      return [lean(angle(reading.angle), reading.way === "along" ? 0 : 1)];
+  }
+}
+
+function extentOf(points: readonly JobPoint[], readings: readonly Reading[]): number {
+  const places = points.flatMap((p) => (p.at ? [p.at] : []));
+  const corner = (pick: (...v: number[]) => number): Vec => [
+    pick(...places.map((p) => p[0])),
+    pick(...places.map((p) => p[1])),
+    pick(...places.map((p) => p[2])),
+  ];
+  const spread = places.length > 0 ? dist(corner(Math.min), corner(Math.max)) : 0;
+  const longest = readings.map((r) =>
+    r.kind === "tape" ? r.length : r.kind === "height" ? Math.abs(r.value) : 0,
+  );
+  return Math.max(spread, ...longest, 1);
+}
+
+/** The unknowns as a scene. */
+export function sceneOf(model: Model, x: readonly number[]): Scene {
+  const at = model.slots.map((slots, p): Vec => {
+    const fixed = model.known[p]!.at;
+    const c = (i: 0 | 1 | 2): number => (slots[i] === undefined ? fixed![i] : x[slots[i]]!);
+    return [c(0), c(1), c(2)];
+  });
+  const [along, across] = model.lean;
+  return { at, stand: standing(along === undefined ? 0 : x[along]!, across === undefined ? 0 : x[across]!) };
+}
+
+/** A scene's places as unknowns. */
+export function unknownsOf(model: Model, scene: Scene): number[] {
+  const x = new Array<number>(model.unknowns).fill(0);
+  model.slots.forEach((slots, p) => {
+    slots.forEach((slot, i) => {
+      if (slot !== undefined) x[slot] = scene.at[p]![i]!;
+    });
+  });
+  model.lean.forEach((slot, way) => {
+    if (slot !== undefined) x[slot] = scene.stand.lean[way]!;
+  });
+  return x;
+}
+
+/** An equation's derivatives by the unknowns that it touches. */
+export function touchedBy(model: Model, equation: Equation, scene: Scene): ReadonlyMap<number, number> {
+  const touched = new Map<number, number>();
+  const add = (slot: number | undefined, v: number): void => {
+    if (slot !== undefined && v !== 0) touched.set(slot, (touched.get(slot) ?? 0) + v);
+  };
+  const { by, byLean } = equation.observe(scene);
+  for (const [p, d] of by) for (const i of [0, 1, 2] as const) add(model.slots[p]![i], d[i]);
+  if (byLean) for (const way of [0, 1] as const) add(model.lean[way], byLean[way]);
+  return touched;
+}
+
+/** The same as a row over all unknowns. */
+function rowOf(model: Model, equation: Equation, scene: Scene): number[] {
+  const row = new Array<number>(model.unknowns).fill(0);
+  for (const [slot, v] of touchedBy(model, equation, scene)) row[slot] = v;
+  return row;
+}
+
+export const residualsOf = (equations: readonly Equation[], scene: Scene): number[] =>
+  equations.map((e) => e.observe(scene).value - e.read);
+
+export const rowsOf = (model: Model, equations: readonly Equation[], scene: Scene): Rows =>
+  equations.map((e) => rowOf(model, e, scene));

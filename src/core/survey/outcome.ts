@@ -1,0 +1,106 @@
+import { deg } from "../numeric/index.ts";
+import type { Vec } from "../space/index.ts";
+import type { Fit } from "./adjust.ts";
+import { chiSquareLimit } from "./chisquare.ts";
+import { ellipsoidOf } from "./ellipsoid.ts";
+import type { Equation } from "./equation.ts";
+import type { Adjusted, ReadingResult, SurveyPoint } from "./types.ts";
+
+/** Redundancy below which nothing checks a reading. */
+export const UNCHECKED = 1e-6;
+
+/** Residual, redundancy and normalised residual of one equation of a fit, in sd. */
+export interface Checked {
+  readonly equation: Equation;
+  readonly residual: number;
+  readonly redundancy: number;
+  readonly normalized: number | null;
+}
+
+/** Each equation's residual over its own a-priori standard deviation: v/(σ√r), r = 1 − aᵀCa with a = its row over σ. */
+export function checks(fit: Fit): readonly Checked[] {
+  return fit.equations.map((equation, i) => {
+    const row = fit.rows[i]!;
+    const touched = row.flatMap((v, j) => (v === 0 ? [] : [j]));
+    let share = 0;
+    for (const j of touched) for (const k of touched) share += row[j]! * row[k]! * fit.covariance[j]![k]!;
+    const redundancy = Math.min(1, Math.max(0, 1 - share));
+    const residual = fit.weighted[i]! * equation.sd;
+    const normalized = redundancy < UNCHECKED ? null : fit.weighted[i]! / Math.sqrt(redundancy);
+    return { equation, residual, redundancy, normalized };
+  });
+}
+
+/** Checks by reading; a plumb has two. */
+export function byReading(all: readonly Checked[]): ReadonlyMap<number, readonly Checked[]> {
+  const found = new Map<number, Checked[]>();
+  for (const check of all) {
+    const { reading } = check.equation;
+    if (reading !== undefined) found.set(reading, [...(found.get(reading) ?? []), check]);
+  }
+  return found;
+}
+
+/** The part of a reading that stands out most. */
+export const worstOf = (parts: readonly Checked[]): Checked =>
+  parts.reduce((a, b) => (Math.abs(b.normalized ?? 0) > Math.abs(a.normalized ?? 0) ? b : a));
+
+/** What a reading came to; a plumb's two parts as one: how far apart in plan, and the greater normalised residual. */
+function resultOf(index: number, parts: readonly Checked[]): ReadingResult {
+  const worst = worstOf(parts);
+  const { read, isAngle } = worst.equation;
+  const size = isAngle ? deg : (v: number): number => v;
+  const residual = parts.length === 1 ? size(worst.residual) : Math.hypot(...parts.map((p) => p.residual));
+  return {
+    index,
+    unit: isAngle ? "deg" : "mm",
+    read: size(read),
+    computed: size(read) + residual,
+    residual,
+    normalized: worst.normalized,
+    redundancy: Math.max(...parts.map((p) => p.redundancy)),
+  };
+}
+
+/** The points of a fit that are determined. */
+export function pointsOf(fit: Fit): ReadonlyMap<string, SurveyPoint> {
+  const { model, covariance, loose, scene } = fit;
+  const points = new Map<string, SurveyPoint>();
+  model.ids.forEach((id, p) => {
+    const slots = model.slots[p]!;
+    if (slots.some((slot) => slot !== undefined && loose.has(slot))) return;
+    const c = (i: 0 | 1 | 2, j: 0 | 1 | 2): number => {
+      const [a, b] = [slots[i], slots[j]];
+      return a === undefined || b === undefined ? 0 : covariance[a]![b]!;
+    };
+    const row = (i: 0 | 1 | 2): Vec => [c(i, 0), c(i, 1), c(i, 2)];
+    const block = [row(0), row(1), row(2)] as const;
+    const sd: Vec = [Math.sqrt(c(0, 0)), Math.sqrt(c(1, 1)), Math.sqrt(c(2, 2))];
+    points.set(id, { id, at: scene.at[p]!, sd, covariance: block, ellipsoid: ellipsoidOf(block) });
+  });
+  return points;
+}
+
+function leanOf({ model, scene, covariance }: Fit): Pick<Adjusted, "lean"> {
+  const [along, across] = model.lean;
+  const one = (slot: number | undefined, way: 0 | 1) =>
+    slot === undefined
+      ? undefined
+      : { angle: deg(scene.stand.lean[way]), sd: deg(Math.sqrt(covariance[slot]![slot]!)) };
+  const [a, b] = [one(along, 0), one(across, 1)];
+  return a || b ? { lean: { ...(a ? { along: a } : {}), ...(b ? { across: b } : {}) } } : {};
+}
+
+/** A fit as the outcome of one adjustment. */
+export function outcomeOf(fit: Fit, all = checks(fit)): Adjusted {
+  const { chi2, freedom } = fit;
+  const limit = freedom > 0 ? chiSquareLimit(0.95, freedom) : 0;
+  return {
+    points: pointsOf(fit),
+    sigma0: freedom > 0 ? Math.sqrt(chi2 / freedom) : null,
+    freedom,
+    ...(freedom > 0 ? { test: { chi2, limit, passed: chi2 <= limit } } : {}),
+    readings: [...byReading(all)].sort(([a], [b]) => a - b).map(([index, parts]) => resultOf(index, parts)),
+    ...leanOf(fit),
+  };
+}

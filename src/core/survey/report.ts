@@ -1,0 +1,135 @@
+import { count, degrees, type Finding, mm, text } from "../findings/index.ts";
+import { SAME_PLACE } from "../numeric/index.ts";
+import { dist, type Vec } from "../space/index.ts";
+import type { Fit } from "./adjust.ts";
+import type { Model } from "./model.ts";
+import { checks } from "./outcome.ts";
+import { SUSPICIOUS } from "./snoop.ts";
+import type { Adjusted, Mirrored, Suspect, Undetermined } from "./types.ts";
+import { adviceWords, readingWords } from "./words.ts";
+
+const quantity = (value: number, unit: "mm" | "deg") => (unit === "deg" ? degrees(value) : mm(value));
+
+const placeWords = (at: Vec): string => `[${at.map((c) => Math.round(c)).join(", ")}]`;
+
+const listed = (words: readonly string[], most = 5): string =>
+  words.length > most
+    ? `${words.slice(0, most).join(", ")} and ${words.length - most} more`
+    : words.join(", ");
+
+/** One finding for each reading that does not fit: by unit, between exact places, or against the others. */
+export function suspectFindings(model: Model, suspects: readonly Suspect[]): readonly Finding[] {
+  return suspects.map(({ index, unit, read, computed, likely, among }): Finding => {
+    const reading = model.readings[index]!;
+    const place = `readings[${index}]`;
+    const values = {
+      reading: text(readingWords(reading)),
+      read: quantity(read, unit),
+      computed: quantity(computed, unit),
+    };
+    if (likely !== undefined)
+      return { code: "survey-unit", place, values: { ...values, likely: text(likely) } };
+    if (between(model, index)) return { code: "survey-exact", place, values };
+    if (among)
+      return {
+        code: "survey-suspect-among",
+        place,
+        values: { ...values, others: text(listed(among.map((i) => `readings[${i}]`))) },
+      };
+    return { code: "survey-suspect", place, values };
+  });
+}
+
+/** A reading of exact places alone. */
+function between(model: Model, index: number): boolean {
+  const exact = (p: number): boolean => model.slots[p]!.every((slot) => slot === undefined);
+  const own = model.equations.filter((e) => e.reading === index);
+  return own.every((e) => (e.points.length > 0 ? e.points.every(exact) : !e.isAngle));
+}
+
+export function undeterminedFindings(undetermined: readonly Undetermined[]): readonly Finding[] {
+  return undetermined.map(({ id, readings, fix }) => ({
+    code: "survey-undetermined",
+    place: `points.${id}`,
+    values: {
+      point: text(id),
+      count: count(readings),
+      fix: text(
+        fix.length > 0 ? fix.map(adviceWords).join(", then ") : "the place of a point that it is tied to",
+      ),
+    },
+  }));
+}
+
+export function mirrorFindings(mirrored: readonly Mirrored[]): readonly Finding[] {
+  return mirrored.map(({ points, settle }) => {
+    const [first] = points;
+    return {
+      code: "survey-mirror",
+      place: `points.${first!.id}`,
+      values: {
+        points: text(listed(points.map((p) => p.id))),
+        point: text(first!.id),
+        at: text(placeWords(first!.at)),
+        other: text(placeWords(first!.other)),
+        settle: text(adviceWords(settle)),
+      },
+    };
+  });
+}
+
+/** Points within a thousandth of a millimetre of each other. */
+export function samePlaceFindings(adjusted: Adjusted): readonly Finding[] {
+  const points = [...adjusted.points.values()];
+  return points.flatMap((p, i) =>
+    points
+      .slice(i + 1)
+      .filter((q) => dist(p.at, q.at) <= SAME_PLACE)
+      .map(
+        (q): Finding => ({
+          code: "survey-same-place",
+          place: `points.${q.id}`,
+          values: { first: text(p.id), second: text(q.id) },
+        }),
+      ),
+  );
+}
+
+/** Places known beforehand with an error that the readings contradict. */
+export function knownFindings(fit: Fit): readonly Finding[] {
+  return checks(fit)
+    .filter(
+      ({ equation, normalized }) => equation.reading === undefined && Math.abs(normalized ?? 0) > SUSPICIOUS,
+    )
+    .map(({ equation, residual }): Finding => {
+      const id = fit.model.ids[equation.points[0]!]!;
+      const values = { point: text(id), off: mm(Math.abs(residual)), sd: mm(equation.sd) };
+      return { code: "survey-known-off", place: `points.${id}`, values };
+    });
+}
+
+/** What the readings as a whole say of themselves. */
+export function overallFindings(model: Model, all: Adjusted, cleaned: Adjusted): readonly Finding[] {
+  const found: Finding[] = [];
+  if (cleaned.test && !cleaned.test.passed)
+    found.push({
+      code: "survey-test",
+      place: "readings",
+      values: { sigma0: text(cleaned.sigma0!.toFixed(1)) },
+    });
+  const unchecked = all.readings.filter((r) => r.normalized === null);
+  if (unchecked.length > 0)
+    found.push({
+      code: "survey-unchecked",
+      place: "readings",
+      values: { places: text(listed(unchecked.map((r) => `readings[${r.index}]`))) },
+    });
+  const [along, across] = model.lean;
+  if ((along === undefined) !== (across === undefined))
+    found.push({
+      code: "survey-lean-half",
+      place: "readings",
+      values: { way: text(along === undefined ? "across" : "along") },
+    });
+  return found;
+}

@@ -1,0 +1,54 @@
+import { leastSquares } from "../numeric/index.ts";
+import type { Equation, Scene } from "./equation.ts";
+import { type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
+
+/** Places on which most readings agree. */
+export interface Consensus {
+  readonly scene: Scene;
+  /** Σ c² ln(1 + (residual/(c·sd))²). */
+  readonly cost: number;
+  /** Equations that are out by more than 3.29 sd. */
+  readonly astray: number;
+}
+
+/** Residuals of this many sd begin to count less (about 95 % as sharp as squares where there are no slips). */
+const C = 2.385;
+
+/**
+ * The places near `start` on which most readings agree; what is grossly out hardly pulls.
+ *
+ * Formula: least of Σ c² ln(1 + (r/c)²), r = residual/sd (Cauchy's), written as a sum of squares of
+ * c·√ln(1 + (r/c)²) with the residual's sign, so that the same method finds it. c from R. Holland and R. Welsch, Communications
+ * in Statistics A6 (1977) 813 (from memory). A rough answer: it only chooses where to look.
+ */
+export function consensusFrom(
+  model: Model,
+  equations: readonly Equation[],
+  start: Scene,
+): Consensus | undefined {
+  const over = (x: readonly number[]): number[] =>
+    residualsOf(equations, sceneOf(model, x)).map((r, i) => r / (C * equations[i]!.sd));
+  const found = leastSquares(
+    {
+      residuals: (x) => over(x).map(dampened),
+      jacobian: (x) => {
+        const r = over(x);
+        return rowsOf(model, equations, sceneOf(model, x)).map((row, i) => {
+          const k = slopeOf(r[i]!) / equations[i]!.sd;
+          return row.map((v) => v * k);
+        });
+      },
+    },
+    unknownsOf(model, start),
+    { iterations: 100, cosine: 1e-3 },
+  );
+  if (!found.converged) return undefined;
+  const astray = over(found.x).filter((r) => Math.abs(r) * C > 3.29).length;
+  return { scene: sceneOf(model, found.x), cost: found.chi2, astray };
+}
+
+const dampened = (r: number): number => C * Math.sign(r) * Math.sqrt(Math.log1p(r * r));
+
+/** How the dampened residual moves with the residual: 1 near 0. */
+const slopeOf = (r: number): number =>
+  Math.abs(r) < 1e-6 ? 1 : Math.abs(r) / (1 + r * r) / Math.sqrt(Math.log1p(r * r));

@@ -1,0 +1,39 @@
+import { along, scale, UP, type Vec } from "../space/index.ts";
+
+/** Which way is up in the car's axes (length 1), and how that turns with the shell's lean along and across (radians). */
+export interface Stand {
+  readonly lean: readonly [number, number];
+  readonly up: Vec;
+  readonly by: readonly [Vec, Vec];
+}
+
+/**
+ * Up, for a shell whose x axis rises forward by `a` and whose y axis rises to the left by `b` (radians, from level).
+ *
+ * Formula: x̂·u = sin a and ŷ·u = sin b say all: u = (sin a, sin b, √(1 − sin²a − sin²b)).
+ * Range: |a| and |b| up to 45° together; beyond that no sill stands.
+ */
+export function standing(a: number, b: number): Stand {
+  const [x, y] = [Math.sin(a), Math.sin(b)];
+  const z = Math.sqrt(Math.max(1e-6, 1 - x * x - y * y));
+  return {
+    lean: [a, b],
+    up: [x, y, z],
+    by: [
+      [Math.cos(a), 0, (-x * Math.cos(a)) / z],
+      [0, Math.cos(b), (-y * Math.cos(b)) / z],
+    ],
+  };
+}
+
+/** A direction of the car less its rise: the part square to up, and how that turns with the lean. */
+export function level(axis: Vec, stand: Stand): { readonly dir: Vec; readonly by: readonly [Vec, Vec] } {
+  const rise = axis[0] * stand.up[0] + axis[1] * stand.up[1] + axis[2] * stand.up[2];
+  const turned = (by: Vec): Vec => {
+    const more = axis[0] * by[0] + axis[1] * by[1] + axis[2] * by[2];
+    return along(scale(stand.up, -more), by, -rise);
+  };
+  return { dir: along(axis, stand.up, -rise), by: [turned(stand.by[0]), turned(stand.by[1])] };
+}
+
+export const LEVEL_SHELL: Stand = { ...standing(0, 0), up: UP };

@@ -1,0 +1,100 @@
+import type { Finding } from "../findings/index.ts";
+import { bestFit, credible, type Fit, type Found } from "./adjust.ts";
+import { nextBest, undeterminedOf } from "./advice.ts";
+import type { SurveyBar } from "./ends.ts";
+import { highest, mirroredOf, othersOf } from "./mirror.ts";
+import { type Model, modelOf, type SurveyJob } from "./model.ts";
+import { outcomeOf } from "./outcome.ts";
+import {
+  knownFindings,
+  mirrorFindings,
+  overallFindings,
+  samePlaceFindings,
+  suspectFindings,
+  undeterminedFindings,
+} from "./report.ts";
+import { snoop } from "./snoop.ts";
+import type { Adjusted, Survey } from "./types.ts";
+
+/**
+ * Where every point of the car is, from what was read, with errors, and what does not fit.
+ *
+ * Weighted least squares in three dimensions over all readings that are not struck, start values found by itself.
+ * Convention: car axes; each reading as its type says (job/reading-types.ts); tapes at tubes: `endOf`; the shell's lean: `standing`.
+ * Exact points do not move. A point known with an error takes part with one observation for each coordinate whose sd is more than
+ * 0: they count in `freedom`, not in `readings`.
+ * Units: mm and degrees in and out. A reading's sd is its own, else the shop's (`shop.errors`), never under 0.001.
+ * Range: a point that the readings leave free, or free to within the car's extent, is in `undetermined` and has no
+ * place. Where no solution is found `converged` is false and all else empty. Mirror images that suit as well are in
+ * `mirrored`; the highest is taken. They are looked for point by point, for all that hangs on one plane of known
+ * points, and in small surveys by chance: one that hinges on measured points of a large survey may be missed.
+ * `points`, `sigma0`, `readings` come from all readings, `cleaned` from all but the suspects. Errors are a priori:
+ * from the stated errors, not multiplied by `sigma0`; to first order, so they mean little where they are as large as
+ * what was measured.
+ * Formula: adjustment of observations, Baarda's data snooping (any text on survey adjustment: Wolf & Ghilani).
+ * Accuracy: the printed digits of the published networks in tests/outside/survey.test.ts.
+ */
+export function surveyJob(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar> = new Map()): Survey {
+  const model = modelOf(job, bars);
+  const best = bestFit(model, model.equations);
+  if (!best) return unsolved(model);
+  const { found, others } = chosen(best);
+  const all = outcomeOf(found.fit);
+  const { fit, suspects } = snoop(found);
+  const cleaned = suspects.length > 0 ? outcomeOf(fit) : all;
+  const errors = { tape: job.shop.errors.tape || 1, height: job.shop.errors.height || 1 };
+  const undetermined = undeterminedOf(found.fit, errors);
+  // A slip can hide a place that the others give, and without a suspect a place may be lost: told is what remains.
+  const missing = suspects.length > 0 ? undeterminedOf(fit, errors) : undetermined;
+  const mirrored = (others ?? othersOf(fit)).map((other) => mirroredOf(fit, other));
+  const next = nextBest(fit, errors);
+  const findings = [
+    ...model.findings,
+    ...suspectFindings(model, suspects),
+    ...(hasDatum(model) ? undeterminedFindings(missing) : noDatum(missing.length > 0)),
+    ...mirrorFindings(mirrored),
+    ...samePlaceFindings(cleaned),
+    ...knownFindings(fit),
+    ...overallFindings(model, all, cleaned),
+  ];
+  return {
+    ...all,
+    converged: true,
+    suspects,
+    undetermined,
+    mirrored,
+    cleaned,
+    ...(next ? { next } : {}),
+    findings,
+  };
+}
+
+/** The solution; of several that suit as well the highest, and the others beside it. None are looked for among slips. */
+function chosen(best: Found): { readonly found: Found; readonly others?: readonly Fit[] } {
+  if (best.fit.chi2 > credible(best.fit.freedom)) return { found: best };
+  const others = othersOf(best.fit);
+  const fit = highest([best.fit, ...others]);
+  if (fit === best.fit) return { found: best, others };
+  return { found: { fit, consensus: fit.scene }, others: [best.fit, ...others].filter((o) => o !== fit) };
+}
+
+const hasDatum = (model: Model): boolean =>
+  model.known.some((point) => point.at) || model.readings.some((r) => r.kind === "out" || r.kind === "fore");
+
+const noDatum = (missing: boolean): readonly Finding[] =>
+  missing ? [{ code: "survey-no-datum", place: "points", values: {} }] : [];
+
+function unsolved(model: Model): Survey {
+  const nothing: Adjusted = { points: new Map(), sigma0: null, freedom: 0, readings: [] };
+  return {
+    ...nothing,
+    converged: false,
+    suspects: [],
+    undetermined: model.ids.flatMap((id, p) =>
+      model.slots[p]!.some((s) => s !== undefined) ? [{ id, readings: 0, fix: [] }] : [],
+    ),
+    mirrored: [],
+    cleaned: nothing,
+    findings: [...model.findings, { code: "survey-no-solution", place: "readings", values: {} }],
+  };
+}

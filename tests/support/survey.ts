@@ -1,0 +1,104 @@
+import type { Reading, TapeEnd } from "../../src/core/job/reading-types.ts";
+import type { JobPoint } from "../../src/core/job/types.ts";
+import { normal, seeded } from "../../src/core/numeric/index.ts";
+import { dist, sub, type Vec } from "../../src/core/space/index.ts";
+import { type SurveyBar, type SurveyJob, surveyJob } from "../../src/core/survey/index.ts";
+
+export const exact = (x: number, y: number, z: number): JobPoint => ({ at: [x, y, z], sd: [0, 0, 0] });
+export const known = (at: Vec, sd: number): JobPoint => ({ at, sd: [sd, sd, sd] });
+export const UNKNOWN: JobPoint = { sd: [0, 0, 0] };
+
+const end = (p: string | TapeEnd): TapeEnd => (typeof p === "string" ? { kind: "point", point: p } : p);
+const sdOf = (sd: number | undefined) => (sd === undefined ? {} : { sd });
+
+export const tape = (p: string | TapeEnd, q: string | TapeEnd, length: number, sd?: number): Reading => ({
+  kind: "tape",
+  ends: [end(p), end(q)],
+  length,
+  ...sdOf(sd),
+});
+export const height = (point: string, value: number, sd?: number): Reading => ({
+  kind: "height",
+  point,
+  value,
+  ...sdOf(sd),
+});
+export const out = (point: string, value: number, sd?: number): Reading => ({
+  kind: "out",
+  point,
+  value,
+  ...sdOf(sd),
+});
+export const fore = (point: string, value: number, sd?: number): Reading => ({
+  kind: "fore",
+  point,
+  value,
+  ...sdOf(sd),
+});
+export const level = (p: string, q: string, sd?: number): Reading => ({
+  kind: "level",
+  points: [p, q],
+  ...sdOf(sd),
+});
+export const plumb = (p: string, q: string, sd?: number): Reading => ({
+  kind: "plumb",
+  points: [p, q],
+  ...sdOf(sd),
+});
+export const slope = (p: string, q: string, angle: number, sd?: number): Reading => ({
+  kind: "slope",
+  points: [p, q],
+  angle,
+  ...sdOf(sd),
+});
+export const lean = (way: "along" | "across", angle: number, sd?: number): Reading => ({
+  kind: "lean",
+  way,
+  angle,
+  ...sdOf(sd),
+});
+
+export const ERRORS = { tape: 1, height: 1, level: 1, plumb: 1, slope: 0.2 };
+
+export const jobOf = (
+  points: Readonly<Record<string, JobPoint>>,
+  readings: readonly Reading[],
+  errors: Partial<typeof ERRORS> = {},
+): SurveyJob => ({ points, readings, shop: { errors: { ...ERRORS, ...errors } } });
+
+export const survey = (
+  points: Readonly<Record<string, JobPoint>>,
+  readings: readonly Reading[],
+  bars?: ReadonlyMap<string, SurveyBar>,
+) => surveyJob(jobOf(points, readings), bars);
+
+/** A made-up shell: marks on the floor and on the sills known exactly, points up in it unknown, all places true. */
+export interface Shell {
+  readonly points: Readonly<Record<string, JobPoint>>;
+  readonly truth: Readonly<Record<string, Vec>>;
+}
+
+export function shellOf(marks: Readonly<Record<string, Vec>>, unknown: Readonly<Record<string, Vec>>): Shell {
+  const points: Record<string, JobPoint> = {};
+  for (const [id, at] of Object.entries(marks)) points[id] = exact(...at);
+  for (const id of Object.keys(unknown)) points[id] = UNKNOWN;
+  return { points, truth: { ...marks, ...unknown } };
+}
+
+/** A tape as it would be read without error. */
+export const trueTape = ({ truth }: Shell, p: string, q: string): number => dist(truth[p]!, truth[q]!);
+
+/** Readings with normally distributed errors of their own sd (or the shop's) added, seeded. */
+export function disturbed(readings: readonly Reading[], seed: number): readonly Reading[] {
+  const random = seeded(seed);
+  return readings.map((r) => {
+    const e = normal(random);
+    if (r.kind === "tape") return { ...r, length: r.length + e * (r.sd ?? ERRORS.tape) };
+    if (r.kind === "slope" || r.kind === "lean") return { ...r, angle: r.angle + e * (r.sd ?? ERRORS.slope) };
+    if (r.kind === "level" || r.kind === "plumb") return r;
+    return { ...r, value: r.value + e * (r.sd ?? ERRORS.height) };
+  });
+}
+
+/** How far two places are apart. */
+export const off = (p: Vec, q: Vec): number => Math.hypot(...sub(p, q));

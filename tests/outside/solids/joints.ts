@@ -87,7 +87,7 @@ export const cutPoints = ({ cope }: JointCase): { rho: number; phi: number; back
     Array.from({ length: 24 }, (_, i) => ({ rho, phi: 15 * i, back: curve[15 * i]! })),
   );
 
-function laidOut(text: string): Layout {
+export function laidOut(text: string): Layout {
   const read = readJob(text);
   if (!read.ok) throw new Error(read.problems.map(problemLine).join("\n"));
   return layOut(read.job);

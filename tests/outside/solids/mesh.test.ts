@@ -18,8 +18,6 @@ const SEGMENTS = [64, 128] as const;
 const SLOW = 60_000;
 /** A place comes out of the kernel as 32-bit floats, good to 2e-5 mm within 300 mm (mm). */
 const FLOATS = 1e-4;
-/** Floats on both sides of a tube's own corner fall within this of it (mm). */
-const SAME_CORNER = 1e-3;
 
 interface MeshCut {
   /** Metal left over the area of the tube's section, a polygon's (mm). */
@@ -34,12 +32,10 @@ async function meshCut(c: JointCase, segments: number): Promise<MeshCut> {
   const kernel = await meshKernel(segments, c.cope.landing);
   const { tube, hosts } = solidsOf(kernel, c);
   const solid = kernel.cut(tube, hosts, c.keep);
-  const key = (v: Vec): string => v.map((x) => Math.round(x / SAME_CORNER)).join();
-  const own = new Set(kernel.vertices(tube).map(key));
   const turned = (2 * Math.PI) / segments;
   const cut: MeshCut = {
     length: kernel.volume(solid) / ((wallArea(c) * Math.sin(turned)) / turned),
-    corners: kernel.vertices(solid).filter((v) => !own.has(key(v))),
+    corners: kernel.cutCorners(solid, tube),
     departs: c.hosts.map(({ tube: { od }, centreline: { bends } }) =>
       kernel.departs(od / 2, Math.min(...bends.map((b) => b.clr))),
     ),
@@ -87,7 +83,7 @@ describe.each([...demoJoints(), ...unusualJoints()].map((c) => [c.name, c] as co
       for (const corner of corners) {
         const { rho, cos, sin, back } = inWall(c, corner);
         // The end of a stub that stops short of its landing was sawn, not coped.
-        if (back < c.near + SAME_CORNER) continue;
+        if (back < c.near + FLOATS) continue;
         looked++;
         expect(back).toBeLessThan(thick.back(rho, cos, sin) + FLOATS);
         const least = thin.back(rho, cos, sin);

@@ -4,14 +4,17 @@ import { along, anySquare, cross, sub, turn, type Vec } from "../../../src/core/
 import { type Kernel, piecesOn } from "./contract.ts";
 
 export interface MeshKernel extends Kernel<Manifold> {
-  /** Corners of a solid. */
-  readonly vertices: (solid: Manifold) => Vec[];
+  /** Corners of what a cut left of a tube that the tube had not before. */
+  readonly cutCorners: (solid: Manifold, tube: Manifold) => Vec[];
   /**
    * How far the faces of a host of this outside radius, bent on `clr` at its tightest, may lie inside and outside of
    * the true one (mm, both positive).
    */
   readonly departs: (outer: number, clr: number) => { readonly inside: number; readonly outside: number };
 }
+
+/** A corner of a tube comes out of a cut within this of where it went in (mm). */
+const SAME_CORNER = 1e-3;
 
 let wasm: Awaited<ReturnType<typeof init>> | undefined;
 
@@ -92,7 +95,7 @@ export async function meshKernel(segments: number, origin: Vec): Promise<MeshKer
     return through(rings, outer, bore);
   };
 
-  const vertices: MeshKernel["vertices"] = (solid) => {
+  const vertices = (solid: Manifold): Vec[] => {
     const { vertProperties: p, numProp } = solid.getMesh();
     return Array.from(
       { length: p.length / numProp },
@@ -138,7 +141,11 @@ export async function meshKernel(segments: number, origin: Vec): Promise<MeshKer
     free: (...solids) => {
       for (const solid of solids) solid.delete();
     },
-    vertices,
+    cutCorners: (solid, tube) => {
+      const key = (v: Vec): string => v.map((x) => Math.round(x / SAME_CORNER)).join();
+      const before = new Set(vertices(tube).map(key));
+      return vertices(solid).filter((v) => !before.has(key(v)));
+    },
     departs: (outer, clr) => {
       const side = outer * (1 - Math.cos(turned / 2));
       if (!Number.isFinite(clr)) return { inside: side, outside: 0 };

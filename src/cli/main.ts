@@ -5,11 +5,12 @@ import { cards } from "./cards.ts";
 import { check } from "./check.ts";
 import { cope } from "./cope.ts";
 import { die } from "./die.ts";
+import { fit } from "./fit.ts";
 import type { Platform } from "./platform.ts";
 import { schema } from "./schema.ts";
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map(
-  Object.entries({ bend, cope, die, cards, check, schema }),
+  Object.entries({ bend, cope, die, cards, fit, check, schema }),
 );
 
 function help(): string {

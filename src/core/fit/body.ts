@@ -38,7 +38,11 @@ export function driverObstacles(driver: NonNullable<Job["driver"]>): readonly Ob
 }
 
 const otherSide = (name: string): string | undefined =>
-  /left/.test(name) ? name.replace("left", "right") : /right/.test(name) ? name.replace("right", "left") : undefined;
+  /left/.test(name)
+    ? name.replace("left", "right")
+    : /right/.test(name)
+      ? name.replace("right", "left")
+      : undefined;
 
 /** A list within this of the centre plane reaches it (mm). */
 const AT_CENTRE = 1;
@@ -49,7 +53,11 @@ function isHalf(name: string, places: readonly Vec[], names: ReadonlySet<string>
   if (other !== undefined) return !names.has(other);
   const ys = places.map((p) => p[1]);
   const [lo, hi] = [Math.min(...ys), Math.max(...ys)];
-  return hi - lo > AT_CENTRE && Math.min(Math.abs(lo), Math.abs(hi)) <= AT_CENTRE && lo * hi >= -AT_CENTRE * (hi - lo);
+  return (
+    hi - lo > AT_CENTRE &&
+    Math.min(Math.abs(lo), Math.abs(hi)) <= AT_CENTRE &&
+    lo * hi >= -AT_CENTRE * (hi - lo)
+  );
 }
 
 /** Something of the body, and whether it comes off with the roof. */
@@ -71,7 +79,11 @@ export function bodyOf(body: Job["body"]): Body {
   const names = new Set([lines, skin, openings, panels].flatMap((list) => Object.keys(list)));
   const parts: BodyPart[] = [];
   const unusable: string[] = [];
-  const add = (id: string, of: readonly Vec[], make: (side: (p: Vec) => Vec, id: string) => Obstacle): void => {
+  const add = (
+    id: string,
+    of: readonly Vec[],
+    make: (side: (p: Vec) => Vec, id: string) => Obstacle,
+  ): void => {
     parts.push({ obstacle: make((p) => p, id), roof: roof.has(id) });
     if (isHalf(id, of, names)) {
       parts.push({ obstacle: make(mirrored, otherSide(id) ?? `${id}, other side`), roof: roof.has(id) });
@@ -88,15 +100,26 @@ export function bodyOf(body: Job["body"]): Body {
   for (const [id, net] of Object.entries(skin)) {
     const triangles = netTriangles(net);
     if (triangles.length === 0) continue;
-    add(id, net, (side, name) => ({ id: name, kind: "panel", facets: facets(triangles.map((t) => t.map(side))) }));
+    add(id, net, (side, name) => ({
+      id: name,
+      kind: "panel",
+      facets: facets(triangles.map((t) => t.map(side))),
+    }));
   }
   for (const [id, { edge, openings: holes }] of Object.entries(panels)) {
-    const triangles = sheetTriangles(edge, holes.flatMap((name) => (openings[name] ? [openings[name]] : [])));
+    const triangles = sheetTriangles(
+      edge,
+      holes.flatMap((name) => (openings[name] ? [openings[name]] : [])),
+    );
     if (!triangles) {
       unusable.push(id);
       continue;
     }
-    add(id, edge, (side, name) => ({ id: name, kind: "panel", facets: facets(triangles.map((t) => t.map(side))) }));
+    add(id, edge, (side, name) => ({
+      id: name,
+      kind: "panel",
+      facets: facets(triangles.map((t) => t.map(side))),
+    }));
   }
   return { parts, unusable };
 }

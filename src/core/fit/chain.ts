@@ -138,7 +138,7 @@ export function rodRod(a: Float64Array, i: number, b: Float64Array, j: number): 
   return x * x + y * y + z * z;
 }
 
-const clamp01 = (v: number): number => (v < 0 ? 0 : v > 1 ? 1 : v);
+const clamp01 = (v: number): number => Math.min(1, Math.max(0, v));
 
 /** Squared distance from a place to the segment at j. */
 export function placeRod(x: number, y: number, z: number, b: Float64Array, j: number): number {

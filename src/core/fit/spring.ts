@@ -2,6 +2,7 @@ import { add, anySquare, cross, lerp, neg, scale, type Vec } from "../space/inde
 import { advance, SEARCH_TOUCH } from "./advance.ts";
 import type { Checker } from "./clearance.ts";
 import { maximise } from "./lp.ts";
+import type { Twist } from "./mobility.ts";
 import { between, moved, type Pose, placed, SEAT } from "./pose.ts";
 import type { Scene } from "./scene.ts";
 import type { Solid } from "./solid.ts";
@@ -26,6 +27,8 @@ export interface LeaveTask {
   readonly hosts: readonly boolean[];
   /** Overlap at the seat itself that has to be put up with, by obstacle (mm). */
   readonly allowed: Float64Array;
+  /** Small moves to push along first: those that the contacts leave open. */
+  readonly tips: readonly Twist[];
   /** No answer with more spring than this is of use (mm a side). */
   readonly most: number;
   readonly stop: () => boolean;
@@ -57,7 +60,7 @@ export function leastSpring(task: LeaveTask): Leave | undefined {
   const axis = scale(add(task.ends[1], neg(task.ends[0])), 1);
   const along = unitOf(axis);
   let best: Leave | undefined;
-  for (const push of pushes(along)) {
+  for (const push of [...tipPushes(task), ...pushes(along)]) {
     if (task.stop()) break;
     const limit = Math.min(task.most, best ? best.spring - 1e-4 : task.most);
     const found = follow(task, push, limit);
@@ -68,6 +71,15 @@ export function leastSpring(task: LeaveTask): Leave | undefined {
 }
 
 const unitOf = (v: Vec): Vec => scale(v, 1 / Math.hypot(v[0], v[1], v[2]));
+
+function tipPushes(task: LeaveTask): readonly Push[] {
+  const half = Math.max(20, task.solid.length / 2);
+  return task.tips.slice(0, 6).map((t) => {
+    const g = [...t.shift, ...scale(t.turn, half)];
+    const size = Math.hypot(...g);
+    return { g: g.map((k) => k / size), how: "tipped out" };
+  });
+}
 
 function pushes(along: Vec): readonly Push[] {
   const e = anySquare(along);

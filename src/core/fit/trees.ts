@@ -35,7 +35,7 @@ const LONGEST = 500;
  * about the roots, where the narrow places are; each new node of the inner tree also tries two straight ways out.
  */
 export function connectTrees(task: TreeTask): { readonly poses: readonly Pose[] } | undefined {
-  const { solid, outside, random } = task;
+  const { solid, outside } = task;
   const inner: Node[] = task.roots.map((pose) => ({ pose }));
   const outer: Node[] = [];
   for (const root of task.roots.slice(0, 2)) {

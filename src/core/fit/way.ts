@@ -18,8 +18,20 @@ export interface Outside {
 
 /** Poses from outside to the seat, and how it was found. */
 export interface Way {
+  readonly ok: true;
   readonly poses: readonly Pose[];
   readonly found: "straight out" | "searched";
+}
+
+/** No way found: what stopped the straight ways, and how hard it was sought. */
+export interface NoWay {
+  readonly ok: false;
+  /** IDs, those that stopped most first. */
+  readonly stoppedBy: readonly string[];
+  /** How far the best straight way got (mm). */
+  readonly got: number;
+  /** Whether the search had anywhere to set out from. */
+  readonly loose: boolean;
 }
 
 export interface WayTask {
@@ -72,25 +84,39 @@ const LOOSE = 1;
  * The way from a motion out of the joints (poses from the seat on, `leaves`; or straight `slides`) to the outside.
  * First straight lines: each slide to its end, and from wherever it comes loose. Then a search with two trees
  * (RRT-Connect), one from the loose poses and one from outside. The path found is shortened by cutting corners.
- * Returned from outside to the seat; undefined where the search gave up, which proves nothing.
+ * Returned from outside to the seat; where the search gave up, which proves nothing, what was in the way.
  */
 export function findWay(
   task: WayTask,
   slides: readonly Vec[],
   leaves: readonly (readonly Pose[])[],
-): Way | undefined {
+): Way | NoWay {
   const { solid, check, give } = task;
   const outside = outsideOf(solid, task.scene);
   const near: Asked = { give, cap: 400 };
   const sliding: Stride = { keep: -SEARCH_TOUCH, step: 0.1, asked: near };
   const starts: (readonly Pose[])[] = [];
+  const stops = new Map<string, number>();
+  let furthest = 0;
+  const stopped = (by: number | undefined): void => {
+    const id = by === undefined ? undefined : task.scene.obstacles[by]?.id;
+    if (id !== undefined) stops.set(id, (stops.get(id) ?? 0) + 1);
+  };
+  const none = (): NoWay => ({
+    ok: false,
+    stoppedBy: [...stops].sort((a, b) => b[1] - a[1]).map(([id]) => id),
+    got: furthest,
+    loose: starts.length > 0,
+  });
   for (const d of slides) {
-    if (task.stop()) return undefined;
+    if (task.stop()) return none();
     const far = farIn(solid, outside, SEAT, d);
     const at = (t: number): Pose => ({ at: scale(d, t), turn: SEAT.turn });
     const got = advance(check, solid.reach, SEAT, at(far), sliding);
-    if (got.reached === 1) return { poses: [at(far), SEAT], found: "straight out" };
+    if (got.reached === 1) return { ok: true, poses: [at(far), SEAT], found: "straight out" };
     const most = got.reached * far;
+    stopped(got.by);
+    furthest = Math.max(furthest, most);
     for (const part of [0.15, 0.5, 0.9]) {
       const t = Math.min(most * part, 600 * part);
       if (t < 4) continue;
@@ -102,16 +128,18 @@ export function findWay(
     while (n > 0 && !(check(leave[n]!, near).least >= LOOSE)) n--;
     if (n > 0) starts.push(leave.slice(0, n + 1));
   }
-  if (starts.length === 0) return undefined;
+  if (starts.length === 0) return none();
   const free: Stride = { keep: KEEP, step: 0.4, asked: { cap: 400, give: zero(give) } };
   for (const start of starts) {
     const from = start[start.length - 1]!;
     for (const d of WAYS) {
-      if (task.stop()) return undefined;
+      if (task.stop()) return none();
       const far = farIn(solid, outside, from, d);
       const to: Pose = { at: add(from.at, scale(d, far)), turn: from.turn };
-      if (advance(check, solid.reach, from, to, free).reached === 1) {
-        return { poses: [to, ...[...start].reverse()], found: "searched" };
+      const got = advance(check, solid.reach, from, to, free);
+      if (got.reached < 1) stopped(got.by);
+      else {
+        return { ok: true, poses: [to, ...[...start].reverse()], found: "searched" };
       }
     }
   }
@@ -126,11 +154,11 @@ export function findWay(
     nodes: task.nodes,
     stop: task.stop,
   });
-  if (!path) return undefined;
+  if (!path) return none();
   const root = path.poses[path.poses.length - 1]!;
   const start = starts.find((s) => s[s.length - 1] === root)!;
   const short = shortened(path.poses, check, solid.reach, free, random);
-  return { poses: [...short, ...[...start].reverse().slice(1)], found: "searched" };
+  return { ok: true, poses: [...short, ...[...start].reverse().slice(1)], found: "searched" };
 }
 
 const zero = (give: Float64Array): Float64Array => give.map((g) => (g > 900 ? g : 0));

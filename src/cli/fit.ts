@@ -1,0 +1,172 @@
+import { isError } from "../core/findings/index.ts";
+import {
+  cureOf,
+  type FitBar,
+  type Fitting,
+  findOrder,
+  type Judged,
+  judgeOrder,
+  partsOf,
+} from "../core/fit/index.ts";
+import { Suggester } from "../core/job/index.ts";
+import { twinsOf } from "../core/layout/index.ts";
+import { hostsOf, type Plan } from "../core/plan/index.ts";
+import {
+  barsAsked,
+  type Command,
+  findingJson,
+  numberOf,
+  openPlan,
+  printJson,
+  report,
+  WrongCall,
+  words,
+} from "./call.ts";
+
+export const fit: Command = {
+  about: "will each bar go in: the way, the order, the springing it needs",
+  usage: 'tubewright fit JOB [--bar ID] [--order "ID,ID,…"] [--seconds N] [--seed N] [--json]',
+  run: (args, platform) => {
+    const { values, positionals } = words(args, {
+      bar: { type: "string" },
+      order: { type: "string" },
+      seconds: { type: "string", default: "300" },
+      seed: { type: "string", default: "1" },
+      json: { type: "boolean" },
+    });
+    const seconds = numberOf("seconds", values.seconds, 1, 86400);
+    const seed = numberOf("seed", values.seed, 0, 4294967295);
+    const opened = openPlan(positionals, platform);
+    if (!opened) return 2;
+    const { job, plan, writer } = opened;
+    const asked = barsAsked(job, values.bar);
+    const until = performance.now() + seconds * 1000;
+    const stopped = (): boolean => performance.now() > until;
+    const fitting: Fitting = {
+      ...fittingOf(plan),
+      effort: { seed, nodes: 3000, most: 5, stop: stopped },
+      told: (j) => platform.err(`${j.bar}: ${sayJudged(j)}\n`),
+    };
+    const given = values.order === undefined ? job.order : orderAsked(values.order, plan);
+    const found = plan.findings.filter(isError);
+    const answer = given ? judged(fitting, whole(given, plan), asked) : ordered(fitting);
+    const bars = answer.bars.filter((b) => asked.includes(b.bar));
+    if (values.json) {
+      printJson(
+        {
+          order: answer.order,
+          bars: bars.map(judgedJson),
+          untacked: answer.untacked,
+          stopped: stopped(),
+          findings: found.map((f) => findingJson(f, writer)),
+        },
+        platform,
+      );
+    } else {
+      platform.out(
+        "Advice from geometry alone: a path shown was followed and checked; a “no” is only as good as its search.\n\n",
+      );
+      answer.order.forEach((id, i) => {
+        const b = bars.find((j) => j.bar === id);
+        if (b)
+          platform.out(
+            `${String(i + 1).padStart(3)}  ${plan.byId.get(id)!.bar.label} (${id})\n       ${sayJudged(b)}\n`,
+          );
+      });
+      for (const u of answer.untacked) {
+        platform.out(
+          u.leave.length > 0
+            ? `${u.bar} goes in while ${u.leave.join(", ")} is not tacked\n`
+            : `${u.bar}: nothing tried, left untacked, lets it in\n`,
+        );
+      }
+      if (answer.cure) platform.out(`${answer.cure}\n`);
+      if (stopped()) platform.out(`stopped after ${seconds} seconds: the rest was not looked at\n`);
+    }
+    return report(found, writer, platform);
+  },
+};
+
+/** A plan as the fit room wants it. */
+export function fittingOf(plan: Plan): Pick<Fitting, "bars" | "twins" | "parts"> {
+  const bars = plan.bars.map((b): FitBar => {
+    const needs = plan.job.bars[b.id]?.needs;
+    const hosts = { A: hostsOf(b.bar, "A", plan.layout)!, B: hostsOf(b.bar, "B", plan.layout)! };
+    return { bar: b.bar, copes: b.copes, hosts, ...(needs ? { needs } : {}) };
+  });
+  const { parts } = partsOf(
+    plan.job,
+    plan.bars.map((b) => b.bar),
+  );
+  return { bars, twins: twinsOf(plan.job), parts };
+}
+
+interface Answer {
+  readonly order: readonly string[];
+  readonly bars: readonly Judged[];
+  readonly untacked: readonly { readonly bar: string; readonly leave: readonly string[] }[];
+  readonly cure?: string;
+}
+
+const ordered = (fitting: Fitting): Answer => findOrder(fitting);
+
+function judged(fitting: Fitting, order: readonly string[], asked: readonly string[]): Answer {
+  const last = Math.max(...asked.map((id) => order.indexOf(id)));
+  const bars =
+    asked.length === 1
+      ? judgeOrder(fitting, order.slice(0, last + 1)).filter((j) => asked.includes(j.bar))
+      : judgeOrder(fitting, order);
+  const bad = bars.find((b) => b.goesIn === "no");
+  const cured = bad && cureOf(fitting, order, bad.bar);
+  const cure =
+    bad &&
+    (cured
+      ? `${bad.bar} is the first that does not go in; put in before ${cured.before}, it does`
+      : `${bad.bar} is the first that does not go in; no earlier place in this order cures it`);
+  return { order, bars, untacked: [], ...(cure === undefined ? {} : { cure }) };
+}
+
+function orderAsked(text: string, plan: Plan): readonly string[] {
+  const ids = text.split(",").map((id) => id.trim());
+  for (const [i, id] of ids.entries()) {
+    if (!plan.job.bars[id]) {
+      throw new WrongCall(
+        `--order: no bar is called "${id}"${new Suggester().hint(id, Object.keys(plan.job.bars))}`,
+      );
+    }
+    if (ids.indexOf(id) < i) throw new WrongCall(`--order: ${id} is in the list twice`);
+  }
+  return ids;
+}
+
+/** The order with the bars that it leaves out behind, hosts first; bars without a geometry are no part of it. */
+const whole = (order: readonly string[], plan: Plan): readonly string[] => [
+  ...order.filter((id) => plan.byId.has(id)),
+  ...plan.layout.order.filter((id) => plan.byId.has(id) && !order.includes(id)),
+];
+
+function judgedJson(j: Judged): object {
+  return {
+    bar: j.bar,
+    after: j.after,
+    goesIn: j.goesIn,
+    joint: j.joint,
+    way: j.way.map((p) => ({ at: p.at, turn: p.turn })),
+    clearance: j.clearance ?? null,
+    nearest: j.nearest ?? null,
+    spring: j.spring,
+    proved: j.proved,
+    slides: j.slides ?? null,
+    lips: j.lips,
+    fouls: j.fouls.map((f) => ({ id: f.id, by: f.by })),
+    blockedBy: j.blockedBy,
+    why: j.why,
+  };
+}
+
+function sayJudged(j: Judged): string {
+  const word = { free: "goes in", spring: "goes in sprung", no: "does not go in" }[j.goesIn];
+  const clear =
+    j.clearance === undefined || !j.nearest ? "" : `; nearest ${j.nearest}, ${j.clearance.toFixed(1)} mm`;
+  return `${word} (joint: ${j.joint}): ${j.why}${clear}`;
+}

@@ -1,10 +1,11 @@
 import { count, degrees, type Finding, mm, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
-import { deg, goldenLeast, rad, sinCosDeg } from "../numeric/index.ts";
+import { deg, rad, sinCosDeg } from "../numeric/index.ts";
 import { dot } from "../space/index.ts";
 import { endFrame } from "./frame.ts";
 import { includedAngle, type Joint, jointOf } from "./joint.ts";
+import { joinedArcs, longPoint, missingArcs } from "./rim.ts";
 import type { Cope } from "./types.ts";
 
 /** Lines round an end. */
@@ -92,84 +93,6 @@ const greatest = (outer: Float64Array, bore: Float64Array): number => {
   return most === -Infinity ? 0 : most;
 };
 
-/**
- * Least back over both walls and all φ: the least of the 360 lines, then a golden-section search on either side of
- * every line that is a local least and could still hold it. 0 where every line misses.
- */
-function longPoint(
-  joint: Joint,
-  outerR: number,
-  boreR: number,
-  outer: Float64Array,
-  bore: Float64Array,
-): { back: number; phi: number } {
-  let best = { back: Infinity, phi: 0 };
-  const see = (back: number, phi: number): void => {
-    if (back < best.back) best = { back, phi };
-  };
-  for (let i = 0; i < LINES; i++) {
-    see(outer[i]!, i);
-    see(bore[i]!, i);
-  }
-  if (best.back === Infinity) return { back: 0, phi: 0 };
-  const floor = best.back;
-  for (const [curve, rho] of [
-    [outer, outerR],
-    [bore, boreR],
-  ] as const) {
-    for (let i = 0; i < LINES; i++) {
-      const b = curve[i]!;
-      const before = curve[(i + LINES - 1) % LINES]!;
-      const after = curve[(i + 1) % LINES]!;
-      // Between two lines the curve can dip below them by no more than it falls from its neighbours.
-      if (!(b <= before && b <= after) || b - floor > Math.max(before, after) - b) continue;
-      const at = (phi: number): number => joint.back(rho, Math.cos(rad(phi)), Math.sin(rad(phi)));
-      const phi = goldenLeast(at, i - 1, i + 1, 1e-5);
-      see(at(phi), (phi + 360) % 360);
-    }
-  }
-  return best;
-}
-
-/** The arcs in which the outside or the bore misses every host (degrees, ascending, none across 0). */
-function missingArcs(
-  joint: Joint,
-  outerR: number,
-  boreR: number,
-  outer: Float64Array,
-  bore: Float64Array,
-): (readonly [number, number])[] {
-  const missing = (i: number): boolean => Number.isNaN(outer[i]!) || Number.isNaN(bore[i]!);
-  const missesAt = (phi: number): boolean => {
-    const cos = Math.cos(rad(phi));
-    const sin = Math.sin(rad(phi));
-    return Number.isNaN(joint.back(outerR, cos, sin)) || Number.isNaN(joint.back(boreR, cos, sin));
-  };
-  /** The edge between a line that meets and one that misses. */
-  const edge = (meets: number, misses: number): number => {
-    let a = meets;
-    let b = misses;
-    while (Math.abs(b - a) > 1e-4) {
-      const m = (a + b) / 2;
-      if (missesAt(m)) b = m;
-      else a = m;
-    }
-    return b;
-  };
-  const arcs: (readonly [number, number])[] = [];
-  let from: number | undefined;
-  for (let i = 0; i <= LINES; i++) {
-    const now = i < LINES ? missing(i) : false;
-    if (now && from === undefined)
-      from = i === 0 ? (missing(LINES - 1) ? 0 : Math.max(0, edge(-1, 0))) : edge(i - 1, i);
-    if (!now && from !== undefined) {
-      arcs.push([from, i === LINES ? (missing(0) ? 360 : Math.min(360, edge(360, 359))) : edge(i, i - 1)]);
-      from = undefined;
-    }
-  }
-  return arcs;
-}
-
 function copeFindings(
   bar: ResolvedBar,
   end: End,
@@ -185,7 +108,7 @@ function copeFindings(
   const seat = bar.seat[end];
   if (seat.kind === "plate" && dot(seat.normal, cope.out) >= 0)
     add("plate-behind", { plate: text(seat.plate) });
-  if (joint.startsInside) add("cope-starts-inside", { host: text(cope.onto.join(", ")) });
+  else if (joint.startsInside) add("cope-starts-inside", { host: text(cope.onto.join(", ")) });
   if (cope.misses.length > 0) {
     const missed = cope.misses.reduce((sum, [a, b]) => sum + b - a, 0);
     add("cope-misses", {
@@ -209,15 +132,4 @@ function copeFindings(
     add("tube-over-host", { od: mm(bar.tube.od), host: text(host.id), hostOd: mm(host.tube.od) });
   if (cope.bentInJoint) add("bent-in-joint", { bend: count(end === "A" ? 1 : bar.centreline.bends.length) });
   return findings;
-}
-
-/** Arcs for a person: the two that meet at 0 are one. */
-export function joinedArcs(arcs: readonly (readonly [number, number])[]): string {
-  const list = arcs.map(([a, b]) => [a, b] as [number, number]);
-  const last = list[list.length - 1];
-  if (list.length > 1 && list[0]![0] === 0 && last![1] === 360) {
-    list[0] = [last![0], list[0]![1]];
-    list.pop();
-  }
-  return list.map(([a, b]) => `${a.toFixed(1)}° to ${b.toFixed(1)}°`).join(" and ");
 }

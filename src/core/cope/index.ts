@@ -1,12 +1,13 @@
 export { bestCut, EXACT, type Notcher } from "./best.ts";
 export type { CopeResult } from "./curve.ts";
-export { copeOf, joinedArcs, LINES } from "./curve.ts";
+export { copeOf, LINES } from "./curve.ts";
 export type { EndFrame } from "./frame.ts";
 export { endFrame } from "./frame.ts";
 export type { Joint, JointHost } from "./joint.ts";
 export { includedAngle, jointOf } from "./joint.ts";
 export type { HoleCentre, Notch, NotchSettings } from "./notch.ts";
 export { notchOf } from "./notch.ts";
+export { joinedArcs } from "./rim.ts";
 export type { SawCut, SawFit } from "./saw.ts";
 export { cutOnto, sawBack } from "./saw.ts";
 export { carriedAngle, squareDirection } from "./stand.ts";

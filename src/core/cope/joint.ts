@@ -69,10 +69,11 @@ export function jointOf(bar: ResolvedBar, end: End, hostBars: readonly ResolvedB
     });
     const ends = hosts.map((h) => ({ radius: h.radius, sin: Math.hypot(h.dir[0], h.dir[1]) }));
     const meeting = ends.filter((h) => h.sin > PARALLEL);
+    const shift = beyondLanding(hosts[0]);
     reach = (radius) => {
       let far = 0;
       for (const h of meeting) far = Math.max(far, (h.radius + radius) / h.sin);
-      return far;
+      return far + shift;
     };
   }
 
@@ -84,7 +85,7 @@ export function jointOf(bar: ResolvedBar, end: End, hostBars: readonly ResolvedB
     return nearest(all, p[0], p[1], p[2]) - rho;
   };
   let from = half;
-  const startsInside = seat.kind === "on" && room(half) <= 0 && rimInside(all, path, frame, rho, half);
+  const startsInside = room(half) <= 0 && rimInside(all, path, frame, rho, half);
   for (let i = 0; i < 1000; i++) {
     const free = room(from);
     if (free < 1 || from - free < -reach(rho)) break;
@@ -116,6 +117,14 @@ export function jointOf(bar: ResolvedBar, end: End, hostBars: readonly ResolvedB
     endStraight,
     walked,
   };
+}
+
+/** How far beyond the landing (mm, not below 0) the bar's axis passes its host's closest: what `off` shifts b by. */
+function beyondLanding(host: JointHost | undefined): number {
+  if (!host) return 0;
+  const { at, dir } = host;
+  const sin2 = dir[0] * dir[0] + dir[1] * dir[1];
+  return sin2 > PARALLEL * PARALLEL ? Math.max(0, (at[2] - dot(at, dir) * dir[2]) / sin2) : 0;
 }
 
 const combine = (frame: EndFrame, x: number, y: number): Vec => [

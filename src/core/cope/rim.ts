@@ -1,0 +1,109 @@
+import { goldenLeast, rad } from "../numeric/index.ts";
+import type { Joint } from "./joint.ts";
+
+/**
+ * Least back over both walls and all φ: the least of the lines computed (one a degree), then a golden-section search
+ * on either side of every line that is a local least and could still hold it. Where a wall begins to miss, its curve
+ * falls ever more steeply to the line that grazes the host, so the edge itself is sought too. 0 where every line
+ * misses.
+ */
+export function longPoint(
+  joint: Joint,
+  outerR: number,
+  boreR: number,
+  outer: Float64Array,
+  bore: Float64Array,
+): { back: number; phi: number } {
+  const lines = outer.length;
+  let best = { back: Infinity, phi: 0 };
+  const see = (back: number, phi: number): void => {
+    if (back < best.back) best = { back, phi: (phi + 360) % 360 };
+  };
+  for (let i = 0; i < lines; i++) {
+    see(outer[i]!, i);
+    see(bore[i]!, i);
+  }
+  if (best.back === Infinity) return { back: 0, phi: 0 };
+  const floor = best.back;
+  for (const [curve, rho] of [
+    [outer, outerR],
+    [bore, boreR],
+  ] as const) {
+    const line = (i: number): number => orMissing(curve[(i + lines) % lines]!);
+    const at = (phi: number): number => orMissing(joint.back(rho, Math.cos(rad(phi)), Math.sin(rad(phi))));
+    for (let i = 0; i < lines; i++) {
+      const b = line(i);
+      if (b === Infinity) continue;
+      for (const beside of [i - 1, i + 1]) {
+        if (line(beside) < Infinity) continue;
+        const grazes = lastMeeting(i, beside, (phi) => at(phi) === Infinity);
+        see(at(grazes), grazes);
+      }
+      const before = line(i - 1);
+      const after = line(i + 1);
+      // Between two lines the curve can dip below them by no more than it falls from its neighbours.
+      if (!(b <= before && b <= after) || b - floor > Math.max(before, after) - b) continue;
+      const phi = goldenLeast(at, i - 1, i + 1, 1e-5);
+      see(at(phi), phi);
+    }
+  }
+  return best;
+}
+
+const orMissing = (back: number): number => (Number.isNaN(back) ? Infinity : back);
+
+/**
+ * φ (degrees, to 1e-4) of the last line that meets, between one that meets and one that misses. Lines that pass within
+ * GRAZE meet, an arc of more than 1e-4 degrees, so that it is one of them.
+ */
+function lastMeeting(meets: number, misses: number, missesAt: (phi: number) => boolean): number {
+  let a = meets;
+  let b = misses;
+  while (Math.abs(b - a) > 1e-4) {
+    const m = (a + b) / 2;
+    if (missesAt(m)) b = m;
+    else a = m;
+  }
+  return a;
+}
+
+/** The arcs in which the outside or the bore misses every host (degrees, ascending, none across 0). */
+export function missingArcs(
+  joint: Joint,
+  outerR: number,
+  boreR: number,
+  outer: Float64Array,
+  bore: Float64Array,
+): (readonly [number, number])[] {
+  const lines = outer.length;
+  const missing = (i: number): boolean => Number.isNaN(outer[i]!) || Number.isNaN(bore[i]!);
+  const missesAt = (phi: number): boolean => {
+    const cos = Math.cos(rad(phi));
+    const sin = Math.sin(rad(phi));
+    return Number.isNaN(joint.back(outerR, cos, sin)) || Number.isNaN(joint.back(boreR, cos, sin));
+  };
+  const edge = (meets: number, misses: number): number => lastMeeting(meets, misses, missesAt);
+  const arcs: (readonly [number, number])[] = [];
+  let from: number | undefined;
+  for (let i = 0; i <= lines; i++) {
+    const now = i < lines ? missing(i) : false;
+    if (now && from === undefined)
+      from = i === 0 ? (missing(lines - 1) ? 0 : Math.max(0, edge(-1, 0))) : edge(i - 1, i);
+    if (!now && from !== undefined) {
+      arcs.push([from, i === lines ? (missing(0) ? 360 : Math.min(360, edge(360, 359))) : edge(i, i - 1)]);
+      from = undefined;
+    }
+  }
+  return arcs;
+}
+
+/** Arcs for a person: the two that meet at 0 are one. */
+export function joinedArcs(arcs: readonly (readonly [number, number])[]): string {
+  const list = arcs.map(([a, b]) => [a, b] as [number, number]);
+  const last = list[list.length - 1];
+  if (list.length > 1 && list[0]![0] === 0 && last![1] === 360) {
+    list[0] = [last![0], list[0]![1]];
+    list.pop();
+  }
+  return list.map(([a, b]) => `${a.toFixed(1)}° to ${b.toFixed(1)}°`).join(" and ");
+}

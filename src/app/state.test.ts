@@ -1,5 +1,6 @@
 import { describe, expect, it, onTestFinished } from "vitest";
-import { computerOn, sessionWith } from "./compute/index.ts";
+import { computerOn } from "./compute/index.ts";
+import { sessionWith } from "./compute/session.ts";
 import {
   at,
   changeBar,

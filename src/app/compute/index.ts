@@ -1,3 +1,4 @@
+// session.ts is not listed: the page loads the engine itself only where no worker runs.
 export { type Computer, computerOn } from "./computer.ts";
 export { workerEngine } from "./engine.ts";
 export type {
@@ -10,5 +11,4 @@ export type {
   NotchRequest,
   Results,
 } from "./protocol.ts";
-export { sessionWith } from "./session.ts";
 export { standsIn } from "./stands.ts";

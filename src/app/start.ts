@@ -1,0 +1,65 @@
+import demoUrl from "../../demo/sandling.json?url";
+import { computerOn, workerEngine } from "./compute/index.ts";
+import { keepOffline } from "./offline.ts";
+import { type App, appWith } from "./state.ts";
+import { indexedDisk, joinTabs, memoryDisk, storeOn } from "./storage/index.ts";
+
+/** The app of this page, tied to the browser: its database, a worker, the other windows, the server's jobs. */
+export async function startApp(): Promise<App> {
+  const store = storeOn(diskOfBrowser());
+  const engine = workerEngine(() => void computeInPage());
+  const computer = computerOn(engine);
+  const app = appWith({ store, computer, join: joinTabs });
+
+  async function computeInPage(): Promise<void> {
+    const [{ sessionWith }, { loadFonts }] = await Promise.all([
+      import("./compute/session.ts"),
+      import("./fonts.ts"),
+    ]);
+    computer.replace(sessionWith(loadFonts));
+  }
+
+  window.addEventListener("beforeunload", (event) => {
+    if (app.state.getState().job?.kept.state === "refused") event.preventDefault();
+  });
+  if (!(await openAskedFor(app))) await app.do.start(demo);
+  keepOffline(app.do.offerRestart);
+  // Without it a browser short of room may throw the jobs away; it grants or not, and nothing depends on it.
+  void navigator.storage?.persist?.().catch(() => false);
+  return app;
+}
+
+function diskOfBrowser() {
+  // Some browsers have none in private windows, or forbid even to look.
+  try {
+    if (window.indexedDB) return indexedDisk(window.indexedDB);
+  } catch {}
+  return memoryDisk();
+}
+
+async function demo() {
+  return { name: "sandling.json", text: await textOf(demoUrl) };
+}
+
+async function textOf(url: string): Promise<string> {
+  const answer = await fetch(url);
+  if (!answer.ok) throw new Error(`${url}: ${answer.status}`);
+  return answer.text();
+}
+
+/** Opens the job file that the address asks for (`?open=NAME`, from the server's folder); false where there is none. */
+async function openAskedFor(app: App): Promise<boolean> {
+  const address = new URL(location.href);
+  const name = address.searchParams.get("open");
+  if (name === null) return false;
+  address.searchParams.delete("open");
+  history.replaceState(null, "", address);
+  try {
+    const text = await textOf(`/jobs/${encodeURIComponent(name)}`);
+    await app.do.openFile(name, text, "again");
+    return app.state.getState().job !== undefined || app.state.getState().unreadable !== undefined;
+  } catch {
+    // The server is gone or has no such file (any more): what the device has is opened.
+    return false;
+  }
+}

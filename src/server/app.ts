@@ -1,0 +1,42 @@
+import { Hono } from "hono";
+import { fileIn, jobFileIn, jobFiles, typeOf } from "./files.ts";
+import { HEADERS } from "./policy.ts";
+
+export interface ServedFolders {
+  /** The built app. */
+  readonly app: string;
+  /** The folder of job files. */
+  readonly jobs: string;
+}
+
+/**
+ * The app's files, `GET /jobs` (the folder's JSON files) and `GET /jobs/NAME` (one's text); nothing is ever written.
+ * Asked under any name but this machine's own it answers nothing, so that no page elsewhere reaches it by a name
+ * that it made point here.
+ */
+export function serverApp({ app, jobs }: ServedFolders): Hono {
+  const server = new Hono();
+  server.use(async (c, next) => {
+    const host = new URL(c.req.url).hostname;
+    if (host !== "127.0.0.1" && host !== "localhost") return c.text("ask for 127.0.0.1\n", 403);
+    if (c.req.method !== "GET" && c.req.method !== "HEAD") return c.text("this server only shows\n", 405);
+    await next();
+    for (const [name, value] of Object.entries(HEADERS)) c.header(name, value);
+  });
+  server.get("/jobs", async (c) => c.json(await jobFiles(jobs), 200, { "Cache-Control": "no-store" }));
+  server.get("/jobs/:name", async (c) => {
+    const name = c.req.param("name");
+    const bytes = await jobFileIn(jobs, name);
+    if (!bytes) return c.text(`the folder has no job file ${JSON.stringify(name)}\n`, 404);
+    return c.body(bytes, 200, { "Content-Type": typeOf(name), "Cache-Control": "no-store" });
+  });
+  server.get("*", async (c) => {
+    const path = c.req.path === "/" ? "index.html" : c.req.path.slice(1);
+    const bytes = await fileIn(app, path);
+    if (!bytes) return c.text("no such page\n", 404);
+    // Vite puts a digest of the content into the names under assets/
+    const kept = path.startsWith("assets/") ? "max-age=31536000, immutable" : "no-cache";
+    return c.body(bytes, 200, { "Content-Type": typeOf(path), "Cache-Control": kept });
+  });
+  return server;
+}

@@ -1,0 +1,128 @@
+import { mkdir, mkdtemp, readFile, symlink, writeFile } from "node:fs/promises";
+import { request } from "node:http";
+import { connect } from "node:net";
+import { networkInterfaces, tmpdir } from "node:os";
+import { join } from "node:path";
+import { beforeAll, describe, expect, it, onTestFinished } from "vitest";
+import { serverApp } from "./app.ts";
+import { serveJobs } from "./serve.ts";
+
+let root = "";
+const app = () => join(root, "app");
+const jobs = () => join(root, "jobs");
+const text = '{ "format": "tubewright job" }\n';
+
+beforeAll(async () => {
+  root = await mkdtemp(join(tmpdir(), "tubewright-"));
+  await mkdir(join(app(), "assets"), { recursive: true });
+  await mkdir(join(jobs(), "inner"), { recursive: true });
+  await writeFile(join(app(), "index.html"), "<!doctype html>");
+  await writeFile(join(app(), "assets", "main-abc.js"), "1");
+  await writeFile(join(jobs(), "cage & frame.json"), text);
+  await writeFile(join(jobs(), "notes.txt"), "private");
+  await writeFile(join(jobs(), "inner", "deep.json"), text);
+  await writeFile(join(root, "secret.json"), "secret");
+  await symlink(join(root, "secret.json"), join(jobs(), "link.json"));
+});
+
+const get = (path: string, init?: RequestInit, host = "127.0.0.1:8734") =>
+  serverApp({ app: app(), jobs: jobs() }).request(`http://${host}${path}`, init);
+
+describe("the server", () => {
+  it("gives the app, the list of jobs, and a job's very text", async () => {
+    expect(await (await get("/")).text()).toBe("<!doctype html>");
+    const asset = await get("/assets/main-abc.js");
+    expect(asset.headers.get("content-type")).toBe("text/javascript; charset=utf-8");
+    expect(asset.headers.get("cache-control")).toContain("immutable");
+    expect(await (await get("/jobs")).json()).toEqual([
+      { name: "cage & frame.json", changed: expect.any(Number) },
+    ]);
+    expect(await (await get("/jobs/cage%20%26%20frame.json")).text()).toBe(text);
+  });
+
+  it("sends a strict policy with everything", async () => {
+    for (const path of ["/", "/jobs", "/assets/main-abc.js", "/nowhere"]) {
+      const policy = (await get(path)).headers.get("content-security-policy") ?? "";
+      expect(policy).toContain("default-src 'self'");
+      expect(policy).not.toMatch(/unsafe|\*|https?:/);
+    }
+  });
+
+  it.each([
+    "/jobs/..%2fsecret.json",
+    "/jobs/%2e%2e%2fsecret.json",
+    "/jobs/..%5csecret.json",
+    "/jobs/inner%2fdeep.json",
+    "/jobs/notes.txt",
+    "/jobs/link.json",
+    "/jobs/inner",
+    "/jobs/.json",
+    "/..%2fsecret.json",
+    "/assets/..%2f..%2fsecret.json",
+    "/%2fetc%2fpasswd",
+    "/secret.json",
+  ])("shows nothing outside its folders: %s", async (path) => {
+    const answer = await get(path);
+    expect(answer.status).toBe(404);
+    expect(await answer.text()).not.toBe("secret");
+  });
+
+  it("takes nothing in, and answers to no other name", async () => {
+    for (const method of ["POST", "PUT", "DELETE"])
+      expect((await get("/jobs/x.json", { method })).status).toBe(405);
+    expect((await get("/jobs", {}, "evil.example:8734")).status).toBe(403);
+    expect((await get("/jobs", {}, "localhost:8734")).status).toBe(200);
+  });
+
+  it("is reached on this machine alone, and takes the next port where one is taken", async () => {
+    const one = await serveJobs({ folder: jobs(), app: app(), port: 0 });
+    onTestFinished(() => one.close());
+    const port = Number(new URL(one.url).port);
+    const two = await serveJobs({ folder: jobs(), app: app(), port, open: "cage & frame.json" });
+    onTestFinished(() => two.close());
+    const url = new URL(two.url);
+    expect(Number(url.port)).toBeGreaterThan(port);
+    expect(url.searchParams.get("open")).toBe("cage & frame.json");
+    expect(await (await fetch(new URL("/jobs/cage%20%26%20frame.json", url))).text()).toBe(text);
+    const others = Object.values(networkInterfaces())
+      .flat()
+      .filter((a) => a && !a.internal && a.family === "IPv4");
+    for (const other of others) {
+      const reached = await new Promise((resolve) => {
+        const socket = connect(port, other!.address);
+        socket.once("connect", () => resolve(true)).once("error", () => resolve(false));
+        socket.setTimeout(2000, () => resolve(false));
+      });
+      expect(reached).toBe(false);
+    }
+  });
+
+  it("does not walk along with a path that was written as it stands", async () => {
+    const served = await serveJobs({ folder: jobs(), app: app(), port: 0 });
+    onTestFinished(() => served.close());
+    // a browser or fetch would tidy the path up before sending it
+    const status = await new Promise((resolve, reject) => {
+      const { port } = new URL(served.url);
+      request({ host: "127.0.0.1", port, path: "/jobs/../../secret.json" }, (answer) => {
+        answer.resume();
+        resolve(answer.statusCode);
+      })
+        .once("error", reject)
+        .end();
+    });
+    expect(status).toBe(404);
+  });
+
+  it("says what is missing", async () => {
+    await expect(serveJobs({ folder: jobs(), app: jobs() })).rejects.toThrow("run npm run build:app");
+    await expect(serveJobs({ folder: jobs(), app: app(), open: "no.json" })).rejects.toThrow(
+      'no job file "no.json"',
+    );
+  });
+
+  it("allows by their digest just the styles that the library writes", async () => {
+    const library = await readFile("node_modules/react-aria/dist/private/interactions/usePress.mjs", "utf8");
+    expect(library).toContain("touch-action: pan-x pan-y pinch-zoom;");
+    expect(library).toContain("data-react-aria-pressable");
+  });
+});

@@ -1,0 +1,49 @@
+import react from "@vitejs/plugin-react";
+import { defineConfig } from "vite";
+import { VitePWA } from "vite-plugin-pwa";
+
+export default defineConfig({
+  root: "src/app",
+  base: "/",
+  build: {
+    outDir: "../../dist/app",
+    emptyOutDir: true,
+    target: "es2023",
+    // The policy of the server lets nothing in that stands in the page itself.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+  },
+  worker: { format: "es" },
+  plugins: [
+    react(),
+    VitePWA({
+      // A newer version waits until the user starts it: no open job is ever pulled away (src/app/offline.ts).
+      registerType: "prompt",
+      injectRegister: null,
+      manifest: {
+        id: "/",
+        name: "Tubewright",
+        short_name: "Tubewright",
+        description: "From measurements in the car to marks at the bender and templates at the notcher.",
+        start_url: "/",
+        display: "standalone",
+        background_color: "#f4f2ec",
+        theme_color: "#f4f2ec",
+        icons: [
+          { src: "icon-192.png", sizes: "192x192", type: "image/png" },
+          { src: "icon-512.png", sizes: "512x512", type: "image/png" },
+          { src: "icon.svg", sizes: "any", type: "image/svg+xml" },
+        ],
+      },
+      workbox: {
+        // Everything the app can ask for, the printing fonts and the demo included: it works with the cable out.
+        globPatterns: ["**/*.{html,js,css,json,svg,png,ttf,icc,wasm,webmanifest}"],
+        maximumFileSizeToCacheInBytes: 12 * 1024 * 1024,
+        navigateFallback: "/index.html",
+        navigateFallbackDenylist: [/^\/jobs(\/|$)/],
+        ignoreURLParametersMatching: [/^open$/],
+        cleanupOutdatedCaches: true,
+      },
+    }),
+  ],
+});

@@ -1,13 +1,12 @@
 import type { PlannedBend } from "../core/bend/index.ts";
 import { checksAfter, fromOwnEnds, sayPoints, sayTurn, turnedRound, turnsOf } from "../core/bend/index.ts";
-import { type Finding, say, severityOf } from "../core/findings/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { circle, group, line, type Mark, type Paper, paragraph, type Sheet, text } from "../draw/index.ts";
+import { findingBlocks, fromBlocks } from "./blocks.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { finishedBar } from "./finished-bar.ts";
 import { type Block, figure, fitted, flow, heading, words } from "./flow.ts";
 import { markedTube } from "./marked-tube.ts";
-import { figuredFrom } from "./readings.ts";
 import { barFields, type Subject, sawnLength } from "./subject.ts";
 import { OPERATOR_VIEW, operatorView } from "./tube-end.ts";
 
@@ -162,21 +161,4 @@ function ownEnds(s: Subject, width: number): Block[] {
     `Make bend ${n} with end ${first} fed first; then turn the tube round and feed end ${second} first: ` +
     `${sayPoints(n, points, s.write)} as you look along the tube toward the die. Angles to set stay the same.`;
   return [heading("Or turn the tube round for the second bend", width), words(said, width)];
-}
-
-/** Findings in the order of their weight. */
-export function findingBlocks(findings: readonly Finding[], s: Subject, width: number): Block[] {
-  if (findings.length === 0) return [];
-  const order = ["danger", "error", "warning", "note"];
-  const sorted = [...findings].sort((a, b) => order.indexOf(severityOf(a)) - order.indexOf(severityOf(b)));
-  const [first, ...rest] = sorted.map((finding) => {
-    const said = paragraph([22, 0], width - 22, say(finding, s.write), { size: 2.5 });
-    const kind = text([0, 3.25], severityOf(finding).toUpperCase(), 2.2, { bold: true });
-    return { marks: [kind, ...said.marks], height: said.height };
-  });
-  return [heading("To look at before cutting", width), first!, ...rest];
-}
-
-export function fromBlocks(s: Subject, width: number): Block[] {
-  return [heading("Figured from", width), words(figuredFrom(s).join("\n"), width, { size: 2.2 })];
 }

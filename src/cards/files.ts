@@ -17,7 +17,8 @@ import { needsStrip, stripSheets } from "./mark-strip.ts";
 import { notcherSheets } from "./notcher-card.ts";
 import { overviewSheets } from "./overview.ts";
 import { type Subject, subjectOf } from "./subject.ts";
-import { type CutKind, PAPER_THICKNESS, wrapDrawing, wrapKinds } from "./wrap.ts";
+import { wrapDrawing } from "./wrap.ts";
+import { type CutKind, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
 import { wrapSheets } from "./wrap-sheets.ts";
 
 export interface CardOptions {

@@ -5,5 +5,5 @@ export { type Hand, handOf, twinOf } from "./hand.ts";
 export { figuredFrom } from "./readings.ts";
 export { revisionOf } from "./revision.ts";
 export { type Subject, sawnLength, subjectOf } from "./subject.ts";
-export type { CutKind } from "./wrap.ts";
-export { girth, PAPER_THICKNESS, wrapDrawing, wrapKinds } from "./wrap.ts";
+export { wrapDrawing } from "./wrap.ts";
+export { type CutKind, girth, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";

@@ -114,12 +114,9 @@ function piece(s: Subject, all: readonly StripMark[], cuts: readonly number[], i
       text([x(cut) + side * 1.2, HIGH - 9], name, 3, { anchor: side > 0 ? "start" : "end", bold: true }),
     );
   }
-  if (first)
-    marks.push(
-      line([0, 0], [0, HIGH], "visible"),
-      text([2, 4], `0 · this edge flush with sawn end ${s.bar.bar.fromEnd}`, 2.2, { bold: true }),
-    );
-  const title = `${barLine(s)} · strip, piece ${i + 1} of ${cuts.length - 1}`;
+  if (first) marks.push(line([0, 0], [0, HIGH], "visible"));
+  const flush = first ? ` · left edge flush with sawn end ${s.bar.bar.fromEnd}` : "";
+  const title = `${barLine(s)} · strip, piece ${i + 1} of ${cuts.length - 1}${flush}`;
   return { marks: [...marks, text([0, HIGH + 2.8], title, 2)], height: HIGH + 4 };
 }
 

@@ -1,21 +1,13 @@
-import { joinedArcs, type Notch, RULE_HOLDS, type SawCut, type Step } from "../core/cope/index.ts";
+import { joinedArcs, type Notch, type SawCut } from "../core/cope/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
-import {
-  group,
-  type Mark,
-  type Paper,
-  paragraph,
-  rectangle,
-  type Sheet,
-  table,
-  text,
-} from "../draw/index.ts";
-import { findingBlocks, fromBlocks } from "./bender-card.ts";
+import { group, type Mark, type Paper, paragraph, rectangle, type Sheet, table } from "../draw/index.ts";
+import { findingBlocks, fromBlocks } from "./blocks.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { type EndOf, endOf, sideName, standsTo } from "./ends.ts";
 import { type Block, figure, flow, heading, words } from "./flow.ts";
 import { gapPlot } from "./gap-plot.ts";
 import { roundTube, sayClock, sayHalfLine, sayZeroLine } from "./say.ts";
+import { fromSawn, stepTable } from "./step-table.ts";
 import { barFields, type Subject, sayOnto } from "./subject.ts";
 import { END_VIEW, endView } from "./tube-end.ts";
 
@@ -207,12 +199,6 @@ function holeBelow(s: Subject, hole: Hole): string {
   return `${where}; ${sawn}${bend}`;
 }
 
-const fromSawn = (s: Subject, mm: number): string =>
-  mm >= 0 ? s.write.length(mm) : `${s.write.length(-mm)} off it`;
-
-const beyond = (s: Subject, mm: number): string =>
-  mm > -0.005 ? s.write.length(Math.max(0, mm)) : `${s.write.length(-mm)} short of it`;
-
 function offsetWords(s: Subject, cut: SawCut): { readonly value: string; readonly below: string } {
   if (Math.abs(cut.offset) < 0.005)
     return { value: "none", below: "the saw's axis passes through the tube's axis" };
@@ -278,51 +264,6 @@ function fitted(s: Subject, e: EndOf, width: number): Block[] {
   if (!notch.exact) blocks.push(gapPlot(s, saw.gaps, saw.gapAt, notcher.wrapBeyond ?? shop.gap, width));
   if (notch.steps) blocks.push(stepTable(s, notch, width));
   return blocks;
-}
-
-function stepTable(s: Subject, notch: Notch, width: number): Block {
-  const { steps, leave, range, fromShallower, fromSteeper, ruleHolds } = notch.steps!;
-  const hole = notch.hole!;
-  const columns = [
-    { title: "Cut", width: width * 0.08 },
-    { title: "Off square", width: width * 0.13, anchor: "end" as const },
-    { title: "Hole centre from sawn end", width: width * 0.17, anchor: "end" as const },
-    { title: "Beyond the long point", width: width * 0.17, anchor: "end" as const },
-    { title: "It then shows, against the final cut", width: width * 0.45 },
-  ];
-  const rows = steps.map((step, i) => [
-    i === steps.length - 1 ? `${i + 1} final` : `${i + 1}`,
-    s.write.angle(deg(step.notch)),
-    fromSawn(s, hole.fromSawn - step.outboard),
-    beyond(s, hole.beyondLong + step.outboard),
-    i === steps.length - 1 && !notch.exact
-      ? `the gap above: ${s.fine(notch.saw!.gap)} at ${s.write.angle(notch.saw!.gapAt)}`
-      : shows(s, step),
-  ]);
-  const title = text(
-    [0, 2.8],
-    "Toward the final angle, same saw, same clock; no cut goes outside the final shape",
-    2.5,
-    { bold: true },
-  );
-  const placed = table([0, 4.5], columns, rows, 2.2);
-  const rule = ruleHolds
-    ? `Start shallow and deepen: it pays here. Coming back from 5° steeper costs ${s.fine(fromSteeper)} of length, deepening from 5° shallower ${s.fine(fromShallower)}.`
-    : `Starting shallow does not pay here: 5° either way costs about as much (${s.fine(fromShallower)} from shallower, ${s.fine(fromSteeper)} from steeper; worth it from ${RULE_HOLDS} to 1).`;
-  const over =
-    range[1] - range[0] < 1e-9
-      ? ""
-      : ` If all that is known is ${s.write.angle(deg(range[0]))} to ${s.write.angle(deg(range[1]))}, leave ${s.fine(leave)} over at this end.`;
-  const below = paragraph([0, 5.5 + placed.height], width, rule + over, { size: 2.3 });
-  return { marks: [title, ...placed.marks, ...below.marks], height: 5.5 + placed.height + below.height };
-}
-
-function shows(s: Subject, { shows: misfit }: Step): string {
-  if (misfit.gap < 0.005) return "seated";
-  const at = Math.abs(wrapPi((misfit.gapAt * Math.PI) / 180));
-  const open = deg(at) < 45 ? "heel" : deg(at) > 135 ? "toe" : "flank";
-  const touches = open === "heel" ? "touches at the toe, " : open === "toe" ? "touches at the heel, " : "";
-  return `${touches}stands off ${s.fine(misfit.standsOff)}, gap ${s.fine(misfit.gap)} at the ${open}`;
 }
 
 /** How the two ends stand to each other. */

@@ -15,7 +15,8 @@ import {
 import { CAUTIONS } from "./cautions.ts";
 import { type Card, titled } from "./flow.ts";
 import { barFields, barLine, type Subject } from "./subject.ts";
-import { type CutKind, PAPER_THICKNESS, wrapDrawing, wrapKinds } from "./wrap.ts";
+import { wrapDrawing } from "./wrap.ts";
+import { type CutKind, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
 
 const AIR = 4;
 

@@ -2,7 +2,8 @@ import { describe, expect, test } from "vitest";
 import { demo, HARD, lettering, planOf } from "../../tests/support/cards.ts";
 import { A4, type Drawing, type Point, record } from "../draw/index.ts";
 import { type Subject, subjectOf } from "./subject.ts";
-import { curveOf, girth, wrapDrawing, wrapKinds } from "./wrap.ts";
+import { wrapDrawing } from "./wrap.ts";
+import { curveOf, girth, wrapKinds } from "./wrap-curve.ts";
 import { wrapSheets } from "./wrap-sheets.ts";
 
 const plan = demo();
@@ -155,4 +156,12 @@ test("every wrap stands on sheets with something to check both ways, as large as
         if (!wrap) expect(sheet.name).toMatch(/sheet \d+ of \d+$/);
       }
     }
+});
+
+test("a bar that is bent within its joint says what the wrap is worth there", () => {
+  const s = subjectOf(hard, "swept")!;
+  expect(s.bar.copes.A.cope.bentInJoint).toBe(true);
+  const words = lettering(wrapDrawing(s, "A", "outside")).join(" ");
+  expect(words).toContain("The bend runs into this joint");
+  expect(words).toMatch(/into bend 1: shorten the paper/);
 });

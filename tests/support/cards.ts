@@ -102,6 +102,12 @@ export const HARD = {
       path: [{ on: "wide", along: 700 }, [2600, -300, 200]],
     },
     sixty: { label: "Sixty", tube: "t60", path: [{ on: "wide", along: 500 }, [2600, 300, 800]] },
+    swept: {
+      label: "Bent in its joint",
+      tube: "t40",
+      die: "plain",
+      path: [{ on: "post", along: 850 }, [80, 0, 850], [300, 330, 900], [300, 800, 700]],
+    },
     leg: { label: "Leg", tube: "t40", path: [{ on: "diag", along: 400 }, { plate: "floor" }] },
   },
 } as const;

@@ -123,6 +123,7 @@ describe("notcher card", () => {
   test("a crowded end lists one exact cut for each host; one partly past says where it misses; a hole off the tube says so", () => {
     const crowded = said(notcherCard(hard, "crowded")!.sheets);
     expect(crowded).toContain("Crowded: made exactly by one cut for each host");
+    expect(crowded.indexOf("OR THE CUTS FOR EACH HOST BELOW")).toBeLessThan(crowded.indexOf("NOTCH ANGLE"));
     expect(crowded).toContain("off the sawn end: leave more trim");
     const misses = said(notcherCard(hard, "misses")!.sheets);
     expect(misses).toContain("Misses: the rim passes post without touching");

@@ -40,8 +40,8 @@ function endBlocks(s: Subject, e: EndOf, width: number): Block[] {
   const blocks = [
     head,
     ...banner(s, e, width),
-    settings(s, e, width),
     ...(notch?.cuts.length ? [crowd(s, notch, width)] : []),
+    settings(s, e, width),
     ...fitted(s, e, width),
   ];
   // one end on one sheet, if it fits
@@ -53,9 +53,14 @@ function banner(s: Subject, { notch }: EndOf, width: number): Block[] {
   if (!notch?.useWrap) return [];
   const { notcher, shop } = s.plan.job;
   const why = notch.saw
-    ? `the best saw cut leaves a gap of ${s.fine(notch.saw.gap)} at ${s.write.angle(notch.saw.gapAt)}; accepted is ${s.fine(notcher.wrapBeyond ?? shop.gap)}`
+    ? `the best ${notch.cuts.length > 0 ? "single " : ""}saw cut leaves a gap of ${s.fine(notch.saw.gap)} at ${s.write.angle(notch.saw.gapAt)}; accepted is ${s.fine(notcher.wrapBeyond ?? shop.gap)}`
     : "no saw at hand makes this seat without taking metal that the joint needs";
-  const said = paragraph([2, 1], width - 4, `USE THE WRAP — ${why}`, { size: 3, bold: true });
+  const said = paragraph(
+    [2, 1],
+    width - 4,
+    `USE THE WRAP${notch.cuts.length > 0 ? ", OR THE CUTS FOR EACH HOST BELOW" : ""} — ${why}`,
+    { size: 3, bold: true },
+  );
   return [
     {
       marks: [rectangle({ x: 0, y: 0, width, height: said.height + 2 }, "visible"), ...said.marks],

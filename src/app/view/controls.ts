@@ -34,7 +34,6 @@ export function attachControls(canvas: HTMLCanvasElement, to: ControlTargets): (
 
   const onDown = (e: PointerEvent): void => {
     if (e.pointerType === "mouse" && e.button !== 0) return;
-    canvas.focus({ preventScroll: true });
     canvas.setPointerCapture(e.pointerId);
     down.set(e.pointerId, place(e));
     isTap = down.size === 1;

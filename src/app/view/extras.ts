@@ -70,7 +70,7 @@ export class Extras {
 
   private plate(mesh: CoreMesh): Mesh[] {
     return [
-      new Mesh(geometryOf(mesh), this.materials.fill("fill", "shade", "ink")),
+      new Mesh(geometryOf(mesh), this.materials.fill("fill", "shade", "ink", false)),
       lineObject(mesh.edges, this.materials.line("ink", 1, "solid")),
     ];
   }

@@ -86,14 +86,18 @@ export class Materials {
     this.grain.value = 2 ** Math.round(Math.log2(pixel));
   }
 
-  fill(face: keyof ViewTheme, edge: keyof ViewTheme, cut: keyof ViewTheme): ShaderMaterial {
-    return this.once(`fill ${face} ${edge} ${cut}`, () => {
+  /** A surface; `isRound` for a tube's, which steps back where it turns away so that its outlines stay whole. */
+  fill(face: keyof ViewTheme, edge: keyof ViewTheme, cut: keyof ViewTheme, isRound = true): ShaderMaterial {
+    return this.once(`fill ${face} ${edge} ${cut} ${isRound}`, () => {
       const material = shader(FILL, {
         uFace: this.colour(face),
         uEdge: this.colour(edge),
         uCut: this.colour(cut),
       });
       material.side = this.isCut ? DoubleSide : FrontSide;
+      // The bore's facets seen nearly edge on are steep in depth, too, and would show through the wall in specks.
+      material.polygonOffset = isRound;
+      material.polygonOffsetFactor = 1;
       return material;
     });
   }

@@ -5,7 +5,13 @@ import type { Plan } from "../../core/plan/index.ts";
  * The plates that a plan's bars stand on and those that nothing stands on yet, each once. A mirrored bar stands on the
  * mirror image of its original's plate whether or not the job lists one there, so it is drawn from the bar.
  */
-export function platesOf({ job, bars }: Pick<Plan, "job" | "bars">): Readonly<Record<string, Plate>> {
+export function platesOf({
+  job,
+  bars,
+}: {
+  readonly job: Plan["job"];
+  readonly bars: readonly Pick<Plan["bars"][number], "bar">[];
+}): Readonly<Record<string, Plate>> {
   const out: Record<string, Plate> = { ...job.plates };
   const places = new Set(Object.values(out).map(keyOf));
   for (const { bar } of bars) {

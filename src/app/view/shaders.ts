@@ -75,7 +75,7 @@ export const HULL: readonly [string, string] = [
 
 /**
  * A segment as a strip `uWidth` CSS pixels wide, lengthened by half that at both ends so that chains close, and lifted
- * toward the viewer by about a pixel so that a line on a surface is not half buried in it.
+ * toward the viewer by about a pixel (less than a plate is thick) so that a line on a surface is not half buried in it.
  */
 export const LINE: readonly [string, string] = [
   /* glsl */ `
@@ -93,7 +93,7 @@ export const LINE: readonly [string, string] = [
     vec4 b = modelViewMatrix * vec4(to, 1.0);
     // A section cuts the line where it lies, not where it is lifted to.
     vec4 mvPosition = position.y < 0.5 ? a : b;
-    float lift = 0.8 + 1.2 * uPixel;
+    float lift = min(0.4 + 0.5 * uPixel, 2.2);
     a.z += lift;
     b.z += lift;
     float sa = span.x;

@@ -59,6 +59,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   let frames = 0;
   let ms = 0;
   let isAlive = true;
+  let ground = options.theme.ground;
   const calm = matchMedia("(prefers-reduced-motion: reduce)");
 
   const size = (): readonly [number, number] => [
@@ -91,6 +92,8 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     materials.setScale(canvas.width, canvas.height, ratio, stand.height / h);
     bars.setFar(stand.height / h > FAR_PIXEL);
     renderer.clippingPlanes = section ? [planeOf(section, origin)] : [];
+    // Set anew each time: a context that was lost comes back with black.
+    renderer.setClearColor(ground);
     renderer.clear();
     const camera = eye.aim(stand, w / h, around);
     renderer.render(scene, camera);
@@ -210,7 +213,6 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     { signal: off.signal },
   );
-  renderer.setClearColor(options.theme.ground);
 
   return {
     setBars(list) {
@@ -239,7 +241,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     setTheme(theme) {
       materials.setTheme(theme);
-      renderer.setClearColor(theme.ground);
+      ground = theme.ground;
       ask();
     },
     look(view) {

@@ -1,0 +1,282 @@
+import { mkdtempSync, statSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { launch, servePage } from "./harness/serve.ts";
+import type {} from "./harness/view.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "view-"));
+let browser: Browser;
+let site: Awaited<ReturnType<typeof servePage>>;
+let page: Page;
+
+beforeAll(async () => {
+  site = await servePage("tests/browser/harness/view.ts");
+  browser = await launch();
+});
+afterEach(() => page.close());
+afterAll(async () => {
+  await browser.close();
+  await site.close();
+});
+
+const errors: string[] = [];
+async function open(width = 900, height = 700, query = ""): Promise<Page> {
+  page = await browser.newPage({
+    viewport: { width, height },
+    hasTouch: true,
+    reducedMotion: query === "?still" ? "reduce" : "no-preference",
+  });
+  errors.length = 0;
+  page.on("pageerror", (e) => errors.push(e.message));
+  page.on("console", (m) => {
+    if (m.type() === "error" && !m.text().includes("404")) errors.push(m.text());
+  });
+  await page.goto(site.url + query);
+  await page.waitForFunction(() => window.harness !== undefined);
+  return page;
+}
+const settle = (): Promise<void> => page.evaluate(() => window.harness.settle());
+const shot = async (name: string): Promise<Buffer> => {
+  await settle();
+  const path = join(folder, `${name}.png`);
+  const bytes = await page.screenshot({ path });
+  expect(statSync(path).size).toBeGreaterThan(5000);
+  return bytes;
+};
+
+/** Share of the picture's pixels that are near a colour. */
+const share = (colour: readonly [number, number, number]): Promise<number> =>
+  page.evaluate(async ([r, g, b]) => {
+    const { viewer } = window.harness;
+    const canvas = document.querySelector("canvas")!;
+    const gl = canvas.getContext("webgl2")!;
+    // A picture lasts until the frame is over, so it is read in the frame that draws it.
+    viewer.zoom(1.000001);
+    for (let i = 0; i < 30; i++) {
+      const before = viewer.drawn().frames;
+      await new Promise(requestAnimationFrame);
+      if (viewer.drawn().frames === before) break;
+      const { width, height } = canvas;
+      const data = new Uint8Array(4 * width * height);
+      gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, data);
+      let n = 0;
+      for (let k = 0; k < data.length; k += 4) {
+        if (Math.abs(data[k]! - r) + Math.abs(data[k + 1]! - g) + Math.abs(data[k + 2]! - b) < 30) n++;
+      }
+      if (n > 0 || i > 20) return n / (width * height);
+    }
+    return 0;
+  }, colour);
+
+describe("the 3D view in a browser", () => {
+  it("draws the demo, and draws nothing while nothing changes", async () => {
+    await open();
+    await shot("demo");
+    const frames = await page.evaluate(() => window.harness.viewer.drawn().frames);
+    expect(frames).toBeGreaterThan(0);
+    await page.waitForTimeout(400);
+    expect(await page.evaluate(() => window.harness.viewer.drawn().frames)).toBe(frames);
+    expect(await share([21, 23, 26])).toBeGreaterThan(0.004);
+    expect(errors).toEqual([]);
+  });
+
+  it("six straight views differ and say where they are seen from", async () => {
+    await open();
+    const seen = new Map<string, Buffer>();
+    for (const view of ["left", "right", "front", "rear", "top", "bottom"] as const) {
+      await page.evaluate((v) => window.harness.viewer.look(v), view);
+      const bytes = await shot(view);
+      for (const [other, before] of seen) expect(bytes.equals(before), `${view} as ${other}`).toBe(false);
+      seen.set(view, bytes);
+      const stand = await page.evaluate(() => window.harness.viewer.stand());
+      expect(stand.perspective).toBe(0);
+    }
+    const said = await page.evaluate(() => window.harness.stands);
+    expect(said.slice(-6)).toEqual([
+      "seen from the left",
+      "seen from the right",
+      "seen from the front",
+      "seen from the rear",
+      "seen from above",
+      "seen from below",
+    ]);
+  });
+
+  it("a tap in the middle takes the bar there; one beside everything takes nothing", async () => {
+    await open();
+    await page.evaluate(() => {
+      window.harness.viewer.look("left");
+      window.harness.viewer.fit(["pillar-bar-left"]);
+    });
+    await settle();
+    await page.evaluate(() => {
+      window.harness.viewer.look("front");
+      window.harness.viewer.fit(["dash-bar"]);
+    });
+    await settle();
+    await page.touchscreen.tap(450, 350);
+    await page.mouse.click(450, 350);
+    await page.mouse.click(450, 40);
+    const taps = await page.evaluate(() => window.harness.taps);
+    expect(taps.map((t) => t.id).slice(0, 2)).toEqual(["dash-bar", "dash-bar"]);
+    expect(taps[0]!.along).toBeGreaterThan(300);
+    expect(taps.length).toBe(3);
+    await page.evaluate(() => window.harness.viewer.look("left"));
+    await settle();
+    await page.mouse.click(5, 5);
+    expect(await page.evaluate(() => window.harness.taps.at(-1)?.id)).toBeNull();
+  });
+
+  it("the bar in hand and what needs attention stand out in line, mark and colour", async () => {
+    await open();
+    const accent = [10, 87, 184] as const;
+    expect(await share(accent)).toBe(0);
+    await page.evaluate(() => window.harness.viewer.setInHand("main-hoop"));
+    expect(await share(accent)).toBeGreaterThan(0.0005);
+    await page.evaluate(() => {
+      window.harness.viewer.setInHand(null);
+      window.harness.show({ attention: ["dash-bar"] });
+    });
+    expect(await share(accent)).toBe(0);
+    expect(await share([179, 38, 30])).toBeGreaterThan(0.0003);
+  });
+
+  it("a bar's progress changes its line", async () => {
+    await open();
+    const ink = [21, 23, 26] as const;
+    const amount: number[] = [];
+    for (const stage of ["laid out", "sawn", "tacked", "welded"] as const) {
+      await page.evaluate((s) => window.harness.show({ stages: s, extras: false }), stage);
+      amount.push(await share(ink));
+      await shot(`stage-${stage}`);
+    }
+    // Dots leave least ink; dashes more; dots at the joints add to them; a full line most.
+    const [dotted, dashed, tacked, solid] = amount as [number, number, number, number];
+    expect(dashed).toBeGreaterThan(dotted * 1.1);
+    expect(tacked).toBeGreaterThan(dashed * 1.02);
+    expect(solid).toBeGreaterThan(dashed * 1.1);
+  });
+
+  it("a section takes away the viewer's side, and comes off again", async () => {
+    await open(900, 700, "?still");
+    await page.evaluate(() => window.harness.show({ stages: "welded" }));
+    const whole = await shot("whole");
+    await page.evaluate(() => window.harness.viewer.setSection({ axis: "y", at: 200 }));
+    const cut = await shot("section");
+    expect(cut.equals(whole)).toBe(false);
+    await page.evaluate(() => {
+      window.harness.viewer.look("left");
+      window.harness.viewer.fit(["door-bar-through-left"]);
+    });
+    await settle();
+    // The left door bars are cut away: only the right ones can be tapped.
+    const box = { x: 450, y: 350 };
+    await page.mouse.click(box.x, box.y);
+    const id = await page.evaluate(() => window.harness.taps.at(-1)?.id ?? "");
+    expect(id).toMatch(/right$/);
+    await page.evaluate(() => {
+      window.harness.viewer.setSection(null);
+      window.harness.viewer.look("corner");
+    });
+    const back = await shot("whole again");
+    expect(back.equals(whole)).toBe(true);
+  });
+
+  it("one finger turns, the wheel and keys zoom and turn, and a drag is no tap", async () => {
+    await open(900, 700, "?still");
+    const stand = () => page.evaluate(() => window.harness.viewer.stand());
+    const before = await stand();
+    await page.mouse.move(450, 350);
+    await page.mouse.down();
+    await page.mouse.move(550, 380, { steps: 4 });
+    await page.mouse.up();
+    const turned = await stand();
+    expect(turned.az).not.toBeCloseTo(before.az, 1);
+    expect(turned.el).toBeGreaterThan(before.el);
+    expect(await page.evaluate(() => window.harness.taps.length)).toBe(0);
+    await page.mouse.wheel(0, -300);
+    await settle();
+    const closer = await stand();
+    expect(closer.height).toBeLessThan(turned.height);
+    await page.keyboard.press("ArrowLeft");
+    expect((await stand()).az).not.toBeCloseTo(closer.az, 1);
+    await page.keyboard.press("-");
+    expect((await stand()).height).toBeGreaterThan(closer.height);
+    await page.keyboard.press("Shift+ArrowUp");
+    expect((await stand()).target).not.toEqual(closer.target);
+    await page.keyboard.press("Home");
+    await settle();
+    expect((await stand()).height).toBeGreaterThan(closer.height);
+  });
+
+  it("two fingers zoom about the place between them", async () => {
+    await open(900, 700, "?still");
+    const before = await page.evaluate(() => window.harness.viewer.stand());
+    const after = await page.evaluate(() => {
+      const canvas = document.querySelector("canvas")!;
+      canvas.setPointerCapture = () => {};
+      const send = (type: string, pointerId: number, x: number, y: number) =>
+        canvas.dispatchEvent(
+          new PointerEvent(type, { pointerId, pointerType: "touch", clientX: x, clientY: y, bubbles: true }),
+        );
+      send("pointerdown", 11, 400, 350);
+      send("pointerdown", 12, 500, 350);
+      for (let i = 1; i <= 5; i++) {
+        send("pointermove", 11, 400 - 10 * i, 350);
+        send("pointermove", 12, 500 + 10 * i, 350);
+      }
+      send("pointerup", 11, 350, 350);
+      send("pointerup", 12, 550, 350);
+      return { stand: window.harness.viewer.stand(), taps: window.harness.taps.length };
+    });
+    expect(before.height / after.stand.height).toBeCloseTo(2, 1);
+    expect(after.stand.az).toBe(before.az);
+    expect(after.taps).toBe(0);
+    const moved = Math.hypot(...after.stand.target.map((v, i) => v - before.target[i]!));
+    expect(moved).toBeLessThan(before.height * 0.02);
+  });
+
+  it("keeps drawing after the graphics context was lost", async () => {
+    await open(900, 700, "?still");
+    const before = await shot("before loss");
+    await page.evaluate(async () => {
+      const gl = document.querySelector("canvas")!.getContext("webgl2")!;
+      const lose = gl.getExtension("WEBGL_lose_context")!;
+      lose.loseContext();
+      await new Promise((done) => setTimeout(done, 100));
+      lose.restoreContext();
+      await new Promise((done) => setTimeout(done, 100));
+    });
+    const after = await shot("after loss");
+    expect(await page.evaluate(() => window.harness.contexts)).toEqual([false, true]);
+    expect(after.equals(before)).toBe(true);
+  });
+
+  it("follows its canvas's size and another theme", async () => {
+    await open(900, 700);
+    await page.setViewportSize({ width: 390, height: 700 });
+    await settle();
+    const size = await page.evaluate(() => {
+      const c = document.querySelector("canvas")!;
+      return [c.width, c.height];
+    });
+    expect(size).toEqual([390, 700]);
+    await page.evaluate(() => {
+      window.harness.viewer.look("corner");
+      window.harness.viewer.setTheme(window.harness.darkTheme);
+    });
+    await shot("dark");
+    expect(await share([20, 23, 26])).toBeGreaterThan(0.5);
+  });
+
+  it("an edit builds only the bars that it changed", async () => {
+    await open();
+    const { changed, ms } = await page.evaluate(() => window.harness.moveHoop(10));
+    expect(changed).toBeGreaterThan(5);
+    // Meshes and buffers together; a loose bound for a loaded machine, `bench/view.ts` measures.
+    expect(ms).toBeLessThan(1000);
+    expect(errors).toEqual([]);
+  });
+});

@@ -95,8 +95,9 @@ export function disturbed(readings: readonly Reading[], seed: number): readonly 
     const e = normal(random);
     if (r.kind === "tape") return { ...r, length: r.length + e * (r.sd ?? ERRORS.tape) };
     if (r.kind === "slope" || r.kind === "lean") return { ...r, angle: r.angle + e * (r.sd ?? ERRORS.slope) };
-    if (r.kind === "level" || r.kind === "plumb") return r;
-    return { ...r, value: r.value + e * (r.sd ?? ERRORS.height) };
+    if (r.kind === "height" || r.kind === "out" || r.kind === "fore")
+      return { ...r, value: r.value + e * (r.sd ?? ERRORS.height) };
+    return r;
   });
 }
 

@@ -72,7 +72,10 @@ export const CATALOGUE = {
     "nothing ties the readings to the car; give the places of three points that do not lie on one line",
   ),
   "survey-no-solution": error(
-    "no places suit these readings well enough to settle; look for a reading in the wrong unit or between the wrong points",
+    "no places suit these readings well enough to settle; look for an error of almost nothing or a reading beyond all measure",
+  ),
+  "survey-far-out": error(
+    "no places suit these readings well enough to settle; look first at {reading}: is it in the right unit and between the right points?",
   ),
   "survey-undetermined": error("{point} cannot be placed; readings of it: {count}; to fix it take {fix}"),
   "survey-mirror": warning(
@@ -88,8 +91,8 @@ export const CATALOGUE = {
   "survey-exact": warning(
     "{reading} reads {read}, the places given make it {computed}; the reading or one of the places is wrong",
   ),
-  "survey-known-off": warning(
-    "{point} comes out {off} from where it was said to be, give or take {sd}; check its place",
+  "survey-misplaced": warning(
+    "{point} comes out {off} from the place given for it, which was said to be good to {sd}; it is left out of the cleaned places",
   ),
   "survey-test": warning(
     "the readings disagree {sigma0} times as much as their errors allow, without one that stands out; are the errors stated too small?",

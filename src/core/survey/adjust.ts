@@ -30,6 +30,9 @@ export function farOf(model: Model): readonly number[] {
   return far;
 }
 
+/** Gross slips make the way down long; so many unknowns make each step of it long, too. */
+const LARGE = 60;
+
 /** The least of the sum of squares near a scene; undefined where none is reached. */
 export function settleFrom(model: Model, equations: readonly Equation[], start: Scene): Solved | undefined {
   const found = leastSquares(
@@ -40,7 +43,7 @@ export function settleFrom(model: Model, equations: readonly Equation[], start: 
       sd: equations.map((e) => e.sd),
     },
     unknownsOf(model, start),
-    { iterations: 200 },
+    { iterations: model.unknowns > LARGE ? 300 : 1500 },
   );
   return found.converged ? found : undefined;
 }
@@ -78,6 +81,12 @@ export interface Found {
   readonly consensus: Scene;
 }
 
+/** No least sum of squares was reached. */
+export interface Lost {
+  readonly fit?: undefined;
+  readonly consensus?: Scene;
+}
+
 /**
  * The solution from all readings, with starts found in the readings themselves.
  *
@@ -86,7 +95,7 @@ export interface Found {
  * readings agree are looked for (`consensusFrom`), from more starts by seeded chance, until the best has come back three
  * times or the tries are spent (fewer in a large survey), and the sum of squares is made least from there.
  */
-export function bestFit(model: Model, equations: readonly Equation[]): Found | undefined {
+export function bestFit(model: Model, equations: readonly Equation[]): Found | Lost {
   const random = seeded(20_260_101);
   const first = startScene(model, equations, random);
   const fit = fitFrom(model, equations, first);
@@ -109,7 +118,7 @@ export function bestFit(model: Model, equations: readonly Equation[]): Found | u
   }
   const tries = Math.min(40, Math.max(3, Math.round(5e4 / (model.unknowns + 1) ** 2)));
   for (let i = 0; i < tries && !done(); i++) consider(startScene(model, equations, random, true));
-  const agreed = best && fitFrom(model, equations, best.scene);
-  if (agreed) return { fit: agreed, consensus: best!.scene };
-  return fit && { fit, consensus: fit.scene };
+  if (!best) return fit ? { fit, consensus: fit.scene } : {};
+  const agreed = fitFrom(model, equations, best.scene) ?? fit;
+  return agreed ? { fit: agreed, consensus: best.scene } : { consensus: best.scene };
 }

@@ -31,14 +31,24 @@ export function checks(fit: Fit): readonly Checked[] {
   });
 }
 
-/** Checks by reading; a plumb has two. */
-export function byReading(all: readonly Checked[]): ReadonlyMap<number, readonly Checked[]> {
-  const found = new Map<number, Checked[]>();
+/** What was read or given at once: a reading (a plumb has two equations), or the place of a point (up to three). */
+export type Source = { readonly reading: number } | { readonly place: number };
+
+/** Checks by what was read or given: the readings in their order, then the given places. */
+export function bySource(
+  all: readonly Checked[],
+): readonly (Source & { readonly parts: readonly Checked[] })[] {
+  const readings = new Map<number, Checked[]>();
+  const places = new Map<number, Checked[]>();
   for (const check of all) {
-    const { reading } = check.equation;
-    if (reading !== undefined) found.set(reading, [...(found.get(reading) ?? []), check]);
+    const { reading, points } = check.equation;
+    const [map, key] = reading === undefined ? [places, points[0]!] : [readings, reading];
+    map.set(key, [...(map.get(key) ?? []), check]);
   }
-  return found;
+  return [
+    ...[...readings].sort(([a], [b]) => a - b).map(([reading, parts]) => ({ reading, parts })),
+    ...[...places].map(([place, parts]) => ({ place, parts })),
+  ];
 }
 
 /** The part of a reading that stands out most. */
@@ -100,7 +110,7 @@ export function outcomeOf(fit: Fit, all = checks(fit)): Adjusted {
     sigma0: freedom > 0 ? Math.sqrt(chi2 / freedom) : null,
     freedom,
     ...(freedom > 0 ? { test: { chi2, limit, passed: chi2 <= limit } } : {}),
-    readings: [...byReading(all)].sort(([a], [b]) => a - b).map(([index, parts]) => resultOf(index, parts)),
+    readings: bySource(all).flatMap((s) => ("reading" in s ? [resultOf(s.reading, s.parts)] : [])),
     ...leanOf(fit),
   };
 }

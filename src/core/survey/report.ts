@@ -2,9 +2,8 @@ import { count, degrees, type Finding, mm, text } from "../findings/index.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
 import type { Fit } from "./adjust.ts";
+import type { Scene } from "./equation.ts";
 import type { Model } from "./model.ts";
-import { checks } from "./outcome.ts";
-import { SUSPICIOUS } from "./snoop.ts";
 import type { Adjusted, Mirrored, Suspect, Undetermined } from "./types.ts";
 import { adviceWords, readingWords } from "./words.ts";
 
@@ -95,17 +94,38 @@ export function samePlaceFindings(adjusted: Adjusted): readonly Finding[] {
   );
 }
 
-/** Places known beforehand with an error that the readings contradict. */
-export function knownFindings(fit: Fit): readonly Finding[] {
-  return checks(fit)
-    .filter(
-      ({ equation, normalized }) => equation.reading === undefined && Math.abs(normalized ?? 0) > SUSPICIOUS,
-    )
-    .map(({ equation, residual }): Finding => {
-      const id = fit.model.ids[equation.points[0]!]!;
-      const values = { point: text(id), off: mm(Math.abs(residual)), sd: mm(equation.sd) };
-      return { code: "survey-known-off", place: `points.${id}`, values };
-    });
+/** Places given with an error that the readings contradict. */
+export function misplacedFindings(fit: Fit, misplaced: readonly number[]): readonly Finding[] {
+  return misplaced.map((p) => {
+    const id = fit.model.ids[p]!;
+    const { at, sd } = fit.model.known[p]!;
+    const values = {
+      point: text(id),
+      off: mm(dist(at!, fit.scene.at[p]!)),
+      sd: text(`[${sd.join(", ")}]`),
+    };
+    return { code: "survey-misplaced", place: `points.${id}`, values };
+  });
+}
+
+/** The one line where no solution was found: the reading that is farthest out where most agree. */
+export function unsolvedFinding(model: Model, consensus: Scene | undefined): Finding {
+  const rated = consensus
+    ? model.equations.flatMap((e) =>
+        e.reading === undefined ? [] : [{ e, off: Math.abs(e.observe(consensus).value - e.read) / e.sd }],
+      )
+    : [];
+  const worst = rated.reduce<(typeof rated)[number] | undefined>(
+    (a, b) => (a && a.off >= b.off ? a : b),
+    undefined,
+  );
+  if (!worst) return { code: "survey-no-solution", place: "readings", values: {} };
+  const index = worst.e.reading!;
+  return {
+    code: "survey-far-out",
+    place: `readings[${index}]`,
+    values: { reading: text(readingWords(model.readings[index]!)) },
+  };
 }
 
 /** What the readings as a whole say of themselves. */

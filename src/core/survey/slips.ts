@@ -18,7 +18,7 @@ const FEW_SPARE = 2;
 /** The slip of unit that explains why a length reads as it does, if one does. */
 export function slipOf(equation: Equation, found: Found): string | undefined {
   const { fit, consensus } = found;
-  if (equation.isAngle || equation.read === 0) return undefined;
+  if (equation.reading === undefined || equation.isAngle || equation.read === 0) return undefined;
   const scene = fit.freedom <= FEW_SPARE ? without(equation, found) : consensus;
   if (!scene) return undefined;
   const { value } = equation.observe(scene);
@@ -31,5 +31,5 @@ function without(equation: Equation, { fit }: Found): Scene | undefined {
   return bestFit(
     fit.model,
     fit.equations.filter((e) => e !== equation),
-  )?.fit.scene;
+  ).fit?.scene;
 }

@@ -1,54 +1,83 @@
 import { deg } from "../numeric/index.ts";
 import { type Fit, type Found, fitFrom } from "./adjust.ts";
-import { byReading, type Checked, checks, worstOf } from "./outcome.ts";
+import { bySource, type Checked, checks, worstOf } from "./outcome.ts";
 import { slipOf } from "./slips.ts";
 import type { Suspect } from "./types.ts";
 
 /** A normalised residual beyond this comes by chance once in a thousand (two-sided, normal distribution). */
-export const SUSPICIOUS = 3.29;
+const SUSPICIOUS = 3.29;
 
 /** Normalised residuals this near to each other (as a share) cannot be told apart. */
 const TIED = 1e-6;
 
+type Bad = ReturnType<typeof bySource>[number] & { readonly normalized: number };
+
+export interface Snooped {
+  /** What is left, adjusted. */
+  readonly fit: Fit;
+  readonly suspects: readonly Suspect[];
+  /** Points whose given places do not fit, and were taken out too. */
+  readonly misplaced: readonly number[];
+}
+
 /**
  * Readings that do not fit, by data snooping: that with the greatest normalised residual beyond 3.29 is taken out, the
- * rest adjusted again, until none is beyond it. One whose slip a unit explains is taken out before greater ones.
+ * rest adjusted again, until none is beyond it. A place given with an error is taken out in the same way, and is told
+ * apart. A reading whose slip a unit explains is taken out before greater ones.
  * Where several are alike to the last digit (one reading to spare: any of them explains all), the first is taken and
  * the others are named beside it.
  * Source: W. Baarda, A testing procedure for use in geodetic networks, Netherlands Geodetic Commission, 1968.
  */
-export function snoop(found: Found): { readonly fit: Fit; readonly suspects: readonly Suspect[] } {
+export function snoop(found: Found): Snooped {
   let { fit } = found;
-  const out: (Omit<Suspect, "computed"> & { parts: readonly Checked[] })[] = [];
+  const out: (Omit<Suspect, "computed"> & { readonly parts: readonly Checked[] })[] = [];
+  const misplaced: number[] = [];
   for (;;) {
-    const bad = [...byReading(checks(fit))]
-      .map(([index, parts]) => ({ index, parts, normalized: worstOf(parts).normalized ?? 0 }))
-      .filter(({ normalized }) => Math.abs(normalized) > SUSPICIOUS)
-      .sort((a, b) => Math.abs(b.normalized) - Math.abs(a.normalized));
+    const bad = beyond(fit);
     if (bad.length === 0) break;
-    const greatest = Math.abs(bad[0]!.normalized);
-    const tied = bad.filter((b) => Math.abs(b.normalized) >= greatest * (1 - TIED));
-    const slips = bad.slice(0, 12).map((b) => slipOf(worstOf(b.parts).equation, { ...found, fit }));
-    const known = slips.findIndex((s) => s !== undefined);
-    const first = known >= 0 ? bad[known]! : tied.reduce((a, b) => (b.index < a.index ? b : a));
-    const rest = fit.equations.filter((e) => e.reading !== first.index);
-    const next = nearest(fit, rest, found);
+    const tied = bad.filter((b) => Math.abs(b.normalized) >= Math.abs(bad[0]!.normalized) * (1 - TIED));
+    const slips = bad.slice(0, MOST_SLIPS).map((b) => slipOf(worstOf(b.parts).equation, { ...found, fit }));
+    const explained = slips.findIndex((slip) => slip !== undefined);
+    const first = explained >= 0 ? bad[explained]! : tied.reduce((a, b) => (order(b) < order(a) ? b : a));
+    const gone = new Set(first.parts.map((part) => part.equation));
+    const next = nearest(
+      fit,
+      fit.equations.filter((e) => !gone.has(e)),
+      found,
+    );
     if (!next) break;
-    const others = tied.flatMap((b) => (b.index === first.index ? [] : [b.index])).sort((a, b) => a - b);
-    const { equation } = worstOf(first.parts);
-    out.push({
-      index: first.index,
-      unit: equation.isAngle ? "deg" : "mm",
-      read: equation.isAngle ? deg(equation.read) : equation.read,
-      normalized: first.normalized,
-      ...(known >= 0 ? { likely: slips[known]! } : others.length > 0 ? { among: others } : {}),
-      parts: first.parts,
-    });
     fit = next;
+    if ("place" in first) misplaced.push(first.place);
+    else {
+      const among = tied
+        .flatMap((b) => ("reading" in b && b !== first ? [b.reading] : []))
+        .sort((a, b) => a - b);
+      const { equation } = worstOf(first.parts);
+      out.push({
+        index: first.reading,
+        unit: equation.isAngle ? "deg" : "mm",
+        read: equation.isAngle ? deg(equation.read) : equation.read,
+        normalized: first.normalized,
+        ...(explained >= 0 ? { likely: slips[explained]! } : among.length > 0 ? { among } : {}),
+        parts: first.parts,
+      });
+    }
   }
   const suspects = out.map(({ parts, ...suspect }) => ({ ...suspect, computed: computedFrom(fit, parts) }));
-  return { fit, suspects };
+  return { fit, suspects, misplaced };
 }
+
+/** So many of the worst are asked whether a unit explains them. */
+const MOST_SLIPS = 12;
+
+/** What is beyond chance, worst first. */
+const beyond = (fit: Fit): readonly Bad[] =>
+  bySource(checks(fit))
+    .map((s): Bad => ({ ...s, normalized: worstOf(s.parts).normalized ?? 0 }))
+    .filter(({ normalized }) => Math.abs(normalized) > SUSPICIOUS)
+    .sort((a, b) => Math.abs(b.normalized) - Math.abs(a.normalized));
+
+const order = (b: Bad): number => ("reading" in b ? b.reading : Number.MAX_SAFE_INTEGER);
 
 /** The rest adjusted from where it stood, or from where most readings agree, whichever suits it better. */
 function nearest(fit: Fit, rest: Fit["equations"], { consensus }: Found): Fit | undefined {

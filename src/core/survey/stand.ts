@@ -1,4 +1,4 @@
-import { along, scale, UP, type Vec } from "../space/index.ts";
+import { along, dot, scale, type Vec } from "../space/index.ts";
 
 /** Which way is up in the car's axes (length 1), and how that turns with the shell's lean along and across (radians). */
 export interface Stand {
@@ -28,12 +28,7 @@ export function standing(a: number, b: number): Stand {
 
 /** A direction of the car less its rise: the part square to up, and how that turns with the lean. */
 export function level(axis: Vec, stand: Stand): { readonly dir: Vec; readonly by: readonly [Vec, Vec] } {
-  const rise = axis[0] * stand.up[0] + axis[1] * stand.up[1] + axis[2] * stand.up[2];
-  const turned = (by: Vec): Vec => {
-    const more = axis[0] * by[0] + axis[1] * by[1] + axis[2] * by[2];
-    return along(scale(stand.up, -more), by, -rise);
-  };
+  const rise = dot(axis, stand.up);
+  const turned = (by: Vec): Vec => along(scale(stand.up, -dot(axis, by)), by, -rise);
   return { dir: along(axis, stand.up, -rise), by: [turned(stand.by[0]), turned(stand.by[1])] };
 }
-
-export const LEVEL_SHELL: Stand = { ...standing(0, 0), up: UP };

@@ -2,16 +2,18 @@ import type { Finding } from "../findings/index.ts";
 import { bestFit, credible, type Fit, type Found } from "./adjust.ts";
 import { nextBest, undeterminedOf } from "./advice.ts";
 import type { SurveyBar } from "./ends.ts";
+import type { Scene } from "./equation.ts";
 import { highest, mirroredOf, othersOf } from "./mirror.ts";
 import { type Model, modelOf, type SurveyJob } from "./model.ts";
 import { outcomeOf } from "./outcome.ts";
 import {
-  knownFindings,
   mirrorFindings,
+  misplacedFindings,
   overallFindings,
   samePlaceFindings,
   suspectFindings,
   undeterminedFindings,
+  unsolvedFinding,
 } from "./report.ts";
 import { snoop } from "./snoop.ts";
 import type { Adjusted, Survey } from "./types.ts";
@@ -37,15 +39,15 @@ import type { Adjusted, Survey } from "./types.ts";
 export function surveyJob(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar> = new Map()): Survey {
   const model = modelOf(job, bars);
   const best = bestFit(model, model.equations);
-  if (!best) return unsolved(model);
+  if (!best.fit) return unsolved(model, best.consensus);
   const { found, others } = chosen(best);
   const all = outcomeOf(found.fit);
-  const { fit, suspects } = snoop(found);
-  const cleaned = suspects.length > 0 ? outcomeOf(fit) : all;
+  const { fit, suspects, misplaced } = snoop(found);
+  const cleaned = fit === found.fit ? all : outcomeOf(fit);
   const errors = { tape: job.shop.errors.tape || 1, height: job.shop.errors.height || 1 };
   const undetermined = undeterminedOf(found.fit, errors);
   // A slip can hide a place that the others give, and without a suspect a place may be lost: told is what remains.
-  const missing = suspects.length > 0 ? undeterminedOf(fit, errors) : undetermined;
+  const missing = fit === found.fit ? undetermined : undeterminedOf(fit, errors);
   const mirrored = (others ?? othersOf(fit)).map((other) => mirroredOf(fit, other));
   const next = nextBest(fit, errors);
   const findings = [
@@ -54,7 +56,7 @@ export function surveyJob(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar> =
     ...(hasDatum(model) ? undeterminedFindings(missing) : noDatum(missing.length > 0)),
     ...mirrorFindings(mirrored),
     ...samePlaceFindings(cleaned),
-    ...knownFindings(fit),
+    ...misplacedFindings(fit, misplaced),
     ...overallFindings(model, all, cleaned),
   ];
   return {
@@ -84,7 +86,7 @@ const hasDatum = (model: Model): boolean =>
 const noDatum = (missing: boolean): readonly Finding[] =>
   missing ? [{ code: "survey-no-datum", place: "points", values: {} }] : [];
 
-function unsolved(model: Model): Survey {
+function unsolved(model: Model, consensus: Scene | undefined): Survey {
   const nothing: Adjusted = { points: new Map(), sigma0: null, freedom: 0, readings: [] };
   return {
     ...nothing,
@@ -95,6 +97,6 @@ function unsolved(model: Model): Survey {
     ),
     mirrored: [],
     cleaned: nothing,
-    findings: [...model.findings, { code: "survey-no-solution", place: "readings", values: {} }],
+    findings: [...model.findings, unsolvedFinding(model, consensus)],
   };
 }

@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { describe, expect, it, onTestFinished } from "vitest";
 import type { App } from "../../src/app/state.ts";
 import { readJob } from "../../src/core/job/index.ts";
-import { planJob } from "../../src/core/plan/index.ts";
+import { type Plan, planJob } from "../../src/core/plan/index.ts";
 import { launch, launchMortal, ready, served, temporary, watch } from "./chromium.ts";
 
 type Window = typeof globalThis & { tubewright: App };
@@ -11,6 +11,12 @@ type Window = typeof globalThis & { tubewright: App };
 const demo = readFileSync("demo/sandling.json", "utf8");
 const read = readJob(demo);
 const plan = planJob(read.ok ? read.job : expect.fail());
+
+/** To a ten-thousandth of a millimetre: the last digit of a sine differs between engines, and a graze makes more of it. */
+function expectBlanks(found: Readonly<Record<string, number>>, wanted: Plan): void {
+  expect(Object.keys(found)).toEqual(wanted.bars.map((b) => b.id));
+  for (const { id, bend } of wanted.bars) expect(found[id], id).toBeCloseTo(bend.blank, 4);
+}
 
 /** Moves the lower landing of the harness bar; the page's own command, without an import. */
 const moveTo = (page: Page, along: number | string) =>
@@ -32,6 +38,7 @@ const state = (page: Page) =>
     const bars = JSON.parse(JSON.stringify(job?.document.bars ?? null));
     return {
       along: bars?.["harness-bar"]?.path[0].along as number | string,
+      name: job?.document.name,
       kept: job?.kept,
       jobs: jobs.length,
       blanks: Object.fromEntries([...results.bars].map(([id, bar]) => [id, bar.bend.blank])),
@@ -54,9 +61,7 @@ describe("the first load", () => {
     await page.goto(server.url);
     await ready(page);
     expect(page.workers()).toHaveLength(1);
-    expect((await state(page)).blanks).toEqual(
-      Object.fromEntries(plan.bars.map((b) => [b.id, b.bend.blank])),
-    );
+    expectBlanks((await state(page)).blanks, plan);
     expect(await page.locator("body").textContent()).toContain("Main hoop");
     await page.evaluate(() => navigator.serviceWorker.ready);
     await page.waitForTimeout(500);
@@ -69,7 +74,7 @@ describe("the first load", () => {
     for (let i = 0; i < 2; i++) {
       await page.goto(server.url);
       await ready(page);
-      expect(await page.locator("h1").first().textContent()).toContain("Trial frame");
+      expect((await state(page)).name).toBe("Trial frame");
       expect(new URL(page.url()).search).toBe("");
     }
     expect((await state(page)).jobs).toBe(1);
@@ -104,7 +109,7 @@ describe("an edit", () => {
     const moved = readJob(job);
     const expected = planJob(moved.ok ? moved.job : expect.fail(), plan);
     const now = await state(page);
-    expect(now.blanks).toEqual(Object.fromEntries(expected.bars.map((b) => [b.id, b.bend.blank])));
+    expectBlanks(now.blanks, expected);
     expect(now.moved).toEqual(expected.bars.filter((b) => plan.byId.get(b.id) !== b).map((b) => b.id));
   });
 
@@ -200,14 +205,14 @@ describe("a device without room", () => {
   it("says so at once, and keeps what was refused when there is room again", async () => {
     const server = await served();
     const page = await (await launch()).newPage();
-    await page.goto(server.url);
-    await ready(page);
-    await keptSoon(page);
     const devTools = await page.context().newCDPSession(page);
     const { origin } = new URL(server.url);
+    // before the first write: the browser keeps for a while what it found of the room left
     await devTools.send("Storage.overrideQuotaForOrigin", { origin, quotaSize: 1 });
-    await moveTo(page, 660);
+    await page.goto(server.url);
+    await ready(page);
     await page.getByRole("alert").waitFor();
+    await moveTo(page, 660);
     expect((await state(page)).kept).toMatchObject({
       state: "refused",
       why: expect.stringContaining("Save the job"),

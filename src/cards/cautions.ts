@@ -14,5 +14,3 @@ export const CAUTIONS = {
     "The rule book in force, the organiser's inspector and local codes decide; figures here advise. Welds are made and inspected by " +
     "qualified people. In the car: battery off, fire watch, tank and trim out.",
 } as const;
-
-export type Station = keyof typeof CAUTIONS;

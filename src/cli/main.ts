@@ -8,9 +8,10 @@ import { die } from "./die.ts";
 import { fit } from "./fit.ts";
 import type { Platform } from "./platform.ts";
 import { schema } from "./schema.ts";
+import { serve } from "./serve.ts";
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map(
-  Object.entries({ bend, cope, die, cards, fit, check, schema }),
+  Object.entries({ bend, cope, die, cards, fit, check, schema, serve }),
 );
 
 function help(): string {

@@ -1,0 +1,45 @@
+import { existsSync, statSync } from "node:fs";
+import { basename, dirname } from "node:path";
+import { fileURLToPath } from "node:url";
+import { PORT, type Served, serveJobs } from "../server/index.ts";
+import { type Command, numberOf, WrongCall, words } from "./call.ts";
+
+export const serve: Command = {
+  about: "serve the app and a folder of jobs on this machine alone",
+  usage: "tubewright serve [FOLDER | JOB] [--port N]",
+  run: async (args, platform) => {
+    const { values, positionals } = words(args, { port: { type: "string" } });
+    const [path = ".", extra] = positionals;
+    if (extra !== undefined) throw new WrongCall(`one folder or job at a time; "${extra}" is one too many`);
+    const port = values.port === undefined ? PORT : numberOf("port", values.port, 1, 65535);
+    if (!existsSync(path)) {
+      platform.err(`${path}: there is no such folder or job file\n`);
+      return 2;
+    }
+    const isFolder = statSync(path).isDirectory();
+    // Beside the built command line.
+    const app = fileURLToPath(new URL("app/", import.meta.url));
+    let served: Served;
+    try {
+      served = await serveJobs({
+        folder: isFolder ? path : dirname(path),
+        ...(isFolder ? {} : { open: basename(path) }),
+        port,
+        app,
+      });
+    } catch (error) {
+      platform.err(`${(error as Error).message}\n`);
+      return 2;
+    }
+    platform.out(`Tubewright is at ${served.url}\nOnly this machine can reach it. Stop it with Ctrl-C.\n`);
+    await stopped();
+    await served.close();
+    return 0;
+  },
+};
+
+const stopped = (): Promise<void> =>
+  new Promise((resolve) => {
+    process.once("SIGINT", () => resolve());
+    process.once("SIGTERM", () => resolve());
+  });

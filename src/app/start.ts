@@ -23,7 +23,7 @@ export async function startApp(): Promise<App> {
     if (app.state.getState().job?.kept.state === "refused") event.preventDefault();
   });
   if (!(await openAskedFor(app))) await app.do.start(demo);
-  keepOffline(app.do.offerRestart);
+  keepOffline((restart) => app.do.offerRestart(restart));
   // Without it a browser short of room may throw the jobs away; it grants or not, and nothing depends on it.
   void navigator.storage?.persist?.().catch(() => false);
   return app;

@@ -75,27 +75,27 @@ export interface AppState {
 
 export interface AppActions {
   /** Opens what was open last, else the newest job, else the demo. */
-  start(demo: () => Promise<{ readonly name: string; readonly text: string }>): Promise<void>;
+  readonly start: (demo: () => Promise<{ readonly name: string; readonly text: string }>) => Promise<void>;
   /** Does a command; a refusal is also kept in `refusal`. Commands of one `gesture` are one step of undo. */
-  run(command: Command, gesture?: string): Outcome;
-  undo(): Outcome;
-  redo(): Outcome;
+  readonly run: (command: Command, gesture?: string) => Outcome;
+  readonly undo: () => Outcome;
+  readonly redo: () => Outcome;
   /** Takes a bar out; what stands on it is deleted too, or left standing where it is computed to be. */
-  deleteBar(id: string, others?: "keep" | "delete" | "leave"): Outcome;
-  take(bar: string | null): void;
-  goTo(station: Station): void;
-  setStep(key: string, step: number): void;
-  openJob(id: string): Promise<void>;
+  readonly deleteBar: (id: string, others?: "keep" | "delete" | "leave") => Outcome;
+  readonly take: (bar: string | null) => void;
+  readonly goTo: (station: Station) => void;
+  readonly setStep: (key: string, step: number) => void;
+  readonly openJob: (id: string) => Promise<void>;
   /** Takes a job file in and opens it. `again`: a copy of the very same file that is here already is opened instead. */
-  openFile(name: string, text: string, again?: "again"): Promise<void>;
-  newJob(document: JobDocument): Promise<void>;
-  deleteJob(id: string): Promise<void>;
-  dismiss(): void;
-  offerRestart(restart: () => void): void;
+  readonly openFile: (name: string, text: string, again?: "again") => Promise<void>;
+  readonly newJob: (document: JobDocument) => Promise<void>;
+  readonly deleteJob: (id: string) => Promise<void>;
+  readonly dismiss: () => void;
+  readonly offerRestart: (restart: () => void) => void;
   /** Commits what waits, then starts the newer version. */
-  restart(): Promise<void>;
+  readonly restart: () => Promise<void>;
   /** Lets go of the job, committing what waits. */
-  close(): Promise<void>;
+  readonly close: () => Promise<void>;
 }
 
 /** What the state is tied to; in tests all of it is in memory. */

@@ -22,6 +22,7 @@ export function serverApp({ app, jobs }: ServedFolders): Hono {
     if (c.req.method !== "GET" && c.req.method !== "HEAD") return c.text("this server only shows\n", 405);
     await next();
     for (const [name, value] of Object.entries(HEADERS)) c.header(name, value);
+    return undefined;
   });
   server.get("/jobs", async (c) => c.json(await jobFiles(jobs), 200, { "Cache-Control": "no-store" }));
   server.get("/jobs/:name", async (c) => {

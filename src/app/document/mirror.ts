@@ -97,7 +97,7 @@ function valueJson(value: unknown, shape: Shape): Json {
 }
 
 function reconcile(target: Y.Map<unknown>, shape: MapShape, next: JsonObject): void {
-  for (const key of [...target.keys()]) {
+  for (const key of target.keys()) {
     if (key === ORDER || Object.hasOwn(next, key)) continue;
     const part = shape.standing.get(key);
     if (part === undefined || part === "whole") target.delete(key);

@@ -40,8 +40,10 @@ export function indexedDisk(factory: IDBFactory): Disk {
           transaction.abort();
         },
       );
-      transaction.oncomplete = () => resolve(result());
-      transaction.onabort = () => reject(failed ?? transaction.error ?? new Error("aborted"));
+      transaction.addEventListener("complete", () => resolve(result()));
+      transaction.addEventListener("abort", () =>
+        reject(failed ?? transaction.error ?? new Error("aborted")),
+      );
     });
   }
 
@@ -70,30 +72,30 @@ export function indexedDisk(factory: IDBFactory): Disk {
     append: (entry, update) =>
       within(["jobs", "updates"], "readwrite", (store, fail) => {
         const there = store("jobs").getKey(entry.id);
-        there.onsuccess = () => {
+        there.addEventListener("success", () => {
           if (there.result === undefined) return fail(new JobGone());
           store("jobs").put(entry);
           store("updates").add({ job: entry.id, update });
-        };
+        });
         return () => undefined;
       }),
     replace: (id, upTo, update) =>
       within(["updates"], "readwrite", (store) => {
         const keys = store("updates").index("job").getAllKeys(id);
-        keys.onsuccess = () => {
+        keys.addEventListener("success", () => {
           for (const key of keys.result) if (Number(key) <= upTo) store("updates").delete(key);
           // under the last of the old numbers, so that it stays before whatever was added meanwhile
           store("updates").put({ job: id, update }, upTo);
-        };
+        });
         return () => undefined;
       }),
     remove: (id) =>
       within(["jobs", "updates"], "readwrite", (store) => {
         store("jobs").delete(id);
         const keys = store("updates").index("job").getAllKeys(id);
-        keys.onsuccess = () => {
+        keys.addEventListener("success", () => {
           for (const key of keys.result) store("updates").delete(key);
-        };
+        });
         return () => undefined;
       }),
     get: (key) =>
@@ -116,22 +118,22 @@ const reading =
 function opened(factory: IDBFactory, onClosed: () => void): Promise<IDBDatabase> {
   return new Promise((resolve, reject) => {
     const request = factory.open(NAME, VERSION);
-    request.onupgradeneeded = () => {
+    request.addEventListener("upgradeneeded", () => {
       const { result } = request;
       result.createObjectStore("jobs", { keyPath: "id" });
       result.createObjectStore("updates", { autoIncrement: true }).createIndex("job", "job");
       result.createObjectStore("device");
-    };
-    request.onerror = () => reject(request.error);
-    request.onblocked = () => reject(new Error("blocked"));
-    request.onsuccess = () => {
+    });
+    request.addEventListener("error", () => reject(request.error));
+    request.addEventListener("blocked", () => reject(new Error("blocked")));
+    request.addEventListener("success", () => {
       const { result } = request;
-      result.onclose = onClosed;
-      result.onversionchange = () => {
+      result.addEventListener("close", onClosed);
+      result.addEventListener("versionchange", () => {
         result.close();
         onClosed();
-      };
+      });
       resolve(result);
-    };
+    });
   });
 }

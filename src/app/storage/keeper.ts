@@ -63,8 +63,8 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
   if (waiting.length > 0) start();
 
   async function settled(): Promise<Kept> {
-    while (writing) await writing;
-    return kept;
+    await writing;
+    return writing ? settled() : kept;
   }
 
   return {

@@ -9,7 +9,7 @@ import type { Disk } from "./port.ts";
 import { storeOn } from "./store.ts";
 
 /** A disk and how to come back to it after everything in memory is lost. */
-const disks: readonly (readonly [string, () => { readonly disk: Disk; again(): Disk }])[] = [
+const disks: readonly (readonly [string, () => { readonly disk: Disk; again: () => Disk }])[] = [
   [
     "memory",
     () => {
@@ -154,7 +154,12 @@ describe("a device that refuses", () => {
         return act(...a);
       };
     return {
-      disk: { ...disk, begin: unless(disk.begin), append: unless(disk.append), put: unless(disk.put) },
+      disk: {
+        ...disk,
+        begin: unless<Parameters<Disk["begin"]>>((...a) => disk.begin(...a)),
+        append: unless<Parameters<Disk["append"]>>((...a) => disk.append(...a)),
+        put: unless<Parameters<Disk["put"]>>((...a) => disk.put(...a)),
+      },
       state,
     };
   }

@@ -16,6 +16,7 @@ type Message =
 export function joinTabs(doc: Y.Doc, job: string): () => void {
   const channel = new BroadcastChannel(`tubewright job ${job}`);
   const origin = channel;
+  // oxlint-disable-next-line unicorn/require-post-message-target-origin -- that is for windows; a channel has none
   const send = (message: Message): void => channel.postMessage(message);
   const hello = (answer: boolean): void => send({ kind: "hello", has: Y.encodeStateVector(doc), answer });
 
@@ -23,14 +24,14 @@ export function joinTabs(doc: Y.Doc, job: string): () => void {
     if (from !== origin) send({ kind: "update", update });
   }
 
-  channel.onmessage = ({ data }: MessageEvent<Message>) => {
+  channel.addEventListener("message", ({ data }: MessageEvent<Message>) => {
     if (data.kind === "update") {
       Y.applyUpdate(doc, data.update, origin);
       return;
     }
     send({ kind: "update", update: Y.encodeStateAsUpdate(doc, data.has) });
     if (!data.answer) hello(true);
-  };
+  });
   doc.on("update", onUpdate);
   hello(false);
   return () => {

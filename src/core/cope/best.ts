@@ -41,7 +41,7 @@ export function bestCut(
       if (matches(own, walls)) return exactFit(own);
     }
   }
-  const radii = notcher.saws.length > 0 ? notcher.saws : [...new Set([...hosts.map((h) => h.radius)])];
+  const radii = notcher.saws.length > 0 ? notcher.saws : [...new Set(hosts.map((h) => h.radius))];
   let best: SawFit | undefined;
   for (const radius of radii) {
     if (radius < outside - 1e-9) continue;

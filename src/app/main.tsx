@@ -1,9 +1,13 @@
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
-import { Shell } from "./shell.tsx";
+import { applyTheme, goToPage, recall, remember, Shell } from "./shell/index.ts";
 import { startApp } from "./start.ts";
 import { AppContext } from "./use-app.ts";
 
+applyTheme();
+// The first time, and without a job asked for, one begins where one may choose; the demo is open behind it.
+if (recall("been here") === undefined && !new URL(location.href).searchParams.has("open")) goToPage("jobs");
+remember("been here", "yes");
 const app = await startApp();
 // For the console, and for the tests in a real browser.
 Object.assign(window, { tubewright: app });

@@ -1,5 +1,7 @@
 export type { Check, CheckCode, ChecksAfter } from "./checks.ts";
 export { checksAfter } from "./checks.ts";
+export type { Feed, PartBent } from "./feed.ts";
+export { feedOf, partBent } from "./feed.ts";
 export type { DieCard } from "./die.ts";
 export { calibrate } from "./die.ts";
 export { bendLimits } from "./limits.ts";

@@ -1,0 +1,171 @@
+import { Download, FilePlus2, FolderOpen, Ruler, Trash2 } from "lucide-react";
+import { useRef, useState } from "react";
+import type { JobDocument } from "../document/index.ts";
+import { nameJob } from "../document/index.ts";
+import { type JobEntry, saveFile } from "../storage/index.ts";
+import { AskText, Dialog } from "../ui/dialog.tsx";
+import { useActions, useApp } from "../use-app.ts";
+import { goToPage } from "./route.ts";
+
+/** A job with nothing in it. */
+export const emptyJob = (name: string, length: "mm" | "in"): JobDocument => ({
+  format: "tubewright job",
+  version: 1,
+  name,
+  show: { length, fraction: 16 },
+  tubes: {},
+  bars: {},
+});
+
+const when = (ms: number): string =>
+  new Date(ms).toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
+
+/** Where one begins: between two tubes, the jobs of this device, a new one, a file. */
+export function Jobs() {
+  const jobs = useApp((s) => s.jobs);
+  const job = useApp((s) => s.job);
+  const show = useApp((s) => s.show);
+  const act = useActions();
+  const file = useRef<HTMLInputElement>(null);
+  const [asks, setAsks] = useState<"new" | "name" | JobEntry>();
+
+  async function open(list: FileList | null): Promise<void> {
+    const chosen = list?.[0];
+    if (!chosen) return;
+    await act.openFile(chosen.name, await chosen.text());
+    goToPage("shop");
+  }
+
+  return (
+    <div className="jobs">
+      <section className="start" aria-label="Start">
+        <button type="button" className="way" onClick={() => goToPage("between")}>
+          <Ruler aria-hidden />
+          <span>
+            <strong>Between two tubes</strong>
+            <small>
+              Two tube sizes, a tape and an angle finder: length, both notches, wraps. No car needed.
+            </small>
+          </span>
+        </button>
+        <button type="button" className="way" onClick={() => setAsks("new")}>
+          <FilePlus2 aria-hidden />
+          <span>
+            <strong>New job</strong>
+            <small>One cage or frame in one car.</small>
+          </span>
+        </button>
+        <button type="button" className="way" onClick={() => file.current?.click()}>
+          <FolderOpen aria-hidden />
+          <span>
+            <strong>Open a job file</strong>
+            <small>Or drag it onto this page.</small>
+          </span>
+        </button>
+        <input
+          ref={file}
+          type="file"
+          accept=".json,application/json"
+          hidden
+          onChange={(event) => {
+            void open(event.target.files);
+            event.target.value = "";
+          }}
+        />
+      </section>
+      {job && (
+        <section className="open-job" aria-label="Open job">
+          <h2>Open now: {String(job.document.name ?? "Job without a name")}</h2>
+          <div className="row">
+            <button type="button" className="main" onClick={() => goToPage("shop")}>
+              Go to it
+            </button>
+            <button type="button" onClick={() => saveFile(job.document)}>
+              <Download aria-hidden /> Save as a file
+            </button>
+            <button type="button" onClick={() => setAsks("name")}>
+              Rename
+            </button>
+          </div>
+        </section>
+      )}
+      <section aria-label="Jobs on this device">
+        <h2>On this device</h2>
+        {jobs.length === 0 && <p>No job is kept here yet.</p>}
+        <ul className="job-list">
+          {jobs.map((entry) => (
+            <li key={entry.id}>
+              <button
+                type="button"
+                className="job-open"
+                aria-current={entry.id === job?.entry.id ? "true" : undefined}
+                onClick={() => void act.openJob(entry.id).then(() => goToPage("shop"))}
+              >
+                <strong>{entry.name || "Job without a name"}</strong>
+                <small>{when(entry.changed)}</small>
+              </button>
+              <button
+                type="button"
+                className="icon"
+                aria-label={`Delete ${entry.name}`}
+                onClick={() => setAsks(entry)}
+              >
+                <Trash2 aria-hidden />
+              </button>
+            </li>
+          ))}
+        </ul>
+      </section>
+      <p className="caution">
+        Tubewright computes and advises. The rule book in force, the organiser's inspector, local codes and a
+        licensed engineer decide; welds are made and inspected by qualified people.
+      </p>
+      {asks === "new" && (
+        <AskText
+          title="New job"
+          label="What is it called?"
+          value="Trial frame"
+          done="Make it"
+          onClose={() => setAsks(undefined)}
+          onDone={(name) => {
+            setAsks(undefined);
+            void act.newJob(emptyJob(name, show.length)).then(() => goToPage("shop"));
+          }}
+        />
+      )}
+      {asks === "name" && job && (
+        <AskText
+          title="Rename the job"
+          label="What is it called?"
+          value={String(job.document.name ?? "")}
+          done="Rename"
+          onClose={() => setAsks(undefined)}
+          onDone={(name) => {
+            setAsks(undefined);
+            act.run(nameJob(name));
+          }}
+        />
+      )}
+      {typeof asks === "object" && (
+        <Dialog title={`Delete ${asks.name || "this job"}?`} onClose={() => setAsks(undefined)}>
+          <p>It is taken off this device and cannot be brought back. Save it to a file first if in doubt.</p>
+          <div className="row">
+            <button
+              type="button"
+              className="danger"
+              onClick={() => {
+                void act.deleteJob(asks.id);
+                setAsks(undefined);
+              }}
+            >
+              Delete it
+            </button>
+            <button type="button" onClick={() => setAsks(undefined)}>
+              Keep it
+            </button>
+          </div>
+        </Dialog>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,73 @@
+import { linesOf } from "../state.ts";
+import { saveFile, saveText } from "../storage/index.ts";
+import { useActions, useApp } from "../use-app.ts";
+
+/** What must be known at once, each in one clear line with what can be done about it. */
+export function Notices() {
+  const job = useApp((s) => s.job);
+  const unreadable = useApp((s) => s.unreadable);
+  const refusal = useApp((s) => s.refusal);
+  const problems = useApp((s) => s.results.problems);
+  const newVersion = useApp((s) => s.newVersion);
+  const act = useActions();
+  const lines = job ? linesOf(job.read) : [];
+  const stopped = job?.read.ok ? problems.map((p) => p.message) : [];
+  return (
+    <div className="notices">
+      {job?.kept.state === "refused" && (
+        <div className="notice wrong" role="alert">
+          <p>{job.kept.why}</p>
+          <button type="button" onClick={() => saveFile(job.document)}>
+            Save to a file
+          </button>
+        </div>
+      )}
+      {unreadable && (
+        <div className="notice wrong" role="alert">
+          <div>
+            <p>
+              <strong>{unreadable.name}</strong> is not opened; it needs{" "}
+              {unreadable.lines.length === 1 ? "one thing" : `${unreadable.lines.length} things`} mended:
+            </p>
+            <ul>
+              {unreadable.lines.slice(0, 12).map((line) => (
+                <li key={line}>{line}</li>
+              ))}
+              {unreadable.lines.length > 12 && <li>and {unreadable.lines.length - 12} more</li>}
+            </ul>
+          </div>
+          <button type="button" onClick={() => saveText(unreadable.name, unreadable.text)}>
+            Save its text again
+          </button>
+          <button type="button" onClick={act.dismiss}>
+            Put it away
+          </button>
+        </div>
+      )}
+      {refusal && (
+        <div className="notice wrong" role="alert">
+          <p>
+            Not done: {refusal.name}. {refusal.lines[0]}
+            {refusal.lines.length > 1 && ` (and ${refusal.lines.length - 1} more)`}
+          </p>
+          <button type="button" onClick={act.dismiss}>
+            All right
+          </button>
+        </div>
+      )}
+      {[...lines, ...stopped].slice(0, 5).map((line) => (
+        <div key={line} className="notice wrong" role="alert">
+          <p>{line}</p>
+        </div>
+      ))}
+      {newVersion && (
+        <div className="notice" role="status">
+          <p>A newer version is on this device. Your job stays as it is.</p>
+          <button type="button" onClick={() => void act.restart()}>
+            Start it
+          </button>
+        </div>
+      )}
+    </div>
+  );
+}

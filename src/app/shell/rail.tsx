@@ -1,0 +1,51 @@
+import { useEffect, useRef } from "react";
+import { severityOf } from "../../core/findings/index.ts";
+import type { Progress } from "../../core/job/index.ts";
+import { at, calledOf, entries, thingsOf } from "../document/index.ts";
+import { Line } from "../ui/line.tsx";
+import { useActions, useApp } from "../use-app.ts";
+
+/** Every bar and how far it has come; a tap takes it in hand. */
+export function Rail() {
+  const document = useApp((s) => s.job?.document);
+  const results = useApp((s) => s.results);
+  const inHand = useApp((s) => s.inHand);
+  const act = useActions();
+  const held = useRef<HTMLButtonElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: brought into sight whenever another bar is in hand
+  useEffect(() => held.current?.scrollIntoView({ block: "nearest", inline: "nearest" }), [inHand]);
+  if (!document) return null;
+  const bars = entries(thingsOf(document, "bar"));
+  return (
+    <nav className="rail" aria-label="Bars">
+      <ul>
+        {bars.map(([id, bar]) => {
+          const progress = (at(bar, ["progress"]) ?? "laid out") as Progress;
+          const without = results.without.some((w) => w.id === id);
+          const danger = results.bars
+            .get(id)
+            ?.findings.some((f) => ["danger", "error"].includes(severityOf(f)));
+          const word = without ? "has no place yet" : danger ? `${progress}, look` : progress;
+          return (
+            <li key={id}>
+              <button
+                type="button"
+                ref={id === inHand ? held : undefined}
+                className={without || danger ? "bar look" : "bar"}
+                aria-pressed={id === inHand}
+                onClick={() => act.take(id === inHand ? null : id)}
+              >
+                <span className="bar-name">{calledOf(document, "bar", id)}</span>
+                <span className="bar-state">
+                  <Line progress={progress} />
+                  {(without || danger) && <span aria-hidden="true">⚠</span>} {word}
+                </span>
+              </button>
+            </li>
+          );
+        })}
+        {bars.length === 0 && <li className="rail-none">No bars yet</li>}
+      </ul>
+    </nav>
+  );
+}

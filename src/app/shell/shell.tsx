@@ -1,0 +1,66 @@
+import "./style.css";
+import "./stations.css";
+import { type DragEvent, lazy, Suspense, useState } from "react";
+import { Bender } from "../stations/bender.tsx";
+import { Notcher } from "../stations/notcher.tsx";
+import { Wall } from "../stations/wall.tsx";
+import { useActions, useApp, useAppItself } from "../use-app.ts";
+import { Jobs } from "./jobs.tsx";
+import { useMoves } from "./moves.ts";
+import { Notices } from "./notices.tsx";
+import { Rail } from "./rail.tsx";
+import { goToPage, usePage } from "./route.ts";
+import { Top } from "./top.tsx";
+
+const Between = lazy(() => import("../between/between.tsx"));
+
+/** The whole page: what is said of the job on top, the rail of bars, and the place where one stands. */
+export function Shell() {
+  const page = usePage();
+  const station = useApp((s) => s.station);
+  const hasJob = useApp((s) => s.job !== undefined);
+  const act = useActions();
+  const [isOver, setOver] = useState(false);
+  // from the first moment on, so that the first edit already says what it moved
+  useMoves(useAppItself());
+
+  async function drop(event: DragEvent): Promise<void> {
+    event.preventDefault();
+    setOver(false);
+    const file = event.dataTransfer.files[0];
+    if (!file) return;
+    await act.openFile(file.name, await file.text());
+    goToPage("shop");
+  }
+
+  const where = page === "shop" && !hasJob ? "jobs" : page;
+  return (
+    // A file may be let fall anywhere; the Jobs page has a button for the same.
+    // biome-ignore lint/a11y/noStaticElementInteractions: see above
+    <div
+      className={`app at-${where}`}
+      data-over={isOver}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={() => setOver(false)}
+      onDrop={(event) => void drop(event)}
+    >
+      <Top page={where} />
+      <Notices />
+      {where === "shop" && <Rail />}
+      <main className="place" id="place">
+        {where === "jobs" && <Jobs />}
+        {where === "between" && (
+          <Suspense fallback={<p className="wait">One moment…</p>}>
+            <Between />
+          </Suspense>
+        )}
+        {where === "shop" && station === "wall" && <Wall />}
+        {where === "shop" && station === "bender" && <Bender />}
+        {where === "shop" && station === "notcher" && <Notcher />}
+      </main>
+    </div>
+  );
+}

@@ -1,0 +1,108 @@
+import { FolderOpen, Moon, Redo2, Sun, Undo2 } from "lucide-react";
+import { showUnits } from "../document/index.ts";
+import { STATIONS } from "../state.ts";
+import { useActions, useApp } from "../use-app.ts";
+import { setTheme, useTheme } from "./device.ts";
+import { goToPage, type Page } from "./route.ts";
+
+const NAMES = { wall: "Wall", bender: "Bender", notcher: "Notcher" } as const;
+
+/** What is open, whether it is kept, the steps back and forth, and the stations. */
+export function Top({ page }: { readonly page: Page }) {
+  const job = useApp((s) => s.job);
+  const station = useApp((s) => s.station);
+  const show = useApp((s) => s.show);
+  const act = useActions();
+  const theme = useTheme();
+  const name =
+    typeof job?.document.name === "string" && job.document.name !== ""
+      ? job.document.name
+      : "Job without a name";
+  const kept = job?.kept;
+  return (
+    <header className="top">
+      <div className="top-job">
+        <button
+          type="button"
+          className="jobs-button"
+          aria-current={page === "jobs" ? "page" : undefined}
+          aria-label="Jobs"
+          onClick={() => goToPage(page === "jobs" && job ? "shop" : "jobs")}
+        >
+          <FolderOpen aria-hidden />
+          <span>Jobs</span>
+        </button>
+        <div className="top-name">
+          <h1>{page === "between" ? "Between two tubes" : job ? name : "Tubewright"}</h1>
+          {job && page === "shop" && (
+            <p className={kept?.state === "refused" ? "kept wrong" : "kept"} role="status">
+              {kept?.state === "kept"
+                ? "kept on this device"
+                : kept?.state === "keeping"
+                  ? "being kept…"
+                  : "NOT KEPT"}
+            </p>
+          )}
+        </div>
+      </div>
+      {page === "shop" && (
+        <nav className="stations" aria-label="Stations">
+          {STATIONS.map((s) => (
+            <button
+              key={s}
+              type="button"
+              aria-current={s === station ? "page" : undefined}
+              onClick={() => act.goTo(s)}
+            >
+              {NAMES[s]}
+            </button>
+          ))}
+        </nav>
+      )}
+      <div className="top-tools">
+        {page === "shop" && (
+          <>
+            <button
+              type="button"
+              className="icon"
+              disabled={job?.undo === undefined}
+              aria-label={job?.undo === undefined ? "Nothing to take back" : `Take back: ${job.undo}`}
+              onClick={() => act.undo()}
+            >
+              <Undo2 aria-hidden />
+            </button>
+            <button
+              type="button"
+              className="icon"
+              disabled={job?.redo === undefined}
+              aria-label={job?.redo === undefined ? "Nothing to do again" : `Do again: ${job.redo}`}
+              onClick={() => act.redo()}
+            >
+              <Redo2 aria-hidden />
+            </button>
+            <button
+              type="button"
+              className="icon word"
+              aria-label={
+                show.length === "mm"
+                  ? "Lengths in millimetres; show inches"
+                  : "Lengths in inches; show millimetres"
+              }
+              onClick={() => act.run(showUnits(show.length === "mm" ? "in" : "mm"))}
+            >
+              {show.length}
+            </button>
+          </>
+        )}
+        <button
+          type="button"
+          className="icon"
+          aria-label={theme === "light" ? "Show it dark" : "Show it light"}
+          onClick={() => setTheme(theme === "light" ? "dark" : "light")}
+        >
+          {theme === "light" ? <Moon aria-hidden /> : <Sun aria-hidden />}
+        </button>
+      </div>
+    </header>
+  );
+}

@@ -1,0 +1,101 @@
+import type { Lying, Seen } from "./lying.ts";
+
+/** How steeply the operator looks down on the bender (radians). */
+const DOWN = (34 * Math.PI) / 180;
+
+type Flat = readonly [number, number];
+
+/** Seen from behind the tail, looking toward the die and somewhat down: what is ahead stands higher on the picture. */
+const flat = ([right, ahead, up]: Seen): Flat => [right, -(ahead * Math.sin(DOWN) + up * Math.cos(DOWN))];
+
+/** The tail is cut short behind the die, or the bend itself would be too small to see (mm). */
+const TAIL = 420;
+
+/** The tube as it lies in the bender: before the step (dashed) and after it. */
+export function LyingPicture(props: {
+  readonly before?: Lying;
+  readonly after: Lying;
+  readonly label: string;
+}) {
+  const { before, after, label } = props;
+  const shapes = [before, after].flatMap((l) => (l ? [shortened(l)] : []));
+  const points = shapes.flatMap((s) => s.line.map(flat));
+  const { clr, od, die } = after;
+  const centre = flat(die);
+  points.push(
+    [centre[0] - clr, centre[1] - clr * Math.sin(DOWN)],
+    [centre[0] + clr, centre[1] + clr * Math.sin(DOWN)],
+  );
+  const xs = points.map((p) => p[0]);
+  const ys = points.map((p) => p[1]);
+  const pad = od * 1.6;
+  const box = [
+    Math.min(...xs) - pad,
+    Math.min(...ys) - pad,
+    Math.max(...xs) - Math.min(...xs) + 2 * pad,
+    Math.max(...ys) - Math.min(...ys) + 2 * pad,
+  ] as const;
+  const drawn = shapes[shapes.length - 1]!;
+  const path = pathOf(drawn.line);
+  const lead = flat(drawn.line[0]!);
+  const tail = flat(drawn.line[drawn.line.length - 1]!);
+  const size = Math.max(box[2], box[3]) / 26;
+  return (
+    <figure className="lying">
+      <svg viewBox={box.join(" ")} role="img" aria-label={label}>
+        <ellipse
+          className="die"
+          cx={centre[0]}
+          cy={centre[1]}
+          rx={clr - od / 2}
+          ry={(clr - od / 2) * Math.sin(DOWN)}
+        />
+        <path
+          className="die-axis"
+          d={`M${centre[0] - clr * 0.2} ${centre[1]}h${clr * 0.4}M${centre[0]} ${centre[1] - clr * 0.12}v${clr * 0.24}`}
+        />
+        <path className="tube-edge" d={path} strokeWidth={od} />
+        <path className="tube-body" d={path} strokeWidth={od * 0.86} />
+        <path className="tube-axis" d={path} />
+        {before && <path className="was" d={pathOf(shapes[0]!.line)} strokeWidth={od * 0.12} />}
+        <path className="mark" d={`M${-od * 0.9} 0H${od * 0.9}`} />
+        <text
+          className="end-name"
+          x={lead[0]}
+          y={lead[1] - od * 0.8}
+          fontSize={size * 1.3}
+          textAnchor="middle"
+        >
+          {drawn.names[0]}
+        </text>
+        <text
+          className="end-name"
+          x={tail[0]}
+          y={tail[1] + od * 0.6 + size}
+          fontSize={size * 1.3}
+          textAnchor="middle"
+        >
+          {drawn.names[1]}
+        </text>
+      </svg>
+      <figcaption>{label}</figcaption>
+    </figure>
+  );
+}
+
+const pathOf = (line: readonly Seen[]): string =>
+  `M${line
+    .map(flat)
+    .map(([x, y]) => `${x.toFixed(1)} ${y.toFixed(1)}`)
+    .join("L")}`;
+
+function shortened(l: Lying) {
+  const line = [...l.line];
+  const last = line[line.length - 1]!;
+  if (last[1] < -TAIL) line[line.length - 1] = [last[0], -TAIL, last[2]];
+  const first = line[0]!;
+  // a long straight ahead is cut short too
+  const far = l.line.length === 2 && first[1] > 2 * TAIL ? ([first[0], 2 * TAIL, first[2]] as const) : first;
+  line[0] = far;
+  return { line, names: l.names };
+}

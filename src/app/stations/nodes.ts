@@ -1,0 +1,146 @@
+import type { Place } from "../../core/job/index.ts";
+import {
+  at,
+  changeBar,
+  type Command,
+  calledOf,
+  isObject,
+  type JobDocument,
+  type Json,
+  setValue,
+} from "../document/index.ts";
+
+/** The ways in which an end or a corner may be said. */
+export type NodeKind = "along" | "height" | "forward" | "left" | "plate" | "place" | "point" | "step";
+
+export const NODE_KINDS: Readonly<Record<NodeKind, string>> = {
+  height: "lands on a bar, at a height",
+  along: "lands on a bar, so far along it",
+  forward: "lands on a bar, so far forward",
+  left: "lands on a bar, so far left",
+  plate: "stands on a plate",
+  place: "at a place in the car",
+  point: "at a measured point",
+  step: "so far from the one before",
+};
+
+/** What a node may be, by where it stands. */
+export const kindsFor = (role: "A" | "B" | "corner"): readonly NodeKind[] =>
+  role === "corner"
+    ? ["place", "point", "step"]
+    : ["height", "along", "forward", "left", "plate", "place", "point"];
+
+/** Whole millimetres: what is put in for a person to type over. */
+const whole = (x: number): number => Math.round(x) + 0;
+
+const AXIS = { height: 2, forward: 0, left: 1 } as const;
+const KEY = { height: "z", forward: "x", left: "y" } as const;
+
+/** What is known of the place that a node had: where it is computed to be, and the station on its host. */
+export interface Before {
+  readonly place: Place;
+  readonly previous?: Place;
+  readonly along?: number;
+}
+
+/** A node said another way, near where it stood before; `what`: the host, plate or point that it names. */
+export function nodeAs(kind: NodeKind, what: string, before: Before): Json {
+  const [x, y, z] = before.place.map(whole) as [number, number, number];
+  switch (kind) {
+    case "along":
+      return { on: what, along: whole(before.along ?? 0) };
+    case "height":
+    case "forward":
+    case "left":
+      return { on: what, [KEY[kind]]: whole(before.place[AXIS[kind]]), near: nearOf(kind, before.place) };
+    case "plate":
+      return { plate: what };
+    case "point":
+      return { point: what };
+    case "step": {
+      const from = before.previous ?? [0, 0, 0];
+      return { step: before.place.map((c, k) => whole(c - from[k]!)) };
+    }
+    case "place":
+      return [x, y, z];
+  }
+}
+
+/** The side on which a place lies, as far as it says one. */
+function nearOf(kind: "height" | "forward" | "left", place: Place): string {
+  if (kind === "left") return "top";
+  return place[1] < 0 ? "right" : "left";
+}
+
+/** Says a node of a bar's path anew. */
+export const setNode = (document: JobDocument, bar: string, node: number, to: Json): Command =>
+  setValue(
+    ["bars", bar, "path", node],
+    to,
+    `${calledOf(document, "bar", bar)}: ${nodeName(document, bar, node)} said anew`,
+  );
+
+export function nodeName(document: JobDocument, bar: string, node: number): string {
+  const path = at(document, ["bars", bar, "path"]);
+  const count = Array.isArray(path) ? path.length : 0;
+  return node === 0 ? "end A" : node === count - 1 ? "end B" : `corner ${node}`;
+}
+
+/** Puts a corner behind a node (half way to the next, in whole millimetres). */
+export function addCorner(document: JobDocument, bar: string, behind: number, place: Place): Command {
+  const path = at(document, ["bars", bar, "path"]);
+  const list = Array.isArray(path) ? (path as readonly Json[]) : [];
+  const next = [...list.slice(0, behind + 1), place.map(whole), ...list.slice(behind + 1)];
+  return setValue(
+    ["bars", bar, "path"],
+    next,
+    `${calledOf(document, "bar", bar)}: corner ${behind + 1} added`,
+  );
+}
+
+export const removeCorner = (document: JobDocument, bar: string, node: number): Command =>
+  setValue(
+    ["bars", bar, "path", node],
+    undefined,
+    `${calledOf(document, "bar", bar)}: corner ${node} taken out`,
+  );
+
+/** Adds a bar that an end is coped to beside its host, or takes one out. */
+export function setCrowd(document: JobDocument, bar: string, node: number, also: readonly string[]): Command {
+  const value = at(document, ["bars", bar, "path", node]);
+  const name = `${calledOf(document, "bar", bar)}: what ${nodeName(document, bar, node)} is coped to`;
+  return setValue(
+    ["bars", bar, "path", node, "also"],
+    also.length > 0 && isObject(value) ? also : undefined,
+    name,
+  );
+}
+
+/** A hand's breadth, to be typed over (mm). */
+const FOLLOW_GAP = 60;
+
+/** Lets a bar take its corners from another that it runs beside; its ends stay as they are said. */
+export function followBar(document: JobDocument, bar: string, followed: string): Command {
+  const path = at(document, ["bars", bar, "path"]);
+  const list = Array.isArray(path) ? (path as readonly Json[]) : [];
+  const ends = [list[0] ?? [0, 0, 0], list[list.length - 1] ?? [0, 0, 0]];
+  const follow = { bar: followed, gap: FOLLOW_GAP, side: "inside" };
+  return changeBar(
+    bar,
+    { path: ends, follow },
+    `${calledOf(document, "bar", bar)} follows ${calledOf(document, "bar", followed)}`,
+  );
+}
+
+/** Writes the corners that following gave into the path. */
+export function unfollow(document: JobDocument, bar: string, corners: readonly Place[]): Command {
+  const path = at(document, ["bars", bar, "path"]);
+  const list = Array.isArray(path) ? (path as readonly Json[]) : [];
+  const inner = corners.slice(1, -1).map((p): Json => p.map((x) => Math.round(x * 1e4) / 1e4 + 0));
+  const next = [list[0] ?? [0, 0, 0], ...inner, list[list.length - 1] ?? [0, 0, 0]];
+  return changeBar(
+    bar,
+    { path: next, follow: undefined },
+    `${calledOf(document, "bar", bar)} follows no more`,
+  );
+}

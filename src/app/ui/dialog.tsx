@@ -1,0 +1,116 @@
+import { X } from "lucide-react";
+import { type ReactNode, useEffect, useId, useRef } from "react";
+
+/** A sheet over the page; Escape, its cross and a tap beside it close it. Focus goes in and comes back by itself. */
+export function Dialog(props: {
+  readonly title: string;
+  readonly onClose: () => void;
+  readonly children: ReactNode;
+  readonly wide?: boolean;
+}) {
+  const ref = useRef<HTMLDialogElement>(null);
+  const id = useId();
+  useEffect(() => {
+    const dialog = ref.current;
+    if (dialog && !dialog.open) dialog.showModal();
+    return () => dialog?.close();
+  }, []);
+  return (
+    // The Escape key is the dialog's own; a tap beside it needs no key of its own.
+    // biome-ignore lint/a11y/useKeyWithClickEvents: see above
+    <dialog
+      ref={ref}
+      aria-labelledby={id}
+      className={props.wide ? "sheet wide" : "sheet"}
+      onCancel={(event) => {
+        event.preventDefault();
+        props.onClose();
+      }}
+      onClick={(event) => {
+        if (event.target === ref.current) props.onClose();
+      }}
+    >
+      <div className="sheet-in">
+        <header className="sheet-head">
+          <h2 id={id}>{props.title}</h2>
+          <button type="button" className="icon" aria-label="Close" onClick={props.onClose}>
+            <X aria-hidden />
+          </button>
+        </header>
+        {props.children}
+      </div>
+    </dialog>
+  );
+}
+
+/** A few large choices under one question. */
+export function Choose(props: {
+  readonly title: string;
+  readonly options: readonly (readonly [id: string, says: string, more?: string])[];
+  readonly value?: string;
+  readonly none?: string;
+  readonly onPick: (id: string) => void;
+  readonly onClose: () => void;
+}) {
+  return (
+    <Dialog title={props.title} onClose={props.onClose}>
+      {props.options.length === 0 && <p>{props.none ?? "There is none yet."}</p>}
+      <ul className="choices">
+        {props.options.map(([id, says, more]) => (
+          <li key={id}>
+            <button
+              type="button"
+              className="choice"
+              aria-pressed={props.value === undefined ? undefined : id === props.value}
+              onClick={() => props.onPick(id)}
+            >
+              <span>{says}</span>
+              {more && <small>{more}</small>}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </Dialog>
+  );
+}
+
+/** One line of text under one question. */
+export function AskText(props: {
+  readonly title: string;
+  readonly label: string;
+  readonly value: string;
+  readonly done: string;
+  readonly onDone: (text: string) => void;
+  readonly onClose: () => void;
+  readonly children?: ReactNode;
+}) {
+  const input = useRef<HTMLInputElement>(null);
+  const id = useId();
+  useEffect(() => input.current?.select(), []);
+  return (
+    <Dialog title={props.title} onClose={props.onClose}>
+      <form
+        className="ask"
+        onSubmit={(event) => {
+          event.preventDefault();
+          const text = input.current?.value.trim() ?? "";
+          if (text !== "") props.onDone(text);
+        }}
+      >
+        <label htmlFor={id}>{props.label}</label>
+        <input
+          id={id}
+          ref={input}
+          className="text"
+          type="text"
+          defaultValue={props.value}
+          autoComplete="off"
+        />
+        {props.children}
+        <button type="submit" className="main">
+          {props.done}
+        </button>
+      </form>
+    </Dialog>
+  );
+}

@@ -1,0 +1,181 @@
+import { Maximize, Minus, Plus, RotateCcw, RotateCw, Scissors } from "lucide-react";
+import { useEffect, useMemo, useRef, useState } from "react";
+import { severityOf } from "../../core/findings/index.ts";
+import type { Job } from "../../core/job/index.ts";
+import type { Results } from "../compute/index.ts";
+import { useTheme } from "../shell/device.ts";
+import { mmOf } from "../stations/typed.ts";
+import {
+  createViewer,
+  darkTheme,
+  lightTheme,
+  platesOf,
+  type Section,
+  STRAIGHT_VIEWS,
+  type Viewer,
+  type ViewTap,
+} from "../view/index.ts";
+import { Choose } from "./dialog.tsx";
+import { LengthPad } from "./keypad.tsx";
+
+/** The cage, to be turned, cut and tapped; every button of it can be reached by keys. */
+export function View(props: {
+  readonly results: Results;
+  readonly job: Job | undefined;
+  readonly inHand: string | null;
+  readonly onTap: (id: string | null, at: ViewTap | null) => void;
+  readonly label: string;
+  readonly unit: "mm" | "in";
+  readonly write: (mm: number) => string;
+  /** Only turning and fitting, for the picture of one joint. */
+  readonly small?: boolean;
+}) {
+  const { results, job, inHand } = props;
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const viewer = useRef<Viewer>(undefined);
+  const onTap = useRef(props.onTap);
+  onTap.current = props.onTap;
+  const theme = useTheme();
+  const [stand, setStand] = useState("");
+  const [fault, setFault] = useState<string>();
+  const [section, setSection] = useState<Section | null>(null);
+  const [asks, setAsks] = useState<"section" | { readonly axis: Section["axis"] }>();
+
+  useEffect(() => {
+    if (!canvas.current) return;
+    try {
+      viewer.current = createViewer(canvas.current, {
+        theme: themeFor(theme),
+        onTap: (id, at) => onTap.current(id, at),
+        onStand: setStand,
+        onContext: (alive) => setFault(alive ? undefined : "The picture was lost; it comes back by itself."),
+      });
+    } catch {
+      setFault(
+        "This device draws no picture in 3D (WebGL 2 is missing). All numbers and cards work without it.",
+      );
+    }
+    return () => {
+      viewer.current?.dispose();
+      viewer.current = undefined;
+    };
+    // the theme that it starts with; later ones are set below
+    // biome-ignore lint/correctness/useExhaustiveDependencies: see above
+  }, []);
+  useEffect(() => viewer.current?.setTheme(themeFor(theme)), [theme]);
+  const bars = useMemo(
+    () =>
+      [...results.bars.values()].map((bar) => ({
+        id: bar.id,
+        mesh: bar.mesh,
+        progress: bar.progress,
+        state: bar.findings.some((f) => ["danger", "error"].includes(severityOf(f)))
+          ? ("attention" as const)
+          : ("plain" as const),
+      })),
+    [results.bars],
+  );
+  useEffect(() => viewer.current?.setBars(bars), [bars]);
+  useEffect(() => viewer.current?.setInHand(inHand), [inHand]);
+  useEffect(() => {
+    if (!job) return;
+    const plates = platesOf({ job, bars: [...results.bars.values()] });
+    viewer.current?.setExtras({
+      plates,
+      points: job.points,
+      body: job.body,
+      ...(job.driver ? { driver: job.driver } : {}),
+    });
+  }, [job, results.bars]);
+  useEffect(() => viewer.current?.setSection(section), [section]);
+  const look = (view: Parameters<Viewer["look"]>[0]) => () => viewer.current?.look(view);
+
+  return (
+    <div className={props.small ? "view small" : "view"}>
+      <canvas
+        ref={canvas}
+        aria-label={`${props.label}, ${stand}. Arrows turn it, plus and minus zoom, Home fits.`}
+        role="img"
+        tabIndex={0}
+      />
+      <p className="stand" aria-live="polite">
+        {fault ?? stand}
+        {section && `, cut at ${section.axis} = ${props.write(section.at)}`}
+      </p>
+      <div className="view-tools" role="toolbar" aria-label="Views">
+        <button type="button" onClick={() => viewer.current?.fit()}>
+          <Maximize aria-hidden /> Fit
+        </button>
+        <button type="button" onClick={look("corner")}>
+          Corner
+        </button>
+        {!props.small &&
+          STRAIGHT_VIEWS.map((view) => (
+            <button key={view} type="button" onClick={look(view)}>
+              {view[0]!.toUpperCase() + view.slice(1)}
+            </button>
+          ))}
+        <button type="button" aria-label="Turn it to the left" onClick={() => viewer.current?.turn(-15, 0)}>
+          <RotateCcw aria-hidden />
+        </button>
+        <button type="button" aria-label="Turn it to the right" onClick={() => viewer.current?.turn(15, 0)}>
+          <RotateCw aria-hidden />
+        </button>
+        <button type="button" aria-label="Closer" onClick={() => viewer.current?.zoom(1.4)}>
+          <Plus aria-hidden />
+        </button>
+        <button type="button" aria-label="Farther" onClick={() => viewer.current?.zoom(1 / 1.4)}>
+          <Minus aria-hidden />
+        </button>
+        {!props.small && (
+          <button type="button" aria-pressed={section !== null} onClick={() => setAsks("section")}>
+            <Scissors aria-hidden /> Section
+          </button>
+        )}
+      </div>
+      {asks === "section" && (
+        <Choose
+          title="Cut the picture"
+          options={[
+            ...(section ? [["none", "Whole again"] as const] : []),
+            ["x", "Square to the car, at a distance forward"],
+            ["y", "Along the car, at a distance left"],
+            ["z", "Level, at a height"],
+          ]}
+          onClose={() => setAsks(undefined)}
+          onPick={(axis) => {
+            if (axis === "none") {
+              setSection(null);
+              setAsks(undefined);
+            } else setAsks({ axis: axis as Section["axis"] });
+          }}
+        />
+      )}
+      {typeof asks === "object" && (
+        <LengthPad
+          title={
+            asks.axis === "x"
+              ? "Cut how far forward?"
+              : asks.axis === "y"
+                ? "Cut how far left?"
+                : "Cut at which height?"
+          }
+          value={section?.axis === asks.axis ? section.at : asks.axis === "z" ? 600 : 0}
+          unit={props.unit}
+          sides={
+            asks.axis === "x" ? ["forward", "back"] : asks.axis === "y" ? ["left", "right"] : ["up", "down"]
+          }
+          write={props.write}
+          onClose={() => setAsks(undefined)}
+          onSet={(at) => {
+            setAsks(undefined);
+            const read = typeof at === "number" ? at : at === undefined ? undefined : mmOf(at);
+            if (read !== undefined) setSection({ axis: asks.axis, at: read });
+          }}
+        />
+      )}
+    </div>
+  );
+}
+
+const themeFor = (theme: "light" | "dark") => (theme === "dark" ? darkTheme : lightTheme);

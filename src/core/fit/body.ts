@@ -5,14 +5,14 @@ import type { Facet, Obstacle } from "./scene.ts";
 import { facet } from "./scene.ts";
 import { netTriangles, sheetTriangles } from "./sheet.ts";
 
-/** A plate as a round of its size: as wide as its diagonal, since a job does not say how its sides lie. */
+/** A plate as a round as wide as its shorter side: what is there whichever way its sides lie. */
 export function plateObstacle(
   id: string,
   at: Vec,
   normal: Vec,
   size: readonly [number, number] | undefined,
 ): Obstacle {
-  const radius = size ? Math.hypot(size[0], size[1]) / 2 : 75;
+  const radius = size ? Math.min(size[0], size[1]) / 2 : 50;
   const e = anySquare(normal);
   const f = cross(normal, e);
   const corners = Array.from({ length: 24 }, (_, i) => {

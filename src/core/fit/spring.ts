@@ -43,6 +43,9 @@ interface Push {
 /** A bar is out of its joints once it is this far from everything (mm). */
 const AWAY = 6;
 
+/** Kept from what is no host, where there is room (mm). */
+const KEEP_OFF = 0.5;
+
 /** Touches farther off than this do not matter in one step (mm). */
 const NEAR = 1.5;
 
@@ -161,9 +164,12 @@ function descend(
   // Unknowns: shift and turn (6), the overlap, and the sizes of the six, which are kept small: what need not move stays.
   const none = [0, 0, 0, 0, 0, 0];
   const rows = touches.map((t) => [...opening(t, c, half), task.hosts[t.obstacle] ? 1 : 0, ...none]);
-  const atLeast = touches.map(
-    (t) => -t.distance - task.allowed[t.obstacle]! + (task.hosts[t.obstacle] ? 0 : 0.001),
-  );
+  const atLeast = touches.map((t) => {
+    if (task.hosts[t.obstacle]) return -t.distance - task.allowed[t.obstacle]!;
+    // What cannot give is kept off a little, so far as there is room.
+    const room = t.distance + task.allowed[t.obstacle]!;
+    return Math.min(0, Math.min(KEEP_OFF, 0.8 * room) - room);
+  });
   const row = (g6: readonly number[], s: number, least: number): void => {
     rows.push([...g6, s, ...none]);
     atLeast.push(least);

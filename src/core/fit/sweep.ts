@@ -1,10 +1,11 @@
-import { type Centreline, closestOnPiece, placeAt } from "../bar/index.ts";
+import { type Centreline, closestOnPiece, type Piece, placeAt } from "../bar/index.ts";
 import type { CopeResult } from "../cope/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { goldenLeast, rad } from "../numeric/index.ts";
 import { dist, dot, len, sub, type Vec } from "../space/index.ts";
 import { travel } from "./advance.ts";
+import { sphereRound } from "./chain.ts";
 import { between, type Pose, placed } from "./pose.ts";
 import { height, type Obstacle, over } from "./scene.ts";
 import { rimPlace } from "./solid.ts";
@@ -27,7 +28,7 @@ interface Shape {
   readonly from: number;
   readonly to: number;
   readonly stations: readonly number[];
-  readonly rims: readonly Vec[];
+  readonly rims: readonly { readonly places: readonly Vec[]; readonly centre: Vec; readonly reach: number }[];
   readonly reach: number;
 }
 
@@ -58,11 +59,22 @@ export function sweep(
   let overlap = 0;
   let deepest: string | undefined;
   let count = 0;
-  const look = (pose: Pose): number => {
+  // What a thing was last measured at, and how far the bar had gone by then: it cannot have come nearer by more than
+  // the bar's fastest point has gone since, so that far things are rarely asked.
+  const seen = things.map(() => ({ d: -Infinity, at: 0 }));
+  const look = (pose: Pose, gone: number): number => {
     count++;
     let least = 400;
-    for (const thing of things) {
-      const d = gap(shape, pose, thing, Math.min(least, clearance) + 1);
+    things.forEach((thing, k) => {
+      const last = seen[k]!;
+      const bound = last.d - (gone - last.at);
+      if (bound > 0 && bound > last.d / 2 && (seated.has(thing.id) || bound >= clearance)) {
+        least = Math.min(least, bound);
+        return;
+      }
+      // Exact wherever it could be the least of what is reported; else a bound that it does not fall below.
+      const d = gap(shape, pose, thing, seated.has(thing.id) ? 0.5 : Math.min(200, clearance));
+      seen[k] = { d, at: gone };
       least = Math.min(least, d);
       if (!seated.has(thing.id) && d < clearance) {
         clearance = d;
@@ -72,18 +84,20 @@ export function sweep(
         overlap = -d;
         deepest = thing.id;
       }
-    }
+    });
     return least;
   };
+  let gone = 0;
   for (let i = 0; i + 1 < poses.length; i++) {
     const [a, b] = [poses[i]!, poses[i + 1]!];
     const total = travel(a, b, shape.reach);
     for (let t = 0; t < 1; ) {
-      const d = look(between(a, b, t));
+      const d = look(between(a, b, t), gone + t * total);
       t += total > 0 ? Math.max(step, d / 2) / total : 1;
     }
+    gone += total;
   }
-  look(at0);
+  look(at0, gone);
   return {
     clearance,
     ...(nearest === undefined ? {} : { nearest }),
@@ -98,18 +112,19 @@ function shapeOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult>>): Sh
   const r = bar.tube.od / 2;
   const from = copes.A.cope.greatest;
   const to = line.length - copes.B.cope.greatest;
-  const rims: Vec[] = [];
-  for (const end of ["A", "B"] as const) {
+  const rims = (["A", "B"] as const).map((end) => {
+    const places: Vec[] = [];
     for (const wall of ["outer", "bore"] as const) {
       for (let phi = 0; phi < 360; phi += 3) {
-        if (!Number.isNaN(copes[end].cope[wall][phi]!)) rims.push(rimPlace(line, copes[end], wall, phi));
+        if (!Number.isNaN(copes[end].cope[wall][phi]!)) places.push(rimPlace(line, copes[end], wall, phi));
       }
     }
-  }
+    return { places, ...sphereRound(places.length > 0 ? places : [end === "A" ? line.start : line.finish]) };
+  });
   const n = Math.max(2, Math.ceil((to - from) / APART) + 1);
   const stations = to > from ? Array.from({ length: n }, (_, i) => from + ((to - from) * i) / (n - 1)) : [];
   const reach = Math.max(
-    ...rims.map((p) => dist(p, line.start)),
+    ...rims.flatMap((e) => e.places.map((p) => dist(p, line.start))),
     ...stations.map((s) => dist(placeAt(line, s).at, line.start) + r),
   );
   return { line, r, from, to, stations, rims, reach };
@@ -130,10 +145,25 @@ function thingOf(bar: ResolvedBar): Thing {
   return {
     id: bar.id,
     radius: bar.tube.od / 2,
-    far: (p) => Math.min(...pieces.map((piece) => closestOnPiece(piece, p).distance)),
+    far: (p) => {
+      let least = Infinity;
+      for (const piece of pieces) least = Math.min(least, farFrom(piece, p));
+      return least;
+    },
     centre,
     reach: length / 2,
   };
+}
+
+/** Distance of a place from one piece of a centreline. */
+function farFrom(piece: Piece, p: Vec): number {
+  if (piece.kind === "arc") return closestOnPiece(piece, p).distance;
+  const { from, dir, length } = piece;
+  const x = p[0] - from[0];
+  const y = p[1] - from[1];
+  const z = p[2] - from[2];
+  const t = Math.min(length, Math.max(0, x * dir[0] + y * dir[1] + z * dir[2]));
+  return Math.hypot(x - t * dir[0], y - t * dir[1], z - t * dir[2]);
 }
 
 function partOf(o: Obstacle): Thing {
@@ -172,29 +202,23 @@ function gap(shape: Shape, pose: Pose, thing: Thing, care: number): number {
   const rough = dist(middle, thing.centre) - line.length / 2 - thing.reach - r - thing.radius;
   if (rough > care) return rough;
   const at = (s: number): number => thing.far(put(placeAt(line, s).at));
-  const body = stations.map(at);
-  const nearestBody = Math.min(...body);
-  // Between two stations the middle line comes no nearer than half of what lies between them.
   const spacing = stations.length > 1 ? stations[1]! - stations[0]! : 0;
-  const ends = Math.min(
-    thing.far(put(rims[0] ?? line.start)),
-    thing.far(put(rims[rims.length - 1] ?? line.finish)),
-  );
-  const lower = Math.min(nearestBody - spacing / 2 - r, ends - 4 * r - 60) - thing.radius;
+  const body = stations.map((s) => ({ s, d: at(s) - r - thing.radius })).sort((a, b) => a.d - b.d);
+  const ends = rims.map((e) => ({ e, d: thing.far(put(e.centre)) - e.reach - thing.radius }));
+  // Between two stations the middle line comes no nearer than half of what lies between them.
+  const lower = Math.min((body[0]?.d ?? Infinity) - spacing / 2, ...ends.map((e) => e.d));
   if (lower > care) return lower;
   let best = Infinity;
-  body.forEach((d, i) => {
-    if (d - spacing / 2 - r - thing.radius >= best) return;
-    const s = stations[i]!;
-    const least = goldenLeast(
-      at,
-      Math.max(shape.from + r, s - spacing),
-      Math.min(shape.to - r, s + spacing),
-      1e-4,
-    );
-    if (shape.to - shape.from > 2 * r) best = Math.min(best, at(least) - r - thing.radius);
-  });
-  for (const p of rims) best = Math.min(best, thing.far(put(p)) - thing.radius);
+  // Its last bit before an end is left to the rim: a tube that ends there in a round is none.
+  const [from, to] = [shape.from + r, shape.to - r];
+  for (const { s, d } of to > from ? body : []) {
+    if (d - spacing / 2 >= best) break;
+    const [lo, hi] = [Math.max(from, s - spacing), Math.min(to, s + spacing)];
+    if (hi > lo) best = Math.min(best, at(goldenLeast(at, lo, hi, 1e-3)) - r - thing.radius);
+  }
+  for (const { e, d } of ends) {
+    if (d < best) for (const p of e.places) best = Math.min(best, thing.far(put(p)) - thing.radius);
+  }
   return best;
 }
 

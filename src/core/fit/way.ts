@@ -1,20 +1,13 @@
 import { seeded } from "../numeric/index.ts";
 import { add, scale, type Vec } from "../space/index.ts";
 import { advance, SEARCH_TOUCH, type Stride } from "./advance.ts";
-import { apart, type Box, boxOf, obstacleBox, solidBox, union } from "./box.ts";
 import type { Asked, Checker } from "./clearance.ts";
+import { farIn, outsideOf } from "./outside.ts";
 import { between, type Pose, SEAT } from "./pose.ts";
 import type { Scene } from "./scene.ts";
 import type { Solid } from "./solid.ts";
 import { WAYS } from "./spring.ts";
 import { connectTrees } from "./trees.ts";
-
-/** Where a bar must get to: its own length away from everything that stands. */
-export interface Outside {
-  readonly boxes: readonly Box[];
-  readonly away: number;
-  readonly room: Box;
-}
 
 /** Poses from outside to the seat, and how it was found. */
 export interface Way {
@@ -44,35 +37,6 @@ export interface WayTask {
   /** Nodes that the search may make. */
   readonly nodes: number;
   readonly stop: () => boolean;
-}
-
-/** What counts as outside: from every tacked bar, panel and line the bar's own length; else from its own seat. */
-export function outsideOf(solid: Solid, scene: Scene): Outside {
-  const found = scene.obstacles.flatMap((o) => (o.kind === "plate" ? [] : (obstacleBox(o) ?? [])));
-  const boxes = found.length > 0 ? found : [solidBox(solid, SEAT)];
-  const all = union([...boxes, solidBox(solid, SEAT)]);
-  const away = Math.max(solid.length, 1) + 2;
-  const margin = away * 0.6 + 300;
-  return { boxes, away, room: boxOf([all.lo, all.hi], margin) };
-}
-
-export const isOutside = (solid: Solid, outside: Outside, pose: Pose): boolean => {
-  const own = solidBox(solid, pose);
-  return outside.boxes.every((b) => apart(own, b) >= outside.away);
-};
-
-/** How far to go in a direction to be outside (mm): the greatest distance that any box may ask for. */
-export function farIn(solid: Solid, outside: Outside, pose: Pose, d: Vec): number {
-  let lo = 0;
-  let hi = 100;
-  const at = (t: number): Pose => ({ at: add(pose.at, scale(d, t)), turn: pose.turn });
-  while (!isOutside(solid, outside, at(hi)) && hi < 1e5) hi *= 1.5;
-  for (let i = 0; i < 20; i++) {
-    const m = (lo + hi) / 2;
-    if (isOutside(solid, outside, at(m))) hi = m;
-    else lo = m;
-  }
-  return hi + 1;
 }
 
 /** Kept in free flight (mm), so that what lies between steps is clear for certain. */

@@ -45,8 +45,18 @@ export function jobRows(): Row[] {
   const both = inTurn([() => curves(one), () => notches(planJob(one))], 20, 5);
   const [a, b, c] = inTurn([() => curves(one), () => curves(ten), () => curves(thirty)], 7, 3);
   return [
-    { what: "demo, 36 bars, 360 lines an end, both walls: curves, bends, marks, blanks", value: base!, unit: "ms", promise: { atMost: 50 } },
-    { what: "saw settings and steps of its ends, on top", value: both[1]! - both[0]!, unit: "ms", promise: { atMost: 150 } },
+    {
+      what: "demo, 36 bars, 360 lines an end, both walls: curves, bends, marks, blanks",
+      value: base!,
+      unit: "ms",
+      promise: { atMost: 50 },
+    },
+    {
+      what: "saw settings and steps of its ends, on top",
+      value: both[1]! - both[0]!,
+      unit: "ms",
+      promise: { atMost: 150 },
+    },
     { what: "ten times the bars", value: b! / a!, unit: "×", promise: { atMost: 12 } },
     { what: "thirty times the bars", value: c! / a!, unit: "×", promise: { atMost: 36 } },
   ];
@@ -63,9 +73,18 @@ export function editRows(): Row[] {
   const jobs = Array.from({ length: 8 }, (_, i) => move(0.5 + i));
   let k = 0;
   const next = (): Job => jobs[k++ % jobs.length]!;
-  const [edit, whole] = inTurn([() => planJob(next(), before).bars.length, () => planJob(next()).bars.length], 20, 5);
+  const [edit, whole] = inTurn(
+    [() => planJob(next(), before).bars.length, () => planJob(next()).bars.length],
+    20,
+    5,
+  );
   return [
-    { what: "header bar moved: it and what lands on it figured anew", value: edit!, unit: "ms", promise: { atMost: 8 } },
+    {
+      what: "header bar moved: it and what lands on it figured anew",
+      value: edit!,
+      unit: "ms",
+      promise: { atMost: 8 },
+    },
     { what: "the whole job against that edit", value: whole! / edit!, unit: "×" },
   ];
 }

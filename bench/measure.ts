@@ -46,9 +46,12 @@ export const kept = ({ value, promise }: Row): boolean =>
 export function print(rows: readonly Row[]): void {
   for (const row of rows) {
     const { atMost, atLeast } = row.promise ?? {};
-    const promise = atMost !== undefined ? `at most ${atMost}` : atLeast !== undefined ? `at least ${atLeast}` : "";
+    const promise =
+      atMost !== undefined ? `at most ${atMost}` : atLeast !== undefined ? `at least ${atLeast}` : "";
     const verdict = row.promise ? (kept(row) ? "kept" : "BROKEN") : "";
-    console.log(`${row.what.padEnd(74)}${row.value.toFixed(2).padStart(10)} ${row.unit.padEnd(5)}${promise.padEnd(15)}${verdict}`);
+    console.log(
+      `${row.what.padEnd(74)}${row.value.toFixed(2).padStart(10)} ${row.unit.padEnd(5)}${promise.padEnd(15)}${verdict}`,
+    );
   }
 }
 

@@ -19,7 +19,9 @@ for (const [name, rows] of Object.entries(sections)) {
 }
 if (process.argv.includes("--keep")) keep(all);
 const broken = all.filter((row) => !kept(row));
-console.log(`\n${broken.length === 0 ? "every promise kept" : `${broken.length} promise(s) broken`} (${sunk().toFixed(0)})`);
+console.log(
+  `\n${broken.length === 0 ? "every promise kept" : `${broken.length} promise(s) broken`} (${sunk().toFixed(0)})`,
+);
 process.exitCode = broken.length === 0 ? 0 : 1;
 
 /** One row a release in results.csv. */

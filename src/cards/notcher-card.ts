@@ -97,9 +97,7 @@ function flat(s: Subject, e: EndOf, width: number): Block {
           `From long point to short point along the tube: ${s.write.length(cope.greatest - cope.least)}. The long point stands on the ${s.bar.bend.trim[e.end] > 0 ? "blank's end inside the trim" : "blank's end"}, ${s.write.length(s.bar.bend.trim[e.end])} in from the sawn end.`,
           { size: 2.3 },
         ).marks;
-  const view = endView(cope, sayZero(e), {
-    ...(e.heel === undefined ? {} : { long: deg(e.heel) }),
-  });
+  const view = endView(cope, sayZero(e), e.heel === undefined ? {} : { long: deg(e.heel) });
   return {
     marks: [
       ...figures.flatMap((f) => f.marks),

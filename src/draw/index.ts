@@ -1,7 +1,7 @@
 export { arc, circle, group, line, polygon, polyline, rectangle, text } from "./build.ts";
-export { CAP_PER_EM, textWidth } from "./lettering.ts";
+export { textWidth } from "./lettering.ts";
 export type { Paper } from "./paper.ts";
-export { A4, LETTER, landscape, printable, SAFE_MARGIN } from "./paper.ts";
+export { A4, LETTER, landscape, SAFE_MARGIN } from "./paper.ts";
 export * from "./parts/index.ts";
 export type { DxfOptions } from "./sinks/dxf.ts";
 export { toDxf } from "./sinks/dxf.ts";
@@ -30,4 +30,3 @@ export type {
   Text,
 } from "./types.ts";
 export type { Primitive, Sink } from "./walk.ts";
-export { walk } from "./walk.ts";

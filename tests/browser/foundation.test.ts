@@ -62,7 +62,7 @@ describe("the first load", () => {
     await ready(page);
     expect(page.workers()).toHaveLength(1);
     expectBlanks((await state(page)).blanks, plan);
-    expect(await page.locator("body").textContent()).toContain("Main hoop");
+    expect(await page.locator("body").textContent()).toContain("Sandling 3-door");
     await page.evaluate(() => navigator.serviceWorker.ready);
     await page.waitForTimeout(500);
     expect(seen).toEqual({ outside: [], faults: [] });

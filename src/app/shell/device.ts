@@ -62,11 +62,12 @@ export function useAwake(): void {
       if (isOver) void got?.release();
       else lock = got;
     }
-    void ask();
-    document.addEventListener("visibilitychange", ask);
+    const again = (): void => void ask();
+    again();
+    document.addEventListener("visibilitychange", again);
     return () => {
       isOver = true;
-      document.removeEventListener("visibilitychange", ask);
+      document.removeEventListener("visibilitychange", again);
       void lock?.release();
     };
   }, []);

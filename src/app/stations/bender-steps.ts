@@ -59,12 +59,12 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
     steps.push({
       key: `turn ${b.n}`,
       kind: "turn",
-      does: turn ? "Turn the tube" : "Put it in the die",
+      does: turn ? "Turn the tube" : `Put mark ${b.n} at the die`,
       ...(turn && turn.amount > 0 ? { figure: write.angle(deg(turn.amount)) } : {}),
       says: turn
         ? [sentence(sayTurn(turn, write)), `Mark ${b.n} at the die's mark.`]
         : [
-            `Feed end ${lead} first, mark ${b.n} at the die's mark. The tube may lie any way round: scribe a line along its top.`,
+            `Feed end ${lead} first. The tube may lie any way round: scribe a line along its top.`,
             `You stand behind the tail and look toward the die; it bends to your ${turnSide}.`,
           ],
       bend: i,

@@ -1,9 +1,9 @@
 import type { Place } from "../../core/job/index.ts";
 import {
   at,
-  changeBar,
   type Command,
   calledOf,
+  changeBar,
   isObject,
   type JobDocument,
   type Json,

@@ -93,7 +93,7 @@ export function notcherSteps(
       figure: write.angle(Math.abs(deg(wrapPi(cut.clock)))),
       clock: cut.clock,
       says: [
-        `${wayFrom(cut.clock)}, looking at the cut end: ${roundTube(cut.clock, result.bar.tube.od, write)} round the tube.`,
+        turnSays(cut.clock, result.bar.tube.od, write),
         `Zero line: ${sayZeroLine(cope.zeroLine)}.${cut.notch === 0 ? " The saw stands square, so either side of its axis will do." : ""}`,
       ],
     }),
@@ -203,16 +203,18 @@ function clockWords(phi: number, write: Write): string {
   return said.includes("zero line") ? said : `${said} from the zero line`;
 }
 
-function wayFrom(phi: number): string {
-  const a = wrapPi(phi);
-  if (Math.abs(a) < 1e-3) return "On the zero line";
-  return a > 0 ? "Counter-clockwise from the zero line" : "Clockwise from the zero line";
+function turnSays(phi: number, od: number, write: Write): string {
+  const said = sayClock(phi, write);
+  if (said.includes("zero line")) return `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
+  const way = wrapPi(phi) > 0 ? "Counter-clockwise" : "Clockwise";
+  return `${way} from the zero line, looking at the cut end: ${roundTube(phi, od, write)} round the tube.`;
 }
 
+/** Where a hole's centre stands against the sawn end; a saw that starts beyond it has no tube under its middle. */
 export const fromSawn = (mm: number, end: End, write: Write): string =>
   mm >= 0
     ? `${write.length(mm)} in from sawn end ${end}`
-    : `${write.length(-mm)} off sawn end ${end}: leave more over`;
+    : `${write.length(-mm)} beyond sawn end ${end}, off the tube`;
 
 const offsetSays = (offset: number, write: Write): string =>
   Math.abs(offset) < 0.005

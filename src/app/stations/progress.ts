@@ -1,4 +1,4 @@
-import { PROGRESS, type Progress } from "../../core/job/index.ts";
+import type { Progress } from "../../core/job/index.ts";
 
 /** How far a bar has come, as its line says it: dotted, dashed, with dots at its joints, solid. */
 export type ProgressLine = "dotted" | "dashed" | "tacked" | "solid";
@@ -8,6 +8,3 @@ export function progressLine(progress: Progress): ProgressLine {
   if (progress === "tacked") return "tacked";
   return progress === "welded" ? "solid" : "dashed";
 }
-
-/** "2 of 7": how many of the stages are behind it. */
-export const stageOf = (progress: Progress): number => PROGRESS.indexOf(progress);

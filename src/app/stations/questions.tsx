@@ -48,8 +48,7 @@ export function Questions({ id }: { readonly id: string }) {
           figure={write.length(lead === "A" ? first.mark : first.markB)}
           says={`first of ${bends.length} mark${bends.length === 1 ? "" : "s"}, from sawn end ${lead}`}
         >
-          {bends.map((b) => `bend ${b.n} at ${write.length(lead === "A" ? b.mark : b.markB)}`).join(", ")};
-          all from sawn end {lead}.
+          {`${bends.map((b) => `bend ${b.n} at ${write.length(lead === "A" ? b.mark : b.markB)}`).join(", ")}; all from sawn end ${lead}.`}
         </Answer>
       ) : (
         <Answer question="Where do I mark?" figure="no bends" says="a straight bar">

@@ -53,7 +53,9 @@ export function Stage(props: {
         {number && (
           <p
             className="huge"
-            style={{ "--letters": Math.max(3.2, lettersOf(number)) } as React.CSSProperties}
+            style={
+              { "--letters": Math.max(3.2, lettersOf(number) + (unit ? 1.1 : 0)) } as React.CSSProperties
+            }
           >
             {number}
             {unit && <small>{unit}</small>}

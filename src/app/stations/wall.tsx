@@ -30,7 +30,10 @@ export function Wall() {
   const waiting = waits && waits.bar === inHand ? waits : undefined;
 
   function tap(id: string | null, where: ViewTap | null): void {
-    if (!waiting) return act.take(id);
+    if (!waiting) {
+      act.take(id);
+      return;
+    }
     if (id === null || where === null || id === waiting.bar) return;
     const path = ["bars", waiting.bar, "path", waiting.node] as const;
     const also = at(document, [...path, "also"]);

@@ -41,6 +41,7 @@ export function View(props: {
   const [section, setSection] = useState<Section | null>(null);
   const [asks, setAsks] = useState<"section" | { readonly axis: Section["axis"] }>();
 
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the theme that it starts with; later ones are set below
   useEffect(() => {
     if (!canvas.current) return;
     try {
@@ -59,8 +60,6 @@ export function View(props: {
       viewer.current?.dispose();
       viewer.current = undefined;
     };
-    // the theme that it starts with; later ones are set below
-    // biome-ignore lint/correctness/useExhaustiveDependencies: see above
   }, []);
   useEffect(() => viewer.current?.setTheme(themeFor(theme)), [theme]);
   const bars = useMemo(

@@ -1,5 +1,5 @@
 export { platesOf } from "./plates.ts";
-export { STRAIGHT_VIEWS, type Stand, type StraightView, standText } from "./stand.ts";
+export { STRAIGHT_VIEWS, type Stand, type StraightView } from "./stand.ts";
 export { darkTheme, lightTheme, type ViewTheme } from "./theme.ts";
 export type { Section, ViewBar, ViewExtras, Viewer, ViewerOptions, ViewTap } from "./types.ts";
 export { createViewer } from "./viewer.ts";

@@ -1,9 +1,9 @@
 export type { Check, CheckCode, ChecksAfter } from "./checks.ts";
 export { checksAfter } from "./checks.ts";
-export type { Feed, PartBent } from "./feed.ts";
-export { feedOf, partBent } from "./feed.ts";
 export type { DieCard } from "./die.ts";
 export { calibrate } from "./die.ts";
+export type { Feed, PartBent } from "./feed.ts";
+export { feedOf, partBent } from "./feed.ts";
 export { bendLimits } from "./limits.ts";
 export type { BendPlan, OwnEnds, PlannedBend } from "./marks.ts";
 export { bendPlan, fromOwnEnds } from "./marks.ts";

@@ -1,10 +1,9 @@
-export { bestCut, EXACT, type Notcher } from "./best.ts";
+export { bestCut, type Notcher } from "./best.ts";
 export type { CopeResult } from "./curve.ts";
 export { copeOf, LINES } from "./curve.ts";
 export type { EndFrame } from "./frame.ts";
-export { endFrame } from "./frame.ts";
 export type { Joint, JointHost } from "./joint.ts";
-export { includedAngle, jointOf } from "./joint.ts";
+export { includedAngle } from "./joint.ts";
 export type { HoleCentre, Notch, NotchSettings } from "./notch.ts";
 export { notchOf } from "./notch.ts";
 export { joinedArcs } from "./rim.ts";

@@ -1,4 +1,4 @@
-import { add, cross, dot, scale, sub, type Vec } from "../space/index.ts";
+import { add, cross, scale, sub, type Vec } from "../space/index.ts";
 
 /** A turn as a unit quaternion [x, y, z, w]. */
 export type Quat = readonly [number, number, number, number];
@@ -95,13 +95,4 @@ export function moved(pose: Pose, about: Vec, v: Vec, w: Vec, c: Vec): Pose {
   const now = add(about, pose.at);
   const next = add(add(c, turned(q, sub(now, c))), v);
   return { at: sub(next, about), turn: compose(q, pose.turn) };
-}
-
-/** The direction of a turn's axis times its angle (radians). */
-export function vectorOf(q: Quat): Vec {
-  const u: Vec = [q[0], q[1], q[2]];
-  const s = Math.sqrt(dot(u, u));
-  if (s < 1e-15) return [0, 0, 0];
-  const angle = 2 * Math.atan2(s, Math.abs(q[3])) * (q[3] < 0 ? -1 : 1);
-  return scale(u, angle / s);
 }

@@ -2,7 +2,7 @@ import { type Centreline, closestOnPiece, type Piece, placeAt } from "../bar/ind
 import type { CopeResult } from "../cope/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
-import { goldenLeast, rad } from "../numeric/index.ts";
+import { goldenLeast } from "../numeric/index.ts";
 import { dist, dot, len, sub, type Vec } from "../space/index.ts";
 import { travel } from "./advance.ts";
 import { sphereRound } from "./chain.ts";
@@ -221,6 +221,3 @@ function gap(shape: Shape, pose: Pose, thing: Thing, care: number): number {
   }
   return best;
 }
-
-/** Degrees and mm in which a path may be cut up for a check: the promise made to the reader of a way. */
-export const SWEEP = { mm: 0.25, radians: rad(0.1) } as const;

@@ -4,9 +4,6 @@ export const rad = (degrees: number): number => (degrees * Math.PI) / 180;
 /** Radians to degrees. */
 export const deg = (radians: number): number => (radians * 180) / Math.PI;
 
-/** Arc cosine of a value that rounding may have pushed past 1 (radians). The only place where it is clamped. */
-export const acos = (c: number): number => Math.acos(Math.min(1, Math.max(-1, c)));
-
 /** The same angle in (-π, π] (radians). */
 export const wrapPi = (a: number): number => {
   const w = a - 2 * Math.PI * Math.round(a / (2 * Math.PI));

@@ -1,4 +1,4 @@
-export { acos, deg, rad, sinCosDeg, wrap360, wrapPi } from "./angle.ts";
+export { deg, rad, sinCosDeg, wrap360, wrapPi } from "./angle.ts";
 export { type Cofactors, cofactors } from "./cofactors.ts";
 export { goldenLeast } from "./golden.ts";
 export { type LeastSquares, type LeastSquaresProblem, leastSquares } from "./leastsquares.ts";

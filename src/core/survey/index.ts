@@ -1,6 +1,5 @@
 export { chiSquareBelow, chiSquareLimit } from "./chisquare.ts";
 export type { SurveyBar } from "./ends.ts";
-export { surveyJson } from "./json.ts";
 export type { SurveyJob } from "./model.ts";
 export { surveyJob } from "./survey.ts";
 export type {
@@ -15,4 +14,3 @@ export type {
   Suspect,
   Undetermined,
 } from "./types.ts";
-export { adviceWords, readingWords } from "./words.ts";

@@ -328,7 +328,10 @@ describe("readings that do not fit", () => {
 
 describe("too few readings", () => {
   it("a point with two tapes is named, with a reading that fixes it", () => {
-    const found = survey(shell.points, [...allTapes.filter((_, i) => i > 1 && i < 12), ...[]]);
+    const found = survey(
+      shell.points,
+      allTapes.filter((_, i) => i > 1 && i < 12),
+    );
     expect(found.undetermined.map((u) => [u.id, u.readings])).toEqual([["post", 2]]);
     expect(found.points.has("post")).toBe(false);
     const [fix] = found.undetermined[0]!.fix;

@@ -1,2 +1,2 @@
 export type { Section } from "./section.ts";
-export { STEEL, sectionOf } from "./section.ts";
+export { sectionOf } from "./section.ts";

@@ -1,10 +1,12 @@
 import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
 import { editRows, jobRows } from "./job.ts";
+import { kernelRows } from "./kernels.ts";
 import { kept, machine, print, type Row, sunk } from "./measure.ts";
 
 const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
   job: jobRows,
   edit: editRows,
+  kernels: kernelRows,
 };
 
 const asked = process.argv.slice(2).filter((a) => !a.startsWith("--"));

@@ -77,7 +77,7 @@ const unitOf = (v: Vec): Vec => scale(v, 1 / Math.hypot(v[0], v[1], v[2]));
 
 function tipPushes(task: LeaveTask): readonly Push[] {
   const half = Math.max(20, task.solid.length / 2);
-  return task.tips.slice(0, 6).map((t) => {
+  return task.tips.map((t) => {
     const g = [...t.shift, ...scale(t.turn, half)];
     const size = Math.hypot(...g);
     return { g: g.map((k) => k / size), how: "tipped out" };

@@ -103,7 +103,8 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
 const sizesAfter = (checks: readonly ChecksAfter[], n: number, write: Write) =>
   (checks.find((c) => c.bend === n)?.checks ?? []).map((c) => ({
     value: write.length(c.value),
-    words: c.words,
+    words: capital(c.words),
   }));
 
-const sentence = (said: string): string => `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
+const capital = (said: string): string => `${said.charAt(0).toUpperCase()}${said.slice(1)}`;
+const sentence = (said: string): string => `${capital(said)}.`;

@@ -71,11 +71,11 @@ export function ClockPicture(props: {
             <path className="heel" d={`M0 0L${p(R - 4, phi)}`} />
             <circle className="heel-dot" cx={at(R, phi)[0]} cy={at(R, phi)[1]} r={9} />
             {(() => {
-              const [x, y] = at(R + 34, phi);
+              const [x, y] = at(R + 24, phi);
               return (
                 <text
                   x={x}
-                  y={y + 6}
+                  y={y - 10}
                   className="heel-name"
                   textAnchor={Math.abs(x) < 40 ? "middle" : x > 0 ? "start" : "end"}
                   dy={Math.abs(x) < 40 && y < 0 ? -24 : 0}

@@ -6,12 +6,13 @@ import { check } from "./check.ts";
 import { cope } from "./cope.ts";
 import { die } from "./die.ts";
 import { fit } from "./fit.ts";
+import { gaps } from "./gaps.ts";
 import type { Platform } from "./platform.ts";
 import { schema } from "./schema.ts";
 import { serve } from "./serve.ts";
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map(
-  Object.entries({ bend, cope, die, cards, fit, check, schema, serve }),
+  Object.entries({ bend, cope, die, cards, fit, gaps, check, schema, serve }),
 );
 
 function help(): string {

@@ -2,6 +2,7 @@ export { bestCut, type Notcher } from "./best.ts";
 export type { CopeResult } from "./curve.ts";
 export { copeOf, LINES } from "./curve.ts";
 export type { EndFrame } from "./frame.ts";
+export { nearest } from "./host.ts";
 export type { Joint, JointHost } from "./joint.ts";
 export { includedAngle } from "./joint.ts";
 export type { HoleCentre, Notch, NotchSettings } from "./notch.ts";

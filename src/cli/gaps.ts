@@ -1,0 +1,198 @@
+import { nearest, type SawCut } from "../core/cope/index.ts";
+import type { Writer } from "../core/findings/index.ts";
+import type { End } from "../core/job/index.ts";
+import { deg, rad, wrapPi } from "../core/numeric/index.ts";
+import { notchAt, type Plan } from "../core/plan/index.ts";
+import {
+  type FiguredJoint,
+  type GapReading,
+  type GapsRead,
+  type GapWay,
+  type NextCut,
+  nextCut,
+  readGaps,
+  sayGapProblem,
+  sayNextCut,
+} from "../core/trestles/index.ts";
+import { parseLength } from "../core/units/index.ts";
+import { barsAsked, type Command, numberOf, openPlan, printJson, report, WrongCall, words } from "./call.ts";
+
+/** A feeler at a joint is held at a mark by hand (mm, one standard deviation): what D1 of the checks assumes. */
+const FEELER = "0.25";
+
+export const gaps: Command = {
+  about: "gaps read round a seated joint: its true angle, and the next cut",
+  usage:
+    'tubewright gaps JOB --bar ID --end A|B --cut DEG --read "PHI:GAP,…" [--roll DEG] [--outboard LENGTH] [--along] [--sd MM] [--json]',
+  run: (args, platform) => {
+    const { values, positionals } = words(args, {
+      bar: { type: "string" },
+      end: { type: "string" },
+      cut: { type: "string" },
+      read: { type: "string" },
+      roll: { type: "string", default: "0" },
+      outboard: { type: "string", default: "0" },
+      along: { type: "boolean" },
+      sd: { type: "string", default: FEELER },
+      json: { type: "boolean" },
+    });
+    const { bar, end, cut } = values;
+    if (bar === undefined) throw new WrongCall("name the bar with --bar");
+    if (end !== "A" && end !== "B") throw new WrongCall("name the end with --end A or --end B");
+    if (cut === undefined)
+      throw new WrongCall("give the angle that was cut with --cut, in degrees off square");
+    if (values.read === undefined) throw new WrongCall('give the gaps with --read "0:0.4,45:0.9,…"');
+    const notch = rad(numberOf("cut", cut, 0, 85));
+    const roll = rad(numberOf("roll", values.roll, -180, 180));
+    const sd = numberOf("sd", values.sd, 0.001, 10);
+    const outboard = lengthOf("outboard", values.outboard, "mm");
+    const opened = openPlan(positionals, platform);
+    if (!opened) return 2;
+    const { job, plan, writer } = opened;
+    barsAsked(job, bar);
+    const readings = readingsOf(values.read, job.show.length);
+    const figured = figuredJoint(plan, bar, end);
+    if (!figured.ok) {
+      platform.err(`${figured.why}\n`);
+      return 1;
+    }
+    const { joint } = figured;
+    const made: SawCut = {
+      ...joint.cut,
+      notch,
+      clock: joint.cut.clock + roll,
+      centre: joint.cut.centre - outboard,
+    };
+    const way: GapWay = values.along ? "along" : "square";
+    const found = readGaps(joint, made, readings, { sd, way });
+    if (!found.ok) {
+      platform.err(`bars.${bar}: end ${end}: ${sayGapProblem(found.problem, writer)}\n`);
+      return 1;
+    }
+    const next = nextCut(joint, made, found.read, { outboard, gap: job.shop.gap });
+    const says = sayNextCut(found.read, next, made.clock, writer);
+    if (values.json) printJson(json(bar, end, way, found.read, next, says), platform);
+    else platform.out(text(bar, end, way, found.read, says, writer));
+    return report([], writer, platform);
+  },
+};
+
+function lengthOf(name: string, value: string, assumed: "mm" | "in"): number {
+  const read = parseLength(value, assumed);
+  if (!read.ok) throw new WrongCall(`--${name} ${value}: ${read.why}`);
+  return read.mm;
+}
+
+/** `45:0.9` is 0.9 mm at 45°; with a unit, as people write it. In a job that shows inches a plain number is inches. */
+function readingsOf(text: string, assumed: "mm" | "in"): GapReading[] {
+  return text.split(",").map((part) => {
+    const [phi, gap, extra] = part.split(":").map((s) => s.trim());
+    if (!phi || !gap || extra !== undefined)
+      throw new WrongCall(`--read ${part.trim()}: give each gap as degrees:gap, as in 45:0.9`);
+    const at = numberOf("read", phi, -360, 360);
+    const size = lengthOf("read", gap, assumed);
+    if (size < 0 || size > 60)
+      throw new WrongCall(`--read ${part.trim()}: a gap is from 0 to 60 mm; is the unit right?`);
+    return { phi: at, gap: size };
+  });
+}
+
+type Figured =
+  | { readonly ok: true; readonly joint: FiguredJoint }
+  | { readonly ok: false; readonly why: string };
+
+/** The joint of one end as the plan has it. */
+function figuredJoint(plan: Plan, bar: string, end: End): Figured {
+  const planned = plan.byId.get(bar);
+  if (!planned) return { ok: false, why: `bars.${bar}: has no geometry; tubewright check says why` };
+  const { cope, joint } = planned.copes[end];
+  const saw = notchAt(plan, bar, end)?.saw;
+  if (!joint || cope.kind !== "on")
+    return { ok: false, why: `bars.${bar}: end ${end} lands on no bar; a flat end needs no notch` };
+  if (!saw) return { ok: false, why: `bars.${bar}: no saw at hand makes end ${end}; it is cut to the wrap` };
+  const { pieces } = joint;
+  return {
+    ok: true,
+    joint: {
+      cut: saw.cut,
+      clear: (p) => nearest(pieces, p[0], p[1], p[2]),
+      radii: [cope.outerRadius, cope.boreRadius],
+    },
+  };
+}
+
+function json(
+  bar: string,
+  end: End,
+  way: GapWay,
+  read: GapsRead,
+  next: NextCut,
+  says: readonly string[],
+): object {
+  const { joint, sd } = read;
+  return {
+    bar,
+    end,
+    read: way,
+    offSquare: deg(joint.notch),
+    clock: deg(wrapPi(joint.clock)),
+    sideOffset: joint.offset,
+    standsOff: joint.standsOff,
+    sd: {
+      offSquare: deg(sd.notch),
+      clock: deg(sd.clock),
+      sideOffset: sd.offset,
+      standsOff: sd.standsOff,
+    },
+    readings: read.readings,
+    suspect: read.suspect ?? null,
+    touches: read.touches,
+    next: {
+      offSquare: deg(next.cut.notch),
+      steeper: deg(next.steeper),
+      clock: deg(wrapPi(next.cut.clock)),
+      roll: deg(next.roll),
+      rollRound: next.rollRound,
+      sideOffset: next.cut.offset,
+      aside: next.aside,
+      centreBack: next.cut.centre,
+      inboard: next.inboard,
+      takes: next.takes,
+      short: next.short,
+      heldBack: next.heldBack,
+      final: next.final,
+    },
+    says,
+  };
+}
+
+function text(
+  bar: string,
+  end: End,
+  way: GapWay,
+  read: GapsRead,
+  says: readonly string[],
+  { length, angle }: Writer,
+): string {
+  const { joint, sd } = read;
+  const how =
+    way === "square"
+      ? "gaps taken as feelers square to the host, at the outside"
+      : "gaps taken along the bar, at the outside";
+  const lines = [`${bar}, end ${end} (${how})`, ...says.map((s) => `  ${s}`)];
+  lines.push(
+    `  found: heel ${angle(deg(wrapPi(joint.clock)))} ± ${angle(deg(sd.clock))}, to the side ${length(joint.offset)} ± ${length(sd.offset)}, standing off ${length(joint.standsOff)} ± ${length(sd.standsOff)}`,
+  );
+  if (read.suspect !== undefined) {
+    const bad = read.readings[read.suspect]!;
+    lines.push(
+      `  look again at ${angle(bad.phi)}: it was read ${length(bad.read)}, the others say ${length(bad.computed)}`,
+    );
+  }
+  if (read.touches > 3 * sd.standsOff)
+    lines.push(
+      `  by these gaps the bar touches nowhere (nearest ${length(read.touches)}): push it home and read again`,
+    );
+  if (read.readings.length === 4) lines.push("  four gaps leave nothing to check by; eight would");
+  return `${lines.join("\n")}\n`;
+}

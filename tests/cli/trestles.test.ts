@@ -1,0 +1,39 @@
+import { describe, expect, it } from "vitest";
+import { run } from "./run.ts";
+
+const DEMO = "demo/sandling.json";
+
+describe("tubewright gaps", () => {
+  const call = ["gaps", DEMO, "--bar", "harness-bar", "--end", "A", "--cut"];
+  const read = "0:0.1,45:0.3,90:0.4,135:0.6,180:0.8,225:0.6,270:0.4,315:0.2";
+
+  it("says the true angle and the next cut, for a person and as JSON", async () => {
+    const { code, out } = await run([...call, "10", "--read", read]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/° off square \(± \d\.\d°\); /);
+    expect(out).toMatch(/after that cut /);
+    const json = await run([...call, "10", "--read", read, "--json"]);
+    const answer = JSON.parse(json.out) as { offSquare: number; sd: { offSquare: number }; next: object };
+    expect(answer.sd.offSquare).toBeGreaterThan(0);
+    expect(answer.next).toHaveProperty("rollRound");
+  });
+
+  it.each([
+    [
+      ["gaps", DEMO, "--bar", "harness-bar", "--end", "C", "--cut", "10", "--read", read],
+      2,
+      "--end A or --end B",
+    ],
+    [["gaps", DEMO, "--bar", "harnes-bar", "--end", "A", "--cut", "10", "--read", read], 2, "harness-bar"],
+    [[...call, "10", "--read", "45"], 2, "--read 45: give each gap as degrees:gap"],
+    [[...call, "10", "--read", "45:-1"], 2, "a gap is from 0 to 60 mm"],
+    [[...call, "95", "--read", read], 2, "--cut 95: give a number from 0 to 85"],
+    [[...call, "10", "--read", "0:1,90:2,180:1"], 1, "gaps at 3 places cannot tell"],
+    [["gaps", DEMO, "--bar", "main-hoop", "--end", "A", "--cut", "10", "--read", read], 1, "lands on no bar"],
+  ] as const)("one clear line for %j", async (args, exit, says) => {
+    const { code, out, err } = await run(args);
+    expect(code).toBe(exit);
+    expect(out).toBe("");
+    expect(err.split("\n")[0]).toContain(says);
+  });
+});

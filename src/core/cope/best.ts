@@ -1,7 +1,7 @@
 import { nelderMead, rad, sinCosDeg } from "../numeric/index.ts";
 import { LINES } from "./curve.ts";
 import type { JointHost } from "./joint.ts";
-import { cutOnto, FEATHER, ROUND, type SawCut, type SawFit, sawBack, settle, type Wall } from "./saw.ts";
+import { cutLines, cutOnto, FEATHER, ROUND, type SawCut, type SawFit, settle, type Wall } from "./saw.ts";
 
 /** What the shop's notcher can do (mm, radians). */
 export interface Notcher {
@@ -55,10 +55,11 @@ export function bestCut(
 
 /** Whether a cut follows the curve at every line of both walls. */
 function matches(cut: SawCut, walls: readonly Wall[]): boolean {
+  const cutAt = cutLines(cut);
   return walls.every(({ rho, back, square }) =>
     back.every((b, i) => {
       const [c, s] = ROUND[i]!;
-      return Number.isNaN(b) || Math.abs(b - sawBack(cut, rho, c, s)) * square[i]! < EXACT;
+      return Number.isNaN(b) || Math.abs(b - cutAt(rho, c, s)) * square[i]! < EXACT;
     }),
   );
 }

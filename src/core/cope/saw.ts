@@ -32,13 +32,26 @@ export const FEATHER = 0.05;
  * saw passes the line by, by more than `touch` (mm). geometry.md: b = (√(S² − (ρ sin φ' − e)²) + ρ cos φ' cos γ)/sin γ, φ' from the heel.
  */
 export function sawBack(cut: SawCut, rho: number, cosPhi: number, sinPhi: number, touch = GRAZE): number {
+  return cutLines(cut, touch)(rho, cosPhi, sinPhi);
+}
+
+/** `sawBack` of one cut for many lines: what hangs on the cut alone is figured once. */
+export function cutLines(
+  cut: SawCut,
+  touch = GRAZE,
+): (rho: number, cosPhi: number, sinPhi: number) => number {
+  const { radius, offset, centre } = cut;
   const c = Math.cos(cut.clock);
   const s = Math.sin(cut.clock);
-  const across = rho * (sinPhi * c - cosPhi * s) - cut.offset;
-  const deep = cut.radius * cut.radius - across * across;
-  if (deep < 0 && Math.abs(across) - cut.radius > touch) return Number.NaN;
-  const toHeel = rho * (cosPhi * c + sinPhi * s);
-  return (Math.sqrt(Math.max(0, deep)) + toHeel * Math.sin(cut.notch)) / Math.cos(cut.notch) + cut.centre;
+  const lean = Math.sin(cut.notch);
+  const square = Math.cos(cut.notch);
+  return (rho, cosPhi, sinPhi) => {
+    const across = rho * (sinPhi * c - cosPhi * s) - offset;
+    const deep = radius * radius - across * across;
+    if (deep < 0 && Math.abs(across) - radius > touch) return Number.NaN;
+    const toHeel = rho * (cosPhi * c + sinPhi * s);
+    return (Math.sqrt(Math.max(0, deep)) + toHeel * lean) / square + centre;
+  };
 }
 
 /** The saw cut that makes exactly the seat on a straight host: the saw as wide as the host, on the host's own axis. */
@@ -97,11 +110,12 @@ export const ROUND: readonly (readonly [number, number])[] = Array.from({ length
  */
 export function settle(cut: SawCut, walls: readonly Wall[]): SawFit | undefined {
   let shift = Infinity;
+  const cutAt = cutLines(cut, FEATHER);
   const stands = walls.map(({ rho, back, square }) => {
     const out = new Float64Array(LINES);
     for (let i = 0; i < LINES; i++) {
       const [c, s] = ROUND[i]!;
-      out[i] = back[i]! - sawBack(cut, rho, c, s, FEATHER);
+      out[i] = back[i]! - cutAt(rho, c, s);
       const deepest = out[i]! + FEATHER / square[i]!;
       if (deepest < shift) shift = deepest;
       else if (Number.isNaN(out[i]!) && !Number.isNaN(back[i]!)) shift = Number.NaN;

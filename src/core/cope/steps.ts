@@ -1,6 +1,6 @@
 import { deg, rad, sinCosDeg } from "../numeric/index.ts";
 import { LINES } from "./curve.ts";
-import { type SawCut, sawBack } from "./saw.ts";
+import { cutLines, type SawCut } from "./saw.ts";
 
 /** The radii of a tube's two walls (mm): outside, bore. */
 export type Radii = readonly [number, number];
@@ -21,10 +21,12 @@ export function overCut(
 ): number {
   const before: SawCut = { ...saw, notch: first, clock: 0, centre: 0 };
   const after: SawCut = { ...saw, notch: second, clock: 0, centre: 0 };
+  const firstAt = cutLines(before);
+  const secondAt = cutLines(after);
   let most = 0;
   for (const rho of radii) {
     for (const [sin, cos] of FROM_HEEL) {
-      const over = sawBack(before, rho, cos, sin) - sawBack(after, rho, cos, sin);
+      const over = firstAt(rho, cos, sin) - secondAt(rho, cos, sin);
       if (over > most) most = over;
     }
   }
@@ -49,8 +51,10 @@ export function misfit(
 ): Misfit {
   const cut: SawCut = { ...saw, notch: made, clock: 0, centre: 0 };
   const joint: SawCut = { ...saw, notch: wanted, clock: 0, centre: 0 };
+  const wantedAt = cutLines(joint);
+  const madeAt = cutLines(cut);
   const standing = (rho: number): number[] =>
-    FROM_HEEL.map(([sin, cos]) => sawBack(joint, rho, cos, sin) - sawBack(cut, rho, cos, sin));
+    FROM_HEEL.map(([sin, cos]) => wantedAt(rho, cos, sin) - madeAt(rho, cos, sin));
   const known = (list: number[]): number[] => list.filter((x) => !Number.isNaN(x));
   const outer = standing(radii[0]);
   const standsOff = Math.max(...known(outer), ...known(standing(radii[1])));

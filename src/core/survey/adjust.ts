@@ -1,7 +1,7 @@
 import { cofactors, type LeastSquares, leastSquares, type Rows, seeded } from "../numeric/index.ts";
 import { chiSquareLimit } from "./chisquare.ts";
 import type { Equation, Scene } from "./equation.ts";
-import { farOf, type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
+import { type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
 import { type Consensus, consensusFrom } from "./robust.ts";
 import { replaced, startScene } from "./start.ts";
 
@@ -21,6 +21,13 @@ export interface Fit {
   readonly weighted: readonly number[];
   /** Unknowns that the readings leave free. */
   readonly loose: ReadonlySet<number>;
+}
+
+/** No point is farther from where it stands than the car is long; no shell leans by a radian. */
+export function farOf(model: Model): readonly number[] {
+  const far = new Array<number>(model.unknowns).fill(model.extent);
+  for (const slot of model.lean) if (slot !== undefined) far[slot] = 1;
+  return far;
 }
 
 /** Gross slips make the way down long; so many unknowns make each step of it long, too. */

@@ -10,9 +10,10 @@ import { gaps } from "./gaps.ts";
 import type { Platform } from "./platform.ts";
 import { schema } from "./schema.ts";
 import { serve } from "./serve.ts";
+import { trestles } from "./trestles.ts";
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map(
-  Object.entries({ bend, cope, die, cards, fit, gaps, check, schema, serve }),
+  Object.entries({ bend, cope, die, cards, fit, gaps, trestles, check, schema, serve }),
 );
 
 function help(): string {

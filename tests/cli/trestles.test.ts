@@ -37,3 +37,32 @@ describe("tubewright gaps", () => {
     expect(err.split("\n")[0]).toContain(says);
   });
 });
+
+describe("tubewright trestles", () => {
+  const call = ["trestles", DEMO, "--bar", "pillar-bar-left", "--read"];
+
+  it("says what a bent bar is and what to do with it", async () => {
+    const readings = "end-to-end:1552.5,leg-B:671.0,off-flat-B:911,angle-2:43.2";
+    const { code, out } = await run([...call, readings]);
+    expect(code).toBe(0);
+    expect(out).toContain("bend 2 is 1.1° ± 0.2° over");
+    expect(out).toMatch(/^Pillar bar, left \(pillar-bar-left\): good if end A landed /);
+    const json = await run([...call, readings, "--json"]);
+    const answer = JSON.parse(json.out) as { verdict: { kind: string }; asBent: { angles: number[] } };
+    expect(answer.verdict.kind).toBe("moved");
+    expect(answer.asBent.angles[1]).toBeGreaterThan(42.8);
+  });
+
+  it.each([
+    ["angle-9:40", "there is no bend 9; the bar has 3"],
+    ["angel-2:40", 'no reading is called "angel-2"'],
+    ["angle-2", "give each as name:size"],
+    ["end-to-end:12 foo", "--read end-to-end:12 foo"],
+    ["leg-A:-4", "no size of a bent bar"],
+  ])("one clear line for %s", async (readings, says) => {
+    const { code, out, err } = await run([...call, readings]);
+    expect(code).toBe(2);
+    expect(out).toBe("");
+    expect(err.split("\n")[0]).toContain(says);
+  });
+});

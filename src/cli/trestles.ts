@@ -1,0 +1,243 @@
+import type { Writer } from "../core/findings/index.ts";
+import type { End, Job } from "../core/job/index.ts";
+import { deg, rad } from "../core/numeric/index.ts";
+import { type BarPlan, hostsOf, type Plan } from "../core/plan/index.ts";
+import {
+  type AsBent,
+  asBent,
+  type BarShape,
+  type BentReading,
+  type Blank,
+  couldBecome,
+  type Freedom,
+  freeEndOff,
+  type Match,
+  readingProblem,
+  sayDepartures,
+  sayReading,
+  sayVerdict,
+  shapeOf,
+  type Verdict,
+  verdictOn,
+  type Wanted,
+} from "../core/trestles/index.ts";
+import { parseLength } from "../core/units/index.ts";
+import { barsAsked, type Command, numberOf, openPlan, printJson, WrongCall, words } from "./call.ts";
+
+export const trestles: Command = {
+  about: "readings on a bent bar, before its ends are cut: what it really is, and what to do with it",
+  usage:
+    'tubewright trestles JOB --bar ID --read "end-to-end:1554,leg-B:671,across-1-3:900,off-flat-B:905,angle-2:43.2" [--slide MM] [--aside MM] [--json]',
+  run: (args, platform) => {
+    const { values, positionals } = words(args, {
+      bar: { type: "string" },
+      read: { type: "string" },
+      slide: { type: "string", default: "10" },
+      aside: { type: "string", default: "10" },
+      json: { type: "boolean" },
+    });
+    const { bar: id, read } = values;
+    if (id === undefined) throw new WrongCall("name the bar with --bar");
+    if (read === undefined)
+      throw new WrongCall('give what was read with --read "end-to-end:1554,angle-2:43.2"');
+    const freedom = {
+      slide: numberOf("slide", values.slide, 0.1, 500),
+      aside: numberOf("aside", values.aside, 0.1, 500),
+    };
+    const opened = openPlan(positionals, platform);
+    if (!opened) return 2;
+    const { job, plan, writer } = opened;
+    barsAsked(job, id);
+    const planned = plan.byId.get(id);
+    if (!planned) {
+      platform.err(`bars.${id}: has no geometry; tubewright check says why\n`);
+      return 1;
+    }
+    const blank = blankOf(planned);
+    const readings = readingsOf(read, blank, job.show.length);
+    const errors = job.shop.errors;
+    const habits = { mark: errors.mark, angle: rad(errors.angle), turn: rad(errors.turn) };
+    const bent = asBent(blank, readings, habits, { tape: errors.tape, finder: rad(errors.slope) });
+    if (!bent) {
+      platform.err(
+        `bars.${id}: no bar near the one wanted gives such readings; check them and their units\n`,
+      );
+      return 1;
+    }
+    const answer = judge(planned, plan, job, bent, blank, freedom);
+    if (values.json) printJson(json(id, blank, readings, bent, answer, writer), platform);
+    else platform.out(text(planned, blank, readings, bent, answer, writer));
+    return 0;
+  },
+};
+
+/** The bar as it leaves the bender: its ends sawn square, trim and all. */
+function blankOf({ bar, leastBack }: BarPlan): Blank {
+  const shape = shapeOf(bar.centreline);
+  const n = shape.straights.length - 1;
+  const over = { A: bar.trim.A - leastBack.A, B: bar.trim.B - leastBack.B };
+  const straights = shape.straights.map((s, i) => s + (i === 0 ? over.A : 0) + (i === n ? over.B : 0));
+  return {
+    shape: { ...shape, straights },
+    od: bar.tube.od,
+    fromEnd: bar.fromEnd,
+    arcFactor: bar.die?.arcFactor ?? 1,
+  };
+}
+
+const NAMES =
+  "end-to-end, leg-A or leg-B, across-LEG-LEG, off-flat-A or off-flat-B (off-flat-B-2 over bend 2), angle-BEND";
+
+function readingsOf(text: string, blank: Blank, assumed: "mm" | "in"): BentReading[] {
+  return text.split(",").map((part) => {
+    const said = part.trim();
+    const [name, value, extra] = said.split(":").map((s) => s.trim());
+    if (!name || !value || extra !== undefined) throw new WrongCall(`--read ${said}: give each as name:size`);
+    const kind = kindOf(name, blank);
+    if (!kind) throw new WrongCall(`--read ${said}: no reading is called "${name}"; there are ${NAMES}`);
+    const size =
+      kind.what === "angle" ? rad(numberOf("read", value, -360, 360)) : lengthOf(said, value, assumed);
+    const reading = { ...kind, value: size } as BentReading;
+    const problem = readingProblem(reading, blank.shape);
+    if (problem !== undefined) throw new WrongCall(`--read ${said}: ${problem}`);
+    return reading;
+  });
+}
+
+function lengthOf(said: string, value: string, assumed: "mm" | "in"): number {
+  const read = parseLength(value, assumed);
+  if (!read.ok) throw new WrongCall(`--read ${said}: ${read.why}`);
+  return read.mm;
+}
+
+type Kind = BentReading extends infer R ? (R extends BentReading ? Omit<R, "value" | "sd"> : never) : never;
+
+function kindOf(name: string, { shape, fromEnd }: Blank): Kind | undefined {
+  if (name === "end-to-end") return { what: "end-to-end" };
+  const leg = /^leg-([AB])$/.exec(name);
+  if (leg) return { what: "leg", end: leg[1] as End };
+  const across = /^across-(\d+)-(\d+)$/.exec(name);
+  if (across) return { what: "across", legs: [Number(across[1]), Number(across[2])] };
+  const angle = /^angle-(\d+)$/.exec(name);
+  if (angle) return { what: "angle", bend: Number(angle[1]) };
+  const flat = /^off-flat-([AB])(?:-(\d+))?$/.exec(name);
+  // Without a bend named, the plane is that of the bend made first, as on the bender card.
+  const made = fromEnd === "A" ? 1 : shape.angles.length;
+  if (flat) return { what: "off-flat", end: flat[1] as End, bend: flat[2] ? Number(flat[2]) : made };
+  return undefined;
+}
+
+interface Answer {
+  readonly verdict: Verdict;
+  /** The free end, the end fed first held as wanted (mm). */
+  readonly freeEnd: number;
+  readonly others: readonly Match[];
+}
+
+function judge(planned: BarPlan, plan: Plan, job: Job, bent: AsBent, blank: Blank, freedom: Freedom): Answer {
+  const wanted = wantedOf(planned, plan);
+  return {
+    verdict: verdictOn(bent.shape, wanted, freedom, job.shop.gap),
+    freeEnd: freeEndOff(bent.shape, blank.shape, blank.fromEnd),
+    others: couldBecome(bent.shape, candidates(planned, plan, job), freedom, job.shop.gap),
+  };
+}
+
+const wantedOf = ({ bar }: BarPlan, plan: Plan): Wanted => ({
+  bar,
+  hosts: { A: hostsOf(bar, "A", plan.layout)!, B: hostsOf(bar, "B", plan.layout)! },
+});
+
+/** Bars of the same tube and die that nobody has sawn yet. */
+const candidates = (held: BarPlan, plan: Plan, job: Job): Wanted[] =>
+  plan.bars
+    .filter((b) => {
+      const progress = job.bars[b.id]?.progress ?? "laid out";
+      const same = b.bar.tubeId === held.bar.tubeId && b.bar.dieId === held.bar.dieId;
+      return b.id !== held.id && same && progress === "laid out";
+    })
+    .map((b) => wantedOf(b, plan));
+
+const shapeJson = (shape: BarShape | AsBent["sd"]) => ({
+  angles: shape.angles.map(deg),
+  turns: shape.turns.map(deg),
+  straights: shape.straights,
+});
+
+function placedJson(verdict: Verdict): object {
+  if (!verdict.placed) return {};
+  const { landings, worst } = verdict.placed;
+  return { landings, worst };
+}
+
+function json(
+  id: string,
+  blank: Blank,
+  readings: readonly BentReading[],
+  bent: AsBent,
+  { verdict, freeEnd, others }: Answer,
+  writer: Writer,
+): object {
+  const size = (r: BentReading, v: number): number => (r.what === "angle" ? deg(v) : v);
+  return {
+    bar: id,
+    wanted: shapeJson(blank.shape),
+    asBent: shapeJson(bent.shape),
+    sd: shapeJson(bent.sd),
+    readings: readings.map((r, i) => {
+      const { computed, normalized } = bent.readings[i]!;
+      return { what: r.what, read: size(r, r.value), computed: size(r, computed), normalized };
+    }),
+    suspect: bent.suspect ?? null,
+    widened: bent.widened,
+    freeEnd,
+    verdict: {
+      kind: verdict.kind,
+      ...(verdict.kind === "ease" ? { bend: verdict.bend, by: deg(verdict.by) } : {}),
+      ...(verdict.kind === "short" ? { end: verdict.end, missing: verdict.missing } : {}),
+      ...placedJson(verdict),
+      says: sayVerdict(verdict, writer),
+    },
+    couldBecome: others.map((m) => ({
+      bar: m.id,
+      reversed: m.reversed,
+      ...placedJson(m.verdict),
+      says: sayVerdict(m.verdict, writer),
+    })),
+  };
+}
+
+function text(
+  planned: BarPlan,
+  blank: Blank,
+  readings: readonly BentReading[],
+  bent: AsBent,
+  { verdict, freeEnd, others }: Answer,
+  writer: Writer,
+): string {
+  const { length } = writer;
+  const departures = sayDepartures(bent, blank.shape, writer);
+  const far = blank.fromEnd === "A" ? "B" : "A";
+  const lines = [
+    `${planned.bar.label} (${planned.id}): ${sayVerdict(verdict, writer)}`,
+    `  ${departures.length > 0 ? departures.join("; ") : "nothing differs from the bar wanted by more than its own ±"}`,
+    `  with end ${blank.fromEnd} held as wanted, end ${far} is ${length(freeEnd)} off`,
+  ];
+  if (verdict.placed) {
+    const { landings, worst } = verdict.placed;
+    lines.push(
+      `  so laid it stands at most ${length(worst.off)} from where it was wanted (${length(worst.along)} from end A); tube over: ${length(landings.A.spare)} at A, ${length(landings.B.spare)} at B`,
+    );
+  }
+  if (bent.suspect !== undefined) {
+    const r = readings[bent.suspect]!;
+    lines.push(
+      `  a slip of the bender or of the tape: read ${sayReading(r)} once more, it is far from what this shop's work scatters by`,
+    );
+  }
+  for (const m of others)
+    lines.push(
+      `  could become ${m.id}${m.reversed ? ", turned end for end" : ""}: ${sayVerdict(m.verdict, writer)}`,
+    );
+  return `${lines.join("\n")}\n`;
+}

@@ -1,0 +1,113 @@
+import type { Arc, Straight } from "../bar/index.ts";
+import type { End } from "../job/types.ts";
+import { rad } from "../numeric/index.ts";
+import { cross, dist, dot, len, neg, ORIGIN, square, sub } from "../space/index.ts";
+import { type BarShape, lineOf } from "./shape.ts";
+
+/** One size read on a bent bar before its ends are cut. Lengths mm, angles radians. */
+export type BentReading = {
+  /** One standard deviation; the shop's by kind where absent. */
+  readonly sd?: number;
+  readonly value: number;
+} & (
+  | {
+      /** Straight across, centre of one sawn end to centre of the other. */
+      readonly what: "end-to-end";
+    }
+  | {
+      /** From a sawn end to where the outer lines of both legs of the bend next to it meet. */
+      readonly what: "leg";
+      readonly end: End;
+    }
+  | {
+      /** Outside to outside of two legs, square across where the later one begins; legs counted from 1 at end A. */
+      readonly what: "across";
+      readonly legs: readonly [number, number];
+    }
+  | {
+      /** The bar lying on the plane of a bend: from there to the underside of a sawn end. */
+      readonly what: "off-flat";
+      readonly bend: number;
+      readonly end: End;
+    }
+  | {
+      /** Angle finder on both legs of a bend: how far it is bent. */
+      readonly what: "angle";
+      readonly bend: number;
+    }
+);
+
+/** A reading that this bar cannot give, in words; undefined where it can. */
+export function readingProblem(reading: BentReading, shape: BarShape): string | undefined {
+  const bends = shape.angles.length;
+  const bend = (n: number): string | undefined =>
+    Number.isInteger(n) && n >= 1 && n <= bends ? undefined : `there is no bend ${n}; the bar has ${bends}`;
+  if (bends === 0 && reading.what !== "end-to-end") return "a straight bar has no bend to read";
+  switch (reading.what) {
+    case "angle":
+      return bend(reading.bend) ?? range(reading.value, 0, Math.PI);
+    case "off-flat":
+      return bend(reading.bend) ?? range(Math.abs(reading.value), 0, 20_000);
+    case "across": {
+      const [i, j] = reading.legs;
+      const bad = [i, j].find((n) => !Number.isInteger(n) || n < 1 || n > bends + 1);
+      if (bad !== undefined) return `there is no leg ${bad}; the bar has ${bends + 1}`;
+      if (i >= j) return "name the leg nearer to end A first";
+      return range(reading.value, 1e-3, 20_000);
+    }
+    case "leg":
+      if (shape.angles[reading.end === "A" ? 0 : bends - 1]! > WIDEST)
+        return "the outer lines of so wide a bend meet too far away";
+      return range(reading.value, 1e-3, 20_000);
+    case "end-to-end":
+      return range(reading.value, 1e-3, 20_000);
+  }
+}
+
+/** Beyond this the outer lines meet too far away to lay a square to, as on the bender card. */
+const WIDEST = rad(120);
+
+const range = (value: number, low: number, high: number): string | undefined =>
+  value >= low && value <= high ? undefined : "that is no size of a bent bar";
+
+/**
+ * What a reading would be on a bar of this shape, its ends sawn square and standing where the shape's straights end.
+ *
+ * Definitions as on the bender card (`checksAfter`): leg = straight + (R + r)·tan(θ/2); across = distance square
+ * across, + 2r; off-flat = h + r − r·√(1 − sin² slope), h the height of the end's centre over the plane of the bend's
+ * centrelines, counted to the side on which `wanted` has the end (the bend's normal where it lies in the plane).
+ * Units: mm, radians; `od` mm.
+ */
+export function measure(reading: BentReading, shape: BarShape, od: number, wanted: BarShape): number {
+  const { what } = reading;
+  if (what === "angle") return shape.angles[reading.bend - 1]!;
+  const r = od / 2;
+  if (what === "leg") {
+    const bend = reading.end === "A" ? 0 : shape.angles.length - 1;
+    const straight = shape.straights[reading.end === "A" ? 0 : bend + 1]!;
+    return straight + (shape.radii[bend]! + r) * Math.tan(shape.angles[bend]! / 2);
+  }
+  const line = lineOf(shape, LAID);
+  if (what === "end-to-end") return dist(line.start, line.finish);
+  const straights = line.pieces.filter((p): p is Straight => p.kind === "straight");
+  if (what === "across") {
+    const [i, j] = reading.legs;
+    const [leg, other] = [straights[i - 1]!, straights[j - 1]!];
+    return len(square(sub(other.from, leg.from), leg.dir)) + od;
+  }
+  const { height, slope } = overPlane(shape, reading.bend, reading.end);
+  const side = overPlane(wanted, reading.bend, reading.end).height < -1e-6 ? -1 : 1;
+  return side * height + r - r * Math.sqrt(Math.max(0, 1 - slope * slope));
+}
+
+const LAID = { at: ORIGIN, dir: [1, 0, 0], inside: [0, 1, 0] } as const;
+
+function overPlane(shape: BarShape, bend: number, end: End): { height: number; slope: number } {
+  const line = lineOf(shape, LAID);
+  const arc = line.bends[bend - 1]!.arc as Arc;
+  const n = cross(arc.x, arc.y);
+  const piece = (end === "A" ? line.pieces[0] : line.pieces[line.pieces.length - 1]) as Straight;
+  const out = end === "A" ? neg(piece.dir) : piece.dir;
+  const at = end === "A" ? line.start : line.finish;
+  return { height: dot(sub(at, arc.centre), n), slope: dot(out, n) };
+}

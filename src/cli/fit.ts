@@ -1,16 +1,13 @@
 import { isError } from "../core/findings/index.ts";
 import {
   cureOf,
-  type FitBar,
   type Fitting,
   findOrder,
   type Judged,
   judgeOrder,
-  partsOf,
 } from "../core/fit/index.ts";
 import { Suggester } from "../core/job/index.ts";
-import { twinsOf } from "../core/layout/index.ts";
-import { hostsOf, type Plan } from "../core/plan/index.ts";
+import { fittingOf, type Plan } from "../core/plan/index.ts";
 import {
   barsAsked,
   type Command,
@@ -42,8 +39,12 @@ export const fit: Command = {
     const asked = barsAsked(job, values.bar);
     const until = performance.now() + seconds * 1000;
     const stopped = (): boolean => performance.now() > until;
+    const { unusable, ...asPlanned } = fittingOf(plan);
+    for (const id of unusable) {
+      platform.err(`warning: body.panels.${id}: its edge and openings make no sheet; it blocks nothing\n`);
+    }
     const fitting: Fitting = {
-      ...fittingOf(plan),
+      ...asPlanned,
       effort: { seed, nodes: 3000, most: 5, stop: stopped },
       told: (j) => platform.err(`${j.bar}: ${sayJudged(j)}\n`),
     };
@@ -86,20 +87,6 @@ export const fit: Command = {
     return report(found, writer, platform);
   },
 };
-
-/** A plan as the fit room wants it. */
-export function fittingOf(plan: Plan): Pick<Fitting, "bars" | "twins" | "parts"> {
-  const bars = plan.bars.map((b): FitBar => {
-    const needs = plan.job.bars[b.id]?.needs;
-    const hosts = { A: hostsOf(b.bar, "A", plan.layout)!, B: hostsOf(b.bar, "B", plan.layout)! };
-    return { bar: b.bar, copes: b.copes, hosts, ...(needs ? { needs } : {}) };
-  });
-  const { parts } = partsOf(
-    plan.job,
-    plan.bars.map((b) => b.bar),
-  );
-  return { bars, twins: twinsOf(plan.job), parts };
-}
 
 interface Answer {
   readonly order: readonly string[];

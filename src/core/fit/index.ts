@@ -3,6 +3,8 @@ export type { Programme, Solved } from "./lp.ts";
 export type { Contact, Lip, Mobility, Twist } from "./mobility.ts";
 export type { Fitting, Ordered } from "./order.ts";
 export { cureOf, findOrder, judgeOrder } from "./order.ts";
+export type { Rests } from "./overlong.ts";
+export { restsAt } from "./overlong.ts";
 export { partsOf } from "./parts.ts";
 export type { Pose, Quat } from "./pose.ts";
 export type { Swept } from "./sweep.ts";

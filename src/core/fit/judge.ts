@@ -97,14 +97,18 @@ export function judge(
     ...(slides[0] ? { slides: slides[0] } : {}),
   };
   if (missing.length > 0) {
-    const joint = jointOf(mobility, slides, undefined);
+    const joint = jointOf(mobility, slides, undefined, () =>
+      tipsAlone(solid, scene, hostIds, own, mobility, effort),
+    );
     const why = `lands on ${list([...new Set(missing)])}, which is not in yet`;
     return { ...base, goesIn: "no", joint, proved: true, blockedBy: missing, why };
   }
   const fouls = foulsOf(solid, scene);
   const worst = Math.max(0, ...fouls.map((f) => f.by));
   if (worst > effort.most) {
-    const joint = jointOf(mobility, slides, undefined);
+    const joint = jointOf(mobility, slides, undefined, () =>
+      tipsAlone(solid, scene, hostIds, own, mobility, effort),
+    );
     const why = `at its own seat it runs ${mmText(worst)} into ${fouls.find((f) => f.by === worst)!.id}`;
     return { ...base, goesIn: "no", joint, proved: true, fouls, blockedBy: fouls.map((f) => f.id), why };
   }
@@ -134,7 +138,9 @@ export function judge(
       found = again.ok ? again : { ...again, stoppedBy: [...found.stoppedBy, ...again.stoppedBy] };
     }
   }
-  const joint = jointOf(mobility, slides, leave);
+  const joint = jointOf(mobility, slides, leave ?? undefined, () =>
+    tipsAlone(solid, scene, hostIds, own, mobility, effort),
+  );
   const spring = Math.max(leave?.spring ?? 0, worst);
   if (!found.ok) {
     const blockedBy = [...new Set(found.stoppedBy)].filter((id) => !hostIds.has(id)).slice(0, 4);
@@ -198,11 +204,41 @@ function runsFree(solid: Solid, scene: Scene, hosts: ReadonlySet<string>, d: Vec
   return advance(checker(solid, only), solid.reach, SEAT, to, stride).reached === 1;
 }
 
-function jointOf(mobility: Mobility, slides: readonly Vec[], leave: Leave | undefined): Joint {
+/** How its joints hold a bar, whatever else stands; `alone` asks for a small move out past its hosts alone. */
+function jointOf(
+  mobility: Mobility,
+  slides: readonly Vec[],
+  leave: Leave | undefined,
+  alone: () => boolean,
+): Joint {
   if (mobility.open.length > 0) return "open";
   if (slides.length > 0) return "slides";
-  if (!mobility.locked && leave && leave.spring <= SEARCH_TOUCH) return "tips";
-  return "locked";
+  if (mobility.locked) return "locked";
+  return (leave && leave.spring <= SEARCH_TOUCH) || alone() ? "tips" : "locked";
+}
+
+function tipsAlone(
+  solid: Solid,
+  scene: Scene,
+  hosts: ReadonlySet<string>,
+  own: FitBar,
+  mobility: Mobility,
+  effort: Effort,
+): boolean {
+  const obstacles = scene.obstacles.filter((o) => hosts.has(o.id));
+  const alone = { obstacles };
+  const leave = leastSpring({
+    solid,
+    scene: alone,
+    check: checker(solid, alone),
+    ends: [own.bar.centreline.start, own.bar.centreline.finish],
+    hosts: obstacles.map(() => true),
+    allowed: new Float64Array(obstacles.length),
+    tips: mobility.tips,
+    most: SEARCH_TOUCH,
+    stop: effort.stop,
+  });
+  return leave !== undefined;
 }
 
 interface Foul {

@@ -19,6 +19,8 @@ export type Solved =
 /** Rows are of length about 1 (normals, levers in units of the bar's size): a violation below this is rounding. */
 const TIGHT = 1e-10;
 const ROUNDS = 2000;
+/** An answer may fall short of the most by this times the box, summed over the unknowns. */
+const HAIR = 1e-9;
 
 /**
  * Solves a programme of a few unknowns (here 3 to 7) and some hundreds of rows by the dual simplex method for
@@ -35,8 +37,10 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
   const g = (j: number, k: number): number =>
     j < n ? (j === k ? 1 : 0) : j < 2 * n ? (j - n === k ? -1 : 0) : -rows[j - 2 * n]![k]!;
   const h = (j: number): number => (j < 2 * n ? box[j % n]! : -atLeast[j - 2 * n]!);
-  const basis = c.map((ck, k) => (ck >= 0 ? k : n + k));
-  let lambda = c.map((ck) => Math.abs(ck));
+  // No two multipliers may fall to 0 together, or it could go round in circles: the aims are told apart by a hair.
+  const aims = c.map((ck, k) => ck + (ck < 0 ? -HAIR : HAIR) * (1 + ((k * 0.618034) % 1)));
+  const basis = aims.map((a, k) => (a >= 0 ? k : n + k));
+  let lambda = aims.map((a) => Math.abs(a));
   for (let round = 0; round < ROUNDS; round++) {
     const inverse = invert(basis.map((j) => c.map((_, k) => g(j, k))));
     if (!inverse) return { ok: false, why: "no convergence" };
@@ -45,7 +49,7 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
     if (entering < 0) {
       const held = new Map<number, number>();
       basis.forEach((j, i) => {
-        if (j >= 2 * n && lambda[i]! > 1e-12) held.set(j - 2 * n, lambda[i]!);
+        if (j >= 2 * n && lambda[i]! > 1e-7) held.set(j - 2 * n, lambda[i]!);
       });
       return { ok: true, x, value: x.reduce((sum, v, k) => sum + v * c[k]!, 0), held };
     }
@@ -54,7 +58,7 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
     let leave = -1;
     let least = Infinity;
     alpha.forEach((a, i) => {
-      if (a <= 1e-11) return;
+      if (a <= 1e-9) return;
       const ratio = lambda[i]! / a;
       if (ratio < least - 1e-15 || (ratio <= least + 1e-15 && a > alpha[leave]!)) {
         least = Math.min(least, ratio);

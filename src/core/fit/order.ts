@@ -112,12 +112,13 @@ export function findOrder(fitting: Fitting): Ordered {
   const rank = (b: FitBar): number => (b.needs === "roof off" ? 2 : b.needs === "body on" ? 0 : 1);
   let left = [...fitting.bars].sort((a, b) => rank(a) - rank(b)).map((b) => b.bar.id);
   const taken: Judged[] = [];
+  const failed = new Map<string, Judged>();
   let next: string | undefined;
   while (left.length > 0 && !fitting.effort.stop()) {
     const carried = new Set(left.flatMap((id) => landsOn.get(id)!));
     const able = left.filter((id) => !carried.has(id)).reverse();
     if (next !== undefined && able.includes(next)) able.unshift(...able.splice(able.indexOf(next), 1));
-    const out = pick(able, left, ask);
+    const out = pick(able, left, ask, failed);
     taken.push(out);
     fitting.told?.(out);
     left = left.filter((id) => id !== out.bar);
@@ -132,30 +133,45 @@ export function findOrder(fitting: Fitting): Ordered {
 
 type Ask = ReturnType<typeof judgeOf>;
 
-/** The bar to take out: the first that comes out free, else the first that comes out sprung, else one by force. */
-function pick(able: readonly string[], left: readonly string[], ask: Ask): Judged {
+/**
+ * The bar to take out: the first that comes out free, or with no more springing than it needs whatever else stands;
+ * else the one that comes out with least springing; else, by force, the one with least in its way. A bar that did not
+ * come out is asked again only when something that stood in its way has gone, or when nothing else comes out.
+ */
+function pick(
+  able: readonly string[],
+  left: readonly string[],
+  ask: Ask,
+  failed: Map<string, Judged>,
+): Judged {
+  const among = (id: string): string[] => left.filter((other) => other !== id);
+  const waits = (id: string): boolean => {
+    const before = failed.get(id);
+    return (
+      before !== undefined && before.blockedBy.length > 0 && before.blockedBy.every((b) => left.includes(b))
+    );
+  };
   let sprung: Judged | undefined;
-  for (const quick of [true, false]) {
+  for (const [quick, again] of [
+    [true, false],
+    [true, true],
+    [false, true],
+  ] as const) {
     for (const id of able) {
-      const judged = ask(
-        id,
-        left.filter((other) => other !== id),
-        quick,
-      );
-      if (judged.goesIn === "free") return judged;
+      if (waits(id) !== again && quick) continue;
+      const judged = ask(id, among(id), quick);
+      if (judged.goesIn === "free" || (judged.goesIn === "spring" && isItsOwn(judged))) return judged;
+      failed.set(id, judged);
       if (judged.goesIn === "spring" && !(sprung && sprung.spring <= judged.spring)) sprung = judged;
     }
     if (sprung) return sprung;
   }
-  const all = able.map((id) =>
-    ask(
-      id,
-      left.filter((other) => other !== id),
-      false,
-    ),
-  );
+  const all = able.map((id) => ask(id, among(id), false));
   return all.reduce((best, j) => (j.blockedBy.length < best.blockedBy.length ? j : best));
 }
+
+/** Whether the springing comes from its own joints or seat, so that no other order spares it. */
+const isItsOwn = (j: Judged): boolean => j.proved || j.fouls.some((f) => f.by >= j.spring - 0.01);
 
 /** The least set found that, left untacked, lets a bar in; its hosts and what carries the set's landers stay. */
 function leaving(

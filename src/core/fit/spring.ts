@@ -1,9 +1,9 @@
-import { add, anySquare, cross, lerp, neg, scale, type Vec } from "../space/index.ts";
+import { add, between as angleOf, anySquare, cross, lerp, neg, scale, type Vec } from "../space/index.ts";
 import { advance, SEARCH_TOUCH } from "./advance.ts";
 import type { Checker } from "./clearance.ts";
 import { maximise } from "./lp.ts";
 import type { Twist } from "./mobility.ts";
-import { between, moved, type Pose, placed, SEAT } from "./pose.ts";
+import { between, moved, type Pose, placed, SEAT, turned } from "./pose.ts";
 import type { Scene } from "./scene.ts";
 import type { Solid } from "./solid.ts";
 import { opening, touchesOf } from "./touches.ts";
@@ -112,14 +112,14 @@ function follow(task: LeaveTask, push: Push, limit: number): Leave | undefined {
   let pose = SEAT;
   const poses: Pose[] = [SEAT];
   let spring = 0;
-  for (let gone = 0, n = 0; gone < far; gone += step, n++) {
+  const steps = far / step;
+  for (let n = 0; n < steps; n++) {
     if (task.stop()) return undefined;
-    const next = pushed(task, pose, push.g, step, half);
+    const next = onward(task, pose, push.g, step, half, limit);
     if (!next) return undefined;
-    const cost = Math.max(overlap(task, between(pose, next, 0.5)), overlap(task, next));
-    if (!(cost <= limit)) return undefined;
+    const { cost } = next;
     spring = Math.max(spring, cost);
-    pose = next;
+    pose = next.pose;
     poses.push(pose);
     if (n % 8 === 7 && overlap(task, pose) <= SEARCH_TOUCH) {
       const out = liftedAway(task, pose);
@@ -136,6 +136,25 @@ function overlap(task: LeaveTask, pose: Pose): number {
   if (others.least < -SEARCH_TOUCH) return Infinity;
   const got = task.check(pose, { give: task.allowed, cap: 1 });
   return Math.max(0, -got.least);
+}
+
+/** One step on and what it costs; where a whole step runs into something fixed, a shorter one. */
+function onward(
+  task: LeaveTask,
+  pose: Pose,
+  g: readonly number[],
+  step: number,
+  half: number,
+  limit: number,
+): { readonly pose: Pose; readonly cost: number } | undefined {
+  for (const part of [1, 0.3, 0.1]) {
+    const next = pushed(task, pose, g, step * part, half);
+    if (!next) continue;
+    const cost = Math.max(overlap(task, between(pose, next, 0.5)), overlap(task, next));
+    if (cost <= limit) return { pose: next, cost };
+    if (cost < Infinity) return undefined;
+  }
+  return undefined;
 }
 
 /** The pose one step on that overlaps its hosts least, to first order, put right by a second look. */
@@ -198,6 +217,55 @@ function descend(
   const x = solved.x;
   return moved(pose, solid.about, [x[0]!, x[1]!, x[2]!], scale([x[3]!, x[4]!, x[5]!], 1 / half), c);
 }
+
+/** Where an overlong bar first gets between its hosts: how far it is swung, and how far out its far end is then. */
+export interface Stands {
+  /** Radians off its seat. */
+  readonly angle: number;
+  /** Length times sine of that (mm). */
+  readonly out: number;
+}
+
+/**
+ * How far off its seat a bar must be swung to get between its hosts at all, where it is too long to seat: swung either
+ * way about `axis` (square to the plane of the bar and its hosts) until no overlap is left, the other five coordinates
+ * free; the angle between the last two steps is interpolated. An upper bound, as every push is. (Swung out of that
+ * plane a bar may come free at less, but beside its hosts, not between them.)
+ */
+export function standsAt(task: LeaveTask, axis: Vec): Stands | undefined {
+  const { solid } = task;
+  const half = Math.max(20, solid.length / 2);
+  const line = unitOf(add(task.ends[1], neg(task.ends[0])));
+  const step = Math.min(1, half / 500);
+  let least: number | undefined;
+  for (const way of [axis, neg(axis)]) {
+    if (task.stop()) break;
+    const g = [0, 0, 0, ...way];
+    let pose = SEAT;
+    let before = depth(task, pose);
+    const steps = (least ?? 0.6) * half;
+    for (let gone = 0; gone < steps; gone += step) {
+      const next = pushed(task, pose, g, step, half);
+      if (!next) break;
+      const now = depth(task, next);
+      if (now <= 0) {
+        const a =
+          swungBy(pose, line) + (swungBy(next, line) - swungBy(pose, line)) * (before / (before - now || 1));
+        least = Math.min(least ?? Infinity, a);
+        break;
+      }
+      pose = next;
+      before = now;
+    }
+  }
+  return least === undefined ? undefined : { angle: least, out: solid.length * Math.sin(least) };
+}
+
+const swungBy = (pose: Pose, line: Vec): number => angleOf(line, turned(pose.turn, line));
+
+/** How deep the bar is in anything (mm; negative: how far off). */
+const depth = (task: LeaveTask, pose: Pose): number =>
+  -task.check(pose, { give: task.allowed, cap: 5 }).least;
 
 /** From a pose out of the joints a straight lift that gets well away, hosts back in place. */
 function liftedAway(task: LeaveTask, pose: Pose): Pose | undefined {

@@ -1,7 +1,7 @@
-import { cross, dot, scale, sub, type Vec } from "../space/index.ts";
+import { along, cross, dot, neg, scale, sub, UP, type Vec } from "../space/index.ts";
 import { placeRod, rodRod } from "./chain.ts";
 import { type Pose, placed } from "./pose.ts";
-import type { Obstacle, Scene } from "./scene.ts";
+import { type Facet, height, type Obstacle, over, type Scene } from "./scene.ts";
 import type { Solid } from "./solid.ts";
 
 /** A place of a posed bar near an obstacle: its distance from it (mm) and the direction away from it. */
@@ -14,8 +14,8 @@ export interface Touch {
 }
 
 /**
- * The places where a posed bar is within `near` (mm) of tubes, lines, the driver and plates: one for every second
- * wall line and bore place of its ends and one for each rod of its core. Panels are left to the checker.
+ * The places where a posed bar is within `near` (mm) of what stands: one for every second wall line and bore place of
+ * its ends and one for each rod of its core. A rod that has gone through a panel is left to the checker.
  */
 export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number): readonly Touch[] {
   const out: Touch[] = [];
@@ -39,11 +39,19 @@ export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number):
     };
   });
   scene.obstacles.forEach((o, obstacle) => {
-    if (o.kind === "plate") {
-      for (const e of ends) plateTouches(o, e.lines, obstacle, near, out);
+    if (o.kind === "floor") {
+      for (const e of ends) floorTouches(o.z, e.lines, 0, obstacle, near, out);
+      floorTouches(o.z, coreRods, solid.radius, obstacle, near, out);
       return;
     }
-    if (o.kind === "panel" || o.kind === "floor") return;
+    if (o.kind === "plate" || o.kind === "panel") {
+      if (o.kind === "plate") for (const e of ends) plateTouches(o, e.lines, obstacle, near, out);
+      for (const f of o.facets) {
+        facetTouches(f, coreRods, solid.radius, obstacle, near, out);
+        if (o.kind === "panel") for (const e of ends) facetTouches(f, e.lines, 0, obstacle, near, out);
+      }
+      return;
+    }
     const { rods, radius } = o.chain;
     nearestOf(coreRods, 6, rods, all(rods), solid.radius, radius, obstacle, near, out);
     for (const e of ends) {
@@ -143,6 +151,45 @@ function plateTouches(
     const side = Math.sqrt(Math.max(0, dot(from, from) - h * h));
     if (h < near && h > -o.radius && side < o.radius)
       out.push({ at, normal: o.normal, distance: h, obstacle });
+  }
+}
+
+/** Places of rods of one radius over or under a facet, and beside its edges. */
+function facetTouches(
+  f: Facet,
+  rods: Float64Array,
+  own: number,
+  obstacle: number,
+  near: number,
+  out: Touch[],
+): void {
+  const [x, y, z] = f.centre;
+  for (let i = 0; i < rods.length; i += 6) {
+    if (Math.sqrt(placeRod(x, y, z, rods, i)) - f.reach - own >= near) continue;
+    for (const k of [i, i + 3]) {
+      const p: Vec = [rods[k]!, rods[k + 1]!, rods[k + 2]!];
+      const h = height(f, ...p);
+      if (Math.abs(h) - own >= near || !over(f, ...p)) continue;
+      const normal = h < 0 ? neg(f.normal) : f.normal;
+      out.push({ at: along(p, normal, -own), normal, distance: Math.abs(h) - own, obstacle });
+    }
+    nearestOf(rods.subarray(i, i + 6), 6, f.edges, all(f.edges), own, 0, obstacle, near, out);
+  }
+}
+
+function floorTouches(
+  floor: number,
+  rods: Float64Array,
+  own: number,
+  obstacle: number,
+  near: number,
+  out: Touch[],
+): void {
+  for (let i = 0; i < rods.length; i += 3) {
+    const distance = rods[i + 2]! - own - floor;
+    if (distance < near) {
+      out.push({ at: [rods[i]!, rods[i + 1]!, rods[i + 2]! - own], normal: UP, distance, obstacle });
+    }
   }
 }
 

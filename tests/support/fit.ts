@@ -1,0 +1,38 @@
+import type { Effort, FitBar, Fitting, Judged } from "../../src/core/fit/index.ts";
+import { judge } from "../../src/core/fit/judge.ts";
+import { readJob } from "../../src/core/job/index.ts";
+import { fittingOf, planJob } from "../../src/core/plan/index.ts";
+
+export const EFFORT: Effort = { seed: 1, nodes: 1500, most: 5, stop: () => false };
+
+/** A job object as the fit room wants it. */
+export function fittingFor(document: object, effort: Effort = EFFORT): Fitting {
+  const read = readJob(JSON.stringify(document));
+  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  const { bars, twins, parts } = fittingOf(planJob(read.job));
+  return { bars, twins, parts, effort };
+}
+
+export const barOf = (fitting: Fitting, id: string): FitBar => fitting.bars.find((b) => b.bar.id === id)!;
+
+/** One bar against all bars before it in the job. */
+export function judgedLast(document: object, id: string, effort: Effort = EFFORT): Judged {
+  const fitting = fittingFor(document, effort);
+  const at = fitting.bars.findIndex((b) => b.bar.id === id);
+  return judge(fitting.bars[at]!, fitting.bars.slice(0, at), fitting.parts(false), effort);
+}
+
+export type Place = readonly [number, number, number];
+
+/** A job of bars of one size: paths by ID. */
+export const jobOf = (
+  bars: Readonly<Record<string, readonly unknown[]>>,
+  od = 40,
+  more: object = {},
+): object => ({
+  format: "tubewright job",
+  version: 1,
+  tubes: { t: { od, wall: 2 } },
+  bars: Object.fromEntries(Object.entries(bars).map(([id, path]) => [id, { tube: "t", path }])),
+  ...more,
+});

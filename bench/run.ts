@@ -1,4 +1,5 @@
 import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
+import { errorRows } from "./errors.ts";
 import { editRows, jobRows } from "./job.ts";
 import { kernelRows } from "./kernels.ts";
 import { kept, machine, print, type Row, sunk } from "./measure.ts";
@@ -7,6 +8,7 @@ const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
   job: jobRows,
   edit: editRows,
   kernels: kernelRows,
+  errors: errorRows,
 };
 
 const asked = process.argv.slice(2).filter((a) => !a.startsWith("--"));

@@ -5,6 +5,7 @@ import { cards } from "./cards.ts";
 import { check } from "./check.ts";
 import { cope } from "./cope.ts";
 import { die } from "./die.ts";
+import { errors } from "./errors.ts";
 import { fit } from "./fit.ts";
 import { gaps } from "./gaps.ts";
 import type { Platform } from "./platform.ts";
@@ -13,7 +14,7 @@ import { serve } from "./serve.ts";
 import { trestles } from "./trestles.ts";
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map(
-  Object.entries({ bend, cope, die, cards, fit, gaps, trestles, check, schema, serve }),
+  Object.entries({ bend, cope, die, cards, fit, gaps, trestles, errors, check, schema, serve }),
 );
 
 function help(): string {

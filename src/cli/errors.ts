@@ -1,0 +1,94 @@
+import type { Writer } from "../core/findings/index.ts";
+import { deg } from "../core/numeric/index.ts";
+import { type BarErrors, type BarPlan, barErrors, placeErrors } from "../core/plan/index.ts";
+import { sayScatter, sayStep } from "../core/trestles/index.ts";
+import {
+  barsAsked,
+  type Command,
+  findingJson,
+  numberOf,
+  openPlan,
+  printJson,
+  report,
+  words,
+} from "./call.ts";
+
+export const errors: Command = {
+  about: "what each bar may be off by, which step or place matters most, how much trim covers it",
+  usage: "tubewright errors JOB [--bar ID] [--confidence PERCENT] [--samples N] [--seed N] [--json]",
+  run: (args, platform) => {
+    const { values, positionals } = words(args, {
+      bar: { type: "string" },
+      confidence: { type: "string", default: "95" },
+      samples: { type: "string", default: "2000" },
+      seed: { type: "string", default: "1" },
+      json: { type: "boolean" },
+    });
+    const sampling = {
+      confidence: numberOf("confidence", values.confidence, 50, 99.9) / 100,
+      samples: Math.round(numberOf("samples", values.samples, 100, 1_000_000)),
+      seed: numberOf("seed", values.seed, 0, 4294967295),
+    };
+    const opened = openPlan(positionals, platform);
+    if (!opened) return 2;
+    const { job, plan, writer } = opened;
+    const asked = barsAsked(job, values.bar);
+    const found = plan.findings.filter((f) => f.bar !== undefined && asked.includes(f.bar));
+    const wanted = placeErrors(plan);
+    const bars = asked
+      .flatMap((id) => plan.byId.get(id) ?? [])
+      .map((b) => ({ b, e: barErrors(plan, b, sampling, wanted.get(b.id)) }));
+    if (values.json) {
+      const list = bars.map(({ b, e }) => json(b, e, writer));
+      printJson({ ...sampling, bars: list, findings: found.map((f) => findingJson(f, writer)) }, platform);
+    } else for (const { b, e } of bars) platform.out(text(b, e, sampling.confidence, writer));
+    return report(found, writer, platform);
+  },
+};
+
+const freeEnd = ({ bar }: BarPlan): string => (bar.seat.B.kind === "plate" ? "the foot" : "end B");
+
+function json(b: BarPlan, e: BarErrors, writer: Writer): object {
+  const { made, wanted } = e;
+  return {
+    id: b.id,
+    length: e.length,
+    marks: e.marks,
+    angles: e.angles.map(deg),
+    turns: e.turns.map(deg),
+    landings: wanted?.landings ?? { A: [0, 0, 0], B: [0, 0, 0] },
+    ...(wanted?.most ? { most: wanted.most } : {}),
+    freeEnd: made.freeEnd,
+    inCar: made.inCar,
+    firstOrder: made.firstOrder,
+    within: made.within,
+    trim: made.trim,
+    steps: made.steps.map((s) => ({
+      kind: s.kind,
+      n: s.n,
+      sd: s.kind === "angle" || s.kind === "turn" ? deg(s.sd) : s.sd,
+      moves: s.moves,
+      per: s.per,
+      says: sayStep(s, freeEnd(b), writer),
+    })),
+  };
+}
+
+function text(b: BarPlan, e: BarErrors, confidence: number, writer: Writer): string {
+  const { length } = writer;
+  const { made, wanted } = e;
+  const lines = [`${b.bar.label} (${b.id}): ${sayScatter(made, confidence, freeEnd(b), writer)}, end A held`];
+  const [first] = made.steps;
+  // Of a straight bar the one step is its length: nothing to choose.
+  if (first && made.steps.length > 1) lines.push(`  ${sayStep(first, freeEnd(b), writer)}`);
+  lines.push(
+    `  leave ${length(made.trim.A)} at A or ${length(made.trim.B)} at B to make good what it comes out short by (the job leaves ${length(b.bar.trim.A)} and ${length(b.bar.trim.B)})`,
+  );
+  if (wanted && wanted.length > 0) {
+    const most = wanted.most
+      ? `, most of it (${Math.round(100 * wanted.most.share)} %) from ${wanted.most.name}`
+      : "";
+    lines.push(`  from the places measured: length ± ${length(wanted.length)}${most}`);
+  }
+  return `${lines.join("\n")}\n`;
+}

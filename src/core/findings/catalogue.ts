@@ -77,6 +77,9 @@ export const CATALOGUE = {
   "survey-far-out": error(
     "no places suit these readings well enough to settle; look first at {reading}: is it in the right unit and between the right points?",
   ),
+  "survey-tangled": error(
+    "no places were found on which the readings agree ({astray} of {all} are out of step); give some of the points a rough place with a large error, and try again",
+  ),
   "survey-undetermined": error("{point} cannot be placed; readings of it: {count}; to fix it take {fix}"),
   "survey-mirror": warning(
     "{points} could as well stand elsewhere, mirrored: {point} at {other} instead of {at}; {settle} settles it",

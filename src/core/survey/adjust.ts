@@ -1,9 +1,10 @@
 import { cofactors, type LeastSquares, leastSquares, type Rows, seeded } from "../numeric/index.ts";
 import { chiSquareLimit } from "./chisquare.ts";
 import type { Equation, Scene } from "./equation.ts";
-import { type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
+import { farOf, type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
 import { type Consensus, consensusFrom } from "./robust.ts";
-import { replaced, startScene } from "./start.ts";
+import { repaired, replaced, startScene } from "./start.ts";
+import { unfolded } from "./unfold.ts";
 
 type Solved = Extract<LeastSquares, { converged: true }>;
 
@@ -21,13 +22,6 @@ export interface Fit {
   readonly weighted: readonly number[];
   /** Unknowns that the readings leave free. */
   readonly loose: ReadonlySet<number>;
-}
-
-/** No point is farther from where it stands than the car is long; no shell leans by a radian. */
-export function farOf(model: Model): readonly number[] {
-  const far = new Array<number>(model.unknowns).fill(model.extent);
-  for (const slot of model.lean) if (slot !== undefined) far[slot] = 1;
-  return far;
 }
 
 /** Gross slips make the way down long; so many unknowns make each step of it long, too. */
@@ -72,8 +66,37 @@ export function fitFrom(model: Model, equations: readonly Equation[], start: Sce
 /** χ² that chance exceeds once in a thousand; where nothing is left over to check by, next to nothing. */
 export const credible = (freedom: number): number => (freedom > 0 ? chiSquareLimit(0.999, freedom) : 0.01);
 
+/** Starts by chance, where the first does not serve. */
+const MANY_TRIES = 40;
+const FEW_TRIES = 4;
+
+/** Share of equations out of step up to which a place or two set right may set all right. */
+const NEARLY = 0.1;
+
+/** Where most readings agree near a start, points that stand badly placed anew among their neighbours. */
+function agreedFrom(
+  model: Model,
+  equations: readonly Equation[],
+  start: Scene,
+  random: () => number,
+): Consensus | undefined {
+  let best = consensusFrom(model, equations, start);
+  for (const better of [replaced, replaced, repaired, repaired]) {
+    // Where much is out of step there is nothing yet to repair.
+    const most = better === repaired ? NEARLY * equations.length : Infinity;
+    if (!best || best.astray === 0 || best.astray > most) break;
+    const moved = better(model, equations, best.scene, random);
+    const next = moved && consensusFrom(model, equations, moved);
+    if (next && next.cost < best.cost) best = next;
+  }
+  return best;
+}
+
 /** Share of equations that may be out of step without another start being tried. */
-const FEW = 0.1;
+const FEW = 0.03;
+
+/** Share of equations out of step beyond which a large survey was not disentangled. */
+const TANGLED = 0.25;
 
 export interface Found {
   readonly fit: Fit;
@@ -85,6 +108,8 @@ export interface Found {
 export interface Lost {
   readonly fit?: undefined;
   readonly consensus?: Scene;
+  /** So many equations are out of step at the best places found, that they are none. */
+  readonly astray?: number;
 }
 
 /**
@@ -103,21 +128,21 @@ export function bestFit(model: Model, equations: readonly Equation[]): Found | L
 
   let best: Consensus | undefined;
   let seen = 0;
-  const consider = (start: Scene): void => {
-    const found = consensusFrom(model, equations, start);
+  const consider = (start: Scene | undefined): void => {
+    const found = start && agreedFrom(model, equations, start, random);
     if (!found) return;
     if (best && Math.abs(found.cost - best.cost) < 0.01) seen++;
     else if (!best || found.cost < best.cost) [best, seen] = [found, 1];
   };
   const done = (): boolean => best !== undefined && (seen >= 3 || best.astray <= FEW * equations.length);
   consider(first);
-  for (let again = 0; again < 3 && best; again++) {
-    const moved = replaced(model, equations, best.scene, random);
-    if (!moved) break;
-    consider(moved);
+  const isLarge = model.unknowns > LARGE;
+  for (let i = 0; i < (isLarge ? FEW_TRIES : MANY_TRIES) && !done(); i++) {
+    const start = startScene(model, equations, random, true);
+    // So many points cannot all come to stand on the right side of each other by chance.
+    consider(isLarge ? unfolded(model, equations, start, random) : start);
   }
-  const tries = Math.min(40, Math.max(3, Math.round(5e4 / (model.unknowns + 1) ** 2)));
-  for (let i = 0; i < tries && !done(); i++) consider(startScene(model, equations, random, true));
+  if (isLarge && best && best.astray > TANGLED * equations.length) return { astray: best.astray };
   if (!best) return fit ? { fit, consensus: fit.scene } : {};
   const agreed = fitFrom(model, equations, best.scene) ?? fit;
   return agreed ? { fit: agreed, consensus: best.scene } : { consensus: best.scene };

@@ -25,6 +25,8 @@ export interface Equation {
   readonly read: number;
   readonly sd: number;
   readonly isAngle: boolean;
+  /** A straight distance. */
+  readonly isTape?: boolean;
   /** Points that it speaks of. */
   readonly points: readonly number[];
   readonly observe: (scene: Scene) => Observed;
@@ -56,6 +58,7 @@ export function tape(base: Base, ends: readonly [End, End]): Equation {
   return {
     ...base,
     isAngle: false,
+    isTape: true,
     points,
     observe: ({ at }) => {
       const [p, q] = ends;

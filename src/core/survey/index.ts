@@ -1,5 +1,6 @@
 export { chiSquareBelow, chiSquareLimit } from "./chisquare.ts";
 export type { SurveyBar } from "./ends.ts";
+export { surveyJson } from "./json.ts";
 export type { SurveyJob } from "./model.ts";
 export { surveyJob } from "./survey.ts";
 export type {
@@ -14,3 +15,4 @@ export type {
   Suspect,
   Undetermined,
 } from "./types.ts";
+export { adviceWords, readingWords } from "./words.ts";

@@ -8,7 +8,7 @@ import { startScene, touchingOf } from "./start.ts";
 import type { Advice, Mirrored } from "./types.ts";
 
 /** χ² that another solution may be worse by and still be as good: 95 %, one degree of freedom. */
-const AS_GOOD = 3.84;
+export const AS_GOOD = 3.84;
 
 /** χ² that a start may be worse by and still be tried: 17 sd in one reading, or in several together. */
 const HOPELESS = 300;
@@ -109,9 +109,10 @@ function planesThrough(places: readonly Vec[], middle: Vec, extent: number): rea
   return onLine && len(upright) > 1e-6 ? [unit(upright)] : [axis(0)];
 }
 
-/** In a small survey also whole starts by chance: they find what no one plane mirrors. */
+/** In a small survey of several points also whole starts by chance: they find what no one plane mirrors. */
 function byChance({ model, equations }: Fit): readonly Scene[] {
-  if (model.unknowns === 0 || model.unknowns > 30) return [];
+  const alone = model.known.filter((point) => !point.at).length < 2;
+  if (alone || model.unknowns > 30) return [];
   const random = seeded(11);
   return Array.from({ length: 8 }, () => startScene(model, equations, random, true));
 }

@@ -149,6 +149,13 @@ function extentOf(points: readonly JobPoint[], readings: readonly Reading[]): nu
   return Math.max(spread, ...longest, 1);
 }
 
+/** No point is farther from where it stands than the car is long; no shell leans by a radian. */
+export function farOf(model: Model): readonly number[] {
+  const far = new Array<number>(model.unknowns).fill(model.extent);
+  for (const slot of model.lean) if (slot !== undefined) far[slot] = 1;
+  return far;
+}
+
 /** The unknowns as a scene. */
 export function sceneOf(model: Model, x: readonly number[]): Scene {
   const at = model.slots.map((slots, p): Vec => {

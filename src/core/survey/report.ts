@@ -1,8 +1,7 @@
 import { count, degrees, type Finding, mm, text } from "../findings/index.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
-import type { Fit } from "./adjust.ts";
-import type { Scene } from "./equation.ts";
+import type { Fit, Lost } from "./adjust.ts";
 import type { Model } from "./model.ts";
 import type { Adjusted, Mirrored, Suspect, Undetermined } from "./types.ts";
 import { adviceWords, readingWords } from "./words.ts";
@@ -108,8 +107,14 @@ export function misplacedFindings(fit: Fit, misplaced: readonly number[]): reado
   });
 }
 
-/** The one line where no solution was found: the reading that is farthest out where most agree. */
-export function unsolvedFinding(model: Model, consensus: Scene | undefined): Finding {
+/** The one line where no solution was found: how much is out of step, or the reading that is farthest out where most agree. */
+export function unsolvedFinding(model: Model, { consensus, astray }: Lost): Finding {
+  if (astray !== undefined)
+    return {
+      code: "survey-tangled",
+      place: "readings",
+      values: { astray: count(astray), all: count(model.equations.length) },
+    };
   const rated = consensus
     ? model.equations.flatMap((e) =>
         e.reading === undefined ? [] : [{ e, off: Math.abs(e.observe(consensus).value - e.read) / e.sd }],

@@ -60,6 +60,44 @@ export function replaced(
   return moved ? scene : undefined;
 }
 
+/**
+ * A point that is out of step moved to another place that suits some of its readings, and its neighbours placed anew
+ * around it, wherever that makes all of them fit better: what `replaced`, one point at a time, cannot do. Undefined where nothing moves.
+ */
+export function repaired(
+  model: Model,
+  equations: readonly Equation[],
+  from: Scene,
+  random: () => number,
+): Scene | undefined {
+  const touching = touchingOf(model, equations);
+  const isOut = (e: Equation): boolean =>
+    Math.abs(e.observe(scene).value - e.read) > 3 * e.sd + 1e-3 * Math.abs(e.isAngle ? 0 : e.read);
+  let scene = from;
+  let moved = false;
+  model.known.forEach((point, p) => {
+    if (point.at || !touching[p]!.some(isOut)) return;
+    const around = [...new Set(touching[p]!.flatMap((e) => e.points))].filter(
+      (q) => q !== p && !model.known[q]!.at,
+    );
+    const affected = [...new Set([p, ...around].flatMap((q) => touching[q]!))];
+    const cost = judgeOf(p, affected, scene).cost(scene.at[p]!);
+    for (const other of candidates(p, touching[p]!, scene, model.extent, random)) {
+      let next = withPlace(scene, p, other.at);
+      for (const q of around) {
+        const [best] = candidates(q, touching[q]!, next, model.extent, random);
+        if (best && best.cost < judgeOf(q, touching[q]!, next).cost(next.at[q]!))
+          next = withPlace(next, q, best.at);
+      }
+      if (judgeOf(p, affected, next).cost(next.at[p]!) < cost - ALIKE) {
+        [scene, moved] = [next, true];
+        return;
+      }
+    }
+  });
+  return moved ? scene : undefined;
+}
+
 /** Each point's equations. */
 export const touchingOf = (
   model: Model,

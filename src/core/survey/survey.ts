@@ -1,9 +1,8 @@
 import type { Finding } from "../findings/index.ts";
-import { bestFit, credible, type Fit, type Found } from "./adjust.ts";
+import { bestFit, credible, type Fit, type Found, type Lost } from "./adjust.ts";
 import { nextBest, undeterminedOf } from "./advice.ts";
 import type { SurveyBar } from "./ends.ts";
-import type { Scene } from "./equation.ts";
-import { highest, mirroredOf, othersOf } from "./mirror.ts";
+import { AS_GOOD, highest, mirroredOf, othersOf } from "./mirror.ts";
 import { type Model, modelOf, type SurveyJob } from "./model.ts";
 import { outcomeOf } from "./outcome.ts";
 import {
@@ -39,7 +38,7 @@ import type { Adjusted, Survey } from "./types.ts";
 export function surveyJob(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar> = new Map()): Survey {
   const model = modelOf(job, bars);
   const best = bestFit(model, model.equations);
-  if (!best.fit) return unsolved(model, best.consensus);
+  if (!best.fit) return unsolved(model, best);
   const { found, others } = chosen(best);
   const all = outcomeOf(found.fit);
   const { fit, suspects, misplaced } = snoop(found);
@@ -71,13 +70,22 @@ export function surveyJob(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar> =
   };
 }
 
-/** The solution; of several that suit as well the highest, and the others beside it. None are looked for among slips. */
+/**
+ * The solution, and the others that suit as well: the highest of all that chance cannot tell from the best. One that is found to
+ * be better by more takes its place. None are looked for among slips.
+ */
 function chosen(best: Found): { readonly found: Found; readonly others?: readonly Fit[] } {
   if (best.fit.chi2 > credible(best.fit.freedom)) return { found: best };
-  const others = othersOf(best.fit);
-  const fit = highest([best.fit, ...others]);
-  if (fit === best.fit) return { found: best, others };
-  return { found: { fit, consensus: fit.scene }, others: [best.fit, ...others].filter((o) => o !== fit) };
+  let { fit } = best;
+  for (let again = 0; again < 5; again++) {
+    const all: readonly [Fit, ...Fit[]] = [fit, ...othersOf(fit)];
+    const least = Math.min(...all.map((f) => f.chi2));
+    const [first, ...rest] = all.filter((f) => f.chi2 <= least + AS_GOOD);
+    const taken = highest([first!, ...rest]);
+    if (taken === fit) return { found: { fit, consensus: fit.scene }, others: rest };
+    fit = taken;
+  }
+  return { found: { fit, consensus: fit.scene } };
 }
 
 const hasDatum = (model: Model): boolean =>
@@ -86,7 +94,7 @@ const hasDatum = (model: Model): boolean =>
 const noDatum = (missing: boolean): readonly Finding[] =>
   missing ? [{ code: "survey-no-datum", place: "points", values: {} }] : [];
 
-function unsolved(model: Model, consensus: Scene | undefined): Survey {
+function unsolved(model: Model, lost: Lost): Survey {
   const nothing: Adjusted = { points: new Map(), sigma0: null, freedom: 0, readings: [] };
   return {
     ...nothing,
@@ -97,6 +105,6 @@ function unsolved(model: Model, consensus: Scene | undefined): Survey {
     ),
     mirrored: [],
     cleaned: nothing,
-    findings: [...model.findings, unsolvedFinding(model, consensus)],
+    findings: [...model.findings, unsolvedFinding(model, lost)],
   };
 }

@@ -11,10 +11,11 @@ import { gaps } from "./gaps.ts";
 import type { Platform } from "./platform.ts";
 import { schema } from "./schema.ts";
 import { serve } from "./serve.ts";
+import { survey } from "./survey.ts";
 import { trestles } from "./trestles.ts";
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map(
-  Object.entries({ bend, cope, die, cards, fit, gaps, trestles, errors, check, schema, serve }),
+  Object.entries({ bend, cope, die, cards, fit, survey, gaps, trestles, errors, check, schema, serve }),
 );
 
 function help(): string {

@@ -1,0 +1,51 @@
+import { describe, expect, it } from "vitest";
+import { run } from "./run.ts";
+
+/** Three places given, a fourth taped from all three and its height read; the tape from `a` reads 20 too long. */
+const job = (slip: number): string => {
+  const known: Record<string, readonly [number, number, number]> = {
+    a: [0, 0, 0],
+    b: [2000, 0, 0],
+    c: [0, 1500, 0],
+    d: [2000, 1500, 100],
+  };
+  const p = [700, 600, 900] as const;
+  const tape = (id: string, off = 0) => ({
+    tape: [id, "p"],
+    length: Math.hypot(...known[id]!.map((v, i) => v - p[i]!)) + off,
+  });
+  return JSON.stringify({
+    format: "tubewright job",
+    version: 1,
+    points: { ...known, p: {} },
+    readings: [tape("a", slip), tape("b"), tape("c"), tape("d"), { height: "p", z: 900 }],
+  });
+};
+
+describe("tubewright survey", () => {
+  it("gives the keys that are promised, and the place", async () => {
+    const { code, out } = await run(["survey", "j", "--json"], { j: job(0) });
+    expect(code).toBe(0);
+    const answer = JSON.parse(out) as Record<string, unknown> & {
+      points: { p: { at: number[]; sd: number[] } };
+    };
+    answer.points.p.at.forEach((v, i) => {
+      expect(v).toBeCloseTo([700, 600, 900][i]!, 3);
+    });
+    for (const key of ["sigma0", "freedom", "readings", "suspects", "undetermined", "cleaned"])
+      expect(answer).toHaveProperty(key);
+    expect(answer.suspects).toEqual([]);
+    expect(answer.freedom).toBe(2);
+  });
+
+  it("names the blunder in words, by its number", async () => {
+    const { out, err } = await run(["survey", "j"], { j: job(40) });
+    expect(out).toMatch(/0: the tape from a to p reads .* <- does not fit/);
+    expect(err).toContain("the tape from a to p");
+  });
+
+  it("a job without readings says so", async () => {
+    const empty = JSON.stringify({ format: "tubewright job", version: 1 });
+    expect((await run(["survey", "j"], { j: empty })).out).toBe("no readings in this job\n");
+  });
+});

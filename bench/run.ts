@@ -3,12 +3,14 @@ import { errorRows } from "./errors.ts";
 import { editRows, jobRows } from "./job.ts";
 import { kernelRows } from "./kernels.ts";
 import { kept, machine, print, type Row, sunk } from "./measure.ts";
+import { surveyRows } from "./survey.ts";
 
 const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
   job: jobRows,
   edit: editRows,
   kernels: kernelRows,
   errors: errorRows,
+  survey: surveyRows,
 };
 
 const asked = process.argv.slice(2).filter((a) => !a.startsWith("--"));

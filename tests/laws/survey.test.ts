@@ -2,10 +2,21 @@ import { describe, expect, it } from "vitest";
 import { readJob } from "../../src/core/job/index.ts";
 import type { Reading } from "../../src/core/job/reading-types.ts";
 import type { JobPoint } from "../../src/core/job/types.ts";
-import { normal, seeded } from "../../src/core/numeric/index.ts";
+import { seeded } from "../../src/core/numeric/index.ts";
 import { add, dist, mirrored, turn, unit, type Vec } from "../../src/core/space/index.ts";
 import { type Survey, surveyJob, surveyJson } from "../../src/core/survey/index.ts";
-import { disturbed, exact, height, jobOf, off, out, survey, tape, UNKNOWN } from "../support/survey.ts";
+import {
+  disturbed,
+  exact,
+  height,
+  jobOf,
+  largeSurvey,
+  off,
+  out,
+  survey,
+  tape,
+  UNKNOWN,
+} from "../support/survey.ts";
 
 const MARKS = ["a", "b", "c", "d", "e", "f"];
 const TOPS = ["p", "q", "r", "s", "t"];
@@ -195,36 +206,6 @@ describe("scatter", () => {
   });
 });
 
-/** A shell of many points, no start given: heights and tapes from marks and from each other, or tapes between near ones alone. */
-function large(seed: number, kind: "heights" | "tapes alone") {
-  const random = seeded(seed);
-  const points: Record<string, JobPoint> = {};
-  const truth: Vec[] = [];
-  for (let i = 0; i < 60; i++) {
-    truth.push([3000 * random() - 1000, 1400 * (random() - 0.5), i < 4 ? 0 : 1200 * random()]);
-    points[`p${i}`] = i < 6 ? exact(...truth[i]!) : UNKNOWN;
-  }
-  const taped = new Set<string>();
-  const readings: Reading[] = [];
-  const link = (i: number, j: number): void => {
-    const key = [i, j].sort().join();
-    if (i === j || taped.has(key) || (i < 6 && j < 6)) return;
-    taped.add(key);
-    readings.push(tape(`p${i}`, `p${j}`, dist(truth[i]!, truth[j]!) + normal(random)));
-  };
-  for (let i = 6; i < 60; i++) {
-    if (kind === "heights") {
-      readings.push(height(`p${i}`, truth[i]![2] + normal(random)));
-      for (const below of [6, 6, i]) link(i, Math.floor(below * random()));
-    } else {
-      const near = truth.map((at, j) => ({ j, far: dist(at, truth[i]!) })).sort((a, b) => a.far - b.far);
-      for (const { j } of near.slice(1, 5)) link(i, j);
-    }
-  }
-  while (readings.length < 240) link(Math.floor(60 * random()), Math.floor(60 * random()));
-  return { points, truth, readings };
-}
-
 describe("sixty points, 240 readings, no start given", () => {
   it.each([
     ["heights", 1],
@@ -235,7 +216,7 @@ describe("sixty points, 240 readings, no start given", () => {
   ] as const)(
     "with %s they stand where they are, but for mirror images that are told (seed %i)",
     (kind, seed) => {
-      const { points, truth, readings } = large(seed, kind);
+      const { points, truth, readings } = largeSurvey(seed, kind);
       const found = survey(points, readings);
       expect(found.test!.chi2).toBeLessThan(1.7 * found.freedom);
       const told = new Set(found.mirrored.flatMap((m) => m.points.map((p) => p.id)));
@@ -249,7 +230,7 @@ describe("sixty points, 240 readings, no start given", () => {
   );
 
   it("readings that fit nothing are not answered with places", () => {
-    const { points, readings } = large(7, "tapes alone");
+    const { points, readings } = largeSurvey(7, "tapes alone");
     const random = seeded(8);
     const nonsense = readings.map((r) => (r.kind === "tape" ? { ...r, length: 200 + 2000 * random() } : r));
     const found = survey(points, nonsense);

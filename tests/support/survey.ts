@@ -103,3 +103,34 @@ export function disturbed(readings: readonly Reading[], seed: number): readonly 
 
 /** How far two places are apart. */
 export const off = (p: Vec, q: Vec): number => Math.hypot(...sub(p, q));
+
+/** A shell of many points, no start given: heights and tapes from marks and from each other, or tapes between near ones alone. */
+export function largeSurvey(seed: number, kind: "heights" | "tapes alone") {
+  const random = seeded(seed);
+  const points: Record<string, JobPoint> = {};
+  const truth: Vec[] = [];
+  for (let i = 0; i < 60; i++) {
+    truth.push([3000 * random() - 1000, 1400 * (random() - 0.5), i < 4 ? 0 : 1200 * random()]);
+    points[`p${i}`] = i < 6 ? exact(...truth[i]!) : UNKNOWN;
+  }
+  const taped = new Set<string>();
+  const readings: Reading[] = [];
+  const link = (i: number, j: number): boolean => {
+    const key = [i, j].sort().join();
+    if (i === j || taped.has(key) || (i < 6 && j < 6)) return false;
+    taped.add(key);
+    readings.push(tape(`p${i}`, `p${j}`, dist(truth[i]!, truth[j]!) + normal(random)));
+    return true;
+  };
+  for (let i = 6; i < 60; i++) {
+    if (kind === "heights") {
+      readings.push(height(`p${i}`, truth[i]![2] + normal(random)));
+      for (const below of [6, 6, i]) while (!link(i, Math.floor(below * random())));
+    } else {
+      const near = truth.map((at, j) => ({ j, far: dist(at, truth[i]!) })).sort((a, b) => a.far - b.far);
+      for (const { j } of near.slice(1, 5)) link(i, j);
+    }
+  }
+  while (readings.length < 240) link(Math.floor(60 * random()), Math.floor(60 * random()));
+  return { points, truth, readings };
+}

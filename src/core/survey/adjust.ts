@@ -81,13 +81,15 @@ function agreedFrom(
   random: () => number,
 ): Consensus | undefined {
   let best = consensusFrom(model, equations, start);
-  for (const better of [replaced, replaced, repaired, repaired]) {
-    // Where much is out of step there is nothing yet to repair.
-    const most = better === repaired ? NEARLY * equations.length : Infinity;
-    if (!best || best.astray === 0 || best.astray > most) break;
-    const moved = better(model, equations, best.scene, random);
-    const next = moved && consensusFrom(model, equations, moved);
-    if (next && next.cost < best.cost) best = next;
+  for (const better of [replaced, repaired]) {
+    for (let again = 0; again < 3 && best && best.astray > 0; again++) {
+      // Where much is out of step there is nothing yet to repair.
+      if (better === repaired && best.astray > NEARLY * equations.length) break;
+      const moved = better(model, equations, best.scene, random);
+      const next = moved && consensusFrom(model, equations, moved);
+      if (!next || next.cost > best.cost - 0.01) break;
+      best = next;
+    }
   }
   return best;
 }

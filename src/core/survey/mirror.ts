@@ -1,8 +1,9 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { seeded } from "../numeric/index.ts";
 import { add, along, cross, dist, dot, len, ORIGIN, scale, sub, UP, unit, type Vec } from "../space/index.ts";
-import { type Fit, fitFrom } from "./adjust.ts";
+import { type Fit, settleFrom } from "./adjust.ts";
 import type { Equation, Scene } from "./equation.ts";
+import { sceneOf } from "./model.ts";
 import { candidates, withPlace } from "./place.ts";
 import { startScene, touchingOf } from "./start.ts";
 import type { Advice, Mirrored } from "./types.ts";
@@ -10,19 +11,27 @@ import type { Advice, Mirrored } from "./types.ts";
 /** χ² that another solution may be worse by and still be as good: 95 %, one degree of freedom. */
 export const AS_GOOD = 3.84;
 
-/** χ² that a start may be worse by and still be tried: 17 sd in one reading, or in several together. */
-const HOPELESS = 300;
+/** χ² that a start may be worse by and still be tried: 10 sd in one reading, or in several together. */
+const HOPELESS = 100;
 
-/** Other solutions that suit the readings as well, each different from the first and from one another. */
-export function othersOf(fit: Fit): readonly Fit[] {
-  const found: Fit[] = [];
+/** Places that suit the readings as well as those of the fit, and χ² there. */
+export interface Other {
+  readonly scene: Scene;
+  readonly chi2: number;
+}
+
+/** Other solutions that suit the readings as well or better, each different from the first and from one another. */
+export function othersOf(fit: Fit): readonly Other[] {
+  const { model, equations } = fit;
+  const found: Other[] = [];
   const consider = (start: Scene): void => {
     // Mirrored in a plane of marks the readings are off by no more than the marks are off the plane.
-    if (misfit(fit.equations, start) > misfit(fit.equations, fit.scene) + HOPELESS) return;
-    const other = fitFrom(fit.model, fit.equations, start);
-    if (!other || other.chi2 > fit.chi2 + AS_GOOD) return;
-    if (moved(fit, other).length === 0 || found.some((f) => moved(f, other).length === 0)) return;
-    found.push(other);
+    if (misfit(equations, start) > misfit(equations, fit.scene) + HOPELESS) return;
+    const solved = settleFrom(model, equations, start);
+    if (!solved || solved.chi2 > fit.chi2 + AS_GOOD) return;
+    const scene = sceneOf(model, solved.x);
+    if ([fit, ...found].every((f) => moved(fit, f.scene, scene).length > 0))
+      found.push({ scene, chi2: solved.chi2 });
   };
   for (const start of [...singles(fit), ...wholes(fit)]) consider(start);
   if (found.length === 0) for (const start of byChance(fit)) consider(start);
@@ -32,29 +41,30 @@ export function othersOf(fit: Fit): readonly Fit[] {
 const misfit = (equations: readonly Equation[], scene: Scene): number =>
   equations.reduce((sum, e) => sum + ((e.observe(scene).value - e.read) / e.sd) ** 2, 0);
 
-/** Points that stand elsewhere in another solution, by more than the errors there and here say already. */
-function moved(fit: Fit, other: Fit): readonly number[] {
-  const sd = (f: Fit, p: number): number =>
-    Math.hypot(...f.model.slots[p]!.map((s) => (s === undefined ? 0 : Math.sqrt(f.covariance[s]![s]!))));
-  const free = (f: Fit, p: number): boolean =>
-    f.model.slots[p]!.some((s) => s !== undefined && f.loose.has(s));
-  return fit.model.ids.flatMap((_, p) => {
-    if (free(fit, p) || free(other, p)) return [];
-    const least = 1e-6 * fit.model.extent + 2 * Math.max(sd(fit, p), sd(other, p));
-    return dist(fit.scene.at[p]!, other.scene.at[p]!) > least ? [p] : [];
+/** Determined points that stand elsewhere in another scene, by more than their errors say already. */
+function moved(fit: Fit, one: Scene, other: Scene): readonly number[] {
+  return fit.model.slots.flatMap((slots, p) => {
+    if (slots.some((s) => s !== undefined && fit.loose.has(s))) return [];
+    return dist(one.at[p]!, other.at[p]!) > 1e-6 * fit.model.extent + 2 * errorOf(fit, p) ? [p] : [];
   });
 }
 
+/** √(sx² + sy² + sz²) of a point (mm). */
+const errorOf = ({ model, covariance }: Fit, p: number): number =>
+  Math.hypot(...model.slots[p]!.map((s) => (s === undefined ? 0 : Math.sqrt(covariance[s]![s]!))));
+
 /** One point at a time at the other places where its readings meet. */
-function singles({ model, equations, scene }: Fit): readonly Scene[] {
+function singles(fit: Fit): readonly Scene[] {
+  const { model, equations, scene } = fit;
   const random = seeded(7);
   const touching = touchingOf(model, equations);
   return model.known.flatMap((point, p) => {
     if (point.at || touching[p]!.length === 0) return [];
     const all = candidates(p, touching[p]!, scene, model.extent, random);
     const least = Math.min(...all.map((c) => c.cost));
+    const elsewhere = 1e-3 * model.extent + 2 * errorOf(fit, p);
     return all
-      .filter((c) => c.cost < least + AS_GOOD && dist(c.at, scene.at[p]!) > 1e-3 * model.extent)
+      .filter((c) => c.cost < least + AS_GOOD && dist(c.at, scene.at[p]!) > elsewhere)
       .map((c) => withPlace(scene, p, c.at));
   });
 }
@@ -118,29 +128,27 @@ function byChance({ model, equations }: Fit): readonly Scene[] {
 }
 
 /** The one of several solutions that stands highest; of equal ones the most forward, then the farthest to the left. */
-export function highest(fits: readonly [Fit, ...Fit[]]): Fit {
-  const sum = (f: Fit, i: 0 | 1 | 2): number => f.scene.at.reduce((s, at) => s + at[i], 0);
-  const level = 1e-3 * fits[0].model.extent;
-  return fits.reduce((best, f) => {
+export function highest<T extends Other>(others: readonly [T, ...T[]], extent: number): T {
+  const sum = (o: T, i: 0 | 1 | 2): number => o.scene.at.reduce((s, at) => s + at[i], 0);
+  return others.reduce((best, o) => {
     for (const i of [2, 0, 1] as const) {
-      const more = sum(f, i) - sum(best, i);
-      if (Math.abs(more) > level) return more > 0 ? f : best;
+      const more = sum(o, i) - sum(best, i);
+      if (Math.abs(more) > 1e-3 * extent) return more > 0 ? o : best;
     }
     return best;
   });
 }
 
 /** What another solution means: which points stand elsewhere, and a reading that tells the two apart. */
-export function mirroredOf(fit: Fit, other: Fit): Mirrored {
-  const points = moved(fit, other).map((p) => ({
+export function mirroredOf(fit: Fit, { scene }: Other): Mirrored {
+  const points = moved(fit, fit.scene, scene).map((p) => ({
     id: fit.model.ids[p]!,
     at: fit.scene.at[p]!,
-    other: other.scene.at[p]!,
+    other: scene.at[p]!,
   }));
   const far = points.reduce((a, b) => (dist(b.at, b.other) > dist(a.at, a.other) ? b : a));
   const gap = sub(far.at, far.other).map(Math.abs) as unknown as Vec;
-  const most = Math.max(...gap);
-  const kind = gap[2] >= most / 2 ? "height" : gap[1] >= gap[0] ? "out" : "fore";
+  const kind = gap[2] >= Math.max(...gap) / 2 ? "height" : gap[1] >= gap[0] ? "out" : "fore";
   const settle: Advice = { kind, point: far.id };
   return { points, settle };
 }

@@ -40,11 +40,8 @@ export function snoop(found: Found): Snooped {
     const explained = slips.findIndex((slip) => slip !== undefined);
     const first = explained >= 0 ? bad[explained]! : tied.reduce((a, b) => (order(b) < order(a) ? b : a));
     const gone = new Set(first.parts.map((part) => part.equation));
-    const next = nearest(
-      fit,
-      fit.equations.filter((e) => !gone.has(e)),
-      found,
-    );
+    const rest = fit.equations.filter((e) => !gone.has(e));
+    const next = nearest(fit, rest, found);
     if (!next) break;
     fit = next;
     if ("place" in first) misplaced.push(first.place);
@@ -79,10 +76,13 @@ const beyond = (fit: Fit): readonly Bad[] =>
 
 const order = (b: Bad): number => ("reading" in b ? b.reading : Number.MAX_SAFE_INTEGER);
 
-/** The rest adjusted from where it stood, or from where most readings agree, whichever suits it better. */
+/** χ² over freedom beyond which a gross slip may have dragged the places off to where they would not find back from. */
+const DRAGGED = 100;
+
+/** The rest adjusted from where it stood; after gross slips also from where most readings agree, if that suits it better. */
 function nearest(fit: Fit, rest: Fit["equations"], { consensus }: Found): Fit | undefined {
   const here = fitFrom(fit.model, rest, fit.scene);
-  if (here && here.chi2 <= here.freedom) return here;
+  if (here && fit.chi2 <= DRAGGED * fit.freedom) return here;
   const there = fitFrom(fit.model, rest, consensus);
   if (!here || !there) return here ?? there;
   return there.chi2 < here.chi2 ? there : here;

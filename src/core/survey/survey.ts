@@ -1,8 +1,8 @@
 import type { Finding } from "../findings/index.ts";
-import { bestFit, credible, type Fit, type Found, type Lost } from "./adjust.ts";
+import { bestFit, credible, type Found, fitFrom, type Lost } from "./adjust.ts";
 import { nextBest, undeterminedOf } from "./advice.ts";
 import type { SurveyBar } from "./ends.ts";
-import { AS_GOOD, highest, mirroredOf, othersOf } from "./mirror.ts";
+import { AS_GOOD, highest, mirroredOf, type Other, othersOf } from "./mirror.ts";
 import { type Model, modelOf, type SurveyJob } from "./model.ts";
 import { outcomeOf } from "./outcome.ts";
 import {
@@ -74,16 +74,17 @@ export function surveyJob(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar> =
  * The solution, and the others that suit as well: the highest of all that chance cannot tell from the best. One that is found to
  * be better by more takes its place. None are looked for among slips.
  */
-function chosen(best: Found): { readonly found: Found; readonly others?: readonly Fit[] } {
+function chosen(best: Found): { readonly found: Found; readonly others?: readonly Other[] } {
   if (best.fit.chi2 > credible(best.fit.freedom)) return { found: best };
   let { fit } = best;
   for (let again = 0; again < 5; again++) {
-    const all: readonly [Fit, ...Fit[]] = [fit, ...othersOf(fit)];
-    const least = Math.min(...all.map((f) => f.chi2));
-    const [first, ...rest] = all.filter((f) => f.chi2 <= least + AS_GOOD);
-    const taken = highest([first!, ...rest]);
-    if (taken === fit) return { found: { fit, consensus: fit.scene }, others: rest };
-    fit = taken;
+    const all: readonly Other[] = [fit, ...othersOf(fit)];
+    const least = Math.min(...all.map((o) => o.chi2));
+    const [first, ...rest] = all.filter((o) => o.chi2 <= least + AS_GOOD);
+    const taken = highest([first!, ...rest], fit.model.extent);
+    const next = taken === fit ? undefined : fitFrom(fit.model, fit.equations, taken.scene);
+    if (!next) return { found: { fit, consensus: fit.scene }, others: rest };
+    fit = next;
   }
   return { found: { fit, consensus: fit.scene } };
 }

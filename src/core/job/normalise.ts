@@ -167,6 +167,7 @@ export function normalise(file: FileJob): Job {
         roof: file.body?.roof,
       }),
     },
+    ...(file.asBuilt === undefined ? {} : { asBuilt: table(file.asBuilt, (built) => built) }),
     ...(file.order === undefined ? {} : { order: file.order }),
     ...(file.driver === undefined ? {} : { driver: given(file.driver) }),
   };

@@ -80,6 +80,7 @@ export function referencesOf(document: unknown): readonly Reference[] {
     if (typeof name === "string") all.push({ kind, name, path, measured: true });
   });
   namesOfFitting(document, collect());
+  for (const [id] of entriesOf(document, "asBuilt")) collect()("bar", id, ["asBuilt", id]);
   for (const [id, bar] of entriesOf(document, "bars")) {
     const found = collect(id);
     const at = ["bars", id];

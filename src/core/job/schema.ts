@@ -109,6 +109,7 @@ export const documentSchema = strict({
   plates: byId(plate).optional(),
   points: byId(point).optional(),
   bars: bars.optional(),
+  asBuilt: byId(strict({ path: z.array(place).min(2) })).optional(),
   readings: readings.optional(),
   bender: strict({
     height: size().optional(),

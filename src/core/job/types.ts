@@ -188,6 +188,8 @@ export interface Job {
     /** The part of a torch that must get to a joint: greatest diameter, and length from the nozzle's tip (mm). */
     readonly torch?: { readonly od: number; readonly length: number };
   };
+  /** Bars as they stand in the car, by ID: places of the centreline's ends and corners, from A to B. */
+  readonly asBuilt?: Readonly<Record<string, { readonly path: readonly Place[] }>>;
   /** The order in which the user means to put the bars in; bars that it leaves out come after. */
   readonly order?: readonly string[];
   readonly rack: readonly { readonly tube: string; readonly pieces: readonly number[] }[];

@@ -52,4 +52,6 @@ export interface Layout {
   readonly byId: ReadonlyMap<string, ResolvedBar>;
   /** IDs so that whatever a bar depends on comes before it. */
   readonly order: readonly string[];
+  /** The same as wanted, where some bars are known as they were built; absent where none is. */
+  readonly wanted?: Layout;
 }

@@ -99,12 +99,15 @@ function fitBent(
 ): Fit | undefined {
   const bends = blank.shape.angles.length;
   const turns = Math.max(0, bends - 1);
-  const prior = Array.from({ length: 2 * bends + turns + 1 }, (_, j) => {
+  // Unknowns count in standard deviations of the habits, so that all are of one size for the search.
+  const size = Array.from({ length: 2 * bends + turns + 1 }, (_, j) => {
     const habit = j < bends ? habits.angle : j < bends + turns ? habits.turn : habits.mark;
-    return { at: 0, sd: Math.max(habit * widened, 1e-6) };
+    return habit * widened;
   });
+  const prior = size.map(() => ({ at: 0, sd: 1 }));
+  const inUnits = (x: readonly number[]): number[] => x.map((v, j) => v * size[j]!);
   const computed = (x: readonly number[]): number[] => {
-    const shape = bentShape(blank, x);
+    const shape = bentShape(blank, inUnits(x));
     return readings.map((r) => measure(r, shape, blank.od, blank.shape));
   };
   const residuals = (x: readonly number[]): number[] => computed(x).map((v, i) => v - readings[i]!.value);
@@ -121,7 +124,12 @@ function fitBent(
     const normalized = fit.weighted[i]! / Math.sqrt(Math.max(1e-9, 1 - share));
     return { read: r.value, computed: at[i]!, normalized };
   });
-  return { x: fit.x, chi2: fit.chi2, covariance, readings: list };
+  return {
+    x: inUnits(fit.x),
+    chi2: fit.chi2,
+    covariance: covariance.map((row, j) => row.map((v, k) => v * size[j]! * size[k]!)),
+    readings: list,
+  };
 }
 
 const told = (blank: Blank, { x, covariance, readings }: Fit, widened: number): AsBent => ({

@@ -1,0 +1,80 @@
+import { centrelineOf } from "../bar/index.ts";
+import { type Finding, isError, text } from "../findings/index.ts";
+import type { Job, JobBar, PathBar, PathNode } from "../job/types.ts";
+import { SAME_PLACE } from "../numeric/index.ts";
+import { dist, type Vec } from "../space/index.ts";
+import { followCorners, followDepartures } from "./follow.ts";
+import { resolveNode } from "./nodes.ts";
+import type { LaidOut, ResolvedBar, Seat } from "./types.ts";
+
+/** The bars that a node's place is computed from. */
+function nodeHosts(node: PathNode): string[] {
+  if (node.kind !== "on") return [];
+  return [node.on, ...(node.where.by === "toward" ? nodeHosts(node.where.toward) : [])];
+}
+
+/** The bars that must have a place before `bar` can have one. */
+export function needs(bar: JobBar): string[] {
+  if (bar.kind === "mirror") return [bar.mirrorOf];
+  return [...bar.path.flatMap(nodeHosts), ...(bar.follow ? [bar.follow.bar] : [])];
+}
+
+/** A bar that is described by its path, laid through it. */
+export function layPath(
+  id: string,
+  bar: PathBar,
+  job: Job,
+  hosts: (id: string) => ResolvedBar | undefined,
+): LaidOut {
+  const findings: Finding[] = [];
+  const places: Vec[] = [];
+  const seats: Seat[] = [];
+  let before: Vec | undefined;
+  const tube = job.tubes[bar.tube]!;
+  bar.path.forEach((node, i) => {
+    const found = resolveNode(node, before, { job, hosts }, `bars.${id}.path[${i}]`, id);
+    findings.push(...found.findings);
+    seats.push(found.seat);
+    before = found.at ?? before;
+    if (found.at) places.push(found.at);
+  });
+  const followed = bar.follow && hosts(bar.follow.bar);
+  if (bar.follow) {
+    const place = `bars.${id}.follow`;
+    if (!followed) {
+      findings.push({
+        code: "host-without-geometry",
+        place,
+        bar: id,
+        values: { host: text(bar.follow.bar) },
+      });
+    } else {
+      const run = followCorners(bar.follow, tube.od / 2, followed, place, id);
+      findings.push(...run.findings);
+      const last = places.pop();
+      // A run that begins or ends where the bar does adds no corner there.
+      const corner = (c: Vec): boolean => ![places[0], last].some((p) => p && dist(p, c) <= SAME_PLACE);
+      places.push(...run.corners.filter(corner), ...(last ? [last] : []));
+    }
+  }
+  if (findings.some(isError)) return { id, findings };
+
+  const die = bar.die === undefined ? undefined : job.dies[bar.die]!;
+  const built = centrelineOf(places, die?.clr, { bar: id, place: `bars.${id}.path` });
+  if (!built.ok) return { id, findings: [...findings, ...built.findings] };
+  const resolved: ResolvedBar = {
+    id,
+    label: bar.label,
+    tubeId: bar.tube,
+    tube,
+    ...(bar.die !== undefined && die ? { dieId: bar.die, die } : {}),
+    centreline: built.centreline,
+    seat: { A: seats[0]!, B: seats[seats.length - 1]! },
+    trim: { A: bar.trim.A ?? job.shop.trim, B: bar.trim.B ?? job.shop.trim },
+    fromEnd: bar.fromEnd,
+    dependsOn: [...new Set([...needs(bar), ...seats.flatMap((s) => (s.kind === "on" ? s.hosts : []))])],
+  };
+  if (bar.follow && followed)
+    findings.push(...followDepartures(bar.follow, resolved, followed, `bars.${id}.follow`));
+  return { id, bar: resolved, findings };
+}

@@ -1,0 +1,205 @@
+import { type Centreline, placeAt } from "../bar/index.ts";
+import { cofactors, leastSquares } from "../numeric/index.ts";
+import { add, dist, len, scale, sub, turn, type Vec } from "../space/index.ts";
+import { type BarShape, lineOf, type Start, shapeOf, startOf } from "./shape.ts";
+
+/** Where a tape or a rule is held: a place in the car, or a tube at a station of its centreline. */
+export type Spot = { readonly at: Vec } | { readonly bar: string; readonly along: number };
+
+/** Where on a tube: the side away from the other end (top for a height), the side facing it (underside), or its centre. */
+export type Over = "outside" | "inside" | "centre";
+
+/** A reading on bars that are tacked (mm). */
+export type TackReading = {
+  readonly value: number;
+  /** One standard deviation; the tape's where absent. */
+  readonly sd?: number;
+  readonly over: Over;
+} & (
+  | { readonly what: "tape"; readonly from: Spot; readonly to: Spot }
+  /** z, y or x of a spot. */
+  | { readonly what: "height" | "out" | "fore"; readonly of: Spot }
+);
+
+/** A tacked bar: as it was to stand. */
+export interface TackedBar {
+  readonly id: string;
+  readonly line: Centreline;
+  readonly od: number;
+}
+
+/** What a tacked bar may be off by: one standard deviation each (mm, radians). */
+export interface TackScatter {
+  readonly mark: number;
+  readonly angle: number;
+  readonly turn: number;
+  /** Where its end A stands, each way. */
+  readonly foot: number;
+  /** How it leans, about each axis. */
+  readonly lean: number;
+}
+
+export interface TackedShape {
+  readonly id: string;
+  /** The bar as it stands. */
+  readonly line: Centreline;
+  /** How far each of its ends and corners, from A to B, is from where it was to be; one standard deviation, all ways together (mm). */
+  readonly moved: readonly number[];
+  readonly sd: readonly number[];
+}
+
+export interface Tacked {
+  readonly bars: readonly TackedShape[];
+  readonly readings: readonly {
+    readonly read: number;
+    readonly computed: number;
+    readonly normalized: number;
+  }[];
+  /** The reading farthest from what the scatter allows, where more than 3.29 standard deviations. */
+  readonly suspect?: number;
+}
+
+const SUSPECT = 3.29;
+
+/**
+ * How tacked bars really stand, from a few readings.
+ *
+ * Least squares from a prior: each bar's bend angles, turns and straights, the place of its end A and its lean, all
+ * believed as wanted ± the scatter; so one to three readings move what they tell of, and what they do not tell of stays.
+ * A tape between tubes is taken square to both: outside adds both radii, inside takes them off.
+ * Units: mm, radians. Undefined where no bars near the wanted ones give such readings.
+ * Limits: tacked bars are judged each by itself; that they touch each other is not used, so read on the bar in doubt.
+ */
+export function tackedBars(
+  bars: readonly TackedBar[],
+  readings: readonly TackReading[],
+  scatter: TackScatter,
+  tape: number,
+): Tacked | undefined {
+  const models = bars.map((b) => ({ ...b, shape: shapeOf(b.line), start: startOf(b.line) }));
+  const sizes = models.map((m) => unknownsOf(m.shape, scatter));
+  // Unknowns count in standard deviations of the scatter, so that all are of one size for the search.
+  const prior = sizes.flat().map(() => ({ at: 0, sd: 1 }));
+  const od = new Map(models.map((m) => [m.id, m.od]));
+  const laid = (x: readonly number[]): ReadonlyMap<string, Centreline> => {
+    let at = 0;
+    return new Map(
+      models.map((m, i) => {
+        const own = x.slice(at, (at += sizes[i]!.length)).map((v, j) => v * sizes[i]![j]!);
+        return [m.id, standing(m.shape, m.start, own)];
+      }),
+    );
+  };
+  const computed = (x: readonly number[]): number[] => {
+    const lines = laid(x);
+    return readings.map((r) => measured(r, lines, od));
+  };
+  const fit = leastSquares(
+    {
+      residuals: (x) => computed(x).map((v, i) => v - readings[i]!.value),
+      sd: readings.map((r) => Math.max(r.sd ?? tape, 1e-6)),
+      prior,
+    },
+    prior.map(() => 0),
+  );
+  if (!fit.converged) return undefined;
+  const { covariance } = cofactors(fit.rows, prior.length);
+  const spread = (row: readonly number[]): number =>
+    row.reduce(
+      (s, v, j) => (v === 0 ? s : s + v * row.reduce((t, w, k) => t + covariance[j]![k]! * w, 0)),
+      0,
+    );
+  const at = computed(fit.x);
+  const list = readings.map((r, i) => {
+    const share = spread(fit.rows[i]!);
+    return {
+      read: r.value,
+      computed: at[i]!,
+      normalized: fit.weighted[i]! / Math.sqrt(Math.max(1e-9, 1 - share)),
+    };
+  });
+  const off = list.map((r) => Math.abs(r.normalized));
+  const worst = off.indexOf(Math.max(0, ...off));
+  const lines = laid(fit.x);
+  return {
+    bars: models.map((m) => {
+      const line = lines.get(m.id)!;
+      const here = placesOf(line);
+      const wanted = placesOf(m.line);
+      const rows = fit.x.map((_, j) => {
+        const h = 1e-4;
+        const up = placesOf(laid(fit.x.map((v, k) => (k === j ? v + h : v))).get(m.id)!);
+        return up.map((p, i) => scale(sub(p, here[i]!), 1 / h));
+      });
+      const sd = here.map((_, i) =>
+        Math.sqrt([0, 1, 2].reduce((s, k) => s + spread(rows.map((r) => r[i]![k as 0 | 1 | 2])), 0)),
+      );
+      return { id: m.id, line, moved: here.map((p, i) => dist(p, wanted[i]!)), sd };
+    }),
+    readings: list,
+    ...(worst >= 0 && off[worst]! > SUSPECT ? { suspect: worst } : {}),
+  };
+}
+
+/** Ends and corners of a centreline, from A to B: the path that `asBuilt` keeps. */
+export const placesOf = (line: Centreline): readonly Vec[] => [
+  line.start,
+  ...line.bends.map((b) => b.corner),
+  line.finish,
+];
+
+/** Standard deviations of a bar's unknowns: angles, turns, straights, foot, lean. */
+function unknownsOf(shape: BarShape, { mark, angle, turn: rolled, foot, lean }: TackScatter): number[] {
+  return [
+    ...shape.angles.map(() => angle),
+    ...shape.turns.slice(1).map(() => rolled),
+    ...shape.straights.map(() => mark),
+    foot,
+    foot,
+    foot,
+    lean,
+    lean,
+    lean,
+  ];
+}
+
+/** The bar with its unknowns off by x, leaning about where its end A stands. */
+function standing(shape: BarShape, start: Start, x: readonly number[]): Centreline {
+  const n = shape.angles.length;
+  const turns = Math.max(0, n - 1);
+  const rest = n + turns + n + 1;
+  const bent: BarShape = {
+    angles: shape.angles.map((a, i) => a + x[i]!),
+    turns: shape.turns.map((t, i) => (i > 0 ? t + x[n + i - 1]! : 0)),
+    straights: shape.straights.map((s, i) => s + x[n + turns + i]!),
+    radii: shape.radii,
+  };
+  const spin: Vec = [x[rest + 3]!, x[rest + 4]!, x[rest + 5]!];
+  const by = len(spin);
+  const leant = (v: Vec): Vec => (by > 0 ? turn(v, scale(spin, 1 / by), by) : v);
+  return lineOf(bent, {
+    at: add(start.at, [x[rest]!, x[rest + 1]!, x[rest + 2]!]),
+    dir: leant(start.dir),
+    inside: leant(start.inside),
+  });
+}
+
+function measured(
+  reading: TackReading,
+  lines: ReadonlyMap<string, Centreline>,
+  od: ReadonlyMap<string, number>,
+): number {
+  const place = (spot: Spot): Vec => {
+    if ("at" in spot) return spot.at;
+    const line = lines.get(spot.bar)!;
+    return placeAt(line, spot.along < 0 ? line.length + spot.along : spot.along).at;
+  };
+  const sign = { outside: 1, inside: -1, centre: 0 }[reading.over];
+  const radius = (spot: Spot): number => ("at" in spot ? 0 : (sign * od.get(spot.bar)!) / 2);
+  if (reading.what === "tape") {
+    const { from, to } = reading;
+    return dist(place(from), place(to)) + radius(from) + radius(to);
+  }
+  const axis = ({ fore: 0, out: 1, height: 2 } as const)[reading.what];
+  return place(reading.of)[axis] + radius(reading.of);
+}

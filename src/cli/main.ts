@@ -12,10 +12,25 @@ import type { Platform } from "./platform.ts";
 import { schema } from "./schema.ts";
 import { serve } from "./serve.ts";
 import { survey } from "./survey.ts";
+import { tacked } from "./tacked.ts";
 import { trestles } from "./trestles.ts";
 
 const COMMANDS: ReadonlyMap<string, Command> = new Map(
-  Object.entries({ bend, cope, die, cards, fit, survey, gaps, trestles, errors, check, schema, serve }),
+  Object.entries({
+    bend,
+    cope,
+    die,
+    cards,
+    fit,
+    survey,
+    gaps,
+    trestles,
+    tacked,
+    errors,
+    check,
+    schema,
+    serve,
+  }),
 );
 
 function help(): string {

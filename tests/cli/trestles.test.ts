@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { run } from "./run.ts";
 
@@ -99,5 +100,35 @@ describe("tubewright errors", () => {
     const { code, err } = await run(["errors", DEMO, "--confidence", "100"]);
     expect(code).toBe(2);
     expect(err.split("\n")[0]).toBe("--confidence 100: give a number from 50 to 99.9");
+  });
+});
+
+describe("tubewright tacked", () => {
+  const call = ["tacked", DEMO, "--bar", "main-hoop", "--read"];
+
+  it("says how it stands and which cards that changes, and gives asBuilt for the job", async () => {
+    const readings = "fore:main-hoop@1200:-69.8,fore:main-hoop@1900:-69.8,fore:main-hoop@500:-29";
+    const { code, out } = await run([...call, readings]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^main-hoop: .* is \d\.\d mm ± \d\.\d mm from where it was to be$/m);
+    expect(out).toContain("pillar-bar-left: ");
+    const json = await run([...call, readings, "--json"]);
+    const { asBuilt, stale } = JSON.parse(json.out) as { asBuilt: Record<string, object>; stale: object[] };
+    expect(stale.length).toBeGreaterThan(0);
+    const doc = { ...(JSON.parse(readFileSync(DEMO, "utf8")) as object), asBuilt };
+    expect((await run(["bend", "j", "--json"], { j: JSON.stringify(doc) })).code).toBe(0);
+  });
+
+  it.each([
+    ["heigth:main-hoop@400:1", "there are tape, tape-inside"],
+    ["height:400", "give height:SPOT:size"],
+    ["height:main-hoop@99999:1000", "main-hoop is "],
+    ["height:nowhere:1000", 'no known point is called "nowhere"'],
+    ["height:harness-bar@40:1000", "a spot lies on main-hoop or is a point"],
+  ])("one clear line for %s", async (readings, says) => {
+    const { code, out, err } = await run([...call, readings]);
+    expect(code).toBe(2);
+    expect(out).toBe("");
+    expect(err.split("\n")[0]).toContain(says);
   });
 });

@@ -223,7 +223,7 @@ describe("cards after a tack (D6)", () => {
 
 describe("how a tacked bar stands", () => {
   const line = lineOfBar("main-hoop");
-  const hoop = { id: "main-hoop", line, od: 45 };
+  const hoop = { id: "main-hoop", line, od: 45, heldB: false };
   const scatter = { mark: 1, angle: rad(0.5), turn: rad(0.5), foot: 2, lean: rad(0.3) };
   const at = (share: number) => ({ bar: "main-hoop", along: share * line.length });
   const spots = [
@@ -286,6 +286,17 @@ describe("how a tacked bar stands", () => {
       expect(size).toBeGreaterThan(0.85);
       expect(size).toBeLessThan(1.15);
     }
+  });
+
+  it("a foot that is held stays within its own scatter, whatever the readings say of the rest", () => {
+    const forward = lineOf(shapeOf(line), { ...startOf(line), at: add(line.start, [4, 0, 0]) });
+    const foot = (heldB: boolean) => {
+      const bar = tackedBars([{ ...hoop, heldB }], readingsOf(forward), scatter, 1)!.bars[0]!;
+      return { moved: bar.moved[5]!, sd: bar.sd[5]! };
+    };
+    expect(foot(true).sd).toBeLessThan(Math.sqrt(3) * scatter.foot);
+    expect(foot(false).sd).toBeGreaterThan(2 * foot(true).sd);
+    expect(foot(true).moved).toBeLessThan(2 * scatter.foot);
   });
 
   it("a tape of 25 mm too much is named", () => {

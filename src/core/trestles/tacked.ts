@@ -26,6 +26,8 @@ export interface TackedBar {
   readonly id: string;
   readonly line: Centreline;
   readonly od: number;
+  /** Whether its end B is tacked to something as well: then that stands where it was to be, as surely as end A. */
+  readonly heldB: boolean;
 }
 
 /** What a tacked bar may be off by: one standard deviation each (mm, radians). */
@@ -33,7 +35,7 @@ export interface TackScatter {
   readonly mark: number;
   readonly angle: number;
   readonly turn: number;
-  /** Where its end A stands, each way. */
+  /** Where its end A stands, and an end B that is held, each way. */
   readonly foot: number;
   /** How it leans, about each axis. */
   readonly lean: number;
@@ -94,10 +96,18 @@ export function tackedBars(
     const lines = laid(x);
     return readings.map((r) => measured(r, lines, od));
   };
+  const held = models.filter((m) => m.heldB);
+  const strayed = (x: readonly number[]): number[] => {
+    const lines = held.length > 0 ? laid(x) : undefined;
+    return held.flatMap((m) => [...sub(lines!.get(m.id)!.finish, m.line.finish)]);
+  };
   const fit = leastSquares(
     {
-      residuals: (x) => computed(x).map((v, i) => v - readings[i]!.value),
-      sd: readings.map((r) => Math.max(r.sd ?? tape, 1e-6)),
+      residuals: (x) => [...computed(x).map((v, i) => v - readings[i]!.value), ...strayed(x)],
+      sd: [
+        ...readings.map((r) => Math.max(r.sd ?? tape, 1e-6)),
+        ...held.flatMap(() => [scatter.foot, scatter.foot, scatter.foot]),
+      ],
       prior,
     },
     prior.map(() => 0),

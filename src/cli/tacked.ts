@@ -1,0 +1,177 @@
+import type { Writer } from "../core/findings/index.ts";
+import { type Job, Suggester } from "../core/job/index.ts";
+import { rad } from "../core/numeric/index.ts";
+import { type Plan, type Restated, restate } from "../core/plan/index.ts";
+import {
+  type CardChange,
+  type Over,
+  placesOf,
+  type Spot,
+  type Tacked,
+  type TackReading,
+  tackedBars,
+} from "../core/trestles/index.ts";
+import { parseLength } from "../core/units/index.ts";
+import { barsAsked, type Command, numberOf, openPlan, printJson, report, WrongCall, words } from "./call.ts";
+
+export const tacked: Command = {
+  about: "readings on a tacked bar: how it really stands, and which cards that changes",
+  usage:
+    'tubewright tacked JOB --bar ID --read "tape:SPOT:SPOT:1250,height:SPOT:1085" [--foot MM] [--lean DEG] [--json]; a SPOT is a point of the job or BAR@STATION; tape, tape-inside, tape-centre, height (over the top), height-under, height-centre, out, fore',
+  run: (args, platform) => {
+    const { values, positionals } = words(args, {
+      bar: { type: "string" },
+      read: { type: "string" },
+      foot: { type: "string", default: "2" },
+      lean: { type: "string", default: "0.3" },
+      json: { type: "boolean" },
+    });
+    const { bar: id, read } = values;
+    if (id === undefined) throw new WrongCall("name the tacked bar with --bar");
+    if (read === undefined) throw new WrongCall('give what was read with --read "height:BAR@STATION:1085"');
+    const foot = numberOf("foot", values.foot, 0.01, 100);
+    const lean = rad(numberOf("lean", values.lean, 0.01, 20));
+    const opened = openPlan(positionals, platform);
+    if (!opened) return 2;
+    const { job, plan, writer } = opened;
+    barsAsked(job, id);
+    const planned = plan.byId.get(id);
+    if (!planned) {
+      platform.err(`bars.${id}: has no geometry; tubewright check says why\n`);
+      return 1;
+    }
+    const { errors } = job.shop;
+    const readings = read.split(",").map((part) => readingOf(part.trim(), id, job, plan));
+    const scatter = { mark: errors.mark, angle: rad(errors.angle), turn: rad(errors.turn), foot, lean };
+    const { centreline: line, tube, seat } = planned.bar;
+    const tackedBar = { id, line, od: tube.od, heldB: seat.B.kind !== "square" };
+    const found = tackedBars([tackedBar], readings, scatter, errors.tape);
+    if (!found) {
+      platform.err(
+        `bars.${id}: no bar near the one wanted gives such readings; check them and their units\n`,
+      );
+      return 1;
+    }
+    const asBuilt = { [id]: { path: placesOf(found.bars[0]!.line) } };
+    const after = restate(plan, asBuilt);
+    if (values.json) printJson(json(id, found, asBuilt, after), platform);
+    else platform.out(text(id, found, after, job, writer));
+    return report(
+      after.plan.findings.filter(
+        (f) => !plan.findings.includes(f) && f.bar !== undefined && after.lost.includes(f.bar),
+      ),
+      writer,
+      platform,
+    );
+  },
+};
+
+const KINDS: Readonly<Record<string, { readonly what: TackReading["what"]; readonly over: Over }>> = {
+  tape: { what: "tape", over: "outside" },
+  "tape-inside": { what: "tape", over: "inside" },
+  "tape-centre": { what: "tape", over: "centre" },
+  height: { what: "height", over: "outside" },
+  "height-under": { what: "height", over: "inside" },
+  "height-centre": { what: "height", over: "centre" },
+  out: { what: "out", over: "centre" },
+  fore: { what: "fore", over: "centre" },
+};
+
+function readingOf(said: string, id: string, job: Job, plan: Plan): TackReading {
+  const parts = said.split(":").map((s) => s.trim());
+  const kind = KINDS[parts[0] ?? ""];
+  if (!kind) throw new WrongCall(`--read ${said}: there are ${Object.keys(KINDS).join(", ")}`);
+  const wants = kind.what === "tape" ? 4 : 3;
+  if (parts.length !== wants)
+    throw new WrongCall(`--read ${said}: give ${parts[0]}:${wants === 4 ? "SPOT:SPOT" : "SPOT"}:size`);
+  const size = parseLength(parts[wants - 1]!, job.show.length);
+  if (!size.ok) throw new WrongCall(`--read ${said}: ${size.why}`);
+  const spots = parts.slice(1, -1).map((s) => spotOf(said, s, id, job, plan));
+  if (!spots.some((s) => "bar" in s))
+    throw new WrongCall(`--read ${said}: name a spot on ${id}, as ${id}@400`);
+  return kind.what === "tape"
+    ? { what: "tape", from: spots[0]!, to: spots[1]!, over: kind.over, value: size.mm }
+    : { what: kind.what, of: spots[0]!, over: kind.over, value: size.mm };
+}
+
+/** A point of the job, or a place on the tacked bar itself. */
+function spotOf(said: string, spot: string, id: string, job: Job, plan: Plan): Spot {
+  const [bar, station] = spot.split("@");
+  if (station !== undefined) {
+    if (bar !== id) throw new WrongCall(`--read ${said}: a spot lies on ${id} or is a point, not on ${bar}`);
+    const read = parseLength(station, job.show.length);
+    if (!read.ok) throw new WrongCall(`--read ${said}: ${read.why}`);
+    const { length } = plan.byId.get(id)!.bar.centreline;
+    if (Math.abs(read.mm) > length)
+      throw new WrongCall(`--read ${said}: ${id} is ${length.toFixed(1)} mm long`);
+    return { bar: id, along: read.mm };
+  }
+  const at = job.points[spot]?.at;
+  if (at) return { at };
+  const hint = new Suggester().hint(spot, Object.keys(job.points));
+  throw new WrongCall(`--read ${said}: no known point is called "${spot}"${hint}`);
+}
+
+/** Numbers for JSON, which has no infinity: another joint altogether is null. */
+const changeJson = (c: CardChange): object => {
+  const finite = (v: number): number | null => (Number.isFinite(v) ? v : null);
+  return {
+    bar: c.id,
+    blank: finite(c.blank),
+    marks: finite(c.marks),
+    shape: finite(c.shape),
+    copes: { A: finite(c.copes.A), B: finite(c.copes.B) },
+    most: finite(c.most),
+  };
+};
+
+const json = (id: string, found: Tacked, asBuilt: object, after: Restated): object => ({
+  bar: id,
+  moved: found.bars[0]!.moved,
+  sd: found.bars[0]!.sd,
+  readings: found.readings,
+  suspect: found.suspect ?? null,
+  asBuilt,
+  stale: after.stale.map(changeJson),
+  cut: after.cut.map((c) => ({ ...changeJson(c), progress: c.progress })),
+  lost: after.lost,
+});
+
+function text(id: string, found: Tacked, after: Restated, job: Job, writer: Writer): string {
+  const { length } = writer;
+  const [bar] = found.bars;
+  const worst = bar!.moved.indexOf(Math.max(...bar!.moved));
+  const place = worst === 0 ? "end A" : worst === bar!.moved.length - 1 ? "end B" : `corner ${worst}`;
+  const lines = [
+    `${id}: ${place} is ${length(bar!.moved[worst]!)} ± ${length(bar!.sd[worst]!)} from where it was to be`,
+  ];
+  if (found.suspect !== undefined) {
+    const { read, computed } = found.readings[found.suspect]!;
+    lines.push(
+      `  read number ${found.suspect + 1} once more: ${length(read)}, where what this shop scatters by allows about ${length(computed)}`,
+    );
+  }
+  lines.push(
+    after.stale.length === 0
+      ? `  no card changes by more than ${length(job.shop.gap)}`
+      : `  figure anew, before they are sawn (changed by more than ${length(job.shop.gap)}):`,
+  );
+  for (const c of after.stale) lines.push(`    ${c.id}: ${sayChange(c, writer)}`);
+  for (const c of after.cut) lines.push(`  already ${c.progress}, ${c.id}: ${sayChange(c, writer)}`);
+  for (const lost of after.lost) lines.push(`  ${lost} has no geometry any more`);
+  lines.push("  to keep it, put asBuilt of --json into the job");
+  return `${lines.join("\n")}\n`;
+}
+
+/** "3.2 mm too short; the cut at end A off by up to 1.4 mm". */
+function sayChange(c: CardChange, { length }: Writer): string {
+  if (!Number.isFinite(c.most)) return "it is another bar now";
+  const said: string[] = [];
+  if (Math.abs(c.blank) >= 0.05)
+    said.push(`${length(Math.abs(c.blank))} ${c.blank > 0 ? "longer" : "shorter"} than on the old card`);
+  if (c.marks >= 0.05) said.push(`a mark ${length(c.marks)} elsewhere`);
+  if (c.shape >= 0.05) said.push(`far end ${length(c.shape)} elsewhere`);
+  for (const end of ["A", "B"] as const)
+    if (c.copes[end] >= 0.05) said.push(`the cut at end ${end} off by up to ${length(c.copes[end])}`);
+  return said.join("; ");
+}

@@ -104,7 +104,7 @@ export function disturbed(readings: readonly Reading[], seed: number): readonly 
 /** How far two places are apart. */
 export const off = (p: Vec, q: Vec): number => Math.hypot(...sub(p, q));
 
-/** A shell of many points, no start given: heights and tapes from marks and from each other, or tapes between near ones alone. */
+/** Sixty points, no start given: heights and tapes from marks and from each other, or tapes between near ones alone. */
 export function largeSurvey(seed: number, kind: "heights" | "tapes alone") {
   const random = seeded(seed);
   const points: Record<string, JobPoint> = {};

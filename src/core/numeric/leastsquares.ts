@@ -130,13 +130,14 @@ function tooFar(step: readonly number[], x: readonly number[], reach: readonly n
 function weighed({ residuals, jacobian = differences(residuals), sd, prior = [] }: LeastSquaresProblem) {
   const believed = prior.flatMap((p, j) => (p ? [{ ...p, j }] : []));
   const over = (v: number, i: number): number => v / (sd?.[i] ?? 1);
+  const scaled = (rows: Rows): Rows => (sd ? rows.map((row, i) => row.map((v) => over(v, i))) : rows);
   return {
     weigh: (x: readonly number[]): readonly number[] => [
       ...residuals(x).map(over),
       ...believed.map((p) => (x[p.j]! - p.at) / p.sd),
     ],
     derive: (x: readonly number[]): Rows => [
-      ...jacobian(x).map((row, i) => row.map((v) => over(v, i))),
+      ...scaled(jacobian(x)),
       ...believed.map((p) => x.map((_, j) => (j === p.j ? 1 / p.sd : 0))),
     ],
   };

@@ -34,7 +34,6 @@ export function settleFrom(model: Model, equations: readonly Equation[], start: 
       far: farOf(model),
       residuals: (x) => residualsOf(equations, sceneOf(model, x)),
       jacobian: (x) => rowsOf(model, equations, sceneOf(model, x)),
-      sd: equations.map((e) => e.sd),
     },
     unknownsOf(model, start),
     { iterations: model.unknowns > LARGE ? 300 : 1500 },
@@ -117,10 +116,10 @@ export interface Lost {
 /**
  * The solution from all readings, with starts found in the readings themselves.
  *
- * One start serves where its solution is as good as the stated errors promise. Where it is not, there are slips, and the
- * smallest sum of squares may well lie at a place that no reading supports. Then the places on which most
- * readings agree are looked for (`consensusFrom`), from more starts by seeded chance, until the best has come back three
- * times or the tries are spent (fewer in a large survey), and the sum of squares is made least from there.
+ * One start serves where its solution is as good as the stated errors promise. Where it is not, there are slips, and
+ * the smallest sum of squares may well lie at a place that no reading supports. Then the places on which most readings
+ * agree are looked for (`consensusFrom`), from more starts by seeded chance, until the best has come back three times or
+ * the tries are spent (fewer in a large survey), and the sum of squares is made least from there.
  */
 export function bestFit(model: Model, equations: readonly Equation[]): Found | Lost {
   const random = seeded(20_260_101);

@@ -1,7 +1,7 @@
 import { inverseSymmetric, normalEquations, type Rows } from "../numeric/index.ts";
-import { dist } from "../space/index.ts";
+import { len, sub } from "../space/index.ts";
 import type { Fit } from "./adjust.ts";
-import { AXES, type Equation, height, known, tape } from "./equation.ts";
+import { AXES, type Equation, height, known } from "./equation.ts";
 import { type Model, touchedBy } from "./model.ts";
 import type { Advice, NextBest, Undetermined } from "./types.ts";
 
@@ -19,14 +19,24 @@ function possible(fit: Fit, advice: Advice, equation: Equation): Possible {
   return { advice, at: [...touched.keys()], by: [...touched.values()].map((v) => v / equation.sd) };
 }
 
-const point = (p: number) => ({ kind: "point", point: p }) as const;
-
-/** A tape between two points, to be read with the shop's error. */
-function tapeOf(fit: Fit, p: number, q: number, errors: Errors): Possible {
-  const read = dist(fit.scene.at[p]!, fit.scene.at[q]!);
-  const points = [fit.model.ids[p]!, fit.model.ids[q]!] as const;
-  const equation = tape({ read, sd: errors.tape }, [point(p), point(q)]);
-  return possible(fit, { kind: "tape", points }, equation);
+/** A tape between two points, to be read with the shop's error: the direction between them. */
+function tapeOf({ model, scene }: Fit, p: number, q: number, errors: Errors): Possible {
+  const v = sub(scene.at[q]!, scene.at[p]!);
+  const length = len(v) || 1;
+  const at: number[] = [];
+  const by: number[] = [];
+  for (const i of [0, 1, 2] as const) {
+    for (const [end, sign] of [
+      [p, -1],
+      [q, 1],
+    ] as const) {
+      const slot = model.slots[end]![i];
+      if (slot === undefined) continue;
+      at.push(slot);
+      by.push((sign * v[i]) / (length * errors.tape));
+    }
+  }
+  return { advice: { kind: "tape", points: [model.ids[p]!, model.ids[q]!] }, at, by };
 }
 
 function coordinatesOf(fit: Fit, p: number, errors: Errors): readonly Possible[] {

@@ -9,8 +9,8 @@ function lnGamma(a: number): number {
 
 /**
  * P(χ² ≤ x) with `freedom` degrees of freedom: the regularised incomplete gamma function P(freedom/2, x/2).
- * Formula: power series below the mean, Legendre's continued fraction above (Abramowitz & Stegun 6.5.29 and 6.5.31, from
- * memory). Accuracy: 1e-10, against the printed tables in the test.
+ * Formula: power series below the mean, Legendre's continued fraction above (Abramowitz & Stegun 6.5.29 and 6.5.31,
+ * from memory). Accuracy: 1e-8; the printed tables of NIST in tests/outside/survey.test.ts.
  */
 export function chiSquareBelow(x: number, freedom: number): number {
   if (!(x > 0)) return 0;

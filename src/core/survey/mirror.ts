@@ -3,7 +3,7 @@ import { seeded } from "../numeric/index.ts";
 import { add, along, cross, dist, dot, len, ORIGIN, scale, sub, UP, unit, type Vec } from "../space/index.ts";
 import { type Fit, settleFrom } from "./adjust.ts";
 import type { Equation, Scene } from "./equation.ts";
-import { sceneOf } from "./model.ts";
+import { residualsOf, sceneOf } from "./model.ts";
 import { candidates, withPlace } from "./place.ts";
 import { startScene, touchingOf } from "./start.ts";
 import type { Advice, Mirrored } from "./types.ts";
@@ -39,7 +39,7 @@ export function othersOf(fit: Fit): readonly Other[] {
 }
 
 const misfit = (equations: readonly Equation[], scene: Scene): number =>
-  equations.reduce((sum, e) => sum + ((e.observe(scene).value - e.read) / e.sd) ** 2, 0);
+  residualsOf(equations, scene).reduce((sum, r) => sum + r * r, 0);
 
 /** Determined points that stand elsewhere in another scene, by more than their errors say already. */
 function moved(fit: Fit, one: Scene, other: Scene): readonly number[] {
@@ -88,17 +88,21 @@ function wholes(fit: Fit): readonly Scene[] {
 
 /** Groups of points not known beforehand that readings tie to each other. */
 function hanging({ model, equations }: Fit): readonly ReadonlySet<number>[] {
-  const groups: Set<number>[] = model.known.flatMap((point, p) => (point.at ? [] : [new Set([p])]));
-  const unknown = (e: Equation): readonly number[] => e.points.filter((p) => !model.known[p]!.at);
+  const group = new Map<number, Set<number>>();
+  model.known.forEach((point, p) => {
+    if (!point.at) group.set(p, new Set([p]));
+  });
   for (const e of equations) {
-    const tied = groups.filter((g) => unknown(e).some((p) => g.has(p)));
-    const [first, ...rest] = tied;
-    for (const g of rest) {
-      for (const p of g) first!.add(p);
-      groups.splice(groups.indexOf(g), 1);
+    const [first, ...rest] = e.points.flatMap((p) => group.get(p) ?? []);
+    for (const other of rest) {
+      if (other === first) continue;
+      for (const p of other) {
+        first!.add(p);
+        group.set(p, first!);
+      }
     }
   }
-  return groups.filter((g) => g.size > 1);
+  return [...new Set(group.values())].filter((g) => g.size > 1);
 }
 
 /** Normals of the planes in which places may be mirrored: their own, and where they lie on a line the upright one. */

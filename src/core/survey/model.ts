@@ -42,7 +42,7 @@ export interface Model {
   readonly findings: readonly Finding[];
 }
 
-/** Errors below this are none that a shop can have; they would drown all others (mm, or a thousandth of a degree). */
+/** A shop whose angle finder is stated to be without error still has this one (radians). */
 const LEAST_ANGLE = rad(0.001);
 
 export function modelOf(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar>): Model {
@@ -193,15 +193,17 @@ export function touchedBy(model: Model, equation: Equation, scene: Scene): Reado
   return touched;
 }
 
-/** The same as a row over all unknowns. */
+/** The same as a row over all unknowns, over the equation's error. */
 function rowOf(model: Model, equation: Equation, scene: Scene): number[] {
   const row = new Array<number>(model.unknowns).fill(0);
-  for (const [slot, v] of touchedBy(model, equation, scene)) row[slot] = v;
+  for (const [slot, v] of touchedBy(model, equation, scene)) row[slot] = v / equation.sd;
   return row;
 }
 
+/** What each equation is out by, in sd. */
 export const residualsOf = (equations: readonly Equation[], scene: Scene): number[] =>
-  equations.map((e) => e.observe(scene).value - e.read);
+  equations.map((e) => (e.observe(scene).value - e.read) / e.sd);
 
+/** How that moves with the unknowns, one row an equation. */
 export const rowsOf = (model: Model, equations: readonly Equation[], scene: Scene): Rows =>
   equations.map((e) => rowOf(model, e, scene));

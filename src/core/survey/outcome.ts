@@ -91,6 +91,21 @@ export function pointsOf(fit: Fit): ReadonlyMap<string, SurveyPoint> {
   return points;
 }
 
+/** The covariance of all determined points that are not exact, together. */
+function jointOf({ model, covariance, loose }: Fit): Adjusted["joint"] {
+  const inIt = model.slots.flatMap((slots, p) => {
+    const own = slots.filter((s) => s !== undefined);
+    return own.length > 0 && !own.some((s) => loose.has(s)) ? [p] : [];
+  });
+  const slots = inIt.flatMap((p) => model.slots[p]!);
+  const common = (a: number | undefined, b: number | undefined): number =>
+    a === undefined || b === undefined ? 0 : covariance[a]![b]!;
+  return {
+    ids: inIt.map((p) => model.ids[p]!),
+    covariance: slots.map((a) => slots.map((b) => common(a, b))),
+  };
+}
+
 function leanOf({ model, scene, covariance }: Fit): Pick<Adjusted, "lean"> {
   const [along, across] = model.lean;
   const one = (slot: number | undefined, way: 0 | 1) =>
@@ -107,6 +122,7 @@ export function outcomeOf(fit: Fit, all = checks(fit)): Adjusted {
   const limit = freedom > 0 ? chiSquareLimit(0.95, freedom) : 0;
   return {
     points: pointsOf(fit),
+    joint: jointOf(fit),
     sigma0: freedom > 0 ? Math.sqrt(chi2 / freedom) : null,
     freedom,
     ...(freedom > 0 ? { test: { chi2, limit, passed: chi2 <= limit } } : {}),

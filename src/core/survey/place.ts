@@ -12,7 +12,7 @@ export interface Candidate {
 const MOST_SURFACES = 7;
 
 /** So many of the likeliest meeting places are looked at closely. */
-const CLOSELY = 8;
+const CLOSELY = 5;
 
 /** Costs that differ by less say nothing. */
 export const ALIKE = 0.5;

@@ -107,7 +107,7 @@ export function misplacedFindings(fit: Fit, misplaced: readonly number[]): reado
   });
 }
 
-/** The one line where no solution was found: how much is out of step, or the reading that is farthest out where most agree. */
+/** The one line where no solution was found: how much is out of step, or the reading farthest out where most agree. */
 export function unsolvedFinding(model: Model, { consensus, astray }: Lost): Finding {
   if (astray !== undefined)
     return {

@@ -18,8 +18,8 @@ const C = 2.385;
  * The places near `start` on which most readings agree; what is grossly out hardly pulls.
  *
  * Formula: least of Σ c² ln(1 + (r/c)²), r = residual/sd (Cauchy's), written as a sum of squares of
- * c·√ln(1 + (r/c)²) with the residual's sign, so that the same method finds it. c from R. Holland and R. Welsch, Communications
- * in Statistics A6 (1977) 813 (from memory). A rough answer: it only chooses where to look.
+ * c·√ln(1 + (r/c)²) with the residual's sign, so that the same method finds it. c from P. Holland and R. Welsch,
+ * Communications in Statistics A6 (1977) 813 (from memory). A rough answer: it only chooses where to look.
  */
 export function consensusFrom(
   model: Model,
@@ -27,14 +27,14 @@ export function consensusFrom(
   start: Scene,
 ): Consensus | undefined {
   const over = (x: readonly number[]): number[] =>
-    residualsOf(equations, sceneOf(model, x)).map((r, i) => r / (C * equations[i]!.sd));
+    residualsOf(equations, sceneOf(model, x)).map((r) => r / C);
   const found = leastSquares(
     {
       residuals: (x) => over(x).map(dampened),
       jacobian: (x) => {
         const r = over(x);
         return rowsOf(model, equations, sceneOf(model, x)).map((row, i) => {
-          const k = slopeOf(r[i]!) / equations[i]!.sd;
+          const k = slopeOf(r[i]!);
           return row.map((v) => v * k);
         });
       },

@@ -79,7 +79,7 @@ const order = (b: Bad): number => ("reading" in b ? b.reading : Number.MAX_SAFE_
 /** χ² over freedom beyond which a gross slip may have dragged the places off to where they would not find back from. */
 const DRAGGED = 100;
 
-/** The rest adjusted from where it stood; after gross slips also from where most readings agree, if that suits it better. */
+/** The rest adjusted from where it stood; after gross slips from where most readings agree, if that suits it better. */
 function nearest(fit: Fit, rest: Fit["equations"], { consensus }: Found): Fit | undefined {
   const here = fitFrom(fit.model, rest, fit.scene);
   if (here && fit.chi2 <= DRAGGED * fit.freedom) return here;

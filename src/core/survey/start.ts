@@ -62,7 +62,8 @@ export function replaced(
 
 /**
  * A point that is out of step moved to another place that suits some of its readings, and its neighbours placed anew
- * around it, wherever that makes all of them fit better: what `replaced`, one point at a time, cannot do. Undefined where nothing moves.
+ * around it, wherever that makes all of them fit better: what `replaced`, one point at a time, cannot do. Undefined
+ * where nothing moves.
  */
 export function repaired(
   model: Model,

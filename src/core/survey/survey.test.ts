@@ -217,6 +217,36 @@ describe("residuals", () => {
   });
 });
 
+describe("what points have in common", () => {
+  it("gives each point's own covariance, and the error of the tape between two (slow twin: 400 trials)", () => {
+    const { points, joint } = survey(shell.points, allTapes);
+    expect(joint.ids).toEqual(["post", "roof", "cowl"]);
+    joint.ids.forEach((id, k) => {
+      for (const i of [0, 1, 2])
+        expect(joint.covariance[3 * k + i]!.slice(3 * k, 3 * k + 3)).toEqual([
+          ...points.get(id)!.covariance[i]!,
+        ]);
+    });
+    const [a, b] = [TOPS.post!, TOPS.roof!];
+    const d = sub(b, a).map((c) => c / off(a, b));
+    const row = [...d.map((c) => -c), ...d, 0, 0, 0];
+    const stated = Math.sqrt(
+      row.reduce((s, x, i) => s + row.reduce((t, y, j) => t + x * y * joint.covariance[i]![j]!, 0), 0),
+    );
+    let squares = 0;
+    for (let n = 0; n < 400; n++) {
+      const again = survey(shell.points, disturbed(allTapes, 9000 + n)).points;
+      squares += (off(again.get("post")!.at, again.get("roof")!.at) - off(a, b)) ** 2 / 400;
+    }
+    expect(Math.abs(Math.sqrt(squares) / stated - 1)).toBeLessThan(0.12);
+    // Taken each for itself the two would seem far worse.
+    const apart = Math.sqrt(
+      d.reduce((s, c, i) => s + c * c * (joint.covariance[i]![i]! + joint.covariance[3 + i]![3 + i]!), 0),
+    );
+    expect(apart).toBeGreaterThan(1.3 * stated);
+  });
+});
+
 describe("the ellipsoid", () => {
   it("has the covariance's spread along each of its axes, which stand square", () => {
     const { covariance, ellipsoid, sd } = survey(shell.points, allTapes).points.get("roof")!;

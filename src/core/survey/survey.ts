@@ -21,10 +21,10 @@ import type { Adjusted, Survey } from "./types.ts";
  * Where every point of the car is, from what was read, with errors, and what does not fit.
  *
  * Weighted least squares in three dimensions over all readings that are not struck, start values found by itself.
- * Convention: car axes; each reading as its type says (job/reading-types.ts); tapes at tubes: `endOf`; the shell's lean: `standing`.
- * Exact points do not move. A point known with an error takes part with one observation for each coordinate whose sd is more than
- * 0: they count in `freedom`, not in `readings`.
- * Units: mm and degrees in and out. A reading's sd is its own, else the shop's (`shop.errors`), never under 0.001.
+ * Convention: car axes; each reading as its type says (job/reading-types.ts); tapes at tubes: `endOf`; the shell's
+ * lean: `standing`. Exact points do not move. A point known with an error takes part with one observation for each
+ * coordinate whose sd is more than 0: they count in `freedom`, not in `readings`.
+ * Units: mm and degrees in and out. A reading's sd is its own, else the shop's (`shop.errors`, at least 0.001).
  * Range: a point that the readings leave free, or free to within the car's extent, is in `undetermined` and has no
  * place. Where no solution is found `converged` is false and all else empty. Mirror images that suit as well are in
  * `mirrored`; the highest is taken. They are looked for point by point, for all that hangs on one plane of known
@@ -71,8 +71,8 @@ export function surveyJob(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar> =
 }
 
 /**
- * The solution, and the others that suit as well: the highest of all that chance cannot tell from the best. One that is found to
- * be better by more takes its place. None are looked for among slips.
+ * The solution, and the others that suit as well: the highest of all that chance cannot tell from the best. One that is
+ * found to be better by more takes its place. None are looked for among slips.
  */
 function chosen(best: Found): { readonly found: Found; readonly others?: readonly Other[] } {
   if (best.fit.chi2 > credible(best.fit.freedom)) return { found: best };
@@ -96,7 +96,13 @@ const noDatum = (missing: boolean): readonly Finding[] =>
   missing ? [{ code: "survey-no-datum", place: "points", values: {} }] : [];
 
 function unsolved(model: Model, lost: Lost): Survey {
-  const nothing: Adjusted = { points: new Map(), sigma0: null, freedom: 0, readings: [] };
+  const nothing: Adjusted = {
+    points: new Map(),
+    joint: { ids: [], covariance: [] },
+    sigma0: null,
+    freedom: 0,
+    readings: [],
+  };
   return {
     ...nothing,
     converged: false,

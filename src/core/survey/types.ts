@@ -82,6 +82,11 @@ export interface NextBest {
 /** Outcome of one adjustment. */
 export interface Adjusted {
   readonly points: ReadonlyMap<string, SurveyPoint>;
+  /**
+   * What the errors of determined points have in common: row and column 3k + i is coordinate i of the k-th of `ids`
+   * (mm²). Points whose places are exact are not among them.
+   */
+  readonly joint: { readonly ids: readonly string[]; readonly covariance: readonly (readonly number[])[] };
   /** A-posteriori standard deviation of unit weight; null where nothing is left to check by. */
   readonly sigma0: number | null;
   /** Equations beyond those needed: each plumb counts two, each coordinate known with an error one. */

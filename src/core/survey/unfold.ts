@@ -50,7 +50,7 @@ function fourfold(model: Model, equations: readonly Equation[], slots: ReadonlyM
       const scene = sceneOf(model, x);
       return equations.map((e) => {
         const { value } = e.observe(scene);
-        return (e.isTape ? Math.hypot(value, apart(e, x)) : value) - e.read;
+        return ((e.isTape ? Math.hypot(value, apart(e, x)) : value) - e.read) / (SOFT * e.sd);
       });
     },
     jacobian: (x: readonly number[]) => {
@@ -61,14 +61,14 @@ function fourfold(model: Model, equations: readonly Equation[], slots: ReadonlyM
         const { value } = e.observe(scene);
         const length = Math.hypot(value, w);
         const wide = new Array<number>(model.unknowns + slots.size).fill(0);
-        for (const [j, v] of row.entries()) if (v !== 0) wide[j] = w === 0 ? v : (v * value) / length;
+        for (const [j, v] of row.entries())
+          if (v !== 0) wide[j] = (w === 0 ? v : (v * value) / length) / SOFT;
         e.points.forEach((p, k) => {
           const slot = slots.get(p);
-          if (slot !== undefined && w !== 0) wide[slot] = (k === 0 ? w : -w) / length;
+          if (slot !== undefined && w !== 0) wide[slot] = (k === 0 ? w : -w) / (length * SOFT * e.sd);
         });
         return wide;
       });
     },
-    sd: equations.map((e) => SOFT * e.sd),
   };
 }

@@ -1,11 +1,5 @@
 import { isError } from "../core/findings/index.ts";
-import {
-  cureOf,
-  type Fitting,
-  findOrder,
-  type Judged,
-  judgeOrder,
-} from "../core/fit/index.ts";
+import { cureOf, type Fitting, findOrder, type Judged, judgeOrder } from "../core/fit/index.ts";
 import { Suggester } from "../core/job/index.ts";
 import { fittingOf, type Plan } from "../core/plan/index.ts";
 import {

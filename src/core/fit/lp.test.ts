@@ -60,3 +60,43 @@ test("two unknowns against all their corners (seed 11)", () => {
   }
   expect(bounded).toBeGreaterThan(100);
 });
+
+test("every answer has a certificate: no programme of the kind can have more (weak duality; seed 5)", () => {
+  const random = seeded(5);
+  let solved = 0;
+  for (let n = 0; n < 60; n++) {
+    const unknowns = 3 + Math.floor(random() * 11);
+    const number = (): number => random() * 2 - 1;
+    const row = (): number[] => Array.from({ length: unknowns }, number);
+    const c = row();
+    const rows = Array.from({ length: 20 + Math.floor(random() * 200) }, row);
+    // Some cones, some with slack, some that ask for more than there is.
+    const shift = [0, -0.3, 0.6][n % 3]!;
+    const atLeast = rows.map(() => (shift === 0 ? 0 : number() * 0.2 + shift));
+    const got = maximise({ c, rows, atLeast, box: c.map(() => 1) });
+    if (!got.ok) {
+      expect(got.why).toBe("infeasible");
+      continue;
+    }
+    solved++;
+    const { x, held } = got;
+    for (const [i, r] of rows.entries()) {
+      expect(r.reduce((sum, v, k) => sum + v * x[k]!, 0)).toBeGreaterThanOrEqual(atLeast[i]! - 1e-9);
+    }
+    for (const v of x) expect(Math.abs(v)).toBeLessThanOrEqual(1 + 1e-9);
+    // c·x = (c + Σ λᵢaᵢ)·x − Σ λᵢ aᵢ·x ≤ Σ |c + Σ λᵢaᵢ|ₖ − Σ λᵢbᵢ for every x that fits, as λ ≥ 0.
+    let bound = 0;
+    for (let k = 0; k < unknowns; k++) {
+      let left = c[k]!;
+      for (const [i, force] of held) left += force * rows[i]![k]!;
+      bound += Math.abs(left);
+    }
+    for (const [i, force] of held) {
+      expect(force).toBeGreaterThan(0);
+      bound -= force * atLeast[i]!;
+    }
+    expect(bound - got.value).toBeLessThan(1e-5);
+    expect(bound - got.value).toBeGreaterThan(-1e-5);
+  }
+  expect(solved).toBeGreaterThan(25);
+});

@@ -48,7 +48,13 @@ export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number):
       if (o.kind === "plate") for (const e of ends) plateTouches(o, e.lines, obstacle, near, out);
       for (const f of o.facets) {
         facetTouches(f, coreRods, solid.radius, obstacle, near, out);
-        if (o.kind === "panel") for (const e of ends) facetTouches(f, e.lines, 0, obstacle, near, out);
+        if (o.kind === "plate") continue;
+        for (const e of ends) {
+          const all: Touch[] = [];
+          facetTouches(f, e.lines, 0, obstacle, near, all);
+          // A flat sheet is met first by a few places of a round end: the nearest stand for the rest.
+          out.push(...all.sort((a, b) => a.distance - b.distance).slice(0, FEW));
+        }
       }
       return;
     }
@@ -64,6 +70,8 @@ export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number):
   });
   return out;
 }
+
+const FEW = 8;
 
 const all = (rods: Float64Array): number[] => Array.from({ length: rods.length / 6 }, (_, j) => 6 * j);
 

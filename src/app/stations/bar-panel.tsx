@@ -142,7 +142,7 @@ export function BarPanel(props: {
           onClose={() => setAsks(undefined)}
           onPick={(bar) => {
             setAsks(undefined);
-            act.run(followBar(document, id, bar));
+            act.run(followBar(document, id, bar, standsIn({ byId: results.bars }, id)));
           }}
         />
       )}

@@ -1,0 +1,198 @@
+import { describe, expect, it } from "vitest";
+import { readJob } from "../../core/job/index.ts";
+import { standsIn } from "../compute/index.ts";
+import { at, type Command, entries, type JobDocument, setValue, thingsOf } from "../document/index.ts";
+import { demo, frame } from "../document/testing.ts";
+import { movedBetween } from "./moved.ts";
+import { addCorner, followBar, nodeAs, removeCorner, setCrowd, setNode, unfollow } from "./nodes.ts";
+import { optionsFor, type Sentence, sentencesOf } from "./sentences.ts";
+import { resultsOf } from "./testing.ts";
+import { fieldsOf, newThing, placeWith, THINGS, type ThingKind } from "./thing-fields.ts";
+import { mmOf } from "./typed.ts";
+
+const says = ({ parts }: Sentence): string =>
+  parts
+    .map((p) =>
+      p.kind === "words"
+        ? p.words
+        : p.kind === "choice"
+          ? `[${p.says}]`
+          : `[${Math.abs(mmOf(p.value) ?? Number.NaN)}${p.sides ? ` ${p.sides[(mmOf(p.value) ?? 0) < 0 ? 1 : 0]}` : ""}]`,
+    )
+    .filter((w) => w !== "")
+    .join(" ");
+
+function did(document: JobDocument, command: Command): JobDocument {
+  const edit = command.edit(document);
+  if (!edit.ok) throw new Error(edit.lines.join("\n"));
+  const read = readJob(edit.document);
+  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  return edit.document;
+}
+
+describe("a bar in sentences", () => {
+  it("says ends, corners, host, height and side as a fabricator would", () => {
+    const document = frame();
+    expect(sentencesOf(document, "cross").map(says)).toEqual([
+      "of tube [light] bent on die [none]",
+      "End A lands on [Main hoop] [left] [620 up]",
+      "End B lands on [Main hoop] [right] [620 up]",
+      expect.stringContaining("Left over at end A"),
+    ]);
+    expect(sentencesOf(document, "stay-r").map(says)[0]).toMatch(
+      /^mirror of \[Rear stay.*\] across the centre plane/,
+    );
+    expect(sentencesOf(document, "hoop").map(says)).toContain("Corner 2 [0 forward] [600 right] [900 up]");
+    expect(sentencesOf(document, "hoop").map(says)[1]).toBe("End A stands on plate [foot-l]");
+  });
+
+  it("every value of every bar of the demo is edited where it stands", () => {
+    const document = demo();
+    let values = 0;
+    for (const [id] of entries(thingsOf(document, "bar")))
+      for (const { parts } of sentencesOf(document, id))
+        for (const part of parts) {
+          if (part.kind === "length" && part.value !== undefined) {
+            expect(at(document, part.path)).toBe(part.value);
+            values++;
+          }
+          if (part.kind === "choice" && part.value !== "" && part.what !== "end")
+            expect(at(document, part.path)).toBe(part.value);
+        }
+    expect(values).toBeGreaterThan(60);
+  });
+
+  it("knows nothing of a bar that is not there", () => {
+    expect(sentencesOf(demo(), "no-such")).toEqual([]);
+    expect(sentencesOf(demo(), "constructor")).toEqual([]);
+  });
+
+  it("never offers a bar to land on itself, nor a mirror as an original", () => {
+    const document = demo();
+    expect(optionsFor(document, "host", "main-hoop").map(([id]) => id)).not.toContain("main-hoop");
+    expect(optionsFor(document, "original", "sill-bar-right").map(([id]) => id)).not.toContain(
+      "rear-stay-right",
+    );
+  });
+});
+
+describe("an end said another way", () => {
+  it("stays where it was, to the millimetre that is put in for typing over", () => {
+    const document = demo();
+    const results = resultsOf(document);
+    const stands = standsIn({ byId: results.bars }, "harness-bar")!;
+    const before = { place: stands.corners[0]!, along: stands.ends.A.on!.along };
+    for (const kind of ["along", "height"] as const) {
+      const next = did(document, setNode(document, "harness-bar", 0, nodeAs(kind, "main-hoop", before)));
+      const now = standsIn({ byId: resultsOf(next).bars }, "harness-bar")!;
+      expect(Math.hypot(...now.corners[0]!.map((x, k) => x - before.place[k]!))).toBeLessThan(1);
+    }
+    const free = did(document, setNode(document, "harness-bar", 0, nodeAs("place", "", before)));
+    const place = standsIn({ byId: resultsOf(free).bars }, "harness-bar")!.corners[0]!;
+    expect(Math.hypot(...place.map((x, k) => x - before.place[k]!))).toBeLessThan(1);
+  });
+
+  it("a step starts from the corner before", () => {
+    expect(nodeAs("step", "", { place: [10.2, -5, 0], previous: [4, 4, 4] })).toEqual({ step: [6, -9, -4] });
+  });
+
+  it("corners come and go, ends are coped to others and lose that again", () => {
+    const document = demo();
+    const more = did(document, addCorner(document, "pillar-bar-left", 1, [400, 500, 1080]));
+    expect(at(more, ["bars", "pillar-bar-left", "path", 2])).toEqual([400, 500, 1080]);
+    expect(did(more, removeCorner(more, "pillar-bar-left", 2))).toEqual(document);
+    const crowded = did(document, setCrowd(document, "header-bar", 0, ["main-hoop"]));
+    expect(at(crowded, ["bars", "header-bar", "path", 0, "also"])).toEqual(["main-hoop"]);
+    expect(did(crowded, setCrowd(crowded, "header-bar", 0, []))).toEqual(document);
+  });
+
+  it("a bar follows another, and stands where it stood when it follows no more", () => {
+    // A tie across the hoop's feet: its run beside the hoop has room to swing out. On a short run between two bends
+    // the values that following begins with can leave none, and the refusal says which leg lacks how much.
+    const document = did(
+      demo(),
+      setValue(
+        ["bars", "pillar-follower-left", "path"],
+        [
+          { on: "main-hoop", along: 60 },
+          { on: "main-hoop", along: -60 },
+        ],
+        "land on the hoop",
+      ),
+    );
+    const stands = standsIn({ byId: resultsOf(document).bars }, "pillar-follower-left");
+    const following = did(document, followBar(document, "pillar-follower-left", "main-hoop", stands));
+    const stood = standsIn({ byId: resultsOf(following).bars }, "pillar-follower-left")!.corners;
+    expect(stood.length).toBeGreaterThan(3);
+    const own = did(following, unfollow(following, "pillar-follower-left", stood));
+    expect(at(own, ["bars", "pillar-follower-left", "follow"])).toBeUndefined();
+    const now = standsIn({ byId: resultsOf(own).bars }, "pillar-follower-left")!.corners;
+    expect(now.length).toBe(stood.length);
+    now.forEach((p, i) => {
+      expect(Math.hypot(...p.map((x, k) => x - stood[i]![k]!))).toBeLessThan(1e-3);
+    });
+  });
+});
+
+describe("what an edit moved", () => {
+  const document = demo();
+  it("is every bar whose results differ, blanks before and after", () => {
+    const next = did(document, setValue(["bars", "main-hoop", "path", 2, 2], 1095, "hoop up"));
+    const [before, after] = [resultsOf(document), resultsOf(next)];
+    const moved = movedBetween(before, after);
+    expect(moved.map((m) => m.id)).toContain("main-hoop");
+    for (const m of moved) {
+      expect(m.before).toBe(before.bars.get(m.id)!.bend.blank);
+      if (m.how === "without") {
+        expect(after.without.map((w) => w.id)).toContain(m.id);
+        continue;
+      }
+      expect(m.after).toBe(after.bars.get(m.id)!.bend.blank);
+      expect(m.how === "changed").toBe(Math.abs(m.before! - m.after!) >= 0.005);
+    }
+  });
+
+  it("is nothing where a bar only got on in the shop", () => {
+    const computer = resultsOf(document, did(document, setValue(["bars", "main-hoop", "progress"], "bent")));
+    const first = resultsOf(document);
+    const progressed = {
+      ...first,
+      bars: new Map(
+        [...first.bars].map(([id, b]) => [id, id === "main-hoop" ? { ...b, progress: "bent" as const } : b]),
+      ),
+    };
+    expect(movedBetween(first, progressed)).toEqual([]);
+    expect(computer.bars.get("main-hoop")!.progress).toBe("bent");
+  });
+
+  it("names bars that came, went, or lost their place", () => {
+    const all = resultsOf(document);
+    const fewer = { ...all, bars: new Map([...all.bars].filter(([id]) => id !== "dash-bar")) };
+    expect(movedBetween(all, fewer)).toMatchObject([{ id: "dash-bar", how: "gone" }]);
+    expect(movedBetween(fewer, all)).toMatchObject([{ id: "dash-bar", how: "new" }]);
+    const lost = { ...fewer, without: [{ id: "dash-bar", label: "Dash bar", findings: [] }] };
+    expect(movedBetween(all, lost)).toMatchObject([{ id: "dash-bar", label: "Dash bar", how: "without" }]);
+  });
+});
+
+describe("tubes, dies, plates and points", () => {
+  it("each new one passes as it is put in, in either unit, and can be edited field by field", () => {
+    for (const unit of ["mm", "in"] as const)
+      for (const kind of Object.keys(THINGS) as ThingKind[]) {
+        const document = did(frame(), setValue([THINGS[kind].home, "added"], newThing(kind, unit)));
+        for (const field of fieldsOf(document, kind, "added")) {
+          if (field.kind !== "length") continue;
+          const to = field.label === "wall" ? 3 : 100;
+          const [path, whole] = placeWith(document, field.path, to);
+          expect(at(did(document, setValue(path, whole)), field.path), field.label).toBe(to);
+        }
+      }
+  });
+
+  it("an unknown point gets its three coordinates at once", () => {
+    const document = did(frame(), setValue(["points", "somewhere"], {}));
+    const [field] = fieldsOf(document, "point", "somewhere");
+    const [path, to] = placeWith(document, field!.path, 120);
+    expect(at(did(document, setValue(path, to)), ["points", "somewhere", "at"])).toEqual([120, 0, 0]);
+  });
+});

@@ -1,0 +1,134 @@
+import { describe, expect, it } from "vitest";
+import { readJob } from "../../core/job/index.ts";
+import { deg } from "../../core/numeric/index.ts";
+import { notchAt, planJob } from "../../core/plan/index.ts";
+import { demo } from "../document/testing.ts";
+import { benderSteps } from "./bender-steps.ts";
+import { notcherSteps, standing } from "./notcher-steps.ts";
+import { resultsOf } from "./testing.ts";
+import { split, writeIn } from "./write.ts";
+
+const document = demo();
+const results = resultsOf(document);
+const read = readJob(document);
+const plan = planJob(read.ok ? read.job : expect.fail());
+const mm = writeIn({ length: "mm", fraction: 16 });
+const inch = writeIn({ length: "in", fraction: 16 });
+const numbers = (text: string): number => Number.parseFloat(text);
+
+describe("the steps at the bender", () => {
+  it("are saw, every mark, and turn, bend and check of every bend in the order of bending", () => {
+    const steps = benderSteps(results.bars.get("main-hoop")!, "left", mm);
+    expect(steps.map((s) => s.kind)).toEqual([
+      "saw",
+      ...["mark", "mark", "mark", "mark"],
+      ...[1, 2, 3, 4].flatMap(() => ["turn", "bend", "check"]),
+    ]);
+  });
+
+  it("give the figures of the plan that the command line prints", () => {
+    for (const { id, bend, bar } of plan.bars) {
+      const steps = benderSteps(results.bars.get(id)!, "left", mm);
+      expect(numbers(steps[0]!.figure!)).toBeCloseTo(bend.blank + bend.trim.A + bend.trim.B, 1);
+      for (const b of bend.bends) {
+        const mark = steps.find((s) => s.key === `mark ${b.n}`)!;
+        expect(numbers(mark.figure!), `${id} ${b.n}`).toBeCloseTo(bar.fromEnd === "A" ? b.mark : b.markB, 1);
+        const made = steps.find((s) => s.key === `bend ${b.n}`)!;
+        expect(numbers(made.figure!)).toBeCloseTo(deg(b.set?.set ?? b.angle), 1);
+      }
+    }
+  });
+
+  it("are one for a straight bar", () => {
+    expect(benderSteps(results.bars.get("harness-bar")!, "left", mm).map((s) => s.kind)).toEqual(["saw"]);
+  });
+
+  it("have names of their own, a unit beside every figure, and no other unit than the shop's", () => {
+    for (const write of [mm, inch])
+      for (const bar of results.bars.values()) {
+        const steps = benderSteps(bar, "right", write);
+        expect(new Set(steps.map((s) => s.key)).size).toBe(steps.length);
+        const text = steps
+          .flatMap((s) => [s.figure ?? "", ...s.says, ...(s.sizes ?? []).map((x) => x.value)])
+          .join("\n");
+        expect(text).not.toMatch(write === mm ? /\d in\b/ : /\d mm\b/);
+        for (const s of steps) if (s.figure !== undefined) expect(s.figure).toMatch(/( mm| in|°)$/);
+      }
+  });
+});
+
+describe("the steps at the notcher", () => {
+  const ends = plan.bars.flatMap((bar) =>
+    (["A", "B"] as const).map((end) => ({ bar, end, notch: notchAt(plan, bar.id, end) })),
+  );
+  const stepsOf = ({ bar, end, notch }: (typeof ends)[number], write = mm) =>
+    notcherSteps(results.bars.get(bar.id)!, end, notch, { gap: 1 }, write);
+
+  it("say saw, clock and the final angle of the plan", () => {
+    let exact = 0;
+    for (const e of ends) {
+      const saw = e.notch?.saw;
+      if (!saw || e.notch!.cuts.length > 0) continue;
+      const steps = stepsOf(e);
+      expect(numbers(steps.find((s) => s.kind === "saw")!.figure!)).toBeCloseTo(2 * saw.cut.radius, 1);
+      const cuts = steps.filter((s) => s.kind === "cut");
+      expect(numbers(cuts[cuts.length - 1]!.figure!)).toBeCloseTo(deg(saw.cut.notch), 1);
+      expect(steps[steps.length - 1]!.kind).toBe("fit");
+      if (e.notch!.exact) exact++;
+      // shallow before deep
+      const angles = cuts.map((c) => c.notch!);
+      expect([...angles].sort((a, b) => a - b)).toEqual(angles);
+    }
+    expect(exact).toBeGreaterThan(10);
+  });
+
+  it("begin with the wrap where the plan says so, and never say it elsewhere", () => {
+    const wrapped = ends.filter((e) => e.notch?.useWrap);
+    expect(wrapped.length).toBeGreaterThan(0);
+    for (const e of ends)
+      expect(stepsOf(e)[0]!.kind === "wrap", `${e.bar.id} ${e.end}`).toBe(e.notch?.useWrap === true);
+  });
+
+  it("name every end that is sawn flat, with its long point where it leans", () => {
+    const flat = ends.filter((e) => e.notch === undefined);
+    expect(flat.length).toBeGreaterThan(4);
+    for (const e of flat) {
+      const [step, ...more] = stepsOf(e);
+      expect(more).toEqual([]);
+      expect(step!.kind).toBe("flat");
+      expect(step!.clock !== undefined).toBe(step!.figure !== undefined);
+    }
+  });
+
+  it("have names of their own and speak the shop's unit", () => {
+    for (const write of [mm, inch])
+      for (const e of ends) {
+        const steps = stepsOf(e, write);
+        expect(new Set(steps.map((s) => s.key)).size).toBe(steps.length);
+        expect(steps.flatMap((s) => [s.figure ?? "", ...s.says]).join("\n")).not.toMatch(
+          write === mm ? /\d in\b(?! from)/ : /\d mm\b/,
+        );
+      }
+  });
+
+  it("how the ends stand to each other is said the same of a bar and, turned over, of its mirror", () => {
+    const say = (id: string) =>
+      standing(results.bars.get(id)!, notchAt(plan, id, "A"), notchAt(plan, id, "B"), mm);
+    const [left, right] = [say("door-bar-front-upper-half-left"), say("door-bar-front-upper-half-right")];
+    expect(left).toBeDefined();
+    const turned = (s: string) =>
+      s.includes("counter-clockwise")
+        ? s.replace("counter-clockwise", "clockwise")
+        : s.replace("clockwise", "counter-clockwise");
+    expect(right).toBe(turned(left!));
+  });
+});
+
+describe("a figure in two sizes", () => {
+  it("is its number and its unit", () => {
+    expect(split("12 5/16 in")).toEqual({ number: "12 5/16", unit: "in" });
+    expect(split("1063.9 mm")).toEqual({ number: "1063.9", unit: "mm" });
+    expect(split("61.4°")).toEqual({ number: "61.4°", unit: "" });
+    expect(split("none")).toEqual({ number: "none", unit: "" });
+  });
+});

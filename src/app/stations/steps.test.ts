@@ -21,7 +21,10 @@ describe("the steps at the bender", () => {
     const steps = benderSteps(results.bars.get("main-hoop")!, "left", mm);
     expect(steps.map((s) => s.kind)).toEqual([
       "saw",
-      ...["mark", "mark", "mark", "mark"],
+      "mark",
+      "mark",
+      "mark",
+      "mark",
       ...[1, 2, 3, 4].flatMap(() => ["turn", "bend", "check"]),
     ]);
   });

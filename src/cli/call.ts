@@ -132,11 +132,11 @@ export function report(findings: readonly Finding[], writer: Writer, platform: P
   return findings.some(isError) ? 1 : 0;
 }
 
-/** One JSON object to standard output: numbers to a millionth, never −0. */
-export function printJson(value: unknown, platform: Platform): void {
+/** One JSON object to standard output: numbers to `parts` of one (a millionth unless said), never −0. */
+export function printJson(value: unknown, platform: Platform, parts = 1e6): void {
   const tidy = (_: string, v: unknown): unknown => {
     if (typeof v !== "number") return v;
-    const r = Math.round(v * 1e6) / 1e6;
+    const r = Math.round(v * parts) / parts;
     return r === 0 ? 0 : r;
   };
   platform.out(`${JSON.stringify(value, tidy)}\n`);

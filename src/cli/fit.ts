@@ -1,5 +1,16 @@
-import { isError } from "../core/findings/index.ts";
-import { cureOf, type Fitting, findOrder, type Judged, judgeOrder } from "../core/fit/index.ts";
+import { isError, type Writer } from "../core/findings/index.ts";
+import {
+  cureOf,
+  type Fitting,
+  findOrder,
+  type Judged,
+  judgeAt,
+  judgeOrder,
+  type Packing,
+  packingOf,
+  type Reach,
+  weldReach,
+} from "../core/fit/index.ts";
 import { Suggester } from "../core/job/index.ts";
 import { fittingOf, type Plan } from "../core/plan/index.ts";
 import {
@@ -13,6 +24,9 @@ import {
   WrongCall,
   words,
 } from "./call.ts";
+
+/** Where a shop has not said: nozzle and neck of a common torch (common practice, no source). */
+const TORCH = { od: 22, length: 120 };
 
 export const fit: Command = {
   about: "will each bar go in: the way, the order, the springing it needs",
@@ -46,16 +60,26 @@ export const fit: Command = {
     const found = plan.findings.filter(isError);
     const answer = given ? judged(fitting, whole(given, plan), asked) : ordered(fitting);
     const bars = answer.bars.filter((b) => asked.includes(b.bar));
+    const reach = weldReach(fitting, answer.order, job.shop.torch ?? TORCH).filter((r) =>
+      asked.includes(r.bar),
+    );
+    const packings = new Map(fitting.bars.map((b) => [b.bar.id, packingOf(b)]));
     if (values.json) {
       printJson(
         {
           order: answer.order,
-          bars: bars.map(judgedJson),
+          bars: bars.map((b) => ({
+            ...judgedJson(b),
+            reach: reach.filter((r) => r.bar === b.bar).map(({ bar: _, ...r }) => r),
+            packing: packings.get(b.bar) ?? null,
+          })),
           untacked: answer.untacked,
           stopped: stopped(),
           findings: found.map((f) => findingJson(f, writer)),
         },
         platform,
+        // A turn in error by a millionth moves the far end of a bar by more than its clearance is known.
+        1e9,
       );
     } else {
       platform.out(
@@ -63,10 +87,16 @@ export const fit: Command = {
       );
       answer.order.forEach((id, i) => {
         const b = bars.find((j) => j.bar === id);
-        if (b)
-          platform.out(
-            `${String(i + 1).padStart(3)}  ${plan.byId.get(id)!.bar.label} (${id})\n       ${sayJudged(b)}\n`,
-          );
+        if (!b) return;
+        const { label } = plan.byId.get(id)!.bar;
+        platform.out(`${String(i + 1).padStart(3)}  ${label} (${id})\n       ${sayJudged(b)}\n`);
+        for (const line of besides(
+          reach.filter((r) => r.bar === id),
+          packings.get(id),
+          writer,
+        )) {
+          platform.out(`       ${line}\n`);
+        }
       });
       for (const u of answer.untacked) {
         platform.out(
@@ -92,11 +122,13 @@ interface Answer {
 const ordered = (fitting: Fitting): Answer => findOrder(fitting);
 
 function judged(fitting: Fitting, order: readonly string[], asked: readonly string[]): Answer {
-  const last = Math.max(...asked.map((id) => order.indexOf(id)));
+  const only = asked.length === 1 ? asked[0]! : undefined;
   const bars =
-    asked.length === 1
-      ? judgeOrder(fitting, order.slice(0, last + 1)).filter((j) => asked.includes(j.bar))
-      : judgeOrder(fitting, order);
+    only === undefined
+      ? judgeOrder(fitting, order)
+      : order.includes(only)
+        ? [judgeAt(fitting, order, only)]
+        : [];
   const bad = bars.find((b) => b.goesIn === "no");
   const cured = bad && cureOf(fitting, order, bad.bar);
   const cure =
@@ -105,6 +137,30 @@ function judged(fitting: Fitting, order: readonly string[], asked: readonly stri
       ? `${bad.bar} is the first that does not go in; put in before ${cured.before}, it does`
       : `${bad.bar} is the first that does not go in; no earlier place in this order cures it`);
   return { order, bars, untacked: [], ...(cure === undefined ? {} : { cure }) };
+}
+
+const percent = (share: number): string => `${Math.round(share * 100)} %`;
+
+/** Weld reach where it is not whole, and packing where there is any. */
+function besides(reach: readonly Reach[], packing: Packing | undefined, writer: Writer): readonly string[] {
+  const lines: string[] = [];
+  for (const r of reach) {
+    if (r.last === 1) continue;
+    const closed = r.before.map((b) => `${percent(b.share)} before ${b.bar} goes in`).join(", ");
+    const roof = r.roofOff > r.last ? `, ${percent(r.roofOff)} with the roof off` : "";
+    const text = closed === "" ? "" : `; weld ${closed}`;
+    lines.push(
+      `end ${r.end}: the torch gets to ${percent(r.last)} of the ring with all bars in${roof}${text}`,
+    );
+  }
+  if (packing && (packing.flat.A !== 0 || packing.flat.B !== 0)) {
+    const { A, B } = packing.flat;
+    const on = packing.on.A === packing.on.B ? packing.on.A : `${packing.on.A} and ${packing.on.B}`;
+    lines.push(
+      `an edge across ${on} clears it by ${writer.length(A)} at A and ${writer.length(B)} at B (a 90° angle: ${writer.length(packing.angle.A)} and ${writer.length(packing.angle.B)})`,
+    );
+  }
+  return lines;
 }
 
 function orderAsked(text: string, plan: Plan): readonly string[] {

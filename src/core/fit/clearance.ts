@@ -63,7 +63,7 @@ export function checker(solid: Solid, scene: Scene): Checker {
           apply(m, solid.core.rods, core);
           coreDone = true;
         }
-        d = core.length > 0 ? alone(o, core, r, bound) : bound;
+        d = core.length > 0 ? rodsTo(o, core, r, bound) : bound;
         for (let e = 0; e < 2; e++) {
           const end = solid.ends[e]!;
           const x = end.centre[0];
@@ -172,8 +172,8 @@ function runGap(run: PlacedRun, rods: Float64Array, other: Chain["runs"][number]
   return Math.hypot(run.x - x, run.y - y, run.z - z) - run.reach - other.reach;
 }
 
-/** The same without the runs: all rods of a short chain. */
-function alone(o: Obstacle, rods: Float64Array, r: number, bound: number): number {
+/** Least distance of rods of radius r to one obstacle, `bound` where it is no less (mm). */
+export function rodsTo(o: Obstacle, rods: Float64Array, r: number, bound: number): number {
   let best = bound;
   if (o.kind === "floor") return Math.min(best, lowest(rods) - r - o.z);
   if (o.kind === "panel" || o.kind === "plate") {

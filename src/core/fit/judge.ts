@@ -143,7 +143,12 @@ export function judge(
   );
   const spring = Math.max(leave?.spring ?? 0, worst);
   if (!found.ok) {
-    const blockedBy = [...new Set(found.stoppedBy)].filter((id) => !hostIds.has(id)).slice(0, 4);
+    const stands = new Set(
+      scene.obstacles.filter((o) => o.kind === "plate" && seatedOn(solid, o)).map((o) => o.id),
+    );
+    const blockedBy = [...new Set(found.stoppedBy)]
+      .filter((id) => !hostIds.has(id) && !stands.has(id))
+      .slice(0, 4);
     const why = whyNot(mobility, joint, found.loose, blockedBy, effort);
     return {
       ...base,
@@ -186,6 +191,9 @@ export function judge(
     why: whyGoes(mobility, slides[0], leave, fouls, found.poses, solid.reach),
   };
 }
+
+const seatedOn = (solid: Solid, o: Obstacle): boolean =>
+  checker(solid, { obstacles: [o] })(SEAT, { cap: 1 }).least < TOUCH;
 
 /** A tacked bar as it stands in the way. Its ends are taken on to where its centreline lands, inside its hosts. */
 export const standing = (bar: ResolvedBar): Obstacle => ({

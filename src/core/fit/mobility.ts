@@ -12,6 +12,8 @@ export interface Contact {
   readonly host: string;
   /** Degrees round the end, as on the tube. */
   readonly phi: number;
+  /** On the outside rim, not at the bore. */
+  readonly outer: boolean;
   readonly at: Vec;
   readonly normal: Vec;
 }
@@ -65,10 +67,11 @@ export function contactsOf(
         const back = cope[wall][phi]!;
         if (Number.isNaN(back)) continue;
         const at = rimPlace(bar.centreline, copes[end], wall, phi);
-        if (seat.kind === "plate") out.push({ end, host: seat.plate, phi, at, normal: seat.normal });
+        if (seat.kind === "plate")
+          out.push({ end, host: seat.plate, phi, outer: wall === "outer", at, normal: seat.normal });
         else {
           const found = nearestHost(hosts[end], at);
-          if (found) out.push({ end, phi, at, ...found });
+          if (found) out.push({ end, phi, outer: wall === "outer", at, ...found });
         }
       }
       return out;

@@ -65,6 +65,10 @@ export function judgeOrder(fitting: Fitting, order: readonly string[]): readonly
   });
 }
 
+/** One bar of an order judged against those before it, the others left alone. */
+export const judgeAt = (fitting: Fitting, order: readonly string[], id: string): Judged =>
+  judgeOf(fitting)(id, order.slice(0, order.indexOf(id)), false);
+
 /**
  * The smallest change of a given order that lets a bar in: how far up it must move, by one name. A bar that goes in
  * among some bars goes in among fewer, so the latest place is found by halving. Undefined where no place before it

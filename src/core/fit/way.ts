@@ -62,9 +62,10 @@ export function findWay(
   const starts: (readonly Pose[])[] = [];
   const stops = new Map<string, number>();
   let furthest = 0;
-  const stopped = (by: number | undefined): void => {
+  // What stops a slide counts by how far the bar had got: more than what stops one of the many tries from there.
+  const stopped = (by: number | undefined, weight = 1): void => {
     const id = by === undefined ? undefined : task.scene.obstacles[by]?.id;
-    if (id !== undefined) stops.set(id, (stops.get(id) ?? 0) + 1);
+    if (id !== undefined) stops.set(id, (stops.get(id) ?? 0) + weight);
   };
   const none = (): NoWay => ({
     ok: false,
@@ -79,7 +80,7 @@ export function findWay(
     const got = advance(check, solid.reach, SEAT, at(far), sliding);
     if (got.reached === 1) return { ok: true, poses: [at(far), SEAT], found: "straight out" };
     const most = got.reached * far;
-    stopped(got.by);
+    stopped(got.by, 10 + most);
     furthest = Math.max(furthest, most);
     for (const part of [0.15, 0.5, 0.9]) {
       const t = Math.min(most * part, 600 * part);

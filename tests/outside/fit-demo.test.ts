@@ -1,0 +1,80 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { apart, chainBox, solidBox } from "../../src/core/fit/box.ts";
+import { judgeAt } from "../../src/core/fit/index.ts";
+import { standing } from "../../src/core/fit/judge.ts";
+import { contactsOf, inWords, mobilityOf } from "../../src/core/fit/mobility.ts";
+import { solidOf } from "../../src/core/fit/solid.ts";
+import { sweep } from "../../src/core/fit/sweep.ts";
+import { barOf, EFFORT, fittingFor } from "../support/fit.ts";
+
+/** The demo car, in the job's own order: what a fabricator would say of it (common practice, no source). */
+const demo = JSON.parse(readFileSync("demo/sandling.json", "utf8")) as { bars: object };
+const fitting = fittingFor(demo, { ...EFFORT, nodes: 3000 });
+const order = Object.keys(demo.bars);
+
+const mobility = (id: string) => {
+  const own = barOf(fitting, id);
+  return mobilityOf(own.bar, contactsOf(own.bar, own.copes, own.hosts));
+};
+
+describe("at the joint", () => {
+  test("harness bar from below: the hoop's legs lean in, so it comes out down", () => {
+    expect(mobility("harness-bar").slides.map(inWords)).toContain("down");
+    for (const d of mobility("harness-bar").slides) expect(d[2]).toBeLessThan(-0.8);
+  });
+
+  test("header bar: held, by proof, with the lips that hold it named at both ends", () => {
+    const { slides, locked, lips } = mobility("header-bar");
+    expect(slides).toEqual([]);
+    expect(locked).toBe(true);
+    expect(new Set(lips.map((l) => l.end))).toEqual(new Set(["A", "B"]));
+  });
+
+  test("a bar and its twin slide alike, mirrored", () => {
+    for (const id of ["rear-stay", "door-bar-rear-lower-half", "front-turret-bar"]) {
+      const [left, right] = [mobility(`${id}-left`).slides[0]!, mobility(`${id}-right`).slides[0]!];
+      expect(right[0]).toBeCloseTo(left[0], 6);
+      expect(right[1]).toBeCloseTo(-left[1], 6);
+      expect(right[2]).toBeCloseTo(left[2], 6);
+    }
+  });
+});
+
+describe("going in", () => {
+  test.each([
+    ["main-hoop", "free", "open"],
+    ["harness-bar", "free", "slides"],
+    ["rear-cross-through-bar", "free", "slides"],
+    ["pillar-follower-left", "free", "slides"],
+    ["pillar-follower-right", "free", "slides"],
+    ["header-bar", "spring", "locked"],
+    ["door-bar-through-left", "free", "tips"],
+    ["door-bar-rear-lower-half-left", "spring", "slides"],
+  ])("%s: %s, its joint %s; its way stands a sweep at 0.25 mm", (id, goesIn, joint) => {
+    const judged = judgeAt(fitting, order, id);
+    expect(judged).toMatchObject({ goesIn, joint });
+    if (id.startsWith("pillar-follower")) expect(judged.way).toHaveLength(2);
+    if (id === "header-bar") expect(judged.spring).toBeLessThan(1.2);
+    const own = barOf(fitting, id);
+    const tacked = judged.after.map((t) => barOf(fitting, t).bar);
+    const swept = sweep(own.bar, own.copes, judged.way, tacked, fitting.parts(false), 0.25);
+    expect(swept.overlap).toBeLessThan(judged.spring + 0.01);
+    expect(swept.clearance).toBeCloseTo(judged.clearance!, 9);
+    // From its own length away from every tacked bar's box, to the seat.
+    const far = solidBox(solidOf(own.bar, own.copes), judged.way[0]!);
+    for (const t of tacked) {
+      const { chain } = standing(t) as { chain: Parameters<typeof chainBox>[0] };
+      expect(apart(far, chainBox(chain))).toBeGreaterThan(own.bar.centreline.length);
+    }
+    expect(judged.way[judged.way.length - 1]).toEqual({ at: [0, 0, 0], turn: [0, 0, 0, 1] });
+  });
+});
+
+test("the same seed gives the same way", () => {
+  const [a, b] = [1, 1].map((seed) =>
+    judgeAt({ ...fitting, effort: { ...fitting.effort, seed } }, order, "dash-bar"),
+  );
+  expect(a).toEqual(b);
+  expect(a!.goesIn).toBe("free");
+});

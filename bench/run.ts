@@ -1,5 +1,6 @@
 import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
 import { errorRows } from "./errors.ts";
+import { fitRows, orderRows } from "./fit.ts";
 import { editRows, jobRows } from "./job.ts";
 import { kernelRows } from "./kernels.ts";
 import { kept, machine, print, type Row, sunk } from "./measure.ts";
@@ -8,6 +9,8 @@ import { surveyRows } from "./survey.ts";
 const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
   job: jobRows,
   edit: editRows,
+  fit: fitRows,
+  order: orderRows,
   kernels: kernelRows,
   errors: errorRows,
   survey: surveyRows,

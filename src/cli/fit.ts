@@ -70,7 +70,7 @@ export const fit: Command = {
           order: answer.order,
           bars: bars.map((b) => ({
             ...judgedJson(b),
-            reach: reach.filter((r) => r.bar === b.bar).map(({ bar: _, ...r }) => r),
+            reach: reach.filter((r) => r.bar === b.bar),
             packing: packings.get(b.bar) ?? null,
           })),
           untacked: answer.untacked,

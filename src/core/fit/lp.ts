@@ -19,6 +19,8 @@ export type Solved =
 /** Rows are of length about 1 (normals, levers in units of the bar's size): a violation below this is rounding. */
 const TIGHT = 1e-10;
 const ROUNDS = 2000;
+/** Rounds after which the inverse is worked out anew. */
+const REFRESH = 30;
 /** An answer may fall short of the most by this times the box, summed over the unknowns. */
 const HAIR = 1e-9;
 
@@ -33,20 +35,40 @@ const HAIR = 1e-9;
  */
 export function maximise({ c, rows, atLeast, box }: Programme): Solved {
   const n = c.length;
+  const flat = new Float64Array(rows.length * n);
+  rows.forEach((row, i) => {
+    flat.set(row, i * n);
+  });
   // Constraint j as g·x ≤ h: j < n upper bounds, j < 2n lower bounds, the rest −aᵢ·x ≤ −bᵢ.
   const g = (j: number, k: number): number =>
-    j < n ? (j === k ? 1 : 0) : j < 2 * n ? (j - n === k ? -1 : 0) : -rows[j - 2 * n]![k]!;
+    j < n ? (j === k ? 1 : 0) : j < 2 * n ? (j - n === k ? -1 : 0) : -flat[(j - 2 * n) * n + k]!;
   const h = (j: number): number => (j < 2 * n ? box[j % n]! : -atLeast[j - 2 * n]!);
   // No two multipliers may fall to 0 together, or it could go round in circles: the aims are told apart by a hair.
   const aims = c.map((ck, k) => ck + (ck < 0 ? -HAIR : HAIR) * (1 + ((k * 0.618034) % 1)));
   const basis = aims.map((a, k) => (a >= 0 ? k : n + k));
   let lambda = aims.map((a) => Math.abs(a));
+  let inverse = invert(basis.map((j) => c.map((_, k) => g(j, k))));
+  let fresh = true;
+  const x = new Array<number>(n).fill(0);
   for (let round = 0; round < ROUNDS; round++) {
-    const inverse = invert(basis.map((j) => c.map((_, k) => g(j, k))));
+    if (!fresh && round % REFRESH === 0) {
+      inverse = invert(basis.map((j) => c.map((_, k) => g(j, k))));
+      fresh = true;
+    }
     if (!inverse) return { ok: false, why: "no convergence" };
-    const x = inverse.map((row) => row.reduce((sum, v, i) => sum + v * h(basis[i]!), 0));
-    const entering = worst(x, rows, atLeast, box, round);
+    for (let k = 0; k < n; k++) {
+      let sum = 0;
+      for (let i = 0; i < n; i++) sum += inverse[k]![i]! * h(basis[i]!);
+      x[k] = sum;
+    }
+    const entering = worst(x, flat, atLeast, box, round);
     if (entering < 0) {
+      if (!fresh) {
+        // Not before it holds without what rounding has gathered.
+        inverse = invert(basis.map((j) => c.map((_, k) => g(j, k))));
+        fresh = true;
+        continue;
+      }
       const held = new Map<number, number>();
       basis.forEach((j, i) => {
         if (j >= 2 * n && lambda[i]! > 1e-7) held.set(j - 2 * n, lambda[i]!);
@@ -54,21 +76,33 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
       return { ok: true, x, value: x.reduce((sum, v, k) => sum + v * c[k]!, 0), held };
     }
     // The entering row as a mix of those in the basis.
-    const alpha = basis.map((_, i) => inverse.reduce((sum, row, k) => sum + row[i]! * g(entering, k), 0));
+    const alpha = new Array<number>(n).fill(0);
+    for (let k = 0; k < n; k++) {
+      const gk = g(entering, k);
+      if (gk !== 0) for (let i = 0; i < n; i++) alpha[i] = alpha[i]! + inverse[k]![i]! * gk;
+    }
     let leave = -1;
     let least = Infinity;
-    alpha.forEach((a, i) => {
-      if (a <= 1e-9) return;
+    for (let i = 0; i < n; i++) {
+      const a = alpha[i]!;
+      if (a <= 1e-9) continue;
       const ratio = lambda[i]! / a;
       if (ratio < least - 1e-15 || (ratio <= least + 1e-15 && a > alpha[leave]!)) {
         least = Math.min(least, ratio);
         leave = i;
       }
-    });
+    }
     if (leave < 0) return { ok: false, why: "infeasible" };
-    const theta = lambda[leave]! / alpha[leave]!;
+    const pivot = alpha[leave]!;
+    const theta = lambda[leave]! / pivot;
     lambda = lambda.map((l, i) => (i === leave ? theta : Math.max(0, l - theta * alpha[i]!)));
     basis[leave] = entering;
+    // One row of the basis changed: the inverse changes by one column's worth.
+    for (const row of inverse) {
+      const v = row[leave]! / pivot;
+      for (let i = 0; i < n; i++) row[i] = i === leave ? v : row[i]! - v * alpha[i]!;
+    }
+    fresh = false;
   }
   return { ok: false, why: "no convergence" };
 }
@@ -76,7 +110,7 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
 /** The constraint that x violates most (after many rounds the first one, which cannot cycle), or −1. */
 function worst(
   x: readonly number[],
-  rows: Programme["rows"],
+  flat: Float64Array,
   atLeast: readonly number[],
   box: readonly number[],
   round: number,
@@ -94,11 +128,10 @@ function worst(
     see(k, x[k]! - box[k]!);
     see(n + k, -x[k]! - box[k]!);
   }
-  for (let i = 0; i < rows.length; i++) {
-    const row = rows[i]!;
-    let sum = 0;
-    for (let k = 0; k < n; k++) sum += row[k]! * x[k]!;
-    see(2 * n + i, atLeast[i]! - sum);
+  for (let i = 0, at = 0; i < atLeast.length; i++, at += n) {
+    let short = atLeast[i]!;
+    for (let k = 0; k < n; k++) short -= flat[at + k]! * x[k]!;
+    if (short > most) see(2 * n + i, short);
   }
   return found;
 }

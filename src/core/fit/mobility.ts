@@ -1,10 +1,10 @@
-import { closestTo, placeAt } from "../bar/index.ts";
+import { closestOnPiece, type Piece, placeAt } from "../bar/index.ts";
 import type { CopeResult } from "../cope/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
-import { add, cross, dist, dot, len, lerp, scale, sub, unit, type Vec } from "../space/index.ts";
+import { along, cross, dist, dot, len, lerp, scale, sub, unit, type Vec } from "../space/index.ts";
 import { maximise } from "./lp.ts";
-import { rimPlace } from "./solid.ts";
+import { inwardFrom, rimPlace } from "./solid.ts";
 
 /** Where a seated bar touches: a place of its rim on the host's skin, and the host's outward direction there. */
 export interface Contact {
@@ -61,16 +61,19 @@ export function contactsOf(
     const { cope } = copes[end];
     const seat = bar.seat[end];
     if (seat.kind === "square") return [];
+    const inward = inwardFrom(bar.centreline, end);
+    const reach = cope.outerRadius + Math.max(Math.abs(cope.least), Math.abs(cope.greatest));
+    const near = nearPieces(hosts[end], cope.landing, reach);
     return (["outer", "bore"] as const).flatMap((wall) => {
       const out: Contact[] = [];
       for (let phi = 0; phi < 360; phi += wall === "outer" ? 2 : 6) {
         const back = cope[wall][phi]!;
         if (Number.isNaN(back)) continue;
-        const at = rimPlace(bar.centreline, copes[end], wall, phi);
+        const at = rimPlace(inward, copes[end], wall, phi);
         if (seat.kind === "plate")
           out.push({ end, host: seat.plate, phi, outer: wall === "outer", at, normal: seat.normal });
         else {
-          const found = nearestHost(hosts[end], at);
+          const found = nearestHost(near, at);
           if (found) out.push({ end, phi, outer: wall === "outer", at, ...found });
         }
       }
@@ -79,18 +82,36 @@ export function contactsOf(
   });
 }
 
-function nearestHost(hosts: readonly ResolvedBar[], at: Vec): { host: string; normal: Vec } | undefined {
+interface NearHost {
+  readonly host: ResolvedBar;
+  readonly pieces: readonly Piece[];
+}
+
+/** Of each host the pieces that a rim within `reach` of its landing can lie on. */
+const nearPieces = (hosts: readonly ResolvedBar[], landing: Vec, reach: number): readonly NearHost[] =>
+  hosts.map((host) => ({
+    host,
+    pieces: host.centreline.pieces.filter(
+      (piece) => closestOnPiece(piece, landing).distance <= reach + host.tube.od / 2 + 1,
+    ),
+  }));
+
+function nearestHost(hosts: readonly NearHost[], at: Vec): { host: string; normal: Vec } | undefined {
   let best: { host: string; normal: Vec } | undefined;
   let least = Infinity;
-  for (const host of hosts) {
+  for (const { host, pieces } of hosts) {
     const line = host.centreline;
-    const near = closestTo(line, at);
-    let foot = placeAt(line, near.s).at;
+    let near = { s: 0, distance: Infinity };
+    for (const piece of pieces) {
+      const found = closestOnPiece(piece, at);
+      if (found.distance < near.distance) near = found;
+    }
+    if (near.distance === Infinity) continue;
+    let { at: foot } = placeAt(line, near.s);
     // A host's end straights run on past its ends, as the cut took them to.
-    for (const s of [0, line.length]) {
-      if (near.s !== s) continue;
-      const { at: e, dir } = placeAt(line, s);
-      foot = add(e, scale(dir, dot(sub(at, e), dir)));
+    if (near.s <= 0 || near.s >= line.length) {
+      const { at: e, dir } = placeAt(line, near.s);
+      foot = along(e, dir, dot(sub(at, e), dir));
     }
     const off = dist(at, foot) - host.tube.od / 2;
     if (Math.abs(off) < Math.abs(least)) {
@@ -127,11 +148,11 @@ export function mobilityOf(bar: ResolvedBar, contacts: readonly Contact[]): Mobi
   const c = lerp(bar.centreline.start, bar.centreline.finish, 0.5);
   const half = bar.centreline.length / 2;
   const straight = contacts.map((k) => [...k.normal]);
-  const slides = directions(straight, 3).map((x) => unit([x.x[0]!, x.x[1]!, x.x[2]!]));
+  const slides = directions(straight, 3).found.map((x) => unit([x.x[0]!, x.x[1]!, x.x[2]!]));
   if (slides.length > 0)
     return { contacts, slides: distinct(slides), tips: [], locked: false, lips: [], open };
   const rows = contacts.map((k) => [...k.normal, ...scale(cross(sub(k.at, c), k.normal), 1 / half)]);
-  const found = directions(rows, 6);
+  const { found, held } = directions(rows, 6);
   const tips = found.map(({ x }): Twist => {
     const size = Math.hypot(...x);
     const k = 1 / size;
@@ -141,7 +162,6 @@ export function mobilityOf(bar: ResolvedBar, contacts: readonly Contact[]): Mobi
       about: c,
     };
   });
-  const held = heldBy(rows, contacts.length);
   return { contacts, slides: [], tips, locked: tips.length === 0, lips: lipsOf(contacts, held), open };
 }
 
@@ -151,13 +171,18 @@ interface Found {
   readonly opening: number;
 }
 
-function directions(rows: readonly (readonly number[])[], n: number): readonly Found[] {
+/** Moves that the rows leave open, and the rows that hold back the answer of any of the programmes. */
+function directions(
+  rows: readonly (readonly number[])[],
+  n: number,
+): { readonly found: readonly Found[]; readonly held: ReadonlySet<number> } {
   const unknowns = Array.from({ length: n }, (_, k) => k);
   const box = unknowns.map(() => 1);
   const atLeast = rows.map(() => 0);
   const mean = unknowns.map((k) => rows.reduce((sum, row) => sum + row[k]!, 0) / Math.max(1, rows.length));
   const axes = unknowns.flatMap((k) => [1, -1].map((sign) => unknowns.map((j) => (j === k ? sign : 0))));
   const found: Found[] = [];
+  const held = new Set<number>();
   const see = (x: readonly number[]): void => {
     const size = Math.hypot(...x);
     if (size < 1e-3) return;
@@ -167,26 +192,13 @@ function directions(rows: readonly (readonly number[])[], n: number): readonly F
   };
   for (const c of [mean, ...axes]) {
     const solved = maximise({ c, rows, atLeast, box });
-    if (!solved.ok || solved.value < MOVES) continue;
-    see(solved.x);
+    if (!solved.ok) continue;
+    for (const [i, force] of solved.held) if (force > 1e-6) held.add(i);
+    if (solved.value >= MOVES) see(solved.x);
   }
   // Where the cone is wide, the plain ways out are in it: the mean normal, and the car's own axes.
   if (found.length > 0) for (const x of [mean, ...axes]) see(x);
-  return found.sort((a, b) => b.opening - a.opening);
-}
-
-/** The contacts that hold the answer of any of the programmes back. */
-function heldBy(rows: readonly (readonly number[])[], count: number): ReadonlySet<number> {
-  const held = new Set<number>();
-  if (count === 0) return held;
-  for (let k = 0; k < 6; k++) {
-    for (const sign of [1, -1]) {
-      const c = Array.from({ length: 6 }, (_, j) => (j === k ? sign : 0));
-      const solved = maximise({ c, rows, atLeast: rows.map(() => 0), box: c.map(() => 1) });
-      if (solved.ok) for (const [i, force] of solved.held) if (force > 1e-6) held.add(i);
-    }
-  }
-  return held;
+  return { found: found.sort((a, b) => b.opening - a.opening), held };
 }
 
 /** Contacts that stand closer together than this round an end are one lip (degrees). */

@@ -51,6 +51,19 @@ export function turned(q: Quat, v: Vec): Vec {
 export const placed = (pose: Pose, about: Vec, p: Vec): Vec =>
   add(add(turned(pose.turn, sub(p, about)), about), pose.at);
 
+/** `placed` for many places at one pose: the turn as a matrix. */
+export function placer(pose: Pose, about: Vec): (p: Vec) => Vec {
+  const x = turned(pose.turn, [1, 0, 0]);
+  const y = turned(pose.turn, [0, 1, 0]);
+  const z = turned(pose.turn, [0, 0, 1]);
+  const [ox, oy, oz] = sub(add(about, pose.at), turned(pose.turn, about));
+  return (p) => [
+    x[0] * p[0] + y[0] * p[1] + z[0] * p[2] + ox,
+    x[1] * p[0] + y[1] * p[1] + z[1] * p[2] + oy,
+    x[2] * p[0] + y[2] * p[1] + z[2] * p[2] + oz,
+  ];
+}
+
 /** The angle between two turns (radians, 0 to π). */
 export function angleBetween(a: Quat, b: Quat): number {
   const d = Math.abs(a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3]);

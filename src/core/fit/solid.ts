@@ -48,7 +48,7 @@ export function solidOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult
   const middle = line.length / 2;
   const whole = { A: Math.min(back.A + r, middle), B: Math.min(back.B + r, middle) };
   const ends = (["A", "B"] as const).map((end) =>
-    endOf(end === "A" ? line : reversed(line), end, copes[end], whole[end], over[end] ?? 0),
+    endOf(inwardFrom(line, end), end, copes[end], whole[end], over[end] ?? 0),
   ) as unknown as readonly [SolidEnd, SolidEnd];
   const coarse = chainOf(
     line,
@@ -122,13 +122,16 @@ function onWall(line: Centreline, back: number, off: Vec): Vec {
   return add(placeAt(line, back).at, side);
 }
 
-/** The place of an end's rim at φ (whole degrees), on the outside or at the bore. */
-export function rimPlace(line: Centreline, made: CopeResult, wall: "outer" | "bore", phi: number): Vec {
+/** A centreline run from one of its ends inward. */
+export const inwardFrom = (line: Centreline, end: End): Centreline => (end === "A" ? line : reversed(line));
+
+/** The place of an end's rim at φ (whole degrees), on the outside or at the bore; `inward` runs from that end. */
+export function rimPlace(inward: Centreline, made: CopeResult, wall: "outer" | "bore", phi: number): Vec {
   const { cope } = made;
   const side = add(
     scale(cope.zero, Math.cos(rad(phi))),
     scale(cross(cope.out, cope.zero), Math.sin(rad(phi))),
   );
   const rho = wall === "outer" ? cope.outerRadius : cope.boreRadius;
-  return onWall(cope.end === "A" ? line : reversed(line), cope[wall][phi]!, scale(side, rho));
+  return onWall(inward, cope[wall][phi]!, scale(side, rho));
 }

@@ -6,9 +6,9 @@ import { goldenLeast } from "../numeric/index.ts";
 import { dist, dot, len, sub, type Vec } from "../space/index.ts";
 import { travel } from "./advance.ts";
 import { sphereRound } from "./chain.ts";
-import { between, type Pose, placed } from "./pose.ts";
+import { between, type Pose, placer } from "./pose.ts";
 import { height, type Obstacle, over } from "./scene.ts";
-import { rimPlace } from "./solid.ts";
+import { inwardFrom, rimPlace } from "./solid.ts";
 
 /** What a sweep of a way found. */
 export interface Swept {
@@ -53,7 +53,7 @@ export function sweep(
   const seated = new Set<string>();
   const things = [...tacked.map((t) => thingOf(t)), ...parts.map(partOf)];
   const at0 = poses[poses.length - 1]!;
-  for (const thing of things) if (gap(shape, at0, thing, 1) < 0.05) seated.add(thing.id);
+  for (const thing of things) if (gap(shape, posed(shape, at0), thing, 1) < 0.05) seated.add(thing.id);
   let clearance = Infinity;
   let nearest: string | undefined;
   let overlap = 0;
@@ -65,6 +65,7 @@ export function sweep(
   const look = (pose: Pose, gone: number): number => {
     count++;
     let least = 400;
+    const now = posed(shape, pose);
     things.forEach((thing, k) => {
       const last = seen[k]!;
       const bound = last.d - (gone - last.at);
@@ -73,7 +74,7 @@ export function sweep(
         return;
       }
       // Exact wherever it could be the least of what is reported; else a bound that it does not fall below.
-      const d = gap(shape, pose, thing, seated.has(thing.id) ? 0.5 : Math.min(200, clearance));
+      const d = gap(shape, now, thing, seated.has(thing.id) ? 0.5 : Math.min(200, clearance));
       seen[k] = { d, at: gone };
       least = Math.min(least, d);
       if (!seated.has(thing.id) && d < clearance) {
@@ -114,9 +115,10 @@ function shapeOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult>>): Sh
   const to = line.length - copes.B.cope.greatest;
   const rims = (["A", "B"] as const).map((end) => {
     const places: Vec[] = [];
+    const inward = inwardFrom(line, end);
     for (const wall of ["outer", "bore"] as const) {
       for (let phi = 0; phi < 360; phi += 3) {
-        if (!Number.isNaN(copes[end].cope[wall][phi]!)) places.push(rimPlace(line, copes[end], wall, phi));
+        if (!Number.isNaN(copes[end].cope[wall][phi]!)) places.push(rimPlace(inward, copes[end], wall, phi));
       }
     }
     return { places, ...sphereRound(places.length > 0 ? places : [end === "A" ? line.start : line.finish]) };
@@ -194,17 +196,33 @@ function toRods(rods: Float64Array, p: Vec): number {
   return best;
 }
 
+/** A bar at one pose: what is needed of it is placed once for all things. */
+interface Posed {
+  readonly put: (p: Vec) => Vec;
+  readonly middle: Vec;
+  stations?: readonly Vec[];
+  readonly rims: (readonly Vec[] | undefined)[];
+}
+
+function posed(shape: Shape, pose: Pose): Posed {
+  const put = placer(pose, shape.line.start);
+  return { put, middle: put(placeAt(shape.line, shape.line.length / 2).at), rims: [undefined, undefined] };
+}
+
 /** Distance of the posed bar from one thing; exact below `care` (mm), else no more than it is. */
-function gap(shape: Shape, pose: Pose, thing: Thing, care: number): number {
+function gap(shape: Shape, now: Posed, thing: Thing, care: number): number {
   const { line, r, stations, rims } = shape;
-  const put = (p: Vec): Vec => placed(pose, line.start, p);
-  const middle = put(placeAt(line, line.length / 2).at);
+  const { put, middle } = now;
   const rough = dist(middle, thing.centre) - line.length / 2 - thing.reach - r - thing.radius;
   if (rough > care) return rough;
   const at = (s: number): number => thing.far(put(placeAt(line, s).at));
   const spacing = stations.length > 1 ? stations[1]! - stations[0]! : 0;
-  const body = stations.map((s) => ({ s, d: at(s) - r - thing.radius })).sort((a, b) => a.d - b.d);
-  const ends = rims.map((e) => ({ e, d: thing.far(put(e.centre)) - e.reach - thing.radius }));
+  now.stations ??= stations.map((s) => put(placeAt(line, s).at));
+  const places = now.stations;
+  const body = stations
+    .map((s, i) => ({ s, d: thing.far(places[i]!) - r - thing.radius }))
+    .sort((a, b) => a.d - b.d);
+  const ends = rims.map((e, i) => ({ e, i, d: thing.far(put(e.centre)) - e.reach - thing.radius }));
   // Between two stations the middle line comes no nearer than half of what lies between them.
   const lower = Math.min((body[0]?.d ?? Infinity) - spacing / 2, ...ends.map((e) => e.d));
   if (lower > care) return lower;
@@ -216,8 +234,10 @@ function gap(shape: Shape, pose: Pose, thing: Thing, care: number): number {
     const [lo, hi] = [Math.max(from, s - spacing), Math.min(to, s + spacing)];
     if (hi > lo) best = Math.min(best, at(goldenLeast(at, lo, hi, 1e-3)) - r - thing.radius);
   }
-  for (const { e, d } of ends) {
-    if (d < best) for (const p of e.places) best = Math.min(best, thing.far(put(p)) - thing.radius);
+  for (const { e, i, d } of ends) {
+    if (d >= best) continue;
+    now.rims[i] ??= e.places.map(put);
+    for (const p of now.rims[i]!) best = Math.min(best, thing.far(p) - thing.radius);
   }
   return best;
 }

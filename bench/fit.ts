@@ -1,0 +1,134 @@
+import { readFileSync } from "node:fs";
+import init from "manifold-3d";
+import { checker } from "../src/core/fit/clearance.ts";
+import { type Fitting, findOrder, judgeOrder } from "../src/core/fit/index.ts";
+import { standing } from "../src/core/fit/judge.ts";
+import { contactsOf, mobilityOf } from "../src/core/fit/mobility.ts";
+import { type Pose, unitQuat } from "../src/core/fit/pose.ts";
+import { solidOf } from "../src/core/fit/solid.ts";
+import { readJob } from "../src/core/job/index.ts";
+import { normal, seeded } from "../src/core/numeric/index.ts";
+import { fittingOf, planJob } from "../src/core/plan/index.ts";
+import { consume, inTurn, median, type Row } from "./measure.ts";
+
+function demo(): Fitting {
+  const read = readJob(readFileSync("demo/sandling.json", "utf8"));
+  if (!read.ok) throw new Error("the demo job does not pass");
+  return { ...fittingOf(planJob(read.job)), effort: { seed: 1, nodes: 3000, most: 5, stop: () => false } };
+}
+
+/** Joints of all bars; poses checked per second, and against the mesh kernel's collision test for the same poses. */
+export async function fitRows(): Promise<Row[]> {
+  const fitting = demo();
+  const mobility = fitting.bars.map((b) => {
+    const [ms] = inTurn(
+      [() => mobilityOf(b.bar, contactsOf(b.bar, b.copes, b.hosts)).slides.length],
+      5,
+      b === fitting.bars[0] ? 20 : 2,
+    );
+    return ms!;
+  });
+  const [ours, theirs] = await posesPerSecond(fitting);
+  return [
+    { what: "mobility of a bar at its joints, median of the demo's", value: median(mobility), unit: "ms" },
+    { what: "the slowest of them", value: Math.max(...mobility), unit: "ms", promise: { atMost: 5 } },
+    { what: "poses of a bar checked against 35 others", value: ours, unit: "/s" },
+    {
+      what: "that many times the mesh kernel's collision test",
+      value: ours / theirs,
+      unit: "×",
+      promise: { atLeast: 1 },
+    },
+  ];
+}
+
+/** Whole orders on one thread: the job's own, judged step by step, and one found by taking the cage apart. */
+export function orderRows(): Row[] {
+  const fitting = demo();
+  const given = performance.now();
+  for (const j of judgeOrder(
+    fitting,
+    fitting.bars.map((b) => b.bar.id),
+  ))
+    consume(j.way.length);
+  const sought = performance.now();
+  consume(findOrder(fitting).order.length);
+  const done = performance.now();
+  return [
+    {
+      what: "the demo's order, 36 bars judged, one thread",
+      value: (sought - given) / 1000,
+      unit: "s",
+      promise: { atMost: 40 },
+    },
+    {
+      what: "an order found, one thread",
+      value: (done - sought) / 1000,
+      unit: "s",
+      promise: { atMost: 120 },
+    },
+  ];
+}
+
+/** Poses a second, ours and Manifold's, of the dash bar about its seat. */
+async function posesPerSecond(fitting: Fitting): Promise<[number, number]> {
+  const own = fitting.bars.find((b) => b.bar.id === "dash-bar")!;
+  const others = fitting.bars.filter((b) => b !== own);
+  const random = seeded(3);
+  const poses = Array.from(
+    { length: 400 },
+    (): Pose => ({
+      at: [normal(random) * 150, normal(random) * 150, normal(random) * 150],
+      turn: unitQuat([normal(random) * 0.2, normal(random) * 0.2, normal(random) * 0.2, 1]),
+    }),
+  );
+  const check = checker(solidOf(own.bar, own.copes), { obstacles: others.map((b) => standing(b.bar)) });
+  const wasm = await init();
+  wasm.setup();
+  const { Manifold } = wasm;
+  const rod = (a: readonly number[], b: readonly number[], r: number) => {
+    const d = b.map((v, k) => v - a[k]!);
+    const length = Math.hypot(...d);
+    const tilt = (Math.acos(d[2]! / length) * 180) / Math.PI;
+    const round = (Math.atan2(d[1]!, d[0]!) * 180) / Math.PI;
+    return Manifold.cylinder(length, r, r, 32)
+      .rotate([0, tilt, round])
+      .translate(a as [number, number, number]);
+  };
+  const tubes = others.map((b) => {
+    const { centreline, tube } = b.bar;
+    const corners = [centreline.start, ...centreline.bends.map((k) => k.corner), centreline.finish];
+    return Manifold.union(corners.slice(1).map((c, i) => rod(corners[i]!, c, tube.od / 2)));
+  });
+  const frame = Manifold.union(tubes);
+  frame.numTri();
+  const { start, finish } = own.bar.centreline;
+  const bar = rod(start, finish, own.bar.tube.od / 2);
+  const mesh = (pose: Pose): number => {
+    const [x, y, z, w] = pose.turn;
+    const c = [
+      [1 - 2 * (y * y + z * z), 2 * (x * y + z * w), 2 * (x * z - y * w)],
+      [2 * (x * y - z * w), 1 - 2 * (x * x + z * z), 2 * (y * z + x * w)],
+      [2 * (x * z + y * w), 2 * (y * z - x * w), 1 - 2 * (x * x + y * y)],
+    ];
+    const shift = [0, 1, 2].map(
+      (i) => start[i]! + pose.at[i]! - c.reduce((sum, col, k) => sum + col[i]! * start[k]!, 0),
+    );
+    const moved = bar.transform([...c.flatMap((col) => [...col, 0]), ...shift, 1] as Parameters<
+      typeof bar.transform
+    >[0]);
+    const both = moved.intersect(frame);
+    const volume = both.volume();
+    moved.delete();
+    both.delete();
+    return volume;
+  };
+  let next = 0;
+  const some = (n: number, of: (pose: Pose) => number) => (): number => {
+    let sum = 0;
+    for (let k = 0; k < n; k++) sum += of(poses[next++ % poses.length]!);
+    return sum;
+  };
+  const [mine, kernel] = inTurn([some(400, (p) => check(p).least), some(40, mesh)], 5, 2);
+  return [400 / (mine! / 1000), 40 / (kernel! / 1000)];
+}

@@ -1,0 +1,95 @@
+import { describe, expect, test } from "vitest";
+import { jobOf } from "../support/fit.ts";
+import { run } from "./run.ts";
+
+const trap = JSON.stringify(
+  jobOf({
+    left: [
+      [0, 400, 0],
+      [0, 200, 900],
+    ],
+    right: [
+      [0, -400, 0],
+      [0, -200, 900],
+    ],
+    low: [
+      { on: "left", z: 540 },
+      { on: "right", z: 540 },
+    ],
+    high: [
+      { on: "left", z: 586 },
+      { on: "right", z: 586 },
+    ],
+  }),
+);
+const files = { "trap.json": trap };
+
+interface Answer {
+  readonly order: readonly string[];
+  readonly bars: readonly {
+    readonly bar: string;
+    readonly after: readonly string[];
+    readonly goesIn: string;
+    readonly joint: string;
+    readonly way: readonly { readonly at: readonly number[]; readonly turn: readonly number[] }[];
+    readonly clearance: number | null;
+    readonly spring: number;
+    readonly why: string;
+  }[];
+}
+
+describe("tubewright fit", () => {
+  test("JSON: an order in which all go in, each with its way from outside to the seat", async () => {
+    const { code, out } = await run(["fit", "trap.json", "--json"], files);
+    expect(code).toBe(0);
+    const { order, bars } = JSON.parse(out) as Answer;
+    expect([...order].sort()).toEqual(["high", "left", "low", "right"]);
+    expect(order.indexOf("high")).toBeLessThan(order.indexOf("low"));
+    expect(bars.map((b) => b.bar)).toEqual(order);
+    for (const [i, b] of bars.entries()) {
+      expect(b.after).toEqual(order.slice(0, i));
+      expect(b).toMatchObject({ goesIn: "free", spring: 0 });
+      expect(["slides", "tips", "locked", "open"]).toContain(b.joint);
+      expect(b.why.length).toBeGreaterThan(5);
+      expect(b.way[b.way.length - 1]).toEqual({ at: [0, 0, 0], turn: [0, 0, 0, 1] });
+      for (const { turn } of b.way) expect(Math.hypot(...turn)).toBeCloseTo(1, 8);
+    }
+  });
+
+  test("a user's own order, by call or by job: the first that no longer goes in, and the smallest cure", async () => {
+    const said = await run(["fit", "trap.json", "--order", "left, right, low, high"], files);
+    expect(said.code).toBe(0);
+    expect(said.out).toContain("high is the first that does not go in; put in before low, it does");
+    const own = { ...(JSON.parse(trap) as object), order: ["left", "right", "low"] };
+    const job = await run(["fit", "own.json", "--bar", "high", "--json"], {
+      "own.json": JSON.stringify(own),
+    });
+    const { bars } = JSON.parse(job.out) as Answer;
+    expect(bars).toHaveLength(1);
+    expect(bars[0]).toMatchObject({ bar: "high", goesIn: "no", way: [], clearance: null });
+    expect(bars[0]!.after).toEqual(["left", "right", "low"]);
+  });
+
+  test("a wrong call is one line", async () => {
+    const none = await run(["fit", "trap.json", "--order", "left,hihg"], files);
+    expect([none.code, none.err.split("\n")[0]]).toEqual([
+      2,
+      '--order: no bar is called "hihg" — did you mean "high"?',
+    ]);
+    const twice = await run(["fit", "trap.json", "--order", "left,left"], files);
+    expect([twice.code, twice.err.split("\n")[0]]).toEqual([2, "--order: left is in the list twice"]);
+  });
+
+  test("a panel that makes no sheet is said so and blocks nothing", async () => {
+    const edge = [
+      [0, 0, 900],
+      [0, 0, 900],
+      [0, 0, 900],
+    ];
+    const job = { ...(JSON.parse(trap) as object), body: { panels: { bad: { edge } } } };
+    const { err } = await run(["fit", "bad.json", "--order", "left,right,high,low", "--bar", "low"], {
+      "bad.json": JSON.stringify(job),
+    });
+    expect(err).toContain("warning: body.panels.bad: its edge and openings make no sheet; it blocks nothing");
+  });
+});

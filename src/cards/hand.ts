@@ -1,3 +1,4 @@
+import { twinsOf } from "../core/layout/index.ts";
 import type { Plan } from "../core/plan/index.ts";
 
 export type Hand = "left" | "right" | "centre";
@@ -22,8 +23,4 @@ export function handOf(plan: Plan, id: string): Hand {
 }
 
 /** The bar's mirror image in the job, if it has one. */
-export function twinOf(plan: Plan, id: string): string | undefined {
-  const own = plan.job.bars[id];
-  if (own?.kind === "mirror") return own.mirrorOf;
-  return Object.entries(plan.job.bars).find(([, bar]) => bar.kind === "mirror" && bar.mirrorOf === id)?.[0];
-}
+export const twinOf = (plan: Plan, id: string): string | undefined => twinsOf(plan.job).get(id);

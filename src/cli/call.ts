@@ -8,7 +8,7 @@ import {
   type Writer,
 } from "../core/findings/index.ts";
 import { type Job, problemLine, readJob, Suggester } from "../core/job/index.ts";
-import { type Plan, planJob } from "../core/plan/index.ts";
+import { type BarPlan, type Plan, planJob } from "../core/plan/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import type { Platform } from "./platform.ts";
 
@@ -103,6 +103,18 @@ export function barsAsked(job: Job, bar: string | undefined): readonly string[] 
     throw new WrongCall(`--bar ${bar}: the job has no bar of that name${new Suggester().hint(bar, ids)}`);
   }
   return [bar];
+}
+
+/** The plan of the one bar that a command is about; undefined (and the line printed) where it has no geometry. */
+export function plannedBar(
+  { job, plan }: { readonly job: Job; readonly plan: Plan },
+  id: string,
+  platform: Platform,
+): BarPlan | undefined {
+  barsAsked(job, id);
+  const planned = plan.byId.get(id);
+  if (!planned) platform.err(`bars.${id}: has no geometry; tubewright check says why\n`);
+  return planned;
 }
 
 export const findingLine = (finding: Finding, writer: Writer): string =>

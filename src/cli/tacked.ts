@@ -12,7 +12,7 @@ import {
   tackedBars,
 } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
-import { barsAsked, type Command, numberOf, openPlan, printJson, report, WrongCall, words } from "./call.ts";
+import { type Command, numberOf, openPlan, plannedBar, printJson, report, WrongCall, words } from "./call.ts";
 
 export const tacked: Command = {
   about: "readings on a tacked bar: how it really stands, and which cards that changes",
@@ -34,12 +34,8 @@ export const tacked: Command = {
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
     const { job, plan, writer } = opened;
-    barsAsked(job, id);
-    const planned = plan.byId.get(id);
-    if (!planned) {
-      platform.err(`bars.${id}: has no geometry; tubewright check says why\n`);
-      return 1;
-    }
+    const planned = plannedBar(opened, id, platform);
+    if (!planned) return 1;
     const { errors } = job.shop;
     const readings = read.split(",").map((part) => readingOf(part.trim(), id, job, plan));
     const scatter = { mark: errors.mark, angle: rad(errors.angle), turn: rad(errors.turn), foot, lean };

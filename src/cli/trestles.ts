@@ -22,7 +22,7 @@ import {
   type Wanted,
 } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
-import { barsAsked, type Command, numberOf, openPlan, printJson, WrongCall, words } from "./call.ts";
+import { type Command, numberOf, openPlan, plannedBar, printJson, WrongCall, words } from "./call.ts";
 
 export const trestles: Command = {
   about: "readings on a bent bar, before its ends are cut: what it really is, and what to do with it",
@@ -47,12 +47,8 @@ export const trestles: Command = {
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
     const { job, plan, writer } = opened;
-    barsAsked(job, id);
-    const planned = plan.byId.get(id);
-    if (!planned) {
-      platform.err(`bars.${id}: has no geometry; tubewright check says why\n`);
-      return 1;
-    }
+    const planned = plannedBar(opened, id, platform);
+    if (!planned) return 1;
     const blank = blankOf(planned);
     const readings = readingsOf(read, blank, job.show.length);
     const errors = job.shop.errors;

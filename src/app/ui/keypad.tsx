@@ -36,20 +36,7 @@ export function LengthPad(
       says={read.ok ? `= ${props.write(Math.abs(read.mm))}` : read.why}
       onDone={() => read.ok && props.onSet(read.value)}
     >
-      {props.sides && (
-        <div className="pair" role="group" aria-label="Which way">
-          {props.sides.map((side, i) => (
-            <button
-              key={side}
-              type="button"
-              aria-pressed={below === (i === 1)}
-              onClick={() => setBelow(i === 1)}
-            >
-              {side}
-            </button>
-          ))}
-        </div>
-      )}
+      {props.sides && <Sides sides={props.sides} below={below} setBelow={setBelow} />}
       {props.clear && (
         <button type="button" onClick={() => props.onSet(undefined)}>
           {props.clear}
@@ -84,21 +71,30 @@ export function NumberPad(
       says={read.ok ? `= ${read.value}${props.unit ?? "°"}` : read.why}
       onDone={() => read.ok && props.onSet((props.sides && below ? -read.mm : read.mm) + 0)}
     >
-      {props.sides && (
-        <div className="pair" role="group" aria-label="Which way">
-          {props.sides.map((side, i) => (
-            <button
-              key={side}
-              type="button"
-              aria-pressed={below === (i === 1)}
-              onClick={() => setBelow(i === 1)}
-            >
-              {side}
-            </button>
-          ))}
-        </div>
-      )}
+      {props.sides && <Sides sides={props.sides} below={below} setBelow={setBelow} />}
     </Pad>
+  );
+}
+
+/** Which of two ways a figure goes: forward or back, left or right. */
+function Sides(props: {
+  readonly sides: readonly [string, string];
+  readonly below: boolean;
+  readonly setBelow: (below: boolean) => void;
+}) {
+  return (
+    <div className="pair" role="group" aria-label="Which way">
+      {props.sides.map((side, i) => (
+        <button
+          key={side}
+          type="button"
+          aria-pressed={props.below === (i === 1)}
+          onClick={() => props.setBelow(i === 1)}
+        >
+          {side}
+        </button>
+      ))}
+    </div>
   );
 }
 

@@ -5,6 +5,7 @@ import { dist, len, ORIGIN, sub, type Vec } from "../space/index.ts";
 import { sameBasis } from "./basis.ts";
 import { twinsOf } from "./mirror.ts";
 import { mirroredPath } from "./mirrored-path.ts";
+import { needsFirst } from "./order.ts";
 import { layPath, needs } from "./path.ts";
 import type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";
 
@@ -71,24 +72,7 @@ function hangsOn(id: string, job: Job, laid: LaidOut, twins: ReadonlyMap<string,
 /** IDs so that what a bar hangs on comes before it. */
 function builtOrder(job: Job, wanted: Layout, twins: ReadonlyMap<string, string>): string[] {
   const laid = new Map(wanted.bars.map((b) => [b.id, b]));
-  const order: string[] = [];
-  const seen = new Set<string>();
-  for (const root of wanted.order) {
-    const stack: { id: string; left: string[] }[] = [];
-    const enter = (id: string): void => {
-      if (seen.has(id)) return;
-      seen.add(id);
-      stack.push({ id, left: [...hangsOn(id, job, laid.get(id)!, twins)] });
-    };
-    enter(root);
-    while (stack.length > 0) {
-      const top = stack[stack.length - 1]!;
-      const next = top.left.pop();
-      if (next !== undefined) enter(next);
-      else order.push(stack.pop()!.id);
-    }
-  }
-  return order;
+  return needsFirst(wanted.order, (id) => [...hangsOn(id, job, laid.get(id)!, twins)]);
 }
 
 /** A bar where it stands. */

@@ -3,31 +3,9 @@ import type { Job, PathNode } from "../job/types.ts";
 import { layAsBuilt } from "./asbuilt.ts";
 import { sameBasis } from "./basis.ts";
 import { mirrorBar, twinsOf } from "./mirror.ts";
+import { needsFirst } from "./order.ts";
 import { layPath, needs } from "./path.ts";
 import type { LaidOut, Layout, ResolvedBar } from "./types.ts";
-
-/** IDs so that what a bar needs stands before it. The job was checked for circles when it was read. */
-function landingOrder(job: Job): string[] {
-  const order: string[] = [];
-  const seen = new Set<string>();
-  // An explicit stack: a chain of thousands of bars, each on the one before, must not exhaust the call stack.
-  for (const root of Object.keys(job.bars)) {
-    const stack: { id: string; left: string[] }[] = [];
-    const enter = (id: string): void => {
-      if (seen.has(id)) return;
-      seen.add(id);
-      stack.push({ id, left: needs(job.bars[id]!) });
-    };
-    enter(root);
-    while (stack.length > 0) {
-      const top = stack[stack.length - 1]!;
-      const next = top.left.pop();
-      if (next !== undefined) enter(next);
-      else order.push(stack.pop()!.id);
-    }
-  }
-  return order;
-}
 
 /**
  * Every bar of a job with its place in the car (mm, car axes), in the job's order; what has no geometry has findings.
@@ -45,7 +23,7 @@ function layWanted(job: Job, before?: Layout): Layout {
   const byId = new Map<string, ResolvedBar>();
   const done = new Map<string, LaidOut>();
   const old = new Map(before?.bars.map((b) => [b.id, b]));
-  const order = landingOrder(job);
+  const order = needsFirst(Object.keys(job.bars), (id) => needs(job.bars[id]!));
   const hosts = (id: string): ResolvedBar | undefined => byId.get(id);
   const twins = twinsOf(job);
   for (const id of order) {

@@ -1,0 +1,26 @@
+import { expect, it } from "vitest";
+import type { App } from "../../src/app/state.ts";
+import { launch, ready, served } from "./chromium.ts";
+
+it("a wrap on the screen keeps its lettering to size, in millimetres of its sheet", async () => {
+  const server = await served({ folder: "demo", open: "sandling.json" });
+  const page = await (await launch()).newPage({ viewport: { width: 800, height: 1280 } });
+  await page.goto(server.url);
+  await ready(page);
+  await page.evaluate(() => {
+    const { tubewright } = window as unknown as { tubewright: App };
+    tubewright.do.take("pillar-bar-left");
+    tubewright.do.goTo("notcher");
+  });
+  await page.locator(".drawn svg text").first().waitFor();
+  const texts = await page
+    .locator(".drawn svg text")
+    .evaluateAll((all) =>
+      all.map((text) => ({
+        asked: Number(text.getAttribute("font-size")),
+        got: getComputedStyle(text).fontSize,
+      })),
+    );
+  expect(texts.length).toBeGreaterThan(10);
+  for (const { asked, got } of texts) expect(Number.parseFloat(got)).toBeCloseTo(asked, 3);
+});

@@ -13,14 +13,26 @@ it("a wrap on the screen keeps its lettering to size, in millimetres of its shee
     tubewright.do.goTo("notcher");
   });
   await page.locator(".drawn svg text").first().waitFor();
-  const texts = await page
-    .locator(".drawn svg text")
-    .evaluateAll((all) =>
-      all.map((text) => ({
-        asked: Number(text.getAttribute("font-size")),
-        got: getComputedStyle(text).fontSize,
-      })),
-    );
+  const texts = await page.locator(".drawn svg text").evaluateAll((all) =>
+    all.map((text) => ({
+      asked: Number(text.getAttribute("font-size")),
+      got: getComputedStyle(text).fontSize,
+    })),
+  );
   expect(texts.length).toBeGreaterThan(10);
   for (const { asked, got } of texts) expect(Number.parseFloat(got)).toBeCloseTo(asked, 3);
+});
+
+it("a bar put in hand and a job left for the list of jobs: the page goes on", async () => {
+  const server = await served({ folder: "demo", open: "sandling.json" });
+  const page = await (await launch()).newPage({ viewport: { width: 800, height: 1280 } });
+  const faults: string[] = [];
+  page.on("pageerror", (error) => faults.push(error.message));
+  await page.goto(server.url);
+  await ready(page);
+  await page.getByText("Pillar bar, left", { exact: true }).first().click();
+  await page.getByText("Dash bar", { exact: true }).first().click();
+  await page.getByText("Jobs", { exact: true }).first().click();
+  await page.getByText("Between two tubes").first().waitFor();
+  expect(faults).toEqual([]);
 });

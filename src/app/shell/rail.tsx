@@ -13,7 +13,10 @@ export function Rail() {
   const act = useActions();
   const held = useRef<HTMLButtonElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: brought into sight whenever another bar is in hand
-  useEffect(() => held.current?.scrollIntoView({ block: "nearest", inline: "nearest" }), [inHand]);
+  useEffect(() => {
+    // Browsers answer a scroll with a promise, and an effect may return a clean-up or nothing.
+    held.current?.scrollIntoView({ block: "nearest", inline: "nearest" });
+  }, [inHand]);
   if (!document) return null;
   const bars = entries(thingsOf(document, "bar"));
   return (

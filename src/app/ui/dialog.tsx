@@ -86,7 +86,9 @@ export function AskText(props: {
 }) {
   const input = useRef<HTMLInputElement>(null);
   const id = useId();
-  useEffect(() => input.current?.select(), []);
+  useEffect(() => {
+    input.current?.select();
+  }, []);
   return (
     <Dialog title={props.title} onClose={props.onClose}>
       <form

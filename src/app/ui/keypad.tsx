@@ -110,7 +110,9 @@ function Pad(
   },
 ) {
   const input = useRef<HTMLInputElement>(null);
-  useEffect(() => input.current?.select(), []);
+  useEffect(() => {
+    input.current?.select();
+  }, []);
   /** Types at the caret, over what is selected. */
   function type(key: string): void {
     const field = input.current;

@@ -61,7 +61,9 @@ export function View(props: {
       viewer.current = undefined;
     };
   }, []);
-  useEffect(() => viewer.current?.setTheme(themeFor(theme)), [theme]);
+  useEffect(() => {
+    viewer.current?.setTheme(themeFor(theme));
+  }, [theme]);
   const bars = useMemo(
     () =>
       [...results.bars.values()].map((bar) => ({
@@ -74,8 +76,12 @@ export function View(props: {
       })),
     [results.bars],
   );
-  useEffect(() => viewer.current?.setBars(bars), [bars]);
-  useEffect(() => viewer.current?.setInHand(inHand), [inHand]);
+  useEffect(() => {
+    viewer.current?.setBars(bars);
+  }, [bars]);
+  useEffect(() => {
+    viewer.current?.setInHand(inHand);
+  }, [inHand]);
   useEffect(() => {
     if (!job) return;
     const plates = platesOf({ job, bars: [...results.bars.values()] });
@@ -86,7 +92,9 @@ export function View(props: {
       ...(job.driver ? { driver: job.driver } : {}),
     });
   }, [job, results.bars]);
-  useEffect(() => viewer.current?.setSection(section), [section]);
+  useEffect(() => {
+    viewer.current?.setSection(section);
+  }, [section]);
   const look = (view: Parameters<Viewer["look"]>[0]) => () => viewer.current?.look(view);
 
   return (

@@ -1,8 +1,8 @@
 /** What can hurt a person at a station, in plain words; printed on every card of that station. */
 export const CAUTIONS = {
   bender:
-    "Eye protection. Keep hands, sleeves and feet clear of die, roller and swinging tube: they pinch, and a long leg " +
-    "sweeps. Deburr sawn ends. Never bend sealed or filled tube. Coated or oily tube gives fumes when heated or welded: strip it first.",
+    "Keep hands, sleeves and feet clear of die, roller and swinging tube: they pinch, and a long leg sweeps. Eye " +
+    "protection. Deburr sawn ends. Never bend sealed or filled tube. Coated or oily tube gives fumes when heated or welded: strip it first.",
   saw:
     "Eye and hearing protection; no gloves near a turning blade. Clamp the tube, hold the offcut, deburr: fresh edges cut. " +
     "Coated tube gives fumes when cut hot: strip it and breathe clean air.",

@@ -21,6 +21,7 @@ export function Stage(props: {
   readonly head: ReactNode;
   readonly picture?: ReactNode;
   readonly more?: ReactNode;
+  /** In sentences, the one that matters most here first. */
   readonly caution: string;
 }) {
   const { steps, go, finish } = props;
@@ -42,6 +43,7 @@ export function Stage(props: {
   if (!step) return null;
   const { number, unit } = split(step.figure ?? "");
   const isLast = at === steps.length - 1;
+  const [first, ...rest] = props.caution.split(/(?<=\.) /);
   return (
     <section className="stage" aria-label={`Step ${at + 1} of ${steps.length}`}>
       {props.head}
@@ -69,8 +71,12 @@ export function Stage(props: {
         {props.more}
       </div>
       {props.picture && <div className="step-picture">{props.picture}</div>}
-      <p className="caution">{props.caution}</p>
+      {rest.length > 0 && <p className="caution rest">{rest.join(" ")}</p>}
       <div className="thumbs">
+        {/* on a phone the first sentence stays in sight, the others come below the picture */}
+        <p className="caution">
+          {first} <span className="rest">{rest.join(" ")}</span>
+        </p>
         <button type="button" disabled={at === 0} onClick={() => go(at - 1)}>
           <ChevronLeft aria-hidden /> Back
         </button>

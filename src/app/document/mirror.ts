@@ -27,6 +27,7 @@ const JOB: MapShape = map("whole", {
   points: map("whole"),
   bars: map(keys),
   readings: "list",
+  made: map(map("whole", { bent: "list", tacked: "list" })),
   bender: keys,
   notcher: keys,
   shop: map("whole", { errors: keys }),

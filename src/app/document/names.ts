@@ -107,8 +107,11 @@ function howOf({ kind, link, path }: Reference): string {
 
 /** The document with every mention of one thing under another name; the thing itself too, in its place. */
 export function renamed(document: JobDocument, kind: Kind, from: string, to: string): JobDocument {
-  const named = usersOf(document, kind, from).reduce<Json>(
-    (doc, user) => replaceAt(doc, user.path, to),
+  const users = usersOf(document, kind, from);
+  // keys last, since the paths to what stands below them lead over the old name
+  const ordered = [...users.filter((u) => !u.isKey), ...users.filter((u) => u.isKey)];
+  const named = ordered.reduce<Json>(
+    (doc, { path, isKey }) => (isKey ? rekeyAt(doc, path, to) : replaceAt(doc, path, to)),
     document,
   ) as JobDocument;
   const things = Object.entries(thingsOf(named, kind)).map(([id, thing]) => [id === from ? to : id, thing]);
@@ -122,4 +125,12 @@ function replaceAt(value: Json, path: JsonPath, to: Json): Json {
   const inner = replaceAt(entry(value, step)!, rest, to);
   if (typeof step === "number") return (value as readonly Json[]).map((v, i) => (i === step ? inner : v));
   return Object.fromEntries(Object.entries(value as JsonObject).map(([k, v]) => [k, k === step ? inner : v]));
+}
+
+/** Gives what stands at the end of a path another key there, in its place. */
+function rekeyAt(value: Json, path: JsonPath, to: string): Json {
+  const home = path.slice(0, -1);
+  const from = path[path.length - 1];
+  const things = entries(at(value, home)).map(([key, thing]) => [key === from ? to : key, thing]);
+  return replaceAt(value, home, Object.fromEntries(things) as JsonObject);
 }

@@ -1,3 +1,4 @@
+export type { BentSize, FeltGaps, Made, TackSize, TackSpot } from "./made-types.ts";
 export type { JobProblem } from "./problem.ts";
 export { problemLine } from "./problem.ts";
 export type { JobRead } from "./read.ts";
@@ -17,6 +18,7 @@ export { referencesOf } from "./references.ts";
 export { jobSchemaJson } from "./schema.ts";
 export { Suggester } from "./suggest.ts";
 export type {
+  AsBuilt,
   Believed,
   Die,
   DieTest,

@@ -1,8 +1,10 @@
 import { given } from "./given.ts";
+import { madeOf } from "./made.ts";
 import { readingOf } from "./readings.ts";
 import type { FileJob } from "./schema.ts";
 import type { FileBar, FileFree, FileLanding, FileNode, FileTarget } from "./schema-bars.ts";
 import type {
+  AsBuilt,
   Believed,
   Die,
   DieTest,
@@ -135,6 +137,11 @@ function shop(file: FileJob["shop"]): Job["shop"] {
   };
 }
 
+const asBuilt = ({ path, over }: NonNullable<FileJob["asBuilt"]>[string]): AsBuilt => ({
+  path,
+  ...(over === undefined ? {} : { over: ends(over) }),
+});
+
 /** The job that a document stands for, whose shape, names and landings have been checked: defaults in, lengths in mm. */
 export function normalise(file: FileJob): Job {
   const settings = shop(file.shop);
@@ -167,7 +174,8 @@ export function normalise(file: FileJob): Job {
         roof: file.body?.roof,
       }),
     },
-    ...(file.asBuilt === undefined ? {} : { asBuilt: table(file.asBuilt, (built) => built) }),
+    ...(file.asBuilt === undefined ? {} : { asBuilt: table(file.asBuilt, asBuilt) }),
+    ...(file.made === undefined ? {} : { made: table(file.made, madeOf) }),
     ...(file.order === undefined ? {} : { order: file.order }),
     ...(file.driver === undefined ? {} : { driver: given(file.driver) }),
   };

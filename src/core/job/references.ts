@@ -1,3 +1,4 @@
+import { namesInMade } from "./made.ts";
 import { entriesOf, isDict, listOf, own } from "./peek.ts";
 import { type JobProblem, type Path, problem, quote } from "./problem.ts";
 import { namesInReadings } from "./readings.ts";
@@ -14,8 +15,8 @@ export interface Reference {
   readonly bar?: string;
   /** How that bar's own place depends on the one named, if it does: its part in a circle. */
   readonly link?: "land on" | "follow" | "mirror";
-  /** A reading names it: a point may still be unknown. */
-  readonly measured?: boolean;
+  /** The name is the key that the path ends with, not what stands there. */
+  readonly isKey?: true;
 }
 
 /** Where a kind is listed: its homes in the document or, the last two kinds, in its body. */
@@ -77,10 +78,20 @@ export function referencesOf(document: unknown): readonly Reference[] {
     collect()("tube", own(pile, "tube"), ["rack", i, "tube"]);
   });
   namesInReadings(document, (kind, name, path) => {
-    if (typeof name === "string") all.push({ kind, name, path, measured: true });
+    if (typeof name === "string") all.push({ kind, name, path });
   });
   namesOfFitting(document, collect());
-  for (const [id] of entriesOf(document, "asBuilt")) collect()("bar", id, ["asBuilt", id]);
+  for (const [id] of entriesOf(document, "asBuilt"))
+    all.push({ kind: "bar", name: id, path: ["asBuilt", id], isKey: true });
+  namesInMade(document, (kind, name, path, isKey) => {
+    if (typeof name === "string")
+      all.push({
+        kind,
+        name,
+        path,
+        ...(isKey ? { isKey } : {}),
+      });
+  });
   for (const [id, bar] of entriesOf(document, "bars")) {
     const found = collect(id);
     const at = ["bars", id];
@@ -95,25 +106,20 @@ export function referencesOf(document: unknown): readonly Reference[] {
   return all;
 }
 
-/** A point that the job lists but does not know the place of. */
-const isUnknownPoint = (point: unknown): boolean => isDict(point) && own(point, "at") === undefined;
-
-/** Names that stand for nothing, points not known yet, mirrors of mirrors, bars that crowd themselves. */
+/** Names that stand for nothing, mirrors of mirrors, bars that crowd themselves. */
 export function referenceProblems(
   document: unknown,
   references: readonly Reference[],
   suggester: Suggester,
 ): readonly JobProblem[] {
   const homes = new Map((Object.keys(HOMES) as Kind[]).map((kind) => [kind, homeOf(document, kind)]));
-  return references.flatMap(({ kind, name, path, bar, link, measured }) => {
+  return references.flatMap(({ kind, name, path, bar, link }) => {
     const home = homes.get(kind)!;
     if (!home.has(name)) {
       const none = home.size === 0 ? `; the job has no ${HOMES[kind].join(", ")}` : "";
       return [problem(path, `no ${kind} is called ${quote(name)}${suggester.hint(name, home.keys(), none)}`)];
     }
     const named = home.get(name);
-    if (kind === "point" && !measured && isUnknownPoint(named))
-      return [problem(path, `the place of point ${quote(name)} is not known yet; measure it or give its at`)];
     if (link === "mirror" && name !== bar && own(named, "mirrorOf") !== undefined)
       return [problem(path, `${quote(name)} is a mirrored bar itself; mirror its original instead`)];
     if (kind === "bar" && link === undefined && name === bar)

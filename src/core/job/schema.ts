@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { allowance, byId, direction, LONGEST, length, place, size, strict } from "./fields.ts";
 import { bars } from "./schema-bars.ts";
+import { made } from "./schema-made.ts";
 import { readings } from "./schema-readings.ts";
 
 /** Any tube, saw or die of a cage has its diameter in here (mm). */
@@ -109,7 +110,13 @@ export const documentSchema = strict({
   plates: byId(plate).optional(),
   points: byId(point).optional(),
   bars: bars.optional(),
-  asBuilt: byId(strict({ path: z.array(place).min(2) })).optional(),
+  asBuilt: byId(
+    strict({
+      path: z.array(place).min(2),
+      over: strict({ A: allowance().optional(), B: allowance().optional() }).optional(),
+    }),
+  ).optional(),
+  made: byId(made).optional(),
   readings: readings.optional(),
   bender: strict({
     height: size().optional(),

@@ -3,6 +3,7 @@
  * The document that a person keeps (lengths as typed, unit and all) is `unknown` JSON until `readJob` has read it.
  */
 
+import type { Made } from "./made-types.ts";
 import type { Reading } from "./reading-types.ts";
 
 export type Place = readonly [number, number, number];
@@ -153,6 +154,13 @@ export interface ShopErrors {
   readonly plumb: number;
 }
 
+/** A bar as it was built. */
+export interface AsBuilt {
+  readonly path: readonly Place[];
+  /** Tube beyond the long point at each end (mm), while the ends are still as sawn: it takes the place of the trim. */
+  readonly over?: Partial<Record<End, number>>;
+}
+
 export interface Panel {
   /** Its edge in order, closed. */
   readonly edge: readonly Place[];
@@ -189,7 +197,9 @@ export interface Job {
     readonly torch?: { readonly od: number; readonly length: number };
   };
   /** Bars as they stand in the car, by ID: places of the centreline's ends and corners, from A to B. */
-  readonly asBuilt?: Readonly<Record<string, { readonly path: readonly Place[] }>>;
+  readonly asBuilt?: Readonly<Record<string, AsBuilt>>;
+  /** What was read of bars after they were made, by ID. */
+  readonly made?: Readonly<Record<string, Made>>;
   /** The order in which the user means to put the bars in; bars that it leaves out come after. */
   readonly order?: readonly string[];
   readonly rack: readonly { readonly tube: string; readonly pieces: readonly number[] }[];

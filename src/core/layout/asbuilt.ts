@@ -1,5 +1,5 @@
 import { centrelineOf, closestTo, placeAt } from "../bar/index.ts";
-import type { End, Job, Place } from "../job/types.ts";
+import type { AsBuilt, End, Job } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, len, ORIGIN, sub, type Vec } from "../space/index.ts";
 import { sameBasis } from "./basis.ts";
@@ -16,7 +16,7 @@ import type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";
  * from `wanted`. A mirrored bar is the mirror image of what its original was meant to be, not of how that was built:
  * where a host of its own was built, its path is mirrored node by node and laid on that. A landing given by its
  * station keeps the station, one given by a plane or a place is sought on the host as built.
- * Units: mm, car axes. A bar as built keeps its tube, die, trim and hosts; each end lands on its host where it comes
+ * Units: mm, car axes. A bar as built keeps its tube, die, hosts and (but for `over`) trim; each end lands on its host where it comes
  * closest, with what is between as `off`. Why so: docs/decisions/as-built.md.
  */
 export function layAsBuilt(
@@ -47,7 +47,7 @@ export function layAsBuilt(
       const asBefore = kept?.basis && sameBasis(kept.basis, basis);
       laid = asBefore
         ? kept
-        : { ...(built ? standing(plain, built.path, hosts) : anew(id, job, plain, twins, hosts)), basis };
+        : { ...(built ? standing(plain, built, hosts) : anew(id, job, plain, twins, hosts)), basis };
       if (laid.bar && plain.bar && same(laid.bar, plain.bar)) laid = plain;
     }
     done.set(id, laid);
@@ -76,14 +76,10 @@ function builtOrder(job: Job, wanted: Layout, twins: ReadonlyMap<string, string>
 }
 
 /** A bar where it stands. */
-function standing(
-  plain: LaidOut,
-  path: readonly Place[],
-  hosts: (id: string) => ResolvedBar | undefined,
-): LaidOut {
+function standing(plain: LaidOut, built: AsBuilt, hosts: (id: string) => ResolvedBar | undefined): LaidOut {
   const { id, bar } = plain;
   if (!bar) return plain;
-  const line = centrelineOf(path, bar.die?.clr, { bar: id, place: `asBuilt.${id}.path` });
+  const line = centrelineOf(built.path, bar.die?.clr, { bar: id, place: `asBuilt.${id}.path` });
   if (!line.ok) return { id, findings: [...plain.findings, ...line.findings] };
   const { centreline } = line;
   const seat = (end: End): Seat => {
@@ -95,7 +91,11 @@ function standing(
     const off = sub(at, placeAt(host.centreline, s).at);
     return { ...meant, along: s, off: len(off) > SAME_PLACE ? off : ORIGIN };
   };
-  return { id, findings: plain.findings, bar: { ...bar, centreline, seat: { A: seat("A"), B: seat("B") } } };
+  return {
+    id,
+    findings: plain.findings,
+    bar: { ...bar, centreline, trim: { ...bar.trim, ...built.over }, seat: { A: seat("A"), B: seat("B") } },
+  };
 }
 
 /** Whether a bar stands as it was wanted, at the same stations of its hosts. */
@@ -110,8 +110,14 @@ function same(a: ResolvedBar, b: ResolvedBar): boolean {
     const [s, t] = [a.seat[end], b.seat[end]];
     return s.kind !== "on" || t.kind !== "on" || Math.abs(s.along - t.along) <= SAME_PLACE;
   };
+  const over = (end: End): boolean => Math.abs(a.trim[end] - b.trim[end]) <= SAME_PLACE;
   return (
-    p.length === q.length && p.every((at, i) => dist(at, q[i]!) <= SAME_PLACE) && landed("A") && landed("B")
+    over("A") &&
+    over("B") &&
+    p.length === q.length &&
+    p.every((at, i) => dist(at, q[i]!) <= SAME_PLACE) &&
+    landed("A") &&
+    landed("B")
   );
 }
 

@@ -91,7 +91,17 @@ export function withDependents(document: JobDocument, id: string): readonly stri
 }
 
 const without = (document: JobDocument, id: string): JobDocument =>
-  withThing(withoutCrowd(document, id), "bar", id, undefined);
+  withThing(withoutMade(withoutCrowd(document, id), id), "bar", id, undefined);
+
+/** How a bar was built and what was read of it goes with it. */
+function withoutMade(document: JobDocument, id: string): JobDocument {
+  return (["asBuilt", "made"] as const).reduce((doc, home) => {
+    const all = doc[home];
+    if (!isObject(all) || !Object.hasOwn(all, id)) return doc;
+    const rest = withEntry(all, id, undefined);
+    return withEntry(doc, home, Object.keys(rest).length > 0 ? rest : undefined);
+  }, document);
+}
 
 function leaveOthers(document: JobDocument, id: string, all: readonly Dependent[], standsAt?: StandsAt) {
   let next = document;

@@ -9,5 +9,6 @@ export {
   withDependents,
 } from "./bars.ts";
 export type { Stands, StandsAt } from "./leave.ts";
+export { addReading, cardRenewed, forgetAsBuilt, keepAsBuilt, strikeReading } from "./readings.ts";
 export { addThing, changeThing, deleteThing, renameThing } from "./things.ts";
 export { nameJob, setValue, setValues, showUnits } from "./value.ts";

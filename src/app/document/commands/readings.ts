@@ -1,0 +1,70 @@
+import { type Command, done, refused } from "../command.ts";
+import { at, isList, isObject, type Json, type JsonObject, type JsonPath, withEntry } from "../json.ts";
+import { setValue, setValues } from "./value.ts";
+
+/** Adds a reading, as it was read, behind the last of its list; the list is made where it is missing. */
+export function addReading(list: JsonPath, reading: JsonObject, name: string): Command {
+  return {
+    name,
+    edit(document) {
+      const was = at(document, list);
+      return setValue(list, [...(isList(was) ? was : []), reading], name).edit(document);
+    },
+  };
+}
+
+/** Strikes a reading through, or lets it count again; it stays where it is, with the reason beside it. */
+export function strikeReading(list: JsonPath, index: number, struck: boolean, why?: string): Command {
+  return {
+    name: struck ? "strike a reading" : "let a reading count again",
+    edit(document) {
+      const reading = at(document, [...list, index]);
+      if (!isObject(reading)) return refused(`there is no reading ${index + 1} here any more`);
+      const bare = withEntry(withEntry(reading, "struck", undefined), "note", undefined);
+      const next: JsonObject = struck ? { ...bare, struck: true, ...(why ? { note: why } : {}) } : bare;
+      return setValue([...list, index], next).edit(document);
+    },
+  };
+}
+
+/** A bar as it was built, and the cards that this makes stale, in one step. */
+export function keepAsBuilt(
+  bar: string,
+  built: {
+    readonly path: readonly (readonly number[])[];
+    readonly over?: { readonly A: number; readonly B: number };
+  },
+  stale: readonly { readonly bar: string; readonly why: string; readonly blank?: number }[],
+  name: string,
+): Command {
+  const tidy = (v: number): number => Math.round(v * 1e4) / 1e4 + 0;
+  const path: Json = built.path.map((p) => p.map(tidy));
+  const over = built.over
+    ? { over: { A: tidy(Math.max(0, built.over.A)), B: tidy(Math.max(0, built.over.B)) } }
+    : {};
+  return setValues(
+    [
+      [["asBuilt", bar], { path, ...over }],
+      ...stale.map(
+        ({ bar: id, why, blank }) =>
+          [["made", id, "stale"], { why, ...(blank === undefined ? {} : { blank: tidy(blank) }) }] as const,
+      ),
+    ],
+    name,
+  );
+}
+
+/** The plan again in place of how a bar was built; what was read of it stays. */
+export const forgetAsBuilt = (bar: string, name: string): Command => ({
+  name,
+  edit(document) {
+    const all = at(document, ["asBuilt"]);
+    if (!isObject(all) || !Object.hasOwn(all, bar)) return done(document);
+    const rest = withEntry(all, bar, undefined);
+    return done(withEntry(document, "asBuilt", Object.keys(rest).length > 0 ? rest : undefined));
+  },
+});
+
+/** The old card of a bar is out of the shop: nothing is struck any more. */
+export const cardRenewed = (bar: string, name: string): Command =>
+  setValue(["made", bar, "stale"], undefined, name);

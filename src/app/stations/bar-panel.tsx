@@ -18,9 +18,10 @@ import {
 } from "../document/index.ts";
 import { AskText, Choose, Dialog } from "../ui/dialog.tsx";
 import { useActions, useApp } from "../use-app.ts";
-import { followBar, unfollow } from "./nodes.ts";
+import { followBar, unfollow } from "./following.ts";
+import { optionsFor } from "./options.ts";
 import { SentenceLine } from "./sentence-line.tsx";
-import { optionsFor, sentencesOf } from "./sentences.ts";
+import { sentencesOf } from "./sentences.ts";
 import { writeIn } from "./write.ts";
 
 type Asks = "name" | "progress" | "delete" | "follow";
@@ -142,7 +143,7 @@ export function BarPanel(props: {
           onClose={() => setAsks(undefined)}
           onPick={(bar) => {
             setAsks(undefined);
-            act.run(followBar(document, id, bar, standsIn({ byId: results.bars }, id)));
+            act.run(followBar(document, id, bar, results.bars));
           }}
         />
       )}

@@ -16,7 +16,7 @@ import {
   setCrowd,
   setNode,
 } from "./nodes.ts";
-import { optionsFor } from "./sentences.ts";
+import { optionsFor } from "./options.ts";
 
 type Stage = "first" | "kind" | "crowd" | "uncrowd" | { readonly kind: NodeKind };
 

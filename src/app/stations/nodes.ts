@@ -3,11 +3,9 @@ import {
   at,
   type Command,
   calledOf,
-  changeBar,
   isObject,
   type JobDocument,
   type Json,
-  type Stands,
   setValue,
 } from "../document/index.ts";
 
@@ -114,52 +112,5 @@ export function setCrowd(document: JobDocument, bar: string, node: number, also:
     ["bars", bar, "path", node, "also"],
     also.length > 0 && isObject(value) ? also : undefined,
     name,
-  );
-}
-
-/** A hand's breadth, to be typed over (mm). */
-const FOLLOW_GAP = 60;
-
-/** From a landing on the bar followed to where the run beside it begins: room to swing out in (mm). */
-const RUN_IN = 120;
-
-/**
- * Lets a bar take its corners from another that it runs beside; its ends stay as they are said. Where an end lands on
- * that bar itself, the run beside it begins (or ends) a little way on.
- */
-export function followBar(document: JobDocument, bar: string, followed: string, stands?: Stands): Command {
-  const path = at(document, ["bars", bar, "path"]);
-  const list = Array.isArray(path) ? (path as readonly Json[]) : [];
-  const ends = [list[0] ?? [0, 0, 0], list[list.length - 1] ?? [0, 0, 0]];
-  const station = (end: "A" | "B"): number | undefined => {
-    const on = stands?.ends[end].on;
-    return on?.hosts[0] === followed ? whole(on.along) : undefined;
-  };
-  const [a, b] = [station("A"), station("B")];
-  const way = (b ?? Number.POSITIVE_INFINITY) < (a ?? 0) ? -RUN_IN : RUN_IN;
-  const follow = {
-    bar: followed,
-    gap: FOLLOW_GAP,
-    side: "inside",
-    ...(a === undefined ? {} : { from: a + way }),
-    ...(b === undefined ? {} : { to: b - way }),
-  };
-  return changeBar(
-    bar,
-    { path: ends, follow },
-    `${calledOf(document, "bar", bar)} follows ${calledOf(document, "bar", followed)}`,
-  );
-}
-
-/** Writes the corners that following gave into the path. */
-export function unfollow(document: JobDocument, bar: string, corners: readonly Place[]): Command {
-  const path = at(document, ["bars", bar, "path"]);
-  const list = Array.isArray(path) ? (path as readonly Json[]) : [];
-  const inner = corners.slice(1, -1).map((p): Json => p.map((x) => Math.round(x * 1e4) / 1e4 + 0));
-  const next = [list[0] ?? [0, 0, 0], ...inner, list[list.length - 1] ?? [0, 0, 0]];
-  return changeBar(
-    bar,
-    { path: next, follow: undefined },
-    `${calledOf(document, "bar", bar)} follows no more`,
   );
 }

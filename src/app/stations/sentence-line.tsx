@@ -5,7 +5,8 @@ import { Choose } from "../ui/dialog.tsx";
 import { LengthPad } from "../ui/keypad.tsx";
 import { useActions, useApp } from "../use-app.ts";
 import { NodeTools } from "./node-tools.tsx";
-import { optionsFor, type Part, type Sentence } from "./sentences.ts";
+import { optionsFor } from "./options.ts";
+import type { Part, Sentence } from "./parts.ts";
 import { mmOf, retyped } from "./typed.ts";
 import { writeIn } from "./write.ts";
 

@@ -4,8 +4,10 @@ import { standsIn } from "../compute/index.ts";
 import { at, type Command, entries, type JobDocument, setValue, thingsOf } from "../document/index.ts";
 import { demo, frame } from "../document/testing.ts";
 import { movedBetween } from "./moved.ts";
-import { addCorner, followBar, nodeAs, removeCorner, setCrowd, setNode, unfollow } from "./nodes.ts";
-import { optionsFor, type Sentence, sentencesOf } from "./sentences.ts";
+import { addCorner, nodeAs, removeCorner, setCrowd, setNode } from "./nodes.ts";
+import { optionsFor } from "./options.ts";
+import type { Sentence } from "./parts.ts";
+import { sentencesOf } from "./sentences.ts";
 import { resultsOf } from "./testing.ts";
 import { fieldsOf, newThing, placeWith, THINGS, type ThingKind } from "./thing-fields.ts";
 import { mmOf } from "./typed.ts";
@@ -104,33 +106,6 @@ describe("an end said another way", () => {
     const crowded = did(document, setCrowd(document, "header-bar", 0, ["main-hoop"]));
     expect(at(crowded, ["bars", "header-bar", "path", 0, "also"])).toEqual(["main-hoop"]);
     expect(did(crowded, setCrowd(crowded, "header-bar", 0, []))).toEqual(document);
-  });
-
-  it("a bar follows another, and stands where it stood when it follows no more", () => {
-    // A tie across the hoop's feet: its run beside the hoop has room to swing out. On a short run between two bends
-    // the values that following begins with can leave none, and the refusal says which leg lacks how much.
-    const document = did(
-      demo(),
-      setValue(
-        ["bars", "pillar-follower-left", "path"],
-        [
-          { on: "main-hoop", along: 60 },
-          { on: "main-hoop", along: -60 },
-        ],
-        "land on the hoop",
-      ),
-    );
-    const stands = standsIn({ byId: resultsOf(document).bars }, "pillar-follower-left");
-    const following = did(document, followBar(document, "pillar-follower-left", "main-hoop", stands));
-    const stood = standsIn({ byId: resultsOf(following).bars }, "pillar-follower-left")!.corners;
-    expect(stood.length).toBeGreaterThan(3);
-    const own = did(following, unfollow(following, "pillar-follower-left", stood));
-    expect(at(own, ["bars", "pillar-follower-left", "follow"])).toBeUndefined();
-    const now = standsIn({ byId: resultsOf(own).bars }, "pillar-follower-left")!.corners;
-    expect(now.length).toBe(stood.length);
-    now.forEach((p, i) => {
-      expect(Math.hypot(...p.map((x, k) => x - stood[i]![k]!))).toBeLessThan(1e-3);
-    });
   });
 });
 

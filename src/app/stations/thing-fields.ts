@@ -1,5 +1,5 @@
 import { at, type JobDocument, type Json, type JsonPath } from "../document/index.ts";
-import { SIDES } from "./sentences.ts";
+import { SIDES } from "./parts.ts";
 
 /** One value of a tube, a die, a plate, a point or the shop, and how it is asked for. */
 export type Field =

@@ -1,10 +1,9 @@
-import { nearest, type SawCut } from "../core/cope/index.ts";
+import type { SawCut } from "../core/cope/index.ts";
 import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
 import { deg, rad, wrapPi } from "../core/numeric/index.ts";
-import { notchAt, type Plan } from "../core/plan/index.ts";
+import { type Felt, figuredJoint } from "../core/plan/index.ts";
 import {
-  type FiguredJoint,
   type GapReading,
   type GapsRead,
   type GapWay,
@@ -53,7 +52,7 @@ export const gaps: Command = {
     const readings = readingsOf(values.read, job.show.length);
     const figured = figuredJoint(plan, bar, end);
     if (!figured.ok) {
-      platform.err(`${figured.why}\n`);
+      platform.err(`${NO_JOINT[figured.why](bar, end)}\n`);
       return 1;
     }
     const { joint } = figured;
@@ -97,29 +96,12 @@ function readingsOf(text: string, assumed: "mm" | "in"): GapReading[] {
   });
 }
 
-type Figured =
-  | { readonly ok: true; readonly joint: FiguredJoint }
-  | { readonly ok: false; readonly why: string };
-
-/** The joint of one end as the plan has it. */
-function figuredJoint(plan: Plan, bar: string, end: End): Figured {
-  const planned = plan.byId.get(bar);
-  if (!planned) return { ok: false, why: `bars.${bar}: has no geometry; tubewright check says why` };
-  const { cope, joint } = planned.copes[end];
-  const saw = notchAt(plan, bar, end)?.saw;
-  if (!joint || cope.kind !== "on")
-    return { ok: false, why: `bars.${bar}: end ${end} lands on no bar; a flat end needs no notch` };
-  if (!saw) return { ok: false, why: `bars.${bar}: no saw at hand makes end ${end}; it is cut to the wrap` };
-  const { pieces } = joint;
-  return {
-    ok: true,
-    joint: {
-      cut: saw.cut,
-      clear: (p) => nearest(pieces, p[0], p[1], p[2]),
-      radii: [cope.outerRadius, cope.boreRadius],
-    },
-  };
-}
+/** Why there is no joint to feel gaps at. */
+const NO_JOINT: Readonly<Record<Extract<Felt, { ok: false }>["why"], (bar: string, end: End) => string>> = {
+  "no bar": (bar) => `bars.${bar}: has no geometry; tubewright check says why`,
+  flat: (bar, end) => `bars.${bar}: end ${end} lands on no bar; a flat end needs no notch`,
+  "no saw": (bar, end) => `bars.${bar}: no saw at hand makes end ${end}; it is cut to the wrap`,
+};
 
 function json(
   bar: string,

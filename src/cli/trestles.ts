@@ -1,25 +1,17 @@
 import type { Writer } from "../core/findings/index.ts";
-import type { End, Job } from "../core/job/index.ts";
+import type { End } from "../core/job/index.ts";
 import { deg, rad } from "../core/numeric/index.ts";
-import { type BarPlan, hostsOf, type Plan } from "../core/plan/index.ts";
+import { type BarPlan, type BentAnswer, blankOf, judgeBent } from "../core/plan/index.ts";
 import {
   type AsBent,
-  asBent,
   type BarShape,
   type BentReading,
   type Blank,
-  couldBecome,
-  type Freedom,
-  freeEndOff,
-  type Match,
   readingProblem,
   sayDepartures,
   sayReading,
   sayVerdict,
-  shapeOf,
   type Verdict,
-  verdictOn,
-  type Wanted,
 } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
 import { type Command, numberOf, openPlan, plannedBar, printJson, WrongCall, words } from "./call.ts";
@@ -51,35 +43,18 @@ export const trestles: Command = {
     if (!planned) return 1;
     const blank = blankOf(planned);
     const readings = readingsOf(read, blank, job.show.length);
-    const errors = job.shop.errors;
-    const habits = { mark: errors.mark, angle: rad(errors.angle), turn: rad(errors.turn) };
-    const bent = asBent(blank, readings, habits, { tape: errors.tape, finder: rad(errors.slope) });
-    if (!bent) {
+    const answer = judgeBent(plan, planned, readings, freedom);
+    if (!answer) {
       platform.err(
         `bars.${id}: no bar near the one wanted gives such readings; check them and their units\n`,
       );
       return 1;
     }
-    const answer = judge(planned, plan, job, bent, blank, freedom);
-    if (values.json) printJson(json(id, blank, readings, bent, answer, writer), platform);
-    else platform.out(text(planned, blank, readings, bent, answer, writer));
+    if (values.json) printJson(json(id, blank, readings, answer, writer), platform);
+    else platform.out(text(planned, blank, readings, answer, writer));
     return 0;
   },
 };
-
-/** The bar as it leaves the bender: its ends sawn square, trim and all. */
-function blankOf({ bar, leastBack }: BarPlan): Blank {
-  const shape = shapeOf(bar.centreline);
-  const n = shape.straights.length - 1;
-  const over = { A: bar.trim.A - leastBack.A, B: bar.trim.B - leastBack.B };
-  const straights = shape.straights.map((s, i) => s + (i === 0 ? over.A : 0) + (i === n ? over.B : 0));
-  return {
-    shape: { ...shape, straights },
-    od: bar.tube.od,
-    fromEnd: bar.fromEnd,
-    arcFactor: bar.die?.arcFactor ?? 1,
-  };
-}
 
 const NAMES =
   "end-to-end, leg-A or leg-B, across-LEG-LEG, off-flat-A or off-flat-B (off-flat-B-2 over bend 2), angle-BEND";
@@ -123,37 +98,6 @@ function kindOf(name: string, { shape, fromEnd }: Blank): Kind | undefined {
   return undefined;
 }
 
-interface Answer {
-  readonly verdict: Verdict;
-  /** The free end, the end fed first held as wanted (mm). */
-  readonly freeEnd: number;
-  readonly others: readonly Match[];
-}
-
-function judge(planned: BarPlan, plan: Plan, job: Job, bent: AsBent, blank: Blank, freedom: Freedom): Answer {
-  const wanted = wantedOf(planned, plan);
-  return {
-    verdict: verdictOn(bent.shape, wanted, freedom, job.shop.gap),
-    freeEnd: freeEndOff(bent.shape, blank.shape, blank.fromEnd),
-    others: couldBecome(bent.shape, candidates(planned, plan, job), freedom, job.shop.gap),
-  };
-}
-
-const wantedOf = ({ bar }: BarPlan, plan: Plan): Wanted => ({
-  bar,
-  hosts: { A: hostsOf(bar, "A", plan.layout)!, B: hostsOf(bar, "B", plan.layout)! },
-});
-
-/** Bars of the same tube and die that nobody has sawn yet. */
-const candidates = (held: BarPlan, plan: Plan, job: Job): Wanted[] =>
-  plan.bars
-    .filter((b) => {
-      const progress = job.bars[b.id]?.progress ?? "laid out";
-      const same = b.bar.tubeId === held.bar.tubeId && b.bar.dieId === held.bar.dieId;
-      return b.id !== held.id && same && progress === "laid out";
-    })
-    .map((b) => wantedOf(b, plan));
-
 const shapeJson = (shape: BarShape | AsBent["sd"]) => ({
   angles: shape.angles.map(deg),
   turns: shape.turns.map(deg),
@@ -170,8 +114,7 @@ function json(
   id: string,
   blank: Blank,
   readings: readonly BentReading[],
-  bent: AsBent,
-  { verdict, freeEnd, others }: Answer,
+  { bent, verdict, freeEnd, others }: BentAnswer,
   writer: Writer,
 ): object {
   const size = (r: BentReading, v: number): number => (r.what === "angle" ? deg(v) : v);
@@ -207,8 +150,7 @@ function text(
   planned: BarPlan,
   blank: Blank,
   readings: readonly BentReading[],
-  bent: AsBent,
-  { verdict, freeEnd, others }: Answer,
+  { bent, verdict, freeEnd, others }: BentAnswer,
   writer: Writer,
 ): string {
   const { length } = writer;

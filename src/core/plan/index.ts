@@ -1,7 +1,13 @@
 export type { Restated } from "./aftertack.ts";
 export { restate } from "./aftertack.ts";
+export type { BentAnswer } from "./bent.ts";
+export { blankOf, judgeBent, tellingOf } from "./bent.ts";
 export type { BarErrors } from "./errors.ts";
 export { barErrors, placeErrors } from "./errors.ts";
+export type { Felt } from "./felt.ts";
+export { figuredJoint } from "./felt.ts";
 export { fittingOf } from "./fitting.ts";
 export type { BarPlan, Plan } from "./plan.ts";
 export { allFindings, hostsOf, notchAt, planJob } from "./plan.ts";
+export type { TackedAnswer } from "./tacked.ts";
+export { asWanted, judgeTacked, tackReading } from "./tacked.ts";

@@ -141,7 +141,7 @@ const told = (blank: Blank, { x, covariance, readings }: Fit, widened: number): 
 });
 
 /** The shape that a blank takes when its bends, turns, marks and length are off by x. */
-function bentShape({ shape, fromEnd, arcFactor }: Blank, x: readonly number[]): BarShape {
+export function bentShape({ shape, fromEnd, arcFactor }: Blank, x: readonly number[]): BarShape {
   const bends = shape.angles.length;
   const turns = Math.max(0, bends - 1);
   const angles = shape.angles.map((a, i) => a + x[i]!);

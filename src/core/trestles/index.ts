@@ -22,6 +22,8 @@ export type { BarShape } from "./shape.ts";
 export { shapeOf } from "./shape.ts";
 export type { Over, Spot, Tacked, TackReading } from "./tacked.ts";
 export { placesOf, tackedBars } from "./tacked.ts";
+export type { Telling } from "./telling.ts";
+export { tellingReadings } from "./telling.ts";
 export type { Verdict } from "./verdict.ts";
 export { sayVerdict, verdictOn } from "./verdict.ts";
 export type { MeasuredPlaces, WantedErrors } from "./wanted-errors.ts";

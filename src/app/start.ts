@@ -22,11 +22,33 @@ export async function startApp(): Promise<App> {
   window.addEventListener("beforeunload", (event) => {
     if (app.state.getState().job?.kept.state === "refused") event.preventDefault();
   });
-  if (!(await openAskedFor(app))) await app.do.start(demo);
+  await alone(async () => {
+    if (!(await openAskedFor(app))) await app.do.start(demo);
+  });
   keepOffline((restart) => app.do.offerRestart(restart));
   // Without it a browser short of room may throw the jobs away; it grants or not, and nothing depends on it.
   void navigator.storage?.persist?.().catch(() => false);
   return app;
+}
+
+/** How long a window waits for another that is starting (ms); then it starts all the same. */
+const PATIENCE = 5000;
+
+/** One window after the other: two that start at once on an empty device would each bring a demo along. */
+async function alone(start: () => Promise<void>): Promise<void> {
+  let began = false;
+  const begin = (): Promise<void> => {
+    began = true;
+    return start();
+  };
+  const signal = AbortSignal.timeout(PATIENCE);
+  try {
+    await navigator.locks.request("tubewright start", { signal }, begin);
+  } catch (error) {
+    // Not granted in time, or a browser without locks; what the start itself throws is not for here.
+    if (began) throw error;
+    await start();
+  }
 }
 
 function diskOfBrowser() {

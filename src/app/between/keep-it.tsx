@@ -1,0 +1,59 @@
+import { useState } from "react";
+import { goToPage } from "../shell/route.ts";
+import { Choose } from "../ui/dialog.tsx";
+import { useActions, useApp } from "../use-app.ts";
+import { keepIn } from "./keep.ts";
+import { type Between, NEW_BAR } from "./readings.ts";
+
+/** Keeps what was measured as bars: of the job in hand, or of a new one. */
+export function KeepIt({ made }: { readonly made: Between }) {
+  const act = useActions();
+  const here = useApp((s) => s.job?.document);
+  const [asks, setAsks] = useState(false);
+  const name = typeof here?.name === "string" && here.name !== "" ? here.name : "Job without a name";
+
+  function show(bar: string): void {
+    act.take(bar);
+    act.goTo("notcher");
+    goToPage("shop");
+  }
+
+  function keep(where: string): void {
+    setAsks(false);
+    if (!made.ok) return;
+    if (where === "new" || !here) {
+      void act.newJob(made.document).then(() => show(NEW_BAR));
+      return;
+    }
+    const { bar, command } = keepIn(here, made.document);
+    if (act.run(command).ok) show(bar);
+  }
+
+  return (
+    <div className="row">
+      <button
+        type="button"
+        className="main"
+        disabled={!made.ok}
+        onClick={() => (here ? setAsks(true) : keep("new"))}
+      >
+        Keep it as a bar of a job
+      </button>
+      {asks && (
+        <Choose
+          title="Keep it in which job?"
+          options={[
+            [
+              "here",
+              `In the job in hand: ${name}`,
+              "Both tubes and the bar are added at the car's datum; say at the wall where they are.",
+            ],
+            ["new", "In a new job", "By itself, with both tubes."],
+          ]}
+          onClose={() => setAsks(false)}
+          onPick={keep}
+        />
+      )}
+    </div>
+  );
+}

@@ -1,6 +1,13 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { Job } from "../core/job/index.ts";
-import { adviceWords, readingWords, type Survey, surveyJob, surveyJson } from "../core/survey/index.ts";
+import {
+  adviceWords,
+  readingWords,
+  type Survey,
+  type SurveyPoint,
+  surveyJob,
+  surveyJson,
+} from "../core/survey/index.ts";
 import { type Command, findingJson, openPlan, printJson, report, words } from "./call.ts";
 
 export const survey: Command = {
@@ -11,29 +18,20 @@ export const survey: Command = {
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
     const { job, plan, writer } = opened;
-    const found = surveyJob(job, plan.layout.byId);
+    const found = plan.places.survey ?? surveyJob(job);
+    const said = plan.places.survey ? plan.places.findings : found.findings;
     if (values.json) {
-      const findings = found.findings.map((f) => findingJson(f, writer));
+      const findings = said.map((f) => findingJson(f, writer));
       printJson({ ...surveyJson(found), findings }, platform);
     } else platform.out(text(job, found, writer));
-    return report(found.findings, writer, platform);
+    return report(said, writer, platform);
   },
 };
 
 function text(job: Job, found: Survey, { length, angle }: Writer): string {
   if (job.readings.length === 0) return "no readings in this job\n";
   if (!found.converged) return "no places\n";
-  const lines: string[] = [];
-  const rows = [...found.points.values()].map(({ id, at, sd }) => [
-    id,
-    ...at.map((v) => length(v)),
-    ...sd.map((v) => `± ${length(v)}`),
-  ]);
-  const wide = rows.reduce<number[]>((w, r) => r.map((c, i) => Math.max(w[i] ?? 0, c.length)), []);
-  for (const row of rows) {
-    const cells = row.map((c, i) => (i === 0 ? c.padEnd(wide[i]!) : c.padStart(wide[i]!)));
-    lines.push(`  ${cells.join("  ")}`);
-  }
+  const lines = placeLines([...found.points.values()], { length });
   const agree =
     found.sigma0 === null
       ? "nothing left to check by"
@@ -49,6 +47,15 @@ function text(job: Job, found: Survey, { length, angle }: Writer): string {
       `  ${r.index}: ${readingWords(job.readings[r.index]!)} reads ${size(r.read)}, computed less read ${signed} (${off})${mark}`,
     );
   }
+  const elsewhere = [...found.cleaned.points.values()].filter(({ id, at, sd }) => {
+    const all = found.points.get(id);
+    return !all || [...at, ...sd].some((v, i) => Math.abs(v - [...all.at, ...all.sd][i]!) > 0.05);
+  });
+  if (found.suspects.length > 0 && elsewhere.length > 0) {
+    const without = found.suspects.map((s) => s.index).sort((a, b) => a - b);
+    lines.push(`  without ${without.join(", ")} these places become:`);
+    lines.push(...placeLines(elsewhere, { length }).map((line) => `  ${line}`));
+  }
   if (found.next) {
     const { reading, point, before, after } = found.next;
     lines.push(
@@ -56,4 +63,20 @@ function text(job: Job, found: Survey, { length, angle }: Writer): string {
     );
   }
   return `${lines.join("\n")}\n`;
+}
+
+/** One line a point: its place and its ± in x, y, z, in columns. */
+function placeLines(points: readonly SurveyPoint[], { length }: Pick<Writer, "length">): string[] {
+  const rows = points.map(({ id, at, sd }) => [
+    id,
+    ...at.map((v) => length(v)),
+    ...(sd.some((v) => v > 0) ? sd.map((v) => `± ${length(v)}`) : ["exact"]),
+  ]);
+  const wide = rows.reduce<number[]>(
+    (w, r) => Array.from({ length: 7 }, (_, i) => Math.max(w[i] ?? 0, r[i]?.length ?? 0)),
+    [],
+  );
+  return rows.map(
+    (row) => `  ${row.map((c, i) => (i === 0 ? c.padEnd(wide[i]!) : c.padStart(wide[i]!))).join("  ")}`,
+  );
 }

@@ -102,7 +102,7 @@ function spotOf(said: string, spot: string, id: string, job: Job, plan: Plan): S
       throw new WrongCall(`--read ${said}: ${id} is ${length.toFixed(1)} mm long`);
     return { bar: id, along: read.mm };
   }
-  const at = job.points[spot]?.at;
+  const at = plan.places.job.points[spot]?.at;
   if (at) return { at };
   const hint = new Suggester().hint(spot, Object.keys(job.points));
   throw new WrongCall(`--read ${said}: no known point is called "${spot}"${hint}`);

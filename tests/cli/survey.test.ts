@@ -44,6 +44,33 @@ describe("tubewright survey", () => {
     expect(err).toContain("the tape from a to p");
   });
 
+  it("gives the places without the readings that do not fit", async () => {
+    const height = { height: "p", z: 900 };
+    const doc = JSON.parse(job(40)) as { readings: object[] };
+    doc.readings.push(height, { out: "p", y: 600 });
+    const { out } = await run(["survey", "j"], { j: JSON.stringify(doc) });
+    expect(out).toMatch(/a +0\.0 mm +0\.0 mm +0\.0 mm +exact/);
+    expect(out).toMatch(/without 0 these places become:\n +p +700\.0 mm +600\.0 mm +900\.0 mm/);
+  });
+
+  it("bars on measured points: those on one that is free have no geometry, the others are answered", async () => {
+    const doc = JSON.parse(job(0)) as { points: Record<string, object>; readings: object[] };
+    const bars = {
+      up: { tube: "t", path: [{ point: "a" }, { point: "p" }] },
+      free: { tube: "t", path: [{ point: "a" }, { point: "q" }] },
+    };
+    const tubes = { t: { od: 40, wall: 2 } };
+    const text = JSON.stringify({ ...doc, tubes, points: { ...doc.points, q: {} }, bars });
+    const { code, out, err } = await run(["bend", "j", "--json"], { j: text });
+    expect(code).toBe(1);
+    const { bars: answered } = JSON.parse(out) as { bars: { id: string; length: number }[] };
+    expect(answered.map((b) => b.id)).toEqual(["up"]);
+    expect(answered[0]!.length).toBeCloseTo(Math.hypot(700, 600, 900), 3);
+    expect(err).toBe(
+      "error: bars.free.path[1].point: point q has no place yet; take readings of it (tubewright survey says which) or give its at\n",
+    );
+  });
+
   it("a job without readings says so", async () => {
     const empty = JSON.stringify({ format: "tubewright job", version: 1 });
     expect((await run(["survey", "j"], { j: empty })).out).toBe("no readings in this job\n");

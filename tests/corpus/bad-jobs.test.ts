@@ -78,10 +78,6 @@ describe("names", () => {
     ],
     [onHoop({ toward: { point: "hip" } }), 'bars.cross.path[0].toward.point: no point is called "hip"'],
     [
-      { "points hip": {}, "bars hoop path 1": { point: "hip" } },
-      'bars.hoop.path[1].point: the place of point "hip" is not known yet; measure it or give its at',
-    ],
-    [
       { "bars cross follow": { bar: "hop", gap: 3, side: "inside" } },
       'bars.cross.follow.bar: no bar is called "hop" — did you mean "hoop"?',
     ],

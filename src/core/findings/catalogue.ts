@@ -31,6 +31,9 @@ export const CATALOGUE = {
     "the mirrored landing is {off} off {host}, which has no twin and is not its own mirror",
   ),
   "host-without-geometry": error("{host} has no geometry yet, so nothing can land on it"),
+  "point-unplaced": error(
+    "point {point} has no place yet; take readings of it (tubewright survey says which) or give its at",
+  ),
   "follow-side": error("the side given for following {host} is along its leg; give a direction square to it"),
   "follow-range": error("{host} is {length} long; from {from} to {to} is no run on it"),
   "toward-end": warning("the closest point of {host} is its end {end}; check that the bar should land there"),
@@ -106,6 +109,20 @@ export const CATALOGUE = {
   "survey-bar-missing": warning("left out: {host} has no geometry to hold a tape on"),
   "survey-off-bar": warning("left out: {host} is {length} long; {along} is off its end"),
   "survey-no-bend": warning("left out: {host} has {count} bends; there is no bend {bend}"),
+  // plan: bars that stand on measured points
+  "bar-on-adjusted": note("stands on places as the readings adjust them: {points}"),
+  "bar-on-doubtful": warning(
+    "{point} comes {off} elsewhere when the readings that do not fit are left out; settle them before this bar is cut",
+  ),
+  "bar-on-mirrored": warning(
+    "{point} could as well stand mirrored, at {other}; {settle} settles it before this bar is cut",
+  ),
+  "survey-own-bar": warning(
+    "left out: {host} stands on {point} itself, so a tape between the two does not place it",
+  ),
+  "survey-bars-circle": warning(
+    "readings are taken from bars that stand on what those readings place, and the two do not settle; the places are good to {off} at best",
+  ),
   // bend: what test bends say of a die
   "die-test-got": warning(
     "test bend {n} is left out: it got {got}; a test bend is 1 degree or more and less than 180",

@@ -37,18 +37,21 @@ export function resolveNode(
     const seat: Seat = { kind: "plate", plate: node.plate, at: plate.at, normal: plate.normal };
     return { at: plate.at, seat, findings: [] };
   }
-  return { at: freePlace(node, before, around.job), seat: SQUARE, findings: [] };
+  const at = freePlace(node, before, around.job);
+  if (at) return { at, seat: SQUARE, findings: [] };
+  // A step from a node that has no place has none either: that node has said why.
+  const findings: Finding[] =
+    node.kind === "point"
+      ? [{ code: "point-unplaced", place: `${place}.point`, bar, values: { point: text(node.point) } }]
+      : [];
+  return { seat: SQUARE, findings };
 }
 
-function freePlace(node: PlaceNode, before: Vec | undefined, job: Job): Vec {
+function freePlace(node: PlaceNode, before: Vec | undefined, job: Job): Vec | undefined {
   if (node.kind === "at") return node.at;
-  if (node.kind === "step") {
-    if (!before) throw new Error("a step has no node before it: the schema lets none through");
-    return add(before, node.step);
-  }
+  if (node.kind === "step") return before && add(before, node.step);
   const at = job.points[node.point]?.at;
-  if (!at) throw new Error(`point ${node.point} is not known: the schema lets none through`);
-  return add(at, node.by);
+  return at && add(at, node.by);
 }
 
 function resolveLanding(node: LandingNode, around: Surroundings, place: string, bar: string): ResolvedNode {

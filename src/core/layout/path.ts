@@ -35,7 +35,7 @@ export function layPath(
     const found = resolveNode(node, before, { job, hosts }, `bars.${id}.path[${i}]`, id);
     findings.push(...found.findings);
     seats.push(found.seat);
-    before = found.at ?? before;
+    before = found.at;
     if (found.at) places.push(found.at);
   });
   const followed = bar.follow && hosts(bar.follow.bar);

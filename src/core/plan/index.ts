@@ -7,6 +7,7 @@ export { barErrors, placeErrors } from "./errors.ts";
 export type { Felt } from "./felt.ts";
 export { figuredJoint } from "./felt.ts";
 export { fittingOf } from "./fitting.ts";
+export type { Places } from "./places.ts";
 export type { BarPlan, Plan } from "./plan.ts";
 export { allFindings, hostsOf, notchAt, planJob } from "./plan.ts";
 export type { TackedAnswer } from "./tacked.ts";

@@ -2,8 +2,9 @@ import { type BendPlan, bendLimits, bendPlan, calibrate, type DieCard } from "..
 import { type CopeResult, copeOf, type Notch, type NotchSettings, notchOf } from "../cope/index.ts";
 import type { Finding } from "../findings/index.ts";
 import type { End, Job } from "../job/types.ts";
-import { type Layout, layOut, mutualEnds, type ResolvedBar } from "../layout/index.ts";
+import { type Layout, mutualEnds, type ResolvedBar } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
+import { type Places, placeJob } from "./places.ts";
 
 /** Everything computed of one bar that has a geometry. */
 export interface BarPlan {
@@ -15,19 +16,26 @@ export interface BarPlan {
   readonly bend: BendPlan;
   readonly findings: readonly Finding[];
   /** What it was computed from: while this is the same, so is the plan. */
-  readonly basis: { readonly hosts: readonly ResolvedBar[]; readonly bender: string };
+  readonly basis: {
+    readonly hosts: readonly ResolvedBar[];
+    readonly bender: string;
+    readonly measured: readonly Finding[];
+  };
 }
 
 /** A job with all its results. Parts that an edit did not touch keep their identity. */
 export interface Plan {
+  /** As it was read: its points as given. */
   readonly job: Job;
+  /** Points where the readings put them, with the survey where there are any. */
+  readonly places: Places;
   readonly layout: Layout;
   /** In the job's order; a bar without geometry is not among them. */
   readonly bars: readonly BarPlan[];
   readonly byId: ReadonlyMap<string, BarPlan>;
   /** Die cards from test bends, of the dies that have any. */
   readonly dies: ReadonlyMap<string, DieCard>;
-  /** All findings: layout first, in the job's order, then each bar's; notches add theirs when asked for. */
+  /** All findings: the survey's, then layout's in the job's order with each bar's; notches add theirs when asked for. */
   readonly findings: readonly Finding[];
   /** Ends that are coped to each other: the job's references make a circle. */
   readonly mutual: readonly Finding[];
@@ -43,9 +51,10 @@ export function hostsOf(bar: ResolvedBar, end: End, layout: Layout): readonly Re
 
 /** Computes a job; given the plan before an edit, only the bars that changed and what lands on them are new. */
 export function planJob(job: Job, before?: Plan): Plan {
-  const layout = layOut(job, before?.layout);
+  const places = placeJob(job, before?.places);
+  const { layout } = places;
   const byId = new Map<string, BarPlan>();
-  const findings: Finding[] = [];
+  const findings: Finding[] = [...places.findings];
   for (const { id, bar, findings: own } of layout.bars) {
     findings.push(...own);
     if (!bar) continue;
@@ -55,12 +64,13 @@ export function planJob(job: Job, before?: Plan): Plan {
       findings.push(missingCrowd(bar, layout));
       continue;
     }
-    const plan = planBar(bar, a, b, job, before?.byId.get(id));
+    const measured = places.ofBars.get(id) ?? [];
+    const plan = planBar(bar, a, b, { job, measured }, before?.byId.get(id));
     byId.set(id, plan);
     findings.push(...plan.findings);
   }
   const mutual = mutualEnds(layout);
-  return { job, layout, bars: [...byId.values()], byId, dies: dieCards(job), findings, mutual };
+  return { job, places, layout, bars: [...byId.values()], byId, dies: dieCards(job), findings, mutual };
 }
 
 function missingCrowd(bar: ResolvedBar, layout: Layout): Finding {
@@ -78,19 +88,23 @@ function planBar(
   bar: ResolvedBar,
   a: readonly ResolvedBar[],
   b: readonly ResolvedBar[],
-  job: Job,
+  { job, measured }: { readonly job: Job; readonly measured: readonly Finding[] },
   before: BarPlan | undefined,
 ): BarPlan {
-  const basis = { hosts: [...a, ...b], bender: JSON.stringify(job.bender) };
+  const basis = { hosts: [...a, ...b], bender: JSON.stringify(job.bender), measured };
   if (before?.bar === bar && sameBasis(before.basis, basis)) return before;
   const copes = { A: copeOf(bar, "A", a), B: copeOf(bar, "B", b) };
   const leastBack = { A: copes.A.cope.least, B: copes.B.cope.least };
-  const findings = [...copes.A.findings, ...copes.B.findings, ...bendLimits(bar, leastBack, job.bender)];
+  const limits = bendLimits(bar, leastBack, job.bender);
+  const findings = [...measured, ...copes.A.findings, ...copes.B.findings, ...limits];
   return { id: bar.id, bar, copes, leastBack, bend: bendPlan(bar, leastBack), findings, basis };
 }
 
 const sameBasis = (a: BarPlan["basis"], b: BarPlan["basis"]): boolean =>
-  a.bender === b.bender && a.hosts.length === b.hosts.length && a.hosts.every((h, i) => h === b.hosts[i]);
+  a.bender === b.bender &&
+  JSON.stringify(a.measured) === JSON.stringify(b.measured) &&
+  a.hosts.length === b.hosts.length &&
+  a.hosts.every((h, i) => h === b.hosts[i]);
 
 function dieCards(job: Job): ReadonlyMap<string, DieCard> {
   const cards = new Map<string, DieCard>();

@@ -213,7 +213,7 @@ function turnSays(phi: number, od: number, write: Write): string {
 /** Where a hole's centre stands against the sawn end; a saw that starts beyond it has no tube under its middle. */
 export const fromSawn = (mm: number, end: End, write: Write): string =>
   mm >= 0
-    ? `${write.length(mm)} in from sawn end ${end}`
+    ? `${write.length(mm)} from sawn end ${end}, on the tube`
     : `${write.length(-mm)} beyond sawn end ${end}, off the tube`;
 
 const offsetSays = (offset: number, write: Write): string =>

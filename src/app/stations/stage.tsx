@@ -1,5 +1,5 @@
 import { ChevronLeft, ChevronRight } from "lucide-react";
-import { type ReactNode, useEffect } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import { useAwake } from "../shell/device.ts";
 import { split } from "./write.ts";
 
@@ -40,12 +40,19 @@ export function Stage(props: {
     window.addEventListener("keydown", onKey);
     return () => window.removeEventListener("keydown", onKey);
   }, [at, go, steps.length]);
+  const stage = useRef<HTMLElement>(null);
+  // a step begins at its head, however far the one before was read down
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the step is what it waits for
+  useEffect(() => {
+    stage.current?.parentElement?.scrollTo(0, 0);
+    stage.current?.querySelector(".step")?.scrollTo(0, 0);
+  }, [at]);
   if (!step) return null;
   const { number, unit } = split(step.figure ?? "");
   const isLast = at === steps.length - 1;
   const [first, ...rest] = props.caution.split(/(?<=\.) /);
   return (
-    <section className="stage" aria-label={`Step ${at + 1} of ${steps.length}`}>
+    <section ref={stage} className="stage" aria-label={`Step ${at + 1} of ${steps.length}`}>
       {props.head}
       <div className="step" aria-live="polite">
         <p className="step-of">

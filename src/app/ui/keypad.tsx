@@ -9,7 +9,20 @@ interface Asked {
   readonly onClose: () => void;
 }
 
-const DIGITS = ["7", "8", "9", "4", "5", "6", "1", "2", "3", "0", ".", "/"] as const;
+const BACK = "Take the last one back";
+/** Row by row; digits stand as on any keypad. */
+const LENGTH_KEYS = [
+  ...["7", "8", "9", BACK],
+  ...["4", "5", "6", "in"],
+  ...["1", "2", "3", "mm"],
+  ...["0", ".", "/", " "],
+] as const;
+const NUMBER_KEYS = [
+  ...["7", "8", "9"],
+  ...["4", "5", "6"],
+  ...["1", "2", "3"],
+  ...["0", ".", BACK],
+] as const;
 
 /** A length, in millimetres or inch fractions as read; kept as typed. `onSet(undefined)`: say nothing of it. */
 export function LengthPad(
@@ -32,7 +45,7 @@ export function LengthPad(
       text={text}
       setText={setText}
       read={read}
-      keys={[...DIGITS, " ", "mm", "in"]}
+      keys={LENGTH_KEYS}
       says={read.ok ? `= ${props.write(Math.abs(read.mm))}` : read.why}
       onDone={() => read.ok && props.onSet(read.value)}
     >
@@ -67,7 +80,7 @@ export function NumberPad(
       text={text}
       setText={setText}
       read={read}
-      keys={DIGITS.filter((key) => key !== "/")}
+      keys={NUMBER_KEYS}
       says={read.ok ? `= ${read.value}${props.unit ?? "°"}` : read.why}
       onDone={() => read.ok && props.onSet((props.sides && below ? -read.mm : read.mm) + 0)}
     >
@@ -154,21 +167,18 @@ function Pad(
         />
         <output className={props.read.ok ? "says" : "says wrong"}>{props.says}</output>
         {props.children}
-        <div className="keys" role="group" aria-label="Keypad">
+        <div className="keys" data-columns={props.keys.length / 4} role="group" aria-label="Keypad">
           {props.keys.map((key) => (
             <button
               key={key}
               type="button"
               tabIndex={-1}
-              onClick={() => type(key)}
+              onClick={() => (key === BACK ? back() : type(key))}
               aria-label={key === " " ? "space" : key}
             >
-              {key === " " ? "space" : key}
+              {key === " " ? "space" : key === BACK ? <Delete aria-hidden /> : key}
             </button>
           ))}
-          <button type="button" tabIndex={-1} aria-label="Take the last one back" onClick={back}>
-            <Delete aria-hidden />
-          </button>
         </div>
         <button type="submit" className="main" disabled={!props.read.ok}>
           Set

@@ -14,6 +14,7 @@ export interface Computer {
   notch(request: NotchRequest): Promise<Notch | undefined>;
   card(request: CardRequest): Promise<Document | undefined>;
   pdf(request: CardRequest): Promise<Uint8Array | undefined>;
+  ask: Engine["ask"];
   /** Goes on with another engine (the worker failed): it is given the last document anew. */
   replace(engine: Engine): void;
   close(): void;
@@ -91,6 +92,7 @@ export function computerOn(first: Engine): Computer {
     notch: async (request) => engine.notch(request),
     card: (request) => engine.card(request),
     pdf: (request) => engine.pdf(request),
+    ask: (kind, about) => engine.ask(kind, about),
     replace(other) {
       engine.close();
       engine = other;

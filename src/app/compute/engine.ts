@@ -15,6 +15,8 @@ export function workerEngine(onFailure: () => void): Engine {
     notch: (request) => remote.notch(request),
     card: (request) => remote.card(request),
     pdf: (request) => remote.pdf(request),
+    // Comlink's types lose what a generic call ties together
+    ask: (kind, about) => remote.ask(kind, about) as never,
     close: () => worker.terminate(),
   };
 }

@@ -7,6 +7,7 @@ import type { ResolvedBar } from "../../core/layout/types.ts";
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import type { Document } from "../../draw/index.ts";
 import type { JobDocument } from "../document/index.ts";
+import type { AnswerOf, AskKind, AskOf } from "./answers/index.ts";
 
 /**
  * What passes between the page and the worker that computes. All of it is plain data: lengths mm in car axes, angles
@@ -93,7 +94,15 @@ export interface Engine {
   card(request: CardRequest): Promise<Document | undefined>;
   /** The card as a PDF file, true to size. */
   pdf(request: CardRequest): Promise<Uint8Array | undefined>;
+  /** Anything else that is asked of the last job that passed (answers/, a file a kind); undefined before the first. */
+  ask<K extends AskKind>(kind: K, about: AskOf<K>): Promise<Told<K> | undefined>;
   close(): void;
+}
+
+/** An answer beside the plan, and how long it took (ms). */
+export interface Told<K extends AskKind> {
+  readonly answer: AnswerOf<K>;
+  readonly took: number;
 }
 
 /** What the page shows: the answers so far put together. A new object after every answer. */

@@ -1,5 +1,6 @@
 import * as Comlink from "comlink";
 import { loadFonts } from "../fonts.ts";
+import type { AskKind, AskOf } from "./answers/index.ts";
 import type { CardRequest, ComputeRequest, NotchRequest } from "./protocol.ts";
 import { sessionWith } from "./session.ts";
 import { toSend } from "./transfer.ts";
@@ -13,6 +14,7 @@ const api = {
   },
   notch: (request: NotchRequest) => session.notch(request),
   card: (request: CardRequest) => session.card(request),
+  ask: (kind: AskKind, about: AskOf<AskKind>) => session.ask(kind, about as never),
   async pdf(request: CardRequest) {
     const bytes = await session.pdf(request);
     return bytes && Comlink.transfer(bytes, [bytes.buffer as ArrayBuffer]);

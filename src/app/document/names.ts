@@ -80,6 +80,8 @@ export function dependentsOf(document: JobDocument, kind: Kind, id: string): rea
   if (twin === undefined) return [...found.values()];
   const mirrors = entries(thingsOf(document, "bar")).map(([bar, b]) => [bar, entry(b, "mirrorOf")] as const);
   for (const user of usersOf(document, "bar", twin)) {
+    // a name in the order of fitting, in a reading or in the body is of no bar
+    if (user.bar === undefined) continue;
     if (user.link === "follow" || user.link === "mirror" || user.path.includes("toward")) continue;
     for (const [bar, original] of mirrors) if (original === user.bar && bar !== id) add(bar, howOf(user));
   }

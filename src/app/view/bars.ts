@@ -1,10 +1,11 @@
 import { BufferAttribute, BufferGeometry, Group, Mesh, Points, type ShaderMaterial } from "three";
 import type { Progress } from "../../core/job/index.ts";
 import { sectionOf, type TubeMesh } from "../../core/mesh/index.ts";
-import { sub, type Vec } from "../../core/space/index.ts";
+import type { Vec } from "../../core/space/index.ts";
 import { drawFirst, lineObject } from "./lines.ts";
 import { ATTENTION, TACK } from "./marks.ts";
 import type { Materials, Pattern } from "./materials.ts";
+import { posedAt, type Staging, stageGroup } from "./staging.ts";
 import type { Blob } from "./stand.ts";
 import type { ViewTheme } from "./theme.ts";
 import type { Section, ViewBar } from "./types.ts";
@@ -46,6 +47,7 @@ export class Bars {
   private inHand: string | null = null;
   private section: Required<Section> | null = null;
   private isFar = false;
+  private staging: Staging | null = null;
 
   constructor(materials: Materials, origin: Vec) {
     this.materials = materials;
@@ -72,7 +74,18 @@ export class Bars {
       this.dress(built);
       this.range(built);
       this.cut(built);
+      this.stage(built);
     }
+  }
+
+  /** A moment of fitting, or all bars at their seats. */
+  setStaging(staging: Staging | null): void {
+    this.staging = staging;
+    for (const built of this.built.values()) this.stage(built);
+  }
+
+  private stage({ bar: { id, mesh }, group }: Built): void {
+    stageGroup(group, id, mesh.origin, this.origin, this.staging);
   }
 
   /** From afar the coarse surfaces do, and are drawn in a third of the time. */
@@ -101,7 +114,9 @@ export class Bars {
 
   /** For picking, in car axes but for the origin that each names. */
   pickables(): { id: string; origin: Vec; spine: Float32Array; radius: number }[] {
-    return [...this.built.values()].map(({ bar: { id, mesh } }) => ({
+    const { posed, hidden } = this.staging ?? {};
+    const seated = [...this.built.values()].filter(({ bar: { id } }) => id !== posed?.id && !hidden?.has(id));
+    return seated.map(({ bar: { id, mesh } }) => ({
       id,
       origin: mesh.origin,
       spine: mesh.spine,
@@ -113,10 +128,12 @@ export class Bars {
   blobs(ids?: readonly string[]): Blob[] {
     const out: Blob[] = [];
     for (const { bar } of this.built.values()) {
-      if (ids && !ids.includes(bar.id)) continue;
+      if ((ids && !ids.includes(bar.id)) || this.staging?.hidden.has(bar.id)) continue;
+      const posed = this.staging?.posed?.id === bar.id ? this.staging.posed : undefined;
       const { spine, origin: o, radius } = bar.mesh;
       for (let i = 0; i < spine.length; i += 4) {
-        out.push({ at: [spine[i]! + o[0], spine[i + 1]! + o[1], spine[i + 2]! + o[2]], radius });
+        const at: Vec = [spine[i]! + o[0], spine[i + 1]! + o[1], spine[i + 2]! + o[2]];
+        out.push({ at: posed ? posedAt(posed, at) : at, radius });
       }
     }
     return out;
@@ -144,8 +161,6 @@ export class Bars {
     const hull = new Mesh(outside, none);
     const rims = lineObject(mesh.edges, none);
     const group = new Group();
-    const at = sub(mesh.origin, this.origin);
-    group.position.set(at[0], at[1], at[2]);
     group.add(fill, hull, rims);
     return { bar, group, fill, hull, rims, near, far, extra: [], cut: undefined };
   }

@@ -38,7 +38,12 @@ export class Extras {
   /** For fitting where there are no bars yet, and for the depth that the picture needs. */
   blobs(): Blob[] {
     const { plates = {}, body, points: known = {}, driver } = this.shown ?? {};
-    const rows = body ? [...Object.values(body.lines), ...Object.values(body.skin)] : [];
+    const rows = body
+      ? [
+          ...[body.lines, body.skin, body.openings ?? {}].flatMap((all) => Object.values(all)),
+          ...Object.values(body.panels ?? {}).map((p) => p.edge),
+        ]
+      : [];
     return [
       ...Object.values(plates).map(
         (p): Blob => ({ at: p.at, radius: Math.max(...(p.size ?? [100, 100])) / 1.4 }),
@@ -76,8 +81,12 @@ export class Extras {
   }
 
   /** Adjacent parts are long-dashed double-dotted lines (ISO 128). */
-  private body({ lines, skin }: ViewExtras["body"]): (Mesh | Points)[] {
-    const rows = Object.values(lines).filter((row) => row.length > 1);
+  private body({ lines, skin, openings = {}, panels = {} }: ViewExtras["body"]): (Mesh | Points)[] {
+    const edges = [...Object.values(openings), ...Object.values(panels).map((p) => p.edge)];
+    const rows = [
+      ...Object.values(lines).filter((row) => row.length > 1),
+      ...edges.filter((row) => row.length > 2).map((row) => [...row, row[0]!]),
+    ];
     const places = Object.values(skin).flat();
     return [
       ...rows.map((row) =>

@@ -1,6 +1,7 @@
 import type { Job, Progress } from "../../core/job/index.ts";
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import type { Vec } from "../../core/space/index.ts";
+import type { Staging } from "./staging.ts";
 import type { Stand, StraightView } from "./stand.ts";
 import type { ViewTheme } from "./theme.ts";
 
@@ -51,9 +52,13 @@ export interface Viewer {
   /** The bar in hand: a stronger line in its accent and its centreline through everything. */
   setInHand(id: string | null): void;
   setSection(section: Section | null): void;
+  /** A moment of fitting: one bar on its way, others not drawn; null: all bars at their seats. */
+  setStaging(staging: Staging | null): void;
   setTheme(theme: ViewTheme): void;
   /** One of the six straight views, or the free view from a front corner; fits what there is. */
   look(view: StraightView | "corner"): void;
+  /** The free view from a direction (degrees, as in Stand); fits what there is. */
+  lookFrom(direction: Pick<Stand, "az" | "el">): void;
   /** Fits these bars, or all. */
   fit(ids?: readonly string[]): void;
   /** Turns the free view by degrees: to the right, up. */

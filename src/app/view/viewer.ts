@@ -239,6 +239,11 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       bars.setSection(section);
       ask();
     },
+    setStaging(staging) {
+      bars.setStaging(staging);
+      measure();
+      ask();
+    },
     setTheme(theme) {
       materials.setTheme(theme);
       ground = theme.ground;
@@ -248,6 +253,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       const perspective = view === "corner" ? 1 : 0;
       go(fitTo(undefined, { ...aim(), ...directionOf(view), perspective }));
     },
+    lookFrom: (direction) => go(fitTo(undefined, { ...aim(), ...direction, perspective: 1 })),
     fit: (ids) => go(fitTo(ids)),
     turn(right, up) {
       const from = aim();

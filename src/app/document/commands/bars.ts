@@ -91,7 +91,15 @@ export function withDependents(document: JobDocument, id: string): readonly stri
 }
 
 const without = (document: JobDocument, id: string): JobDocument =>
-  withThing(withoutMade(withoutCrowd(document, id), id), "bar", id, undefined);
+  withThing(withoutTag(withoutMade(withoutCrowd(document, id), id), id), "bar", id, undefined);
+
+/** Its place in the order of fitting goes with it. */
+function withoutTag(document: JobDocument, id: string): JobDocument {
+  const { order } = document;
+  if (!Array.isArray(order) || !order.includes(id)) return document;
+  const rest = order.filter((bar) => bar !== id);
+  return withEntry(document, "order", rest.length > 0 ? rest : undefined);
+}
 
 /** How a bar was built and what was read of it goes with it. */
 function withoutMade(document: JobDocument, id: string): JobDocument {

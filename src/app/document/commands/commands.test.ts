@@ -193,6 +193,9 @@ describe("deleting a bar", () => {
 
   it("takes along what stands on it, and what stands on that, when told to", () => {
     expect(c.withDependents(frame(), "hoop")).toEqual(["hoop", "cross", "stay-l", "stay-r"]);
+    const ordered = { ...frame(), order: ["cross", "stay-l", "stay-r", "hoop"] };
+    expect(did(ordered, c.deleteBar("stay-l", "delete"))).toMatchObject({ order: ["cross", "hoop"] });
+    expect(did({ ...frame(), order: ["cross"] }, c.deleteBar("cross"))).not.toHaveProperty("order");
     expect(bars(did(frame(), c.deleteBar("stay-l", "delete")))).toEqual(["hoop", "cross"]);
   });
 

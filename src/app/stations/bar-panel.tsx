@@ -1,4 +1,4 @@
-import { Copy, FlipHorizontal2, Plus, Spline, Trash2 } from "lucide-react";
+import { Copy, FlipHorizontal2, Move, Plus, Spline, Trash2 } from "lucide-react";
 import { type ReactNode, useMemo, useState } from "react";
 import { say, severityOf } from "../../core/findings/index.ts";
 import { PROGRESS, type Progress } from "../../core/job/index.ts";
@@ -19,12 +19,13 @@ import {
 import { AskText, Choose, Dialog } from "../ui/dialog.tsx";
 import { useActions, useApp } from "../use-app.ts";
 import { followBar, unfollow } from "./following.ts";
+import { MoveBar } from "./move-bar.tsx";
 import { optionsFor } from "./options.ts";
 import { SentenceLine } from "./sentence-line.tsx";
 import { sentencesOf } from "./sentences.ts";
 import { writeIn } from "./write.ts";
 
-type Asks = "name" | "progress" | "delete" | "follow";
+type Asks = "name" | "progress" | "delete" | "follow" | "move";
 
 /** The bar in hand: its questions, its sentences, and what can be done with the whole of it. */
 export function BarPanel(props: {
@@ -103,6 +104,11 @@ export function BarPanel(props: {
           </button>
         )}
         {!isMirror && (
+          <button type="button" onClick={() => setAsks("move")}>
+            <Move aria-hidden /> Move
+          </button>
+        )}
+        {!isMirror && (
           <button type="button" onClick={() => setAsks("follow")}>
             <Spline aria-hidden /> {follows ? "Follow no more" : "Follow a bar"}
           </button>
@@ -136,6 +142,7 @@ export function BarPanel(props: {
           }}
         />
       )}
+      {asks === "move" && <MoveBar id={id} label={label} onClose={() => setAsks(undefined)} />}
       {asks === "follow" && !follows && (
         <Choose
           title={`${label} follows which bar?`}

@@ -9,6 +9,7 @@ export {
   withDependents,
 } from "./bars.ts";
 export type { Stands, StandsAt } from "./leave.ts";
+export { moveBar } from "./move.ts";
 export { addReading, cardRenewed, forgetAsBuilt, keepAsBuilt, strikeReading } from "./readings.ts";
 export { addThing, changeThing, deleteThing, renameThing } from "./things.ts";
 export { nameJob, setValue, setValues, showUnits } from "./value.ts";

@@ -1,7 +1,7 @@
 import type { Writer } from "../core/findings/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { type BarErrors, type BarPlan, barErrors, placeErrors } from "../core/plan/index.ts";
-import { sayScatter, sayStep } from "../core/trestles/index.ts";
+import { DRAWS, sayScatter, saySource, sayStep, type WantedErrors } from "../core/trestles/index.ts";
 import {
   barsAsked,
   type Command,
@@ -34,7 +34,7 @@ export const errors: Command = {
     const { job, plan, writer } = opened;
     const asked = barsAsked(job, values.bar);
     const found = plan.findings.filter((f) => f.bar !== undefined && asked.includes(f.bar));
-    const wanted = placeErrors(plan);
+    const wanted = placeErrors(plan, { samples: DRAWS, seed: sampling.seed });
     const bars = asked
       .flatMap((id) => plan.byId.get(id) ?? [])
       .map((b) => ({ b, e: barErrors(plan, b, sampling, wanted.get(b.id)) }));
@@ -58,6 +58,8 @@ function json(b: BarPlan, e: BarErrors, writer: Writer): object {
     turns: e.turns.map(deg),
     landings: wanted?.landings ?? { A: [0, 0, 0], B: [0, 0, 0] },
     ...(wanted?.most ? { most: wanted.most } : {}),
+    ...(wanted?.source ? { source: { ...wanted.source, says: saySource(wanted.source, writer) } } : {}),
+    ...(wanted?.sampled ? { sampled: sampledJson(wanted.sampled) } : {}),
     freeEnd: made.freeEnd,
     inCar: made.inCar,
     firstOrder: made.firstOrder,
@@ -74,6 +76,12 @@ function json(b: BarPlan, e: BarErrors, writer: Writer): object {
   };
 }
 
+const sampledJson = ({ angles, turns, ...rest }: NonNullable<WantedErrors["sampled"]>): object => ({
+  ...rest,
+  angles: angles.map(deg),
+  turns: turns.map(deg),
+});
+
 function text(b: BarPlan, e: BarErrors, confidence: number, writer: Writer): string {
   const { length } = writer;
   const { made, wanted } = e;
@@ -85,10 +93,12 @@ function text(b: BarPlan, e: BarErrors, confidence: number, writer: Writer): str
     `  leave ${length(made.trim.A)} at A or ${length(made.trim.B)} at B to make good what it comes out short by (the job leaves ${length(b.bar.trim.A)} and ${length(b.bar.trim.B)})`,
   );
   if (wanted && wanted.length > 0) {
-    const most = wanted.most
-      ? `, most of it (${Math.round(100 * wanted.most.share)} %) from ${wanted.most.name}`
+    const { sampled } = wanted;
+    const drawn = sampled
+      ? ` (${length(sampled.length)} by laying it out on ${sampled.samples} sets of places drawn by chance${sampled.lost > 0 ? `, ${sampled.lost} of which give no such bar` : ""})`
       : "";
-    lines.push(`  from the places measured: length ± ${length(wanted.length)}${most}`);
+    lines.push(`  from the places measured: length ± ${length(wanted.length)}${drawn}`);
+    if (wanted.source) lines.push(`  ${saySource(wanted.source, writer)}`);
   }
   return `${lines.join("\n")}\n`;
 }

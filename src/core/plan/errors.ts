@@ -1,14 +1,19 @@
 import { angleToSet } from "../bend/index.ts";
-import type { JobPoint } from "../job/types.ts";
-import { layOut } from "../layout/index.ts";
+import type { Job, JobPoint } from "../job/types.ts";
+import { layOut, pointsUnder } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
-import { surveyJob } from "../survey/index.ts";
+import { readingWords, type Survey } from "../survey/index.ts";
 import {
+  DRAWS,
+  type Drawing,
   type MadeErrors,
+  type MeasuredPlaces,
   madeErrors,
+  type PlaceSource,
   type Sampling,
+  stepsOf,
   type WantedErrors,
-  wantedErrors,
+  wantedSteps,
 } from "../trestles/index.ts";
 import type { BarPlan, Plan } from "./plan.ts";
 
@@ -27,33 +32,127 @@ export interface BarErrors {
   readonly length: number;
 }
 
-/**
- * How the errors of the job's points come through in its bars; empty where every point is exact. A point that readings
- * determine has the survey's ± (what its x, y, z have in common included, what points have in common with each other
- * not), else the one given for it.
- */
-export function placeErrors({ job, layout }: Plan): ReadonlyMap<string, WantedErrors> {
-  const loose = Object.entries(job.points).filter(([, p]) => p.at && p.sd.some((s) => s > 0));
-  if (loose.length === 0) return new Map();
-  const survey = job.readings.length > 0 ? surveyJob(job, layout.byId) : undefined;
-  const names = loose.flatMap(([id]) => ["x", "y", "z"].map((axis) => `${id} ${axis}`));
-  const covariance = loose.flatMap(([id, { sd }], p) =>
-    [0, 1, 2].map((i) => {
-      const row = names.map(() => 0);
-      const block = survey?.points.get(id)?.covariance;
-      for (const j of [0, 1, 2]) row[3 * p + j] = block ? block[i]![j]! : i === j ? sd[i]! ** 2 : 0;
-      return row;
+/** What the job's measured places hang on, as far as bars hang on them. Undefined where all of that is exact. */
+function measuredPlaces({ places, layout }: Plan): MeasuredPlaces | undefined {
+  const { job, survey } = places;
+  const under = new Set([...pointsUnder(job).values()].flatMap((ids) => [...ids]));
+  const loose = Object.entries(job.points).filter(
+    ([id, p]) => p.at && under.has(id) && (survey?.points.get(id)?.sd ?? p.sd).some((s) => s > 0),
+  );
+  if (loose.length === 0) return undefined;
+  const names = loose.flatMap(([id]) => AXES.map((axis) => `${id} ${axis}`));
+  const surveyed = survey?.converged === true;
+  return {
+    names,
+    sources: surveyed
+      ? surveySources(
+          job,
+          survey,
+          loose.map(([id]) => id),
+        )
+      : givenSources(loose),
+    barsWith: (by) => {
+      const points: Record<string, JobPoint> = { ...job.points };
+      loose.forEach(([id, point], p) => {
+        const [x, y, z] = point.at!;
+        points[id] = { ...point, at: [x + by[3 * p]!, y + by[3 * p + 1]!, z + by[3 * p + 2]!] };
+      });
+      return layOut({ ...job, points }, layout).byId;
+    },
+  };
+}
+
+const AXES = ["x", "y", "z"] as const;
+const WAYS = ["fore and aft", "out from the centre", "height"] as const;
+
+const givenName = (point: string, axis: 0 | 1 | 2): string => `the place given for ${point} (${WAYS[axis]})`;
+
+/** Places given with an error and not surveyed: each coordinate by itself. */
+const givenSources = (loose: readonly (readonly [string, JobPoint])[]): readonly PlaceSource[] =>
+  loose.flatMap(([id, { sd }], p) =>
+    ([0, 1, 2] as const).map((axis) => {
+      const by = loose.flatMap((_, q) => [0, 1, 2].map((k) => (q === p && k === axis ? sd[axis] : 0)));
+      return { name: givenName(id, axis), unit: "mm", sd: sd[axis], by } as const;
     }),
   );
-  const barsWith = (by: readonly number[]) => {
-    const points: Record<string, JobPoint> = { ...job.points };
-    loose.forEach(([id, point], p) => {
-      const [x, y, z] = point.at!;
-      points[id] = { ...point, at: [x + by[3 * p]!, y + by[3 * p + 1]!, z + by[3 * p + 2]!] };
-    });
-    return layOut({ ...job, points }, layout).byId;
-  };
-  return wantedErrors({ names, covariance, barsWith });
+
+function surveySources(job: Job, { joint }: Survey, ids: readonly string[]): readonly PlaceSource[] {
+  const at = ids.map((id) => joint.ids.indexOf(id));
+  return joint.sources.flatMap(({ of, unit, sd, by }): PlaceSource[] => {
+    const own = at.flatMap((k) => [0, 1, 2].map((i) => (k < 0 ? 0 : by[3 * k + i]!)));
+    if (own.every((v) => v === 0)) return [];
+    const said =
+      "reading" in of
+        ? { name: readingWords(job.readings[of.reading]!), reading: of.reading }
+        : { name: givenName(of.point, of.axis) };
+    return [{ ...said, unit, sd, by: own }];
+  });
+}
+
+/**
+ * How the errors of the job's points come through in its bars, to first order and drawn by chance; empty where every
+ * point that bars stand on is exact. With readings the errors are the survey's, with all that points have in common;
+ * without, those given for the points, each coordinate by itself.
+ */
+export function placeErrors(
+  plan: Plan,
+  drawing: Drawing = { samples: DRAWS, seed: 1 },
+): ReadonlyMap<string, WantedErrors> {
+  const steps = placeSteps(plan, drawing);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** The same, so that it can be watched and left off: says how many of how many steps are done. */
+function* placeSteps(plan: Plan, drawing: Drawing): Generator<Watched, ReadonlyMap<string, WantedErrors>> {
+  const measured = measuredPlaces(plan);
+  if (!measured) return new Map();
+  const of = stepsOf(measured, drawing);
+  const steps = wantedSteps(measured, drawing);
+  for (let done = 1; ; done++) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    yield { done, of };
+  }
+}
+
+/** How far a long computation has come. */
+export interface Watched {
+  readonly done: number;
+  readonly of: number;
+}
+
+/**
+ * The error budgets of bars (all that have a geometry, where `ids` is absent), a step at a time: run it in a worker,
+ * show `done` of `of`, leave off between two steps. A step is one bar, or one layout of the places' errors.
+ * `sampling` is of the making; the places are drawn `DRAWS` times with the same seed.
+ */
+export function* budget(
+  plan: Plan,
+  sampling: Sampling,
+  ids: readonly string[] = plan.bars.map((b) => b.id),
+): Generator<Watched, readonly BarErrors[]> {
+  const places = placeSteps(plan, { samples: DRAWS, seed: sampling.seed });
+  let before = 0;
+  let wanted: ReadonlyMap<string, WantedErrors>;
+  for (;;) {
+    const step = places.next();
+    if (step.done) {
+      wanted = step.value;
+      break;
+    }
+    before = step.value.of;
+    yield { done: step.value.done, of: before + ids.length };
+  }
+  const out: BarErrors[] = [];
+  for (const [n, id] of ids.entries()) {
+    const bar = plan.byId.get(id);
+    if (bar) out.push(barErrors(plan, bar, sampling, wanted.get(id)));
+    yield { done: before + n + 1, of: before + ids.length };
+  }
+  return out;
 }
 
 /** One bar's error budget, from the shop's errors, its die and, where given, the places it was figured from. */

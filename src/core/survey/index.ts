@@ -10,6 +10,7 @@ export type {
   Mirrored,
   NextBest,
   ReadingResult,
+  Source,
   Survey,
   SurveyPoint,
   Suspect,

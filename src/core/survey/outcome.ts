@@ -91,8 +91,8 @@ export function pointsOf(fit: Fit): ReadonlyMap<string, SurveyPoint> {
   return points;
 }
 
-/** The covariance of all determined points that are not exact, together. */
-function jointOf({ model, covariance, loose }: Fit): Adjusted["joint"] {
+/** The covariance of all determined points that are not exact, together, and what each equation adds to it. */
+function jointOf({ model, covariance, loose, equations, rows }: Fit): Adjusted["joint"] {
   const inIt = model.slots.flatMap((slots, p) => {
     const own = slots.filter((s) => s !== undefined);
     return own.length > 0 && !own.some((s) => loose.has(s)) ? [p] : [];
@@ -103,7 +103,28 @@ function jointOf({ model, covariance, loose }: Fit): Adjusted["joint"] {
   return {
     ids: inIt.map((p) => model.ids[p]!),
     covariance: slots.map((a) => slots.map((b) => common(a, b))),
+    sources: equations.map((equation, i) => {
+      const { reading, isAngle, sd } = equation;
+      // The adjusted unknowns are C·Aᵀ·l, A the rows and l what was read, both over the standard deviations.
+      const touched = [...rows[i]!.entries()].filter(([, v]) => v !== 0);
+      const moves = (slot: number): number => {
+        const line = covariance[slot]!;
+        return touched.reduce((sum, [j, v]) => sum + line[j]! * v, 0);
+      };
+      return {
+        of: reading === undefined ? coordinateOf(model, equation, touched[0]![0]) : { reading },
+        unit: isAngle ? "deg" : "mm",
+        sd: isAngle ? deg(sd) : sd,
+        by: slots.map((slot) => (slot === undefined ? 0 : moves(slot))),
+      };
+    }),
   };
+}
+
+/** A coordinate known beforehand: its equation speaks of one point and touches that coordinate alone. */
+function coordinateOf(model: Fit["model"], { points }: Equation, slot: number) {
+  const p = points[0]!;
+  return { point: model.ids[p]!, axis: model.slots[p]!.indexOf(slot) as 0 | 1 | 2 };
 }
 
 function leanOf({ model, scene, covariance }: Fit): Pick<Adjusted, "lean"> {

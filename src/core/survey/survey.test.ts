@@ -247,6 +247,53 @@ describe("what points have in common", () => {
   });
 });
 
+describe("what places hang on", () => {
+  const readings = [
+    ...allTapes,
+    height("post", 980),
+    plumb("post", "roof", 300),
+    slope("post", "cowl", -14, 0.3),
+    lean("along", 0.2),
+  ];
+  const points = { ...shell.points, roof: known([355, -80, 1130], 6) };
+  const { joint } = survey(points, readings);
+
+  it("taken together is their covariance", () => {
+    joint.covariance.forEach((row, i) => {
+      row.forEach((v, j) => {
+        const sum = joint.sources.reduce((s, { by }) => s + by[i]! * by[j]!, 0);
+        expect(sum).toBeCloseTo(v, 9);
+      });
+    });
+  });
+
+  it("is how far a reading, or a given coordinate, moves them (slow twin: each moved by itself)", () => {
+    const at = (found: ReturnType<typeof survey>) => joint.ids.flatMap((id) => [...found.points.get(id)!.at]);
+    const here = at(survey(points, readings));
+    const small = 0.01;
+    for (const { of, sd, by } of joint.sources) {
+      let again: ReturnType<typeof survey>;
+      if ("point" in of) {
+        const moved = [355, -80, 1130].map((v, i) => (i === of.axis ? v + small : v));
+        again = survey({ ...points, roof: known(moved as unknown as Vec, 6) }, readings);
+      } else {
+        const reading = readings[of.reading]!;
+        if (reading.kind === "plumb") continue;
+        const field = reading.kind === "tape" ? "length" : reading.kind === "height" ? "value" : "angle";
+        const moved = { ...reading, [field]: (reading as never)[field] + small } as Reading;
+        again = survey(points, readings.with(of.reading, moved));
+      }
+      at(again).forEach((v, j) => {
+        expect(((v - here[j]!) / small) * sd).toBeCloseTo(by[j]!, 2);
+      });
+    }
+    expect(joint.sources.filter((s) => "point" in s.of)).toHaveLength(3);
+    expect(
+      joint.sources.filter((s) => "reading" in s.of && s.of.reading === allTapes.length + 1),
+    ).toHaveLength(2);
+  });
+});
+
 describe("the ellipsoid", () => {
   it("has the covariance's spread along each of its axes, which stand square", () => {
     const { covariance, ellipsoid, sd } = survey(shell.points, allTapes).points.get("roof")!;

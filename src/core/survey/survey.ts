@@ -98,7 +98,7 @@ const noDatum = (missing: boolean): readonly Finding[] =>
 function unsolved(model: Model, lost: Lost): Survey {
   const nothing: Adjusted = {
     points: new Map(),
-    joint: { ids: [], covariance: [] },
+    joint: { ids: [], covariance: [], sources: [] },
     sigma0: null,
     freedom: 0,
     readings: [],

@@ -79,14 +79,29 @@ export interface NextBest {
   readonly after: number;
 }
 
+/** One thing that places hang on: a reading (a plumb counts twice, once each way), or a coordinate given with an error. */
+export interface Source {
+  /** Index in the job's readings, or the point and which of its coordinates. */
+  readonly of: { readonly reading: number } | { readonly point: string; readonly axis: 0 | 1 | 2 };
+  readonly unit: "mm" | "deg";
+  /** Its own standard deviation, as `unit` says. */
+  readonly sd: number;
+  /** How far it moves each coordinate of `Adjusted.joint` when it is off by one standard deviation (mm). */
+  readonly by: readonly number[];
+}
+
 /** Outcome of one adjustment. */
 export interface Adjusted {
   readonly points: ReadonlyMap<string, SurveyPoint>;
   /**
    * What the errors of determined points have in common: row and column 3k + i is coordinate i of the k-th of `ids`
-   * (mm²). Points whose places are exact are not among them.
+   * (mm²). Points whose places are exact are not among them. `sources` is the same taken apart: Σ by·byᵀ = covariance.
    */
-  readonly joint: { readonly ids: readonly string[]; readonly covariance: readonly (readonly number[])[] };
+  readonly joint: {
+    readonly ids: readonly string[];
+    readonly covariance: readonly (readonly number[])[];
+    readonly sources: readonly Source[];
+  };
   /** A-posteriori standard deviation of unit weight; null where nothing is left to check by. */
   readonly sigma0: number | null;
   /** Equations beyond those needed: each plumb counts two, each coordinate known with an error one. */

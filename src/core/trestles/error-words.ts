@@ -1,5 +1,6 @@
 import type { Writer } from "../findings/index.ts";
 import type { MadeErrors, Step } from "./errors.ts";
+import type { WantedErrors } from "./wanted-errors.ts";
 
 /** The step to check before the next bend: "check turn 1: 1° there is 17.0 mm at the foot". */
 export function sayStep(step: Step, freeEnd: string, { length }: Writer): string {
@@ -23,3 +24,12 @@ export const sayScatter = (
   freeEnd: string,
   { length }: Writer,
 ): string => `${freeEnd} within ${length(within)} in ${Math.round(confidence * 100)} of 100`;
+
+/** The reading that a bar's length hangs on most: "the tape from a to p matters most (62 %): 1 mm there is 0.8 mm of length". */
+export function saySource(
+  { name, unit, share, per }: NonNullable<WantedErrors["source"]>,
+  { length, angle }: Writer,
+): string {
+  const one = unit === "deg" ? angle(1) : length(1);
+  return `${name} matters most (${Math.round(100 * share)} %): ${one} there is ${length(per)} of length`;
+}

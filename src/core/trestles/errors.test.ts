@@ -9,7 +9,7 @@ import { sayScatter, sayStep } from "./error-words.ts";
 import { endOf, madeErrors } from "./errors.ts";
 import { lineOf, shapeOf } from "./shape.ts";
 import { apparentSlope, chordOf, laidBack, mouthOpens, perChord, racked, trueSlope } from "./squareness.ts";
-import { wantedErrors } from "./wanted-errors.ts";
+import { type Spread, wantedErrors } from "./wanted-errors.ts";
 
 const writer = writerFor({ length: "mm", fraction: 16 });
 const demo = readJob(readFileSync("demo/sandling.json", "utf8"));
@@ -133,8 +133,13 @@ describe("what the places scatter by", () => {
     };
     return layOut({ ...job, points: { p: moved("p", 0), q: moved("q", 3) } }).byId;
   };
-  const covariance = sd.map((s, i) => sd.map((t, j) => (i === j ? s * t : 0)));
-  const found = wantedErrors({ names, covariance, barsWith });
+  const sources = names.map((name, i) => ({
+    name,
+    unit: "mm" as const,
+    sd: sd[i]!,
+    by: sd.map((s, j) => (i === j ? s : 0)),
+  }));
+  const found = wantedErrors({ names, sources, barsWith }, { samples: 2000, seed: 6 });
 
   it("first order matches 3,000 layouts drawn from the covariance (seed 5)", () => {
     const random = seeded(5);
@@ -176,6 +181,52 @@ describe("what the places scatter by", () => {
     expect(found.get("a")!.most!.name).toBe("p x");
     expect(found.get("c")).toMatchObject({ length: 0, apart: 0 });
     expect(found.get("c")!.most).toBeUndefined();
+    expect(found.get("c")!.sampled).toBeUndefined();
+  });
+
+  it("sampling says the same as first order, figure by figure (seed 6), and the same again from the same seed", () => {
+    for (const id of ["a", "b"]) {
+      const told = found.get(id)!;
+      const sampled = told.sampled!;
+      expect([sampled.samples, sampled.lost]).toEqual([2000, 0]);
+      const flat = (s: Spread): number[] => [
+        s.length,
+        s.apart,
+        ...s.landings.A,
+        ...s.landings.B,
+        ...s.straights,
+        ...s.angles,
+        ...s.turns,
+        ...s.starts,
+      ];
+      const first = flat(told);
+      flat(sampled).forEach((v, i) => {
+        if (first[i]! > 1e-9) expect(Math.abs(v / first[i]! - 1)).toBeLessThan(0.06);
+        else expect(v).toBeLessThan(1e-9);
+      });
+    }
+    expect(wantedErrors({ names, sources, barsWith }, { samples: 2000, seed: 6 })).toEqual(found);
+  });
+
+  it("draws that give no such bar are counted, not hidden", () => {
+    // Its corner stands 10 from where the other leg's tangent would begin: an error of 10 takes the leg's room away.
+    const tight = readJob({
+      ...doc,
+      points: { p: { at: [0, 0, 0], sd: 6 } },
+      bars: { a: { tube: "t", die: "d", path: [{ point: "p" }, [130, 0, 0], [130, 600, 0]] } },
+    });
+    if (!tight.ok) throw new Error("does not read");
+    const lost = wantedErrors(
+      {
+        names: ["p x"],
+        sources: [{ name: "p", unit: "mm", sd: 6, by: [6] }],
+        barsWith: ([x = 0]) => layOut({ ...tight.job, points: { p: { at: [x, 0, 0], sd: [6, 0, 0] } } }).byId,
+      },
+      { samples: 400, seed: 3 },
+    ).get("a")!;
+    // P(x > 10) with a standard deviation of 6: 4.8 %.
+    expect(lost.sampled!.lost / 400).toBeGreaterThan(0.02);
+    expect(lost.sampled!.lost / 400).toBeLessThan(0.08);
   });
 });
 

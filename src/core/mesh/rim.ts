@@ -30,57 +30,72 @@ export function rimLines(
   sense: 1 | -1,
   offset: number,
 ): RimLine[] {
-  const outer = cope.outer.map((b) => (Number.isNaN(b) ? 0 : b));
-  const bore = cope.bore.map((b) => (Number.isNaN(b) ? 0 : b));
+  const outer = landed(cope.outer);
+  const bore = landed(cope.bore);
   const coarse = chosen(outer, bore, coarseAround, COARSE_SAG);
-  const fine = new Set([...chosen(outer, bore, around, SAG), ...coarse]);
-  const lines = [...fine].map((phi): RimLine => {
+  const fine = chosen(outer, bore, around, SAG);
+  const lines: RimLine[] = [];
+  for (let phi = 0; phi < LINES; phi++) {
+    if (!fine[phi] && !coarse[phi]) continue;
     const psi = sense * rad(phi) + offset;
-    return {
+    lines.push({
       psi: psi - 2 * Math.PI * Math.floor(psi / (2 * Math.PI)),
       outer: outer[phi]!,
       bore: bore[phi]!,
-      coarse: coarse.has(phi),
+      coarse: coarse[phi] === 1,
       open: Number.isNaN(cope.outer[phi]!) || Number.isNaN(cope.bore[phi]!),
-    };
-  });
+    });
+  }
   return lines.sort((a, b) => a.psi - b.psi);
 }
 
-/** Degrees in [0, 360): evenly spread and alike to both sides of the zero line, then split where the chord sags. */
-function chosen(outer: Float64Array, bore: Float64Array, around: number, sag: number): Set<number> {
-  const even = new Set<number>([0, LINES]);
+/** A curve that runs to the landing plane where it misses, its first line again at its end. */
+function landed(curve: Float64Array): Float64Array {
+  const out = new Float64Array(LINES + 1);
+  for (let i = 0; i <= LINES; i++) {
+    const b = curve[i % LINES]!;
+    out[i] = Number.isNaN(b) ? 0 : b;
+  }
+  return out;
+}
+
+/**
+ * Which degrees in [0, 360] (1 where chosen): evenly spread and alike to both sides of the zero line, then split where
+ * the chord sags.
+ */
+function chosen(outer: Float64Array, bore: Float64Array, around: number, sag: number): Uint8Array {
+  const out = new Uint8Array(LINES + 1);
   for (let i = 0; i <= around / 2; i++) {
     const phi = Math.round((i * LINES) / around);
-    even.add(phi);
-    even.add(LINES - phi);
+    out[phi] = 1;
+    out[LINES - phi] = 1;
   }
-  const base = [...even].sort((a, b) => a - b);
-  const out = new Set<number>(base);
   const split = (i: number, j: number): void => {
     let worst = sag;
     let at = -1;
     for (let k = i + 1; k < j; k++) {
       const t = (k - i) / (j - i);
-      for (const curve of [outer, bore]) {
-        const chord = curve[i]! + t * (curve[j % LINES]! - curve[i]!);
-        const off = Math.abs(curve[k]! - chord);
-        if (off > worst) {
-          worst = off;
-          at = k;
-        }
+      const off = Math.max(
+        Math.abs(outer[k]! - (outer[i]! + t * (outer[j]! - outer[i]!))),
+        Math.abs(bore[k]! - (bore[i]! + t * (bore[j]! - bore[i]!))),
+      );
+      if (off > worst) {
+        worst = off;
+        at = k;
       }
     }
     if (at < 0) return;
-    out.add(at);
+    out[at] = 1;
     split(i, at);
     split(at, j);
   };
-  base.forEach((phi, i) => {
-    const next = base[i + 1];
-    if (next !== undefined) split(phi, next);
-  });
-  out.delete(LINES);
+  const even = out.slice();
+  let before = 0;
+  for (let phi = 1; phi <= LINES; phi++) {
+    if (even[phi] === 0) continue;
+    split(before, phi);
+    before = phi;
+  }
   return out;
 }
 

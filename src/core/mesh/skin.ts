@@ -1,4 +1,4 @@
-import { along, cross, len, scale, sub, type Vec } from "../space/index.ts";
+import { cross, len, scale, sub, type Vec } from "../space/index.ts";
 import type { MeshBuilder } from "./mesh.ts";
 import { depthAt, type RimLine } from "./rim.ts";
 import { type Ring, ringFrom, thinned, zip } from "./ring.ts";
@@ -39,12 +39,19 @@ export function skin(
 ): readonly [Ring, Ring] {
   const { into, frameAt, length, rims } = making;
   const face = wall === "outer" ? 1 : -1;
-  const put = (frame: Carried, s: number, psi: number): void => {
+  const { origin, positions, normals } = into;
+  const put = ({ at, e, f }: Carried, s: number, psi: number): void => {
     const c = Math.cos(psi);
     const d = Math.sin(psi);
-    const { e, f } = frame;
-    const out: Vec = [c * e[0] + d * f[0], c * e[1] + d * f[1], c * e[2] + d * f[2]];
-    into.vertex(along(frame.at, out, radius), face === 1 ? out : scale(out, -1));
+    const x = c * e[0] + d * f[0];
+    const y = c * e[1] + d * f[1];
+    const z = c * e[2] + d * f[2];
+    positions.push(
+      at[0] + radius * x - origin[0],
+      at[1] + radius * y - origin[1],
+      at[2] + radius * z - origin[2],
+    );
+    normals.push(face * x, face * y, face * z);
     making.stations.push(s);
   };
   const rimRing = (end: 0 | 1): Ring => {
@@ -98,7 +105,8 @@ function band(indices: number[], rings: readonly Ring[], flip: boolean): void {
   for (let i = 0; i + 1 < rings.length; i++) zip(indices, rings[i]!, rings[i + 1]!, flip);
 }
 
-const coarse = (ring: Ring, lines: readonly RimLine[]): Ring => thinned(ring, (i) => lines[i]!.coarse);
+/** The coarse surface's part of a rim's ring. */
+export const coarse = (ring: Ring, lines: readonly RimLine[]): Ring => thinned(ring, (i) => lines[i]!.coarse);
 
 /** The cut face of one end between its outside and bore curves; `open` takes the segments that meet nothing. */
 export function cutFace(making: Making, end: 0 | 1, outer: Ring, bore: Ring, open: number[]): void {
@@ -117,7 +125,7 @@ export function cutFace(making: Making, end: 0 | 1, outer: Ring, bore: Ring, ope
     const first = into.count;
     normals.forEach((normal, i) => {
       const from = ring.ids[i]!;
-      into.positions.push(...into.placed(from));
+      into.positions.pushFrom(into.positions, from);
       into.normals.push(...normal);
       stations.push(stations[from]!);
     });

@@ -19,7 +19,7 @@ export function carriedFrames(line: Centreline, e: Vec): (s: number) => Carried 
   let carried = e;
   const starts = new Map(
     line.pieces.map((piece) => {
-      const begins = carried;
+      const begins = { e: carried, f: cross(piece.kind === "straight" ? piece.dir : piece.n, carried) };
       if (piece.kind === "arc") carried = turn(carried, piece.n, piece.angle);
       return [piece, begins] as const;
     }),
@@ -28,16 +28,11 @@ export function carriedFrames(line: Centreline, e: Vec): (s: number) => Carried 
     const piece = pieceAt(line, s);
     const begins = starts.get(piece)!;
     if (piece.kind === "straight") {
-      return {
-        at: along(piece.from, piece.dir, s - piece.s0),
-        dir: piece.dir,
-        e: begins,
-        f: cross(piece.dir, begins),
-      };
+      return { at: along(piece.from, piece.dir, s - piece.s0), dir: piece.dir, ...begins };
     }
     const a = (s - piece.s0) / piece.radius;
     const here = onArc(piece, a);
-    const turned = turn(begins, piece.n, a);
+    const turned = turn(begins.e, piece.n, a);
     return { ...here, e: turned, f: cross(here.dir, turned) };
   };
 }

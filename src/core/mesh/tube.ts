@@ -3,10 +3,10 @@ import { carriedAngle } from "../cope/index.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { rad } from "../numeric/index.ts";
 import { along, ORIGIN, type Vec } from "../space/index.ts";
-import { type Mesh, MeshBuilder } from "./mesh.ts";
+import { type Mesh, MeshBuilder, Triples } from "./mesh.ts";
 import { rimLines } from "./rim.ts";
 import type { Ring } from "./ring.ts";
-import { cutFace, type Making, type Stop, skin, THIN } from "./skin.ts";
+import { coarse, cutFace, type Making, type Stop, skin, THIN } from "./skin.ts";
 import { carriedFrames } from "./spine.ts";
 
 export interface TubeMeshOptions {
@@ -29,6 +29,9 @@ export interface TubeMesh extends Mesh {
   readonly farOuterCount: number;
   /** How many of the edges' segments are the outside's; they come first. */
   readonly outerEdges: number;
+  /** The edges of the coarse surface, and how many of their segments are the outside's. */
+  readonly farEdges: Float32Array;
+  readonly farOuterEdges: number;
   /** Whether one sees into an end: it is plain, or part of its rim meets nothing. */
   readonly hasOpenEnd: boolean;
   /** x, y, z (less the origin) and station of places along the centreline: straight between them. */
@@ -85,16 +88,24 @@ export function tubeMesh(
   const open: number[] = [];
   cutFace(making, 0, outer[0], bore[0], open);
   cutFace(making, 1, outer[1], bore[1], open);
-  outlines(into, outer);
-  const outerEdges = into.edges.length / 6;
-  outlines(into, bore);
+  const coarseOf = (rings: readonly [Ring, Ring]): [Ring, Ring] => [
+    coarse(rings[0], making.rims[0]),
+    coarse(rings[1], making.rims[1]),
+  ];
+  const far = new Triples();
+  const outerEdges = outlines(into, outer, into.edges);
+  const farOuterEdges = outlines(into, coarseOf(outer), far);
+  outlines(into, bore, into.edges);
+  outlines(into, coarseOf(bore), far);
   return {
     ...into.finish(),
-    stations: Float32Array.from(stations),
+    stations: new Float32Array(stations),
     outerCount,
-    farIndices: Uint32Array.from(making.far),
+    farIndices: new Uint32Array(making.far),
     farOuterCount,
     outerEdges,
+    farEdges: far.floats(),
+    farOuterEdges,
     hasOpenEnd: [copes.A, copes.B].some((cope) => cope.kind === "square" || cope.misses.length > 0),
     spine: spineOf(making, [
       Math.max(0, copes.A.least),
@@ -107,12 +118,14 @@ export function tubeMesh(
   };
 }
 
-function outlines(into: MeshBuilder, rings: readonly Ring[]): void {
+/** Adds the rings' outlines to a list of edges; how many segments it then has. */
+function outlines(into: MeshBuilder, rings: readonly Ring[], edges: Triples): number {
   for (const { ids } of rings) {
     ids.forEach((id, i) => {
-      into.edge(id, ids[(i + 1) % ids.length]!);
+      into.edge(id, ids[(i + 1) % ids.length]!, edges);
     });
   }
+  return edges.count / 2;
 }
 
 function spineOf(making: Making, at: readonly number[]): Float32Array {

@@ -1,0 +1,151 @@
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { expect, it } from "vitest";
+import { run } from "../programs.ts";
+import { launch, served } from "./chromium.ts";
+import { atDemo, type Bent, button, handedOut, mm, pick, savedJob, told, type } from "./hands.ts";
+
+const DEMO = readFileSync("demo/sandling.json", "utf8");
+const inHand = (page: Page) => page.getByRole("region", { name: "The bar in hand", exact: true }).first();
+
+it("the hoop moved 10 mm: what hangs on it comes along, to the command line's values, and is listed", async () => {
+  const page = await atDemo();
+  await button(page, /^Main hoop/).click();
+  await button(page, "Move").click();
+  await button(page.getByRole("dialog"), "forward or back").click();
+  await page.getByRole("dialog").getByRole("textbox").fill("10");
+  await button(page.getByRole("dialog"), "forward").click();
+  await button(page.getByRole("dialog"), "Set").click();
+  const list = page.getByRole("region", { name: "What the last change moved" });
+  await list.getByText("Main hoop: 10.0 mm forward").waitFor();
+  const lines = await list.getByRole("button").allTextContents();
+
+  const saved = await savedJob(page);
+  expect(saved).not.toBe(DEMO);
+  const [before, after] = await Promise.all([DEMO, saved].map((job) => told<Bent>(["bend"], job)));
+  const copes = await Promise.all([DEMO, saved].map((job) => told<Copes>(["cope"], job)));
+  const labels: Readonly<Record<string, { readonly label: string }>> = JSON.parse(DEMO).bars;
+  let longer = 0;
+  for (const [i, was] of before!.bars.entries()) {
+    const is = after!.bars[i]!;
+    const line = lines.find((text) => text.startsWith(`${labels[was.id]!.label}blank`));
+    const by = is.blank - was.blank;
+    if (Math.abs(by) >= 0.005) {
+      longer++;
+      expect(line, was.id).toContain(
+        `blank ${mm(was.blank)} → ${mm(is.blank)}, ${Math.abs(by).toFixed(2)} mm ${by > 0 ? "longer" : "shorter"}`,
+      );
+    } else if (line !== undefined) expect(line).toContain(`blank as before, ${mm(is.blank)}`);
+    else {
+      // what is not listed is the same to the last digit, ends and bends
+      expect(is).toEqual(was);
+      expect(endsOf(copes[1]!, was.id)).toEqual(endsOf(copes[0]!, was.id));
+    }
+  }
+  expect(longer).toBeGreaterThan(5);
+  await button(page, /^Take back: Main hoop: 10.0 mm forward/).click();
+  expect(JSON.parse(await savedJob(page))).toEqual(JSON.parse(DEMO));
+});
+
+interface Copes {
+  readonly copes: readonly { readonly bar: string; readonly outer: unknown }[];
+}
+const endsOf = ({ copes }: Copes, bar: string) => copes.filter((c) => c.bar === bar).map((c) => c.outer);
+
+it("a broken file: the place is named, its text can be had again, the job in hand stays", async () => {
+  const page = await atDemo();
+  const broken = DEMO.replace(/("harness-bar": \{[^}]*"tube": )"40x2"/, '$1"40x3"');
+  await button(page, "Jobs").click();
+  const [chooser] = await Promise.all([
+    page.waitForEvent("filechooser"),
+    button(page, /^Open a job file/).click(),
+  ]);
+  await chooser.setFiles({ name: "broken.json", mimeType: "application/json", buffer: Buffer.from(broken) });
+  const alert = page.getByRole("alert");
+  await alert.getByText("broken.json is not opened; it needs one thing mended:").waitFor();
+  expect(await alert.getByRole("listitem").allTextContents()).toEqual([
+    expect.stringMatching(/^bars\.harness-bar\.tube: no tube is called "40x3" — did you mean "40x2"\?$/),
+  ]);
+  const { path, name } = await handedOut(page, () => button(alert, "Save its text again").click());
+  expect([name, readFileSync(path, "utf8")]).toEqual(["broken.json", broken]);
+  await page.getByRole("heading", { level: 1, name: /^Sandling 3-door/ }).waitFor();
+  await button(page, /^Main hoop/).click();
+  await inHand(page)
+    .getByText(mm((await told<Bent>(["bend", "--bar", "main-hoop"], DEMO)).bars[0]!.blank + 60))
+    .waitFor();
+  await button(alert, "Put it away").click();
+  await alert.waitFor({ state: "detached" });
+  expect(JSON.parse(await savedJob(page))).toEqual(JSON.parse(DEMO));
+});
+
+it("inches in a job of millimetres stay as typed; the job in inches says the same lengths", async () => {
+  const page = await atDemo();
+  await button(page, /^Harness bar/).click();
+  await type(page, /^End A: how far along Main hoop/, "24 5/16 in");
+  const typed = button(page, /^End A: how far along Main hoop: 24 5\/16 in along it from its end A$/);
+  await typed.waitFor();
+  const saved = await savedJob(page);
+  expect(JSON.parse(saved).bars["harness-bar"].path[0].along).toBe("24 5/16 in");
+  const { blank: length } = (await told<Bent>(["bend", "--bar", "harness-bar"], saved)).bars[0]!;
+  const sawn = inHand(page)
+    .getByText(mm(length + 60))
+    .first();
+  await sawn.waitFor();
+  await button(page, "Lengths in millimetres; show inches").click();
+  await sawn.waitFor({ state: "detached" });
+  const said = await inHand(page).locator("summary", { hasText: "How long?" }).textContent();
+  const [, whole, over, under] = /How long\?(\d+)(?: (\d+)\/(\d+))? in/.exec(said!)!;
+  // to the nearest sixteenth
+  const inches = Number(whole) + (over ? Number(over) / Number(under) : 0);
+  expect(Math.abs(inches * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 32);
+  await typed.waitFor();
+  await button(page, "Lengths in inches; show millimetres").click();
+  await sawn.waitFor();
+  expect(JSON.parse(await savedJob(page)).bars).toEqual(JSON.parse(saved).bars);
+});
+
+it("two windows that start at once on an empty device bring one demo, and stay in step", async () => {
+  const server = await served();
+  const context = await (await launch()).newContext({ viewport: { width: 1400, height: 900 } });
+  const pages = await Promise.all([1, 2].map(() => context.newPage()));
+  await Promise.all(pages.map((page) => page.goto(server.url)));
+  for (const page of pages) {
+    await button(page, "Jobs").waitFor();
+    // the second to see the app goes straight on to the job
+    if (!(await button(page, "Go to it").isVisible())) await button(page, "Jobs").click();
+    await button(page, "Go to it").waitFor();
+    expect(
+      await page.getByRole("region", { name: "Jobs on this device" }).getByRole("listitem").count(),
+    ).toBe(1);
+    await button(page, "Go to it").click();
+    await button(page, /^Dash bar/).click();
+  }
+  const [here, there] = pages as [Page, Page];
+  await type(here, /^End A: how far along Pillar bar, left/, "1301");
+  await button(there, /^End A: how far along Pillar bar, left: 1301.0 mm/).waitFor();
+  await pick(there, "laid out", "sawn");
+  await button(here, /^Dash bar sawn/).waitFor();
+  await button(here, /^Take back: End A|^Take back: Dash bar/).click();
+  await button(there, /^End A: how far along Pillar bar, left: 1339.3 mm/).waitFor();
+});
+
+it("with the network cable out the app starts, and prints what it never printed before", async () => {
+  const server = await served();
+  const context = await (await launch()).newContext({ viewport: { width: 1400, height: 900 } });
+  const page = await context.newPage();
+  await page.goto(server.url);
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await server.close();
+  await context.setOffline(true);
+  await page.reload();
+  await button(page, "Jobs").waitFor();
+  if (await button(page, "Go to it").isVisible()) await button(page, "Go to it").click();
+  await button(page, /^Header bar/).click();
+  await button(page, "Notcher").click();
+  await button(page, "Print or save").click();
+  const { path, name } = await handedOut(page, () => button(page, "Save Wrap, end B").click());
+  expect(name).toBe("header-bar-wrap-B.pdf");
+  const words = run("pdftotext", "-layout", path, "-").toString();
+  expect(words).toContain("Wrap — Header bar, end B");
+  expect(words).toContain("100 mm →");
+});

@@ -1,32 +1,25 @@
 import type { Writer } from "../core/findings/index.ts";
 import { type Job, Suggester } from "../core/job/index.ts";
 import { rad } from "../core/numeric/index.ts";
-import { type Plan, type Restated, restate } from "../core/plan/index.ts";
-import {
-  type CardChange,
-  type Over,
-  placesOf,
-  type Spot,
-  type Tacked,
-  type TackReading,
-  tackedBars,
-} from "../core/trestles/index.ts";
+import { judgeTacked, type Plan, type TackedAnswer } from "../core/plan/index.ts";
+import type { CardChange, Over, Spot, TackReading } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
 import { type Command, numberOf, openPlan, plannedBar, printJson, report, WrongCall, words } from "./call.ts";
 
 export const tacked: Command = {
-  about: "readings on a tacked bar: how it really stands, and which cards that changes",
+  about: "readings on tacked bars: how they really stand, and which cards that changes",
   usage:
-    'tubewright tacked JOB --bar ID --read "tape:SPOT:SPOT:1250,height:SPOT:1085" [--foot MM] [--lean DEG] [--json]; a SPOT is a point of the job or BAR@STATION; tape, tape-inside, tape-centre, height (over the top), height-under, height-centre, out, fore',
+    'tubewright tacked JOB --bar ID [--bar ID …] --read "tape:SPOT:SPOT:1250,height:SPOT:1085" [--foot MM] [--lean DEG] [--json]; a SPOT is a point of the job or BAR@STATION; tape, tape-inside, tape-centre, height (over the top), height-under, height-centre, out, fore; name both bars that a cross tape runs between',
   run: (args, platform) => {
     const { values, positionals } = words(args, {
-      bar: { type: "string" },
+      bar: { type: "string", multiple: true },
       read: { type: "string" },
       foot: { type: "string", default: "2" },
       lean: { type: "string", default: "0.3" },
       json: { type: "boolean" },
     });
-    const { bar: id, read } = values;
+    const { read } = values;
+    const [id, ...others] = [...new Set(values.bar)];
     if (id === undefined) throw new WrongCall("name the tacked bar with --bar");
     if (read === undefined) throw new WrongCall('give what was read with --read "height:BAR@STATION:1085"');
     const foot = numberOf("foot", values.foot, 0.01, 100);
@@ -34,31 +27,20 @@ export const tacked: Command = {
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
     const { job, plan, writer } = opened;
-    const planned = plannedBar(opened, id, platform);
-    if (!planned) return 1;
-    const { errors } = job.shop;
-    const readings = read.split(",").map((part) => readingOf(part.trim(), id, job, plan));
-    const scatter = { mark: errors.mark, angle: rad(errors.angle), turn: rad(errors.turn), foot, lean };
-    const { centreline: line, tube, seat } = planned.bar;
-    const tackedBar = { id, line, od: tube.od, heldB: seat.B.kind !== "square" };
-    const found = tackedBars([tackedBar], readings, scatter, errors.tape);
-    if (!found) {
+    const ids = [id, ...others] as const;
+    if (!ids.every((bar) => plannedBar(opened, bar, platform))) return 1;
+    const readings = read.split(",").map((part) => readingOf(part.trim(), ids, job, plan));
+    const answer = judgeTacked(plan, id, readings, { from: "plan", set: { foot, lean } });
+    if (!answer) {
       platform.err(
-        `bars.${id}: no bar near the one wanted gives such readings; check them and their units\n`,
+        `bars.${ids.join(", bars.")}: nothing near what was wanted gives such readings; check them and their units\n`,
       );
       return 1;
     }
-    const asBuilt = { [id]: { path: placesOf(found.bars[0]!.line) } };
-    const after = restate(plan, asBuilt);
-    if (values.json) printJson(json(id, found, asBuilt, after), platform);
-    else platform.out(text(id, found, after, job, writer));
-    return report(
-      after.plan.findings.filter(
-        (f) => !plan.findings.includes(f) && f.bar !== undefined && after.lost.includes(f.bar),
-      ),
-      writer,
-      platform,
-    );
+    const { after } = answer;
+    if (values.json) printJson(json(answer), platform);
+    else platform.out(text(answer, job, writer));
+    return report(after.why, writer, platform);
   },
 };
 
@@ -73,7 +55,7 @@ const KINDS: Readonly<Record<string, { readonly what: TackReading["what"]; reado
   fore: { what: "fore", over: "centre" },
 };
 
-function readingOf(said: string, id: string, job: Job, plan: Plan): TackReading {
+function readingOf(said: string, ids: readonly string[], job: Job, plan: Plan): TackReading {
   const parts = said.split(":").map((s) => s.trim());
   const kind = KINDS[parts[0] ?? ""];
   if (!kind) throw new WrongCall(`--read ${said}: there are ${Object.keys(KINDS).join(", ")}`);
@@ -82,25 +64,28 @@ function readingOf(said: string, id: string, job: Job, plan: Plan): TackReading 
     throw new WrongCall(`--read ${said}: give ${parts[0]}:${wants === 4 ? "SPOT:SPOT" : "SPOT"}:size`);
   const size = parseLength(parts[wants - 1]!, job.show.length);
   if (!size.ok) throw new WrongCall(`--read ${said}: ${size.why}`);
-  const spots = parts.slice(1, -1).map((s) => spotOf(said, s, id, job, plan));
+  const spots = parts.slice(1, -1).map((s) => spotOf(said, s, ids, job, plan));
   if (!spots.some((s) => "bar" in s))
-    throw new WrongCall(`--read ${said}: name a spot on ${id}, as ${id}@400`);
+    throw new WrongCall(`--read ${said}: name a spot on ${ids[0]}, as ${ids[0]}@400`);
   return kind.what === "tape"
     ? { what: "tape", from: spots[0]!, to: spots[1]!, over: kind.over, value: size.mm }
     : { what: kind.what, of: spots[0]!, over: kind.over, value: size.mm };
 }
 
-/** A point of the job, or a place on the tacked bar itself. */
-function spotOf(said: string, spot: string, id: string, job: Job, plan: Plan): Spot {
-  const [bar, station] = spot.split("@");
+/** A point of the job, or a place on a tacked bar. */
+function spotOf(said: string, spot: string, ids: readonly string[], job: Job, plan: Plan): Spot {
+  const [bar = "", station] = spot.split("@");
   if (station !== undefined) {
-    if (bar !== id) throw new WrongCall(`--read ${said}: a spot lies on ${id} or is a point, not on ${bar}`);
+    if (!ids.includes(bar))
+      throw new WrongCall(
+        `--read ${said}: a spot lies on ${ids.join(" or ")} or is a point, not on ${bar}; if that is tacked too, name it with another --bar`,
+      );
     const read = parseLength(station, job.show.length);
     if (!read.ok) throw new WrongCall(`--read ${said}: ${read.why}`);
-    const { length } = plan.byId.get(id)!.bar.centreline;
+    const { length } = plan.byId.get(bar)!.bar.centreline;
     if (Math.abs(read.mm) > length)
-      throw new WrongCall(`--read ${said}: ${id} is ${length.toFixed(1)} mm long`);
-    return { bar: id, along: read.mm };
+      throw new WrongCall(`--read ${said}: ${bar} is ${length.toFixed(1)} mm long`);
+    return { bar, along: read.mm };
   }
   const at = plan.places.job.points[spot]?.at;
   if (at) return { at };
@@ -121,26 +106,30 @@ const changeJson = (c: CardChange): object => {
   };
 };
 
-const json = (id: string, found: Tacked, asBuilt: object, after: Restated): object => ({
-  bar: id,
-  moved: found.bars[0]!.moved,
-  sd: found.bars[0]!.sd,
-  readings: found.readings,
-  suspect: found.suspect ?? null,
-  asBuilt,
-  stale: after.stale.map(changeJson),
-  cut: after.cut.map((c) => ({ ...changeJson(c), progress: c.progress })),
-  lost: after.lost,
-});
+const json = ({ found, paths, after }: TackedAnswer): object => {
+  const bars = found.bars.map(({ id, moved, sd }) => ({ id, moved, sd }));
+  const { id, moved, sd } = bars[0]!;
+  return {
+    bar: id,
+    moved,
+    sd,
+    bars,
+    readings: found.readings,
+    suspect: found.suspect ?? null,
+    asBuilt: paths,
+    stale: after.stale.map(changeJson),
+    cut: after.cut.map((c) => ({ ...changeJson(c), progress: c.progress })),
+    lost: after.lost,
+  };
+};
 
-function text(id: string, found: Tacked, after: Restated, job: Job, writer: Writer): string {
+function text({ found, after }: TackedAnswer, job: Job, writer: Writer): string {
   const { length } = writer;
-  const [bar] = found.bars;
-  const worst = bar!.moved.indexOf(Math.max(...bar!.moved));
-  const place = worst === 0 ? "end A" : worst === bar!.moved.length - 1 ? "end B" : `corner ${worst}`;
-  const lines = [
-    `${id}: ${place} is ${length(bar!.moved[worst]!)} ± ${length(bar!.sd[worst]!)} from where it was to be`,
-  ];
+  const lines = found.bars.map(({ id, moved, sd }) => {
+    const worst = moved.indexOf(Math.max(...moved));
+    const place = worst === 0 ? "end A" : worst === moved.length - 1 ? "end B" : `corner ${worst}`;
+    return `${id}: ${place} is ${length(moved[worst]!)} ± ${length(sd[worst]!)} from where it was to be`;
+  });
   if (found.suspect !== undefined) {
     const { read, computed } = found.readings[found.suspect]!;
     lines.push(

@@ -119,6 +119,24 @@ describe("tubewright tacked", () => {
     expect((await run(["bend", "j", "--json"], { j: JSON.stringify(doc) })).code).toBe(0);
   });
 
+  it("a tape to another tacked bar moves both, when both are named", async () => {
+    const cross = "tape-centre:main-hoop@1200:header-bar@300:1100";
+    const refused = await run(["tacked", DEMO, "--bar", "main-hoop", "--read", cross]);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toContain("if that is tacked too, name it with another --bar");
+    const two = ["tacked", DEMO, "--bar", "main-hoop", "--bar", "header-bar", "--read"];
+    const far = await run([...two, cross]);
+    expect(far.out).toContain("read number 1 once more");
+    const computed = JSON.parse((await run([...two, cross, "--json"])).out) as {
+      readings: { computed: number }[];
+      bars: { id: string; moved: number[] }[];
+      asBuilt: object;
+    };
+    expect(computed.bars.map((b) => b.id)).toEqual(["main-hoop", "header-bar"]);
+    for (const b of computed.bars) expect(Math.max(...b.moved)).toBeGreaterThan(1);
+    expect(Object.keys(computed.asBuilt)).toEqual(["main-hoop", "header-bar"]);
+  });
+
   it.each([
     ["heigth:main-hoop@400:1", "there are tape, tape-inside"],
     ["height:400", "give height:SPOT:size"],

@@ -3,7 +3,10 @@ import { normalEquations, type Rows, solveSymmetric } from "./normal.ts";
 export interface LeastSquaresProblem {
   /** Computed less read, in the reading's own unit, one entry a reading. */
   readonly residuals: (x: readonly number[]) => readonly number[];
-  /** Row i: how residual i moves with each unknown. Where absent, by central differences. */
+  /**
+   * Row i: how residual i moves with each unknown. Where absent, by central differences; an unknown with a prior then
+   * counts as no smaller than its sd, one that starts at 0 as no smaller than 1.
+   */
   readonly jacobian?: (x: readonly number[]) => Rows;
   /** One standard deviation of each reading (more than 0); 1 where absent. */
   readonly sd?: readonly number[];
@@ -65,7 +68,7 @@ export function leastSquares(
   limits: { readonly iterations?: number; readonly cosine?: number } = {},
 ): LeastSquares {
   const { iterations: most = 500, cosine: flat = LEVEL } = limits;
-  const { weigh, derive } = weighed(problem);
+  const { weigh, derive } = weighed(problem, start);
   let x = start;
   let weighted = weigh(x);
   let chi2 = sumOfSquares(weighted);
@@ -127,7 +130,16 @@ function tooFar(step: readonly number[], x: readonly number[], reach: readonly n
 }
 
 /** Residuals and their derivatives over the standard deviations, priors after the readings. */
-function weighed({ residuals, jacobian = differences(residuals), sd, prior = [] }: LeastSquaresProblem) {
+function weighed(
+  { residuals, jacobian, sd, prior = [] }: LeastSquaresProblem,
+  start: readonly number[],
+) {
+  const by =
+    jacobian ??
+    differences(
+      residuals,
+      start.map((v, j) => prior[j]?.sd ?? (v === 0 ? 1 : 0)),
+    );
   const believed = prior.flatMap((p, j) => (p ? [{ ...p, j }] : []));
   const over = (v: number, i: number): number => v / (sd?.[i] ?? 1);
   const scaled = (rows: Rows): Rows => (sd ? rows.map((row, i) => row.map((v) => over(v, i))) : rows);
@@ -137,17 +149,18 @@ function weighed({ residuals, jacobian = differences(residuals), sd, prior = [] 
       ...believed.map((p) => (x[p.j]! - p.at) / p.sd),
     ],
     derive: (x: readonly number[]): Rows => [
-      ...scaled(jacobian(x)),
+      ...scaled(by(x)),
       ...believed.map((p) => x.map((_, j) => (j === p.j ? 1 / p.sd : 0))),
     ],
   };
 }
 
 /** Central differences; the step is the cube root of what a double resolves, relative to the unknown. */
-function differences(f: (x: readonly number[]) => readonly number[]) {
+function differences(f: (x: readonly number[]) => readonly number[], least: readonly number[]) {
   return (x: readonly number[]): Rows => {
     const columns = x.map((v, j) => {
-      const h = 6e-6 * (v === 0 ? 1 : Math.abs(v));
+      // Of an unknown that has come to almost nothing a share would be lost in rounding.
+      const h = 6e-6 * (Math.max(Math.abs(v), least[j]!) || 1);
       const [up, down] = [v + h, v - h];
       const at = (w: number): readonly number[] => f(x.map((u, k) => (k === j ? w : u)));
       const before = at(down);

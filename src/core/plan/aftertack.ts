@@ -1,3 +1,4 @@
+import type { Finding } from "../findings/index.ts";
 import type { Job, Progress } from "../job/types.ts";
 import { type CardChange, type CardFigures, cardChanges, shapeOf } from "../trestles/index.ts";
 import { type BarPlan, type Plan, planJob } from "./plan.ts";
@@ -9,8 +10,9 @@ export interface Restated {
   readonly stale: readonly CardChange[];
   /** Bars sawn, bent, notched or fitted that it changed for, and how far they have come: what it costs them. */
   readonly cut: readonly (CardChange & { readonly progress: Progress })[];
-  /** Bars without geometry now. */
+  /** Bars without geometry now, and what is said of them. */
   readonly lost: readonly string[];
+  readonly why: readonly Finding[];
 }
 
 /**
@@ -30,13 +32,15 @@ export function restate(
   const made = (id: string): boolean => id in known || ["tacked", "welded"].includes(progress(id));
   const open = plan.bars.filter((b) => !made(b.id) && before.byId.get(b.id) !== b);
   const changed = cardChanges(old, open.map(figuresOf)).filter((c) => c.most > gap);
+  const lost = before.bars.filter((b) => !plan.byId.has(b.id)).map((b) => b.id);
   return {
     plan,
     stale: changed.filter((c) => progress(c.id) === "laid out"),
     cut: changed
       .filter((c) => progress(c.id) !== "laid out")
       .map((c) => ({ ...c, progress: progress(c.id) })),
-    lost: before.bars.filter((b) => !plan.byId.has(b.id)).map((b) => b.id),
+    lost,
+    why: plan.findings.filter((f) => f.bar !== undefined && lost.includes(f.bar)),
   };
 }
 

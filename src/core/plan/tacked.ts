@@ -1,15 +1,17 @@
-import type { JobPoint, TackSize, TackSpot } from "../job/index.ts";
+import type { JobPoint, Place, TackSize, TackSpot } from "../job/index.ts";
 import { rad } from "../numeric/index.ts";
 import { placesOf, type Spot, type Tacked, type TackReading, tackedBars } from "../trestles/index.ts";
 import { type Restated, restate } from "./aftertack.ts";
 import { type Plan, planJob } from "./plan.ts";
 
-/** How a tacked bar stands by what was read of it, and what that does to the cards. */
+/** How tacked bars stand by what was read of them, and what that does to the cards. */
 export interface TackedAnswer {
   readonly found: Tacked;
-  /** For `asBuilt`. */
-  readonly path: readonly (readonly [number, number, number])[];
-  readonly after: Pick<Restated, "stale" | "cut" | "lost">;
+  /** Of the first bar, for `asBuilt`. */
+  readonly path: readonly Place[];
+  /** Of every bar that was judged, by ID, for `asBuilt`. */
+  readonly paths: Readonly<Record<string, { readonly path: readonly Place[] }>>;
+  readonly after: Omit<Restated, "plan">;
 }
 
 /** How far a foot may be set wrong (mm) and a bar lean (radians) before anyone reads: common practice, no source. */
@@ -40,23 +42,38 @@ export function asWanted(plan: Plan, id: string): Plan {
 }
 
 /**
- * How a tacked bar stands, and which cards of the plan as it is that changes. Undefined where no bar near the wanted
- * one gives such readings, or where the bar has no geometry. Units: mm.
+ * How tacked bars stand, and which cards of the plan as it is that changes.
+ *
+ * Where a tape runs to another bar, that is taken as tacked too and both shapes are found together. The bar `id` is
+ * judged from how it was wanted (its readings are kept, and all of them given again) or `from` how it stands in the plan,
+ * the others from how they stand. Undefined where no bars near those give such readings, or one has no geometry.
+ * Units: mm, radians. `set`: how far a foot may be set wrong and a bar lean.
  */
 export function judgeTacked(
   plan: Plan,
   id: string,
   readings: readonly TackReading[],
+  { from = "wanted", set = SET }: { readonly from?: "wanted" | "plan"; readonly set?: typeof SET } = {},
 ): TackedAnswer | undefined {
-  const planned = asWanted(plan, id).byId.get(id);
-  if (!planned) return undefined;
+  const others = new Set(readings.flatMap(barsIn));
+  others.delete(id);
+  const first = (from === "wanted" ? asWanted(plan, id) : plan).byId.get(id);
+  const planned = [first, ...[...others].map((other) => plan.byId.get(other))];
+  if (!planned.every((b) => b !== undefined)) return undefined;
   const { errors } = plan.job.shop;
-  const scatter = { mark: errors.mark, angle: rad(errors.angle), turn: rad(errors.turn), ...SET };
-  const { centreline: line, tube, seat } = planned.bar;
-  const bar = { id, line, od: tube.od, heldB: seat.B.kind !== "square" };
-  const found = tackedBars([bar], readings, scatter, errors.tape);
+  const scatter = { mark: errors.mark, angle: rad(errors.angle), turn: rad(errors.turn), ...set };
+  const bars = planned.map(({ id, bar: { centreline: line, tube, seat } }) => ({
+    id,
+    line,
+    od: tube.od,
+    heldB: seat.B.kind !== "square",
+  }));
+  const found = tackedBars(bars, readings, scatter, errors.tape);
   if (!found) return undefined;
-  const path = placesOf(found.bars[0]!.line);
-  const { stale, cut, lost } = restate(plan, { [id]: { path } });
-  return { found, path, after: { stale, cut, lost } };
+  const paths = Object.fromEntries(found.bars.map((b) => [b.id, { path: placesOf(b.line) }]));
+  const { plan: _, ...after } = restate(plan, paths);
+  return { found, path: paths[id]!.path, paths, after };
 }
+
+const barsIn = (r: TackReading): readonly string[] =>
+  (r.what === "tape" ? [r.from, r.to] : [r.of]).flatMap((spot) => ("bar" in spot ? [spot.bar] : []));

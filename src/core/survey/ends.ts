@@ -1,8 +1,8 @@
-import { type Centreline, placeAt } from "../bar/index.ts";
+import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
 import { count, type Finding, mm, text } from "../findings/index.ts";
 import type { TapeEnd } from "../job/reading-types.ts";
-import { NO_LENGTH, SAME_PLACE } from "../numeric/index.ts";
-import { along, len, square, sub, unit, type Vec } from "../space/index.ts";
+import { SAME_PLACE } from "../numeric/index.ts";
+import { along, sub, unit, type Vec } from "../space/index.ts";
 
 /** What the survey needs of a bar; every `ResolvedBar` is one. */
 export interface SurveyBar {
@@ -56,10 +56,6 @@ export function endOf(
   return { kind: "place", centre: along(bend.corner, out, tube.od / 2 / Math.cos(bend.angle / 2)) };
 }
 
-/** Where the tape's mark lies, seen from the tape's other end; a tube seen along its own axis gives its centre. */
-export function markOf(end: Exclude<End, { kind: "point" }>, other: Vec): Vec {
-  if (end.kind === "place" || end.reach === 0) return end.centre;
-  const across = square(sub(other, end.centre), end.dir);
-  const distance = len(across);
-  return distance > NO_LENGTH ? along(end.centre, across, -end.reach / distance) : end.centre;
-}
+/** Where the tape's mark lies, seen from the tape's other end. */
+export const markOf = (end: Exclude<End, { kind: "point" }>, other: Vec): Vec =>
+  end.kind === "place" ? end.centre : tapeMark(end.centre, end.dir, end.reach, other);

@@ -1,9 +1,11 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { placeAt } from "../bar/index.ts";
 import { readJob } from "../job/index.ts";
 import { normal, rad, seeded } from "../numeric/index.ts";
-import { planJob, restate } from "../plan/index.ts";
+import { judgeTacked, planJob, restate } from "../plan/index.ts";
 import { add, dist, mirrored, turn, UP, type Vec } from "../space/index.ts";
+import { surveyJob } from "../survey/index.ts";
 import { cardChanges, edgeMoved } from "./changed.ts";
 import { lineOf, shapeOf, startOf } from "./shape.ts";
 import { placesOf, type TackReading, tackedBars } from "./tacked.ts";
@@ -302,5 +304,101 @@ describe("how a tacked bar stands", () => {
   it("a tape of 25 mm too much is named", () => {
     const readings = readingsOf(line).map((r, i) => (i === 2 ? { ...r, value: r.value + 25 } : r));
     expect(tackedBars([hoop], readings, scatter, 1)!.suspect).toBe(2);
+  });
+
+  it("a tape lies on a tube as it does in the survey, oblique or square, on every side", () => {
+    const mark: Vec = [900, -350, 120];
+    for (const over of ["outside", "inside", "centre"] as const) {
+      for (const share of [0.05, 0.3, 0.5, 0.62, 0.93]) {
+        const ends = [
+          { kind: "point", point: "m" },
+          { kind: "tube", bar: "main-hoop", along: share * line.length, over, bead: 0 },
+        ] as const;
+        const surveyed = surveyJob(
+          {
+            points: { m: { at: mark, sd: [0, 0, 0] } },
+            readings: [{ kind: "tape", ends, length: 1000, sd: 1e4 }],
+            shop: { errors: { tape: 1, height: 1, level: 1, plumb: 1, slope: 1 } },
+          },
+          new Map([["main-hoop", { centreline: line, tube: { od: 45 } }]]),
+        );
+        const reading = {
+          what: "tape",
+          from: { at: mark },
+          to: at(share),
+          over,
+          value: 1000,
+          sd: 1e9,
+        } as const;
+        const [told] = tackedBars([hoop], [reading], scatter, 1)!.readings;
+        expect(told!.computed).toBeCloseTo(surveyed.readings[0]!.computed, 4);
+      }
+    }
+  });
+});
+
+describe("tapes between two tacked bars", () => {
+  const scatter = { mark: 1, angle: rad(0.5), turn: rad(0.5), foot: 2, lean: rad(0.3) };
+  const front = lineOfBar("main-hoop");
+  const shape = shapeOf(front);
+  const start = startOf(front);
+  const rear = lineOf(shape, { ...start, at: add(start.at, [-1200, 0, 0]) });
+  const bars = [
+    { id: "front", line: front, od: 45, heldB: true },
+    { id: "rear", line: rear, od: 45, heldB: true },
+  ];
+  const high = 0.4;
+  const spot = (bar: string, share: number) => ({ bar, along: share * front.length });
+  const across = (value: number) => [
+    { what: "tape", from: spot("front", high), to: spot("rear", high), over: "centre", value } as const,
+    {
+      what: "tape",
+      from: spot("front", 1 - high),
+      to: spot("rear", 1 - high),
+      over: "centre",
+      value,
+    } as const,
+  ];
+
+  it("8 mm too little between two hoops alike: each gives half", () => {
+    const found = tackedBars(bars, across(1192), scatter, 1)!;
+    const at = (line: typeof front) => placeAt(line, high * line.length).at[0];
+    const [f, r] = found.bars.map((b) => b.line);
+    const [moved, other] = [at(f!) - at(front), at(r!) - at(rear)];
+    expect(moved).toBeLessThan(-3);
+    expect(other).toBeCloseTo(-moved, 1);
+    expect(at(f!) - at(r!)).toBeCloseTo(1192, 0);
+  });
+
+  it("one that is better known gives less, and what is read of it alone tells the two apart", () => {
+    const tight = (id: string): TackReading[] =>
+      [high, 1 - high].map((share) => ({
+        what: "fore",
+        of: spot(id, share),
+        over: "centre",
+        value: at(share),
+        sd: 0.1,
+      }));
+    const at = (share: number) => placeAt(front, share * front.length).at[0];
+    const found = tackedBars(bars, [...across(1192), ...tight("front")], scatter, 1)!;
+    const [f, r] = found.bars.map((b) => placeAt(b.line, high * b.line.length).at[0]);
+    expect(Math.abs(f! - at(high))).toBeLessThan(0.3);
+    expect(r! - (at(high) - 1200)).toBeGreaterThan(6.5);
+  });
+
+  it("judged from a job: both paths are given, and each changes its own cards", () => {
+    const other = "header-bar";
+    const places = (id: string) => plan.byId.get(id)!.bar.centreline;
+    const from = { bar: "main-hoop", along: 700 };
+    const to = { bar: other, along: places(other).length / 2 };
+    const apart = dist(placeAt(places("main-hoop"), 700).at, placeAt(places(other), to.along).at);
+    const readings = [{ what: "tape", from, to, over: "centre", value: apart - 6 } as const];
+    const answer = judgeTacked(plan, "main-hoop", readings)!;
+    expect(Object.keys(answer.paths)).toEqual(["main-hoop", other]);
+    expect(answer.path).toBe(answer.paths["main-hoop"]!.path);
+    for (const bar of answer.found.bars) expect(Math.max(...bar.moved)).toBeGreaterThan(0.3);
+    expect(
+      judgeTacked(plan, "main-hoop", [{ ...readings[0]!, to: { bar: "nobody", along: 1 } }]),
+    ).toBeUndefined();
   });
 });

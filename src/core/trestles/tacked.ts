@@ -1,4 +1,4 @@
-import { type Centreline, placeAt } from "../bar/index.ts";
+import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
 import { cofactors, leastSquares } from "../numeric/index.ts";
 import { add, dist, len, scale, sub, turn, type Vec } from "../space/index.ts";
 import { type BarShape, lineOf, type Start, shapeOf, startOf } from "./shape.ts";
@@ -68,7 +68,8 @@ const SUSPECT = 3.29;
  *
  * Least squares from a prior: each bar's bend angles, turns and straights, the place of its end A and its lean, all
  * believed as wanted ± the scatter; so one to three readings move what they tell of, and what they do not tell of stays.
- * A tape between tubes is taken square to both: outside adds both radii, inside takes them off.
+ * A tape lies as it does in the survey (`tapeMark`); a tape between two of the bars moves both, each by what it scatters.
+ * A height, out or fore adds the radius along that axis: right for a tube that lies square to it.
  * Units: mm, radians. Undefined where no bars near the wanted ones give such readings.
  * Limits: tacked bars are judged each by itself; that they touch each other is not used, so read on the bar in doubt.
  */
@@ -199,17 +200,18 @@ function measured(
   lines: ReadonlyMap<string, Centreline>,
   od: ReadonlyMap<string, number>,
 ): number {
-  const place = (spot: Spot): Vec => {
-    if ("at" in spot) return spot.at;
+  const section = (spot: Spot): { readonly at: Vec; readonly dir?: Vec; readonly reach: number } => {
+    if ("at" in spot) return { at: spot.at, reach: 0 };
     const line = lines.get(spot.bar)!;
-    return placeAt(line, spot.along < 0 ? line.length + spot.along : spot.along).at;
+    const { at, dir } = placeAt(line, spot.along < 0 ? line.length + spot.along : spot.along);
+    return { at, dir, reach: ({ outside: 1, inside: -1, centre: 0 }[reading.over] * od.get(spot.bar)!) / 2 };
   };
-  const sign = { outside: 1, inside: -1, centre: 0 }[reading.over];
-  const radius = (spot: Spot): number => ("at" in spot ? 0 : (sign * od.get(spot.bar)!) / 2);
   if (reading.what === "tape") {
-    const { from, to } = reading;
-    return dist(place(from), place(to)) + radius(from) + radius(to);
+    const [p, q] = [section(reading.from), section(reading.to)];
+    const mark = (s: typeof p, other: Vec): Vec => (s.dir ? tapeMark(s.at, s.dir, s.reach, other) : s.at);
+    return dist(mark(p, q.at), mark(q, p.at));
   }
   const axis = ({ fore: 0, out: 1, height: 2 } as const)[reading.what];
-  return place(reading.of)[axis] + radius(reading.of);
+  const { at, reach } = section(reading.of);
+  return at[axis] + reach;
 }

@@ -107,8 +107,12 @@ function possible(shape: BarShape, fromEnd: "A" | "B"): readonly BentReading[] {
 
 /** Whether two readings are of one thing, whatever they read. */
 function same(a: BentReading, b: BentReading): boolean {
-  const key = ({ value: _, sd: __, ...rest }: BentReading): string =>
-    JSON.stringify(Object.entries(rest).sort());
+  const key = (reading: BentReading): string =>
+    JSON.stringify(
+      Object.entries(reading)
+        .filter(([name]) => name !== "value" && name !== "sd")
+        .sort(),
+    );
   return key(a) === key(b);
 }
 

@@ -130,10 +130,7 @@ function tooFar(step: readonly number[], x: readonly number[], reach: readonly n
 }
 
 /** Residuals and their derivatives over the standard deviations, priors after the readings. */
-function weighed(
-  { residuals, jacobian, sd, prior = [] }: LeastSquaresProblem,
-  start: readonly number[],
-) {
+function weighed({ residuals, jacobian, sd, prior = [] }: LeastSquaresProblem, start: readonly number[]) {
   const by =
     jacobian ??
     differences(

@@ -1,9 +1,10 @@
 import { readFileSync } from "node:fs";
 import init from "manifold-3d";
 import { checker } from "../src/core/fit/clearance.ts";
+import { contactsOf } from "../src/core/fit/contacts.ts";
 import { type Fitting, findOrder, judgeOrder } from "../src/core/fit/index.ts";
-import { standing } from "../src/core/fit/judge.ts";
-import { contactsOf, mobilityOf } from "../src/core/fit/mobility.ts";
+import { standing } from "../src/core/fit/joint.ts";
+import { mobilityOf } from "../src/core/fit/mobility.ts";
 import { type Pose, unitQuat } from "../src/core/fit/pose.ts";
 import { solidOf } from "../src/core/fit/solid.ts";
 import { readJob } from "../src/core/job/index.ts";

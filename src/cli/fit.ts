@@ -54,7 +54,7 @@ export const fit: Command = {
     const fitting: Fitting = {
       ...asPlanned,
       effort: { seed, nodes: 3000, most: 5, stop: stopped },
-      told: (j) => platform.err(`${j.bar}: ${sayJudged(j)}\n`),
+      onStep: ({ judged: j }) => platform.err(`${j.bar}: ${sayJudged(j)}\n`),
     };
     const given = values.order === undefined ? job.order : orderAsked(values.order, plan);
     const found = plan.findings.filter(isError);

@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
+import { contactsOf } from "../../src/core/fit/contacts.ts";
 import { cureOf, findOrder, judgeOrder } from "../../src/core/fit/index.ts";
-import { contactsOf, inWords, mobilityOf } from "../../src/core/fit/mobility.ts";
+import { mobilityOf } from "../../src/core/fit/mobility.ts";
 import { sweep } from "../../src/core/fit/sweep.ts";
+import { inWords } from "../../src/core/fit/words.ts";
 import { barOf, EFFORT, fittingFor, jobOf, judgedLast } from "../support/fit.ts";
 
 /** Pegs and slots whose answer is known by how they are made; nothing here was computed by what it checks. */
@@ -223,7 +225,7 @@ describe("a trap built on purpose", () => {
     for (const j of found.bars) {
       const own = barOf(trap, j.bar);
       const tacked = j.after.map((id) => barOf(trap, id).bar);
-      const swept = sweep(own.bar, own.copes, j.way, tacked, trap.parts(false), 0.25);
+      const swept = sweep(own.bar, own.copes, j.way, tacked, trap.parts(false), { step: 0.25 });
       expect(swept.overlap).toBeLessThan(0.01);
       expect(j.way[j.way.length - 1]).toEqual({ at: [0, 0, 0], turn: [0, 0, 0, 1] });
     }
@@ -232,7 +234,7 @@ describe("a trap built on purpose", () => {
   test("a bar before what it lands on is said so", () => {
     const [first] = judgeOrder(trap, ["high", "left", "right", "low"]);
     expect(first).toMatchObject({ goesIn: "no", proved: true });
-    expect(first!.why).toBe("lands on left and right, which is not in yet");
+    expect(first!.why).toBe("lands on left and right, which are not in yet");
   });
 });
 

@@ -1,11 +1,13 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { apart, chainBox, solidBox } from "../../src/core/fit/box.ts";
+import { contactsOf } from "../../src/core/fit/contacts.ts";
 import { judgeAt } from "../../src/core/fit/index.ts";
-import { standing } from "../../src/core/fit/judge.ts";
-import { contactsOf, inWords, mobilityOf } from "../../src/core/fit/mobility.ts";
+import { standing } from "../../src/core/fit/joint.ts";
+import { mobilityOf } from "../../src/core/fit/mobility.ts";
 import { solidOf } from "../../src/core/fit/solid.ts";
 import { sweep } from "../../src/core/fit/sweep.ts";
+import { inWords } from "../../src/core/fit/words.ts";
 import { barOf, EFFORT, fittingFor } from "../support/fit.ts";
 
 /** The demo car, in the job's own order: what a fabricator would say of it (common practice, no source). */
@@ -58,7 +60,7 @@ describe("going in", () => {
     if (id === "header-bar") expect(judged.spring).toBeLessThan(1.2);
     const own = barOf(fitting, id);
     const tacked = judged.after.map((t) => barOf(fitting, t).bar);
-    const swept = sweep(own.bar, own.copes, judged.way, tacked, fitting.parts(false), 0.25);
+    const swept = sweep(own.bar, own.copes, judged.way, tacked, fitting.parts(false), { step: 0.25 });
     expect(swept.overlap).toBeLessThan(judged.spring + 0.01);
     expect(swept.clearance).toBeCloseTo(judged.clearance!, 9);
     // From its own length away from every tacked bar's box, to the seat.

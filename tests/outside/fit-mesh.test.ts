@@ -1,7 +1,8 @@
 import type { Manifold } from "manifold-3d";
 import { beforeAll, describe, expect, test } from "vitest";
 import { checker } from "../../src/core/fit/clearance.ts";
-import { type FitBar, standing } from "../../src/core/fit/judge.ts";
+import { standing } from "../../src/core/fit/joint.ts";
+import type { FitBar } from "../../src/core/fit/judged.ts";
 import { type Pose, unitQuat } from "../../src/core/fit/pose.ts";
 import { solidOf } from "../../src/core/fit/solid.ts";
 import { normal, seeded } from "../../src/core/numeric/index.ts";

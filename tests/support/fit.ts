@@ -9,8 +9,8 @@ export const EFFORT: Effort = { seed: 1, nodes: 1500, most: 5, stop: () => false
 export function fittingFor(document: object, effort: Effort = EFFORT): Fitting {
   const read = readJob(JSON.stringify(document));
   if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
-  const { bars, twins, parts } = fittingOf(planJob(read.job));
-  return { bars, twins, parts, effort };
+  const { unusable: _, ...fitting } = fittingOf(planJob(read.job));
+  return { ...fitting, effort };
 }
 
 export const barOf = (fitting: Fitting, id: string): FitBar => fitting.bars.find((b) => b.bar.id === id)!;
@@ -19,7 +19,13 @@ export const barOf = (fitting: Fitting, id: string): FitBar => fitting.bars.find
 export function judgedLast(document: object, id: string, effort: Effort = EFFORT): Judged {
   const fitting = fittingFor(document, effort);
   const at = fitting.bars.findIndex((b) => b.bar.id === id);
-  return judge(fitting.bars[at]!, fitting.bars.slice(0, at), fitting.parts(false), effort);
+  const { gates = [] } = fitting;
+  return judge(fitting.bars[at]!, {
+    tacked: fitting.bars.slice(0, at),
+    parts: fitting.parts(false),
+    gates,
+    effort,
+  });
 }
 
 export type Place = readonly [number, number, number];

@@ -4,6 +4,7 @@ import { chainThrough } from "./chain.ts";
 import type { Facet, Obstacle } from "./scene.ts";
 import { facet } from "./scene.ts";
 import { netTriangles, sheetTriangles } from "./sheet.ts";
+import { type Gate, gateOf } from "./through.ts";
 
 /** A plate as a round as wide as its shorter side: what is there whichever way its sides lie. */
 export function plateObstacle(
@@ -68,6 +69,8 @@ export interface BodyPart {
 
 export interface Body {
   readonly parts: readonly BodyPart[];
+  /** Its openings, of both sides. */
+  readonly gates: readonly Gate[];
   /** Panels whose edge or openings make no sheet, by name: they block nothing. */
   readonly unusable: readonly string[];
 }
@@ -78,6 +81,7 @@ export function bodyOf(body: Job["body"]): Body {
   const roof = new Set(body.roof ?? []);
   const names = new Set([lines, skin, openings, panels].flatMap((list) => Object.keys(list)));
   const parts: BodyPart[] = [];
+  const gates: Gate[] = [];
   const unusable: string[] = [];
   const add = (
     id: string,
@@ -95,7 +99,11 @@ export function bodyOf(body: Job["body"]): Body {
   }
   for (const [id, edge] of Object.entries(openings)) {
     const closed = [...edge, edge[0]!];
-    add(id, edge, (side, name) => ({ id: name, kind: "line", chain: chainThrough(closed.map(side), 0) }));
+    add(id, edge, (side, name) => {
+      const gate = gateOf(name, edge.map(side));
+      if (gate) gates.push(gate);
+      return { id: name, kind: "line", chain: chainThrough(closed.map(side), 0) };
+    });
   }
   for (const [id, net] of Object.entries(skin)) {
     const triangles = netTriangles(net);
@@ -121,5 +129,5 @@ export function bodyOf(body: Job["body"]): Body {
       facets: facets(triangles.map((t) => t.map(side))),
     }));
   }
-  return { parts, unusable };
+  return { parts, gates, unusable };
 }

@@ -1,129 +1,147 @@
-import type { CopeResult } from "../cope/index.ts";
-import type { End, Needs } from "../job/types.ts";
-import type { ResolvedBar } from "../layout/types.ts";
-import { neg, type Vec } from "../space/index.ts";
-import { advance, SEARCH_TOUCH, TOUCH, travel } from "./advance.ts";
-import { chainOf } from "./chain.ts";
-import { checker } from "./clearance.ts";
-import { contactsOf, inWords, type Lip, type Mobility, mobilityOf } from "./mobility.ts";
-import { type Pose, SEAT } from "./pose.ts";
+import { add, scale, unit } from "../space/index.ts";
+import { advance, SEARCH_TOUCH, TOUCH } from "./advance.ts";
+import { type Checker, checker } from "./clearance.ts";
+import { contactsOf } from "./contacts.ts";
+import { jointOf, slidesOf, standing } from "./joint.ts";
+import type { Effort, FitBar, Joint, Judged, Push } from "./judged.ts";
+import { type Mobility, mobilityOf } from "./mobility.ts";
+import { farIn, isOutside, outsideOf } from "./outside.ts";
+import { between, type Pose, SEAT } from "./pose.ts";
+import { type Leave, pressed } from "./push.ts";
 import type { Obstacle, Scene } from "./scene.ts";
-import { type Solid, solidOf } from "./solid.ts";
-import { type Leave, leastSpring } from "./spring.ts";
+import { type Over, type Solid, solidOf } from "./solid.ts";
+import { leastSpring } from "./spring.ts";
 import { sweep } from "./sweep.ts";
+import { type Gate, throughOf } from "./through.ts";
 import { findWay } from "./way.ts";
+import { whyFouled, whyGoes, whyMissing, whyNot, whyUnchecked } from "./words.ts";
 
-/** A bar with what the fit needs to know of it. */
-export interface FitBar {
-  readonly bar: ResolvedBar;
-  readonly copes: Readonly<Record<End, CopeResult>>;
-  readonly hosts: Readonly<Record<End, readonly ResolvedBar[]>>;
-  readonly needs?: Needs;
+/** What one bar is judged against. */
+export interface Setting {
+  readonly tacked: readonly FitBar[];
+  /** Plates, body, driver, floor. */
+  readonly parts: readonly Obstacle[];
+  readonly gates?: readonly Gate[];
+  readonly effort: Effort;
+  /** Copes cut with a gap (negative) at either end (mm). */
+  readonly over?: Over;
+  /** How its joints hold it, where that is known (its own shape and hosts decide it). */
+  readonly joint?: Joint;
+  /** Ways that may still be good: each is checked by a sweep before anything is searched. */
+  readonly tries?: readonly Judged[];
+  /** The answer where none of these is good; else it is searched for. */
+  readonly otherwise?: Judged;
+  /** Told when a search begins: nothing known was of use. */
+  readonly searching?: () => void;
 }
 
-export type Joint = "slides" | "tips" | "locked" | "open";
-
-/** Whether one bar goes in past what stands. */
-export interface Judged {
-  readonly bar: string;
-  /** Bars tacked before it. */
-  readonly after: readonly string[];
-  readonly goesIn: "free" | "spring" | "no";
-  readonly joint: Joint;
-  /** Whether "locked" is proved (no first-order motion) or only a search result. */
-  readonly proved: boolean;
-  /** From outside to the seat; empty where none was found. */
-  readonly way: readonly Pose[];
-  /** Least distance on the way to what it does not touch at its seat (mm), and to what. */
-  readonly clearance?: number;
-  readonly nearest?: string;
-  /** How far its hosts must be sprung, or its joints stand open, a side (mm); 0 for a free one. */
-  readonly spring: number;
-  /** Direction in which it slides out (length 1), if it does. */
-  readonly slides?: Vec;
-  readonly lips: readonly Lip[];
-  /** What stood in the way of those tried, where it does not go in. */
-  readonly blockedBy: readonly string[];
-  /** What it overlaps at its own seat, by how much (mm). */
-  readonly fouls: readonly { readonly id: string; readonly by: number }[];
-  readonly why: string;
+/** One bar's case: all that the ways of judging it share. */
+interface Case {
+  readonly own: FitBar;
+  readonly setting: Setting;
+  readonly solid: Solid;
+  readonly scene: Scene;
+  readonly mobility: Mobility;
+  readonly hostIds: ReadonlySet<string>;
+  readonly fouls: readonly Foul[];
+  readonly base: Omit<Judged, "goesIn" | "joint" | "why">;
+  /** How its joints hold it; `freed`: it was seen to leave them with nothing sprung. */
+  readonly joint: (freed: boolean) => Joint;
 }
-
-export interface Effort {
-  readonly seed: number;
-  /** Nodes that a search may make. */
-  readonly nodes: number;
-  /** More springing than this is none (mm a side). */
-  readonly most: number;
-  readonly stop: () => boolean;
-}
-
-const list = (ids: readonly string[]): string =>
-  ids.length < 2 ? ids.join("") : `${ids.slice(0, -1).join(", ")} and ${ids[ids.length - 1]}`;
-
-const mmText = (v: number): string => `${v < 0.995 ? v.toFixed(2) : v.toFixed(1)} mm`;
 
 /**
  * Judges one bar against the bars tacked so far and the parts that stand (plates, body, driver, floor).
  *
- * Its joints first (`mobilityOf`, then the straight slide followed against the hosts alone), then the way out
+ * Its joints first (`mobilityOf`, then the straight slides followed against the hosts alone), then the way out
  * (`findWay`), which read backwards is the way in. Where the joints or the way do not let it go, the least springing
  * of its hosts is sought (`leastSpring`). A way is returned only after an independent sweep (`sweep`) found no more
  * overlap than TOUCH beyond the springing stated. "no" is the result of a search unless `proved` and nothing gives.
  */
-export function judge(
-  own: FitBar,
-  tacked: readonly FitBar[],
-  parts: readonly Obstacle[],
-  effort: Effort,
-): Judged {
+export function judge(own: FitBar, setting: Setting): Judged {
   const { bar, copes, hosts } = own;
+  const { tacked, parts, effort, over } = setting;
   const after = tacked.map((t) => t.bar.id);
-  const missing = [...hosts.A, ...hosts.B].filter((h) => !after.includes(h.id)).map((h) => h.id);
   const mobility = mobilityOf(bar, contactsOf(bar, copes, hosts));
-  const solid = solidOf(bar, copes);
+  const solid = solidOf(bar, copes, over);
+  const slides = slidesOf(own, solid, mobility);
+  const loose = (over?.A ?? 0) < 0 || (over?.B ?? 0) < 0;
+  const known: Mobility = loose ? { ...mobility, locked: false } : mobility;
   const hostIds = new Set([...hosts.A, ...hosts.B].map((h) => h.id));
   const scene: Scene = { obstacles: [...tacked.map((t) => standing(t.bar)), ...parts] };
-  const slides = mobility.slides.filter((d) => runsFree(solid, scene, hostIds, d));
-  const base = {
+  const base: Case["base"] = {
     bar: bar.id,
     after,
     way: [],
     spring: 0,
+    leaving: 0,
+    pushes: [],
     lips: mobility.lips,
-    proved: mobility.locked,
+    proved: known.locked,
     blockedBy: [],
     fouls: [],
+    through: [],
     ...(slides[0] ? { slides: slides[0] } : {}),
   };
+  const joint = (freed: boolean): Joint =>
+    setting.joint ?? jointOf(own, solid, known, slides, freed, effort.stop);
+  const missing = [...hostIds].filter((h) => !after.includes(h));
   if (missing.length > 0) {
-    const joint = jointOf(mobility, slides, undefined, () =>
-      tipsAlone(solid, scene, hostIds, own, mobility, effort),
-    );
-    const why = `lands on ${list([...new Set(missing)])}, which is not in yet`;
-    return { ...base, goesIn: "no", joint, proved: true, blockedBy: missing, why };
+    return {
+      ...base,
+      goesIn: "no",
+      joint: joint(false),
+      proved: true,
+      blockedBy: missing,
+      why: whyMissing(missing),
+    };
   }
   const fouls = foulsOf(solid, scene);
-  const worst = Math.max(0, ...fouls.map((f) => f.by));
-  if (worst > effort.most) {
-    const joint = jointOf(mobility, slides, undefined, () =>
-      tipsAlone(solid, scene, hostIds, own, mobility, effort),
-    );
-    const why = `at its own seat it runs ${mmText(worst)} into ${fouls.find((f) => f.by === worst)!.id}`;
-    return { ...base, goesIn: "no", joint, proved: true, fouls, blockedBy: fouls.map((f) => f.id), why };
+  const worst = fouls.reduce<Foul | undefined>((a, f) => (a && a.by >= f.by ? a : f), undefined);
+  const said = fouls.map(({ id, by }) => ({ id, by }));
+  if (worst && worst.by > effort.most) {
+    const blockedBy = fouls.map((f) => f.id);
+    const why = whyFouled(worst);
+    return { ...base, goesIn: "no", joint: joint(false), proved: true, fouls: said, blockedBy, why };
   }
+  const all: Case = {
+    own,
+    setting,
+    solid,
+    scene,
+    mobility: known,
+    hostIds,
+    fouls,
+    base: { ...base, fouls: said },
+    joint,
+  };
+  for (const known of setting.tries ?? []) {
+    const judged = tried(all, known);
+    if (judged) return judged;
+  }
+  if (setting.otherwise) return { ...setting.otherwise, after };
+  setting.searching?.();
+  const judged = searched(all, slides);
+  return judged.goesIn === "no" && effort.stop()
+    ? { ...judged, stopped: true, proved: false, why: "the search was stopped before it was done" }
+    : judged;
+}
+
+function searched(all: Case, slides: Mobility["slides"]): Judged {
+  const { own, setting, solid, scene, mobility, hostIds, fouls, base } = all;
+  const { effort } = setting;
   const give = new Float64Array(scene.obstacles.length);
   for (const f of fouls) give[f.index] = f.by + 0.004;
   const check = checker(solid, scene);
   const task = { solid, scene, check, give, seed: effort.seed, nodes: effort.nodes, stop: effort.stop };
-  let found = findWay(task, slides, []);
+  let found = findWay(task, slides, startsOf(all, check, give));
   let leave: Leave | undefined;
-  if (!found.ok) {
+  // Out of its joints already, a bar gains by springing only what its hosts can give.
+  if (!found.ok && !(found.loose && (hostIds.size === 0 || effort.most <= SEARCH_TOUCH))) {
     leave = leastSpring({
       solid,
       scene,
       check,
-      ends: [bar.centreline.start, bar.centreline.finish],
+      ends: [own.bar.centreline.start, own.bar.centreline.finish],
       hosts: scene.obstacles.map((o) => hostIds.has(o.id)),
       allowed: give,
       tips: mobility.tips,
@@ -131,17 +149,13 @@ export function judge(
       stop: effort.stop,
     });
     if (leave) {
-      const sprung = give.map((g, k) =>
-        hostIds.has(scene.obstacles[k]!.id) ? g + leave!.spring + 0.002 : g,
-      );
+      const more = leave.spring + 0.002;
+      const sprung = give.map((g, k) => (hostIds.has(scene.obstacles[k]!.id) ? g + more : g));
       const again = findWay({ ...task, give: sprung }, [], [leave.poses]);
       found = again.ok ? again : { ...again, stoppedBy: [...found.stoppedBy, ...again.stoppedBy] };
     }
   }
-  const joint = jointOf(mobility, slides, leave ?? undefined, () =>
-    tipsAlone(solid, scene, hostIds, own, mobility, effort),
-  );
-  const spring = Math.max(leave?.spring ?? 0, worst);
+  const joint = all.joint(leave !== undefined && leave.spring === 0);
   if (!found.ok) {
     const stands = new Set(
       scene.obstacles.filter((o) => o.kind === "plate" && seatedOn(solid, o)).map((o) => o.id),
@@ -149,105 +163,105 @@ export function judge(
     const blockedBy = [...new Set(found.stoppedBy)]
       .filter((id) => !hostIds.has(id) && !stands.has(id))
       .slice(0, 4);
-    const why = whyNot(mobility, joint, found.loose, blockedBy, effort);
-    return {
-      ...base,
-      goesIn: "no",
-      joint,
-      fouls,
-      blockedBy,
-      proved: mobility.locked && !leave && !found.loose,
-      why,
-    };
+    const proved = mobility.locked && !leave && !found.loose;
+    const why = whyNot(mobility, joint, mobility.locked, found.loose, blockedBy, effort);
+    return { ...base, goesIn: "no", joint, blockedBy, proved, why };
   }
-  const swept = sweep(
-    bar,
-    copes,
-    found.poses,
-    tacked.map((t) => t.bar),
-    parts,
-  );
-  if (swept.overlap > spring + TOUCH) {
-    const why = `a way was found, but its check met ${swept.deepest} by ${mmText(swept.overlap)}; taken as none`;
-    return {
-      ...base,
-      goesIn: "no",
-      joint,
-      fouls,
-      proved: false,
-      blockedBy: swept.deepest ? [swept.deepest] : [],
-      why,
-    };
-  }
+  const went = wentIn(all, found.poses, leave?.spring ?? 0, leave?.pushes ?? [], leave?.how, joint);
+  if (typeof went !== "string") return went;
+  return { ...base, goesIn: "no", joint, proved: false, blockedBy: [], why: went };
+}
+
+/**
+ * Where the search may set out from besides: the last part of ways that were good once, so far as it still is clear,
+ * whole and cut shorter.
+ */
+function startsOf(
+  { setting, solid }: Case,
+  check: Checker,
+  give: Float64Array,
+): readonly (readonly Pose[])[] {
+  const stride = { keep: -SEARCH_TOUCH, step: 0.2, asked: { give, cap: 100 } };
+  return (setting.tries ?? []).flatMap((known) => {
+    if (known.leaving > 0) return [];
+    const back = [...known.way].reverse();
+    const clear = back.slice(0, 1);
+    for (const to of back.slice(1)) {
+      const from = clear[clear.length - 1]!;
+      const { reached } = advance(check, solid.reach, from, to, stride);
+      if (reached === 1) clear.push(to);
+      else {
+        if (reached > 0) clear.push(between(from, to, 0.9 * reached));
+        break;
+      }
+    }
+    return [1, 0.7, 0.4].map((part) => clear.slice(0, Math.ceil(clear.length * part)));
+  });
+}
+
+/** A way that was good once, if it still is: carried on to the outside where more stands now, and swept. */
+function tried(all: Case, known: Judged): Judged | undefined {
+  const { solid, scene } = all;
+  if (known.way.length < 2) return undefined;
+  const outside = outsideOf(solid, scene);
+  const first = known.way[0]!;
+  const away = add(first.at, scale(known.way[1]!.at, -1));
+  const poses = isOutside(solid, outside, first)
+    ? known.way
+    : [further(all, first, Math.hypot(...away) > 1 ? unit(away) : [0, 0, 1]), ...known.way];
+  const judged = wentIn(all, poses, known.leaving, known.pushes, known.how, known.joint);
+  return typeof judged === "string" ? undefined : judged;
+}
+
+function further({ solid, scene }: Case, from: Pose, d: readonly [number, number, number]): Pose {
+  const far = farIn(solid, outsideOf(solid, scene), from, d);
+  return { at: add(from.at, scale(d, far)), turn: from.turn };
+}
+
+/** The answer for a way, after its sweep; in words what the sweep met, where it is none. */
+function wentIn(
+  all: Case,
+  poses: readonly Pose[],
+  leaving: number,
+  pushes: readonly Push[],
+  how: string | undefined,
+  joint: Joint,
+): Judged | string {
+  const { own, setting, solid, mobility, fouls, base } = all;
+  const spring = Math.max(leaving, ...fouls.map((f) => f.by));
+  const enough = spring + TOUCH;
+  const tacked = setting.tacked.map((t) => t.bar);
+  const over = setting.over ?? {};
+  const swept = sweep(own.bar, own.copes, poses, tacked, setting.parts, { over, enough });
+  if (swept.overlap > enough) return whyUnchecked(swept.deepest!, swept.overlap);
   const springs = spring > SEARCH_TOUCH;
+  const atSeat = leaving >= spring ? pushes : pressed(pressing(all), SEAT);
   return {
     ...base,
     goesIn: springs ? "spring" : "free",
     joint,
-    fouls,
-    way: found.poses,
+    way: poses,
     spring: springs ? spring : 0,
+    leaving: springs ? leaving : 0,
+    pushes: springs ? atSeat : [],
+    ...(how === undefined ? {} : { how }),
+    through: throughOf(solid, poses, setting.gates ?? []),
     ...(swept.nearest === undefined ? {} : { clearance: swept.clearance, nearest: swept.nearest }),
-    why: whyGoes(mobility, slides[0], leave, fouls, found.poses, solid.reach),
+    why: whyGoes(mobility.locked, how, leaving, base.fouls, poses, solid.reach),
   };
 }
 
-const seatedOn = (solid: Solid, o: Obstacle): boolean =>
-  checker(solid, { obstacles: [o] })(SEAT, { cap: 1 }).least < TOUCH;
-
-/** A tacked bar as it stands in the way. Its ends are taken on to where its centreline lands, inside its hosts. */
-export const standing = (bar: ResolvedBar): Obstacle => ({
-  id: bar.id,
-  kind: "bar",
-  chain: chainOf(bar.centreline, 0, bar.centreline.length, bar.tube.od / 2),
+/** At the seat everything that it overlaps is pushed. */
+const pressing = ({ own, solid, scene }: Case) => ({
+  solid,
+  scene,
+  hosts: scene.obstacles.map((o) => o.kind === "bar"),
+  allowed: new Float64Array(scene.obstacles.length),
+  ends: [own.bar.centreline.start, own.bar.centreline.finish] as const,
 });
 
-/** Whether a slide that the contacts allow really runs free of the hosts, far enough to be out of any lip. */
-function runsFree(solid: Solid, scene: Scene, hosts: ReadonlySet<string>, d: Vec): boolean {
-  const only = { obstacles: scene.obstacles.filter((o) => hosts.has(o.id)) };
-  const widest = Math.max(0, ...only.obstacles.map((o) => ("chain" in o ? o.chain.radius : 0)));
-  const far = 2 * (solid.radius + widest);
-  const to: Pose = { at: [d[0] * far, d[1] * far, d[2] * far], turn: SEAT.turn };
-  const stride = { keep: -SEARCH_TOUCH, step: 0.2, asked: { cap: 50 } };
-  return advance(checker(solid, only), solid.reach, SEAT, to, stride).reached === 1;
-}
-
-/** How its joints hold a bar, whatever else stands; `alone` asks for a small move out past its hosts alone. */
-function jointOf(
-  mobility: Mobility,
-  slides: readonly Vec[],
-  leave: Leave | undefined,
-  alone: () => boolean,
-): Joint {
-  if (mobility.open.length > 0) return "open";
-  if (slides.length > 0) return "slides";
-  if (mobility.locked) return "locked";
-  return (leave && leave.spring <= SEARCH_TOUCH) || alone() ? "tips" : "locked";
-}
-
-function tipsAlone(
-  solid: Solid,
-  scene: Scene,
-  hosts: ReadonlySet<string>,
-  own: FitBar,
-  mobility: Mobility,
-  effort: Effort,
-): boolean {
-  const obstacles = scene.obstacles.filter((o) => hosts.has(o.id));
-  const alone = { obstacles };
-  const leave = leastSpring({
-    solid,
-    scene: alone,
-    check: checker(solid, alone),
-    ends: [own.bar.centreline.start, own.bar.centreline.finish],
-    hosts: obstacles.map(() => true),
-    allowed: new Float64Array(obstacles.length),
-    tips: mobility.tips,
-    most: SEARCH_TOUCH,
-    stop: effort.stop,
-  });
-  return leave !== undefined;
-}
+const seatedOn = (solid: Solid, o: Obstacle): boolean =>
+  checker(solid, { obstacles: [o] })(SEAT, { cap: 1 }).least < TOUCH;
 
 interface Foul {
   readonly id: string;
@@ -262,56 +276,4 @@ function foulsOf(solid: Solid, scene: Scene): readonly Foul[] {
     const d = checker(solid, { obstacles: [o] })(SEAT, { cap: 1 }).least;
     return d < -TOUCH ? [{ id: o.id, by: -d, index }] : [];
   });
-}
-
-function whyNot(
-  mobility: Mobility,
-  joint: Joint,
-  loose: boolean,
-  blockedBy: readonly string[],
-  effort: Effort,
-): string {
-  const by = blockedBy.length > 0 ? `; ${list(blockedBy)} stood in the way` : "";
-  const not = "a search result, not a proof";
-  if (joint === "locked" && !loose) {
-    const lips = mobility.lips.map((l) => `end ${l.end} ${l.from}° to ${l.to}° on ${l.host}`).slice(0, 4);
-    const held = lips.length > 0 ? ` (${list(lips)})` : "";
-    const proof = mobility.locked
-      ? "its joints hold it, by proof, for hosts that do not give"
-      : `its joints hold it: ${not}`;
-    return `${proof}${held}; up to ${effort.most} mm of springing a side did not free it: ${not}`;
-  }
-  if (!loose) return `no straight way nor small move left its joints${by}: ${not}`;
-  return `out of its joints no way led outside in a search of up to ${effort.nodes} poses${by}: ${not}`;
-}
-
-function whyGoes(
-  mobility: Mobility,
-  slide: Vec | undefined,
-  leave: Leave | undefined,
-  fouls: readonly Foul[],
-  poses: readonly Pose[],
-  reach: number,
-): string {
-  const parts: string[] = [];
-  if (leave && leave.spring > 0) {
-    const proof = mobility.locked ? "its joints hold it" : "its joints give it no free way that was found";
-    parts.push(
-      `${proof}; ${leave.how}, it goes in with ${mmText(leave.spring)} of springing a side, or that much gap at each end (an upper bound)`,
-    );
-  } else if (leave) parts.push(`not straight: ${leave.how}, it goes in freely`);
-  else if (slide && poses.length === 2) {
-    const last = poses[0]!.at;
-    parts.push(`goes in straight, ${inWords(neg(last))}`);
-  } else if (poses.length > 1) {
-    const last = poses[poses.length - 2]!.at;
-    parts.push(`at the last goes in ${inWords(neg(last))}`);
-  }
-  if (poses.length > 2) {
-    const total = poses.slice(1).reduce((sum, p, i) => sum + travel(poses[i]!, p, reach), 0);
-    parts.push(`${poses.length - 1} moves, ${Math.round(total / 10) / 100} m in all`);
-  }
-  for (const f of fouls)
-    parts.push(`at its seat it touches ${f.id} by ${mmText(f.by)}: dress that off, or cope to both`);
-  return parts.join("; ");
 }

@@ -1,36 +1,15 @@
-import { closestOnPiece, type Piece, placeAt } from "../bar/index.ts";
-import type { CopeResult } from "../cope/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
-import { along, cross, dist, dot, len, lerp, scale, sub, unit, type Vec } from "../space/index.ts";
+import { cross, dot, lerp, scale, sub, unit, type Vec } from "../space/index.ts";
+import type { Contact } from "./contacts.ts";
+import { type Lip, lipsOf } from "./lips.ts";
 import { maximise } from "./lp.ts";
-import { inwardFrom, rimPlace } from "./solid.ts";
-
-/** Where a seated bar touches: a place of its rim on the host's skin, and the host's outward direction there. */
-export interface Contact {
-  readonly end: End;
-  readonly host: string;
-  /** Degrees round the end, as on the tube. */
-  readonly phi: number;
-  /** On the outside rim, not at the bore. */
-  readonly outer: boolean;
-  readonly at: Vec;
-  readonly normal: Vec;
-}
 
 /** A small rigid move: turn by `turn` (radians, right-handed) about `about`, and shift by `shift` (mm). */
 export interface Twist {
   readonly shift: Vec;
   readonly turn: Vec;
   readonly about: Vec;
-}
-
-/** An arc of an end's rim that holds the bar (degrees, from may be greater than to: across 0). */
-export interface Lip {
-  readonly end: End;
-  readonly host: string;
-  readonly from: number;
-  readonly to: number;
 }
 
 export interface Mobility {
@@ -45,81 +24,6 @@ export interface Mobility {
   readonly lips: readonly Lip[];
   /** Ends that land on no bar. */
   readonly open: readonly End[];
-}
-
-/**
- * Contacts of a seated bar: its rim at the outside (every 2°) and at the bore (every 6°). Each rim place lies on a
- * host's skin, whose outward normal there runs from the nearest point of the host's centreline (a plate: its normal).
- * Arcs of the rim that miss touch nothing; a square end touches nothing.
- */
-export function contactsOf(
-  bar: ResolvedBar,
-  copes: Readonly<Record<End, CopeResult>>,
-  hosts: Readonly<Record<End, readonly ResolvedBar[]>>,
-): readonly Contact[] {
-  return (["A", "B"] as const).flatMap((end) => {
-    const { cope } = copes[end];
-    const seat = bar.seat[end];
-    if (seat.kind === "square") return [];
-    const inward = inwardFrom(bar.centreline, end);
-    const reach = cope.outerRadius + Math.max(Math.abs(cope.least), Math.abs(cope.greatest));
-    const near = nearPieces(hosts[end], cope.landing, reach);
-    return (["outer", "bore"] as const).flatMap((wall) => {
-      const out: Contact[] = [];
-      for (let phi = 0; phi < 360; phi += wall === "outer" ? 2 : 6) {
-        const back = cope[wall][phi]!;
-        if (Number.isNaN(back)) continue;
-        const at = rimPlace(inward, copes[end], wall, phi);
-        if (seat.kind === "plate")
-          out.push({ end, host: seat.plate, phi, outer: wall === "outer", at, normal: seat.normal });
-        else {
-          const found = nearestHost(near, at);
-          if (found) out.push({ end, phi, outer: wall === "outer", at, ...found });
-        }
-      }
-      return out;
-    });
-  });
-}
-
-interface NearHost {
-  readonly host: ResolvedBar;
-  readonly pieces: readonly Piece[];
-}
-
-/** Of each host the pieces that a rim within `reach` of its landing can lie on. */
-const nearPieces = (hosts: readonly ResolvedBar[], landing: Vec, reach: number): readonly NearHost[] =>
-  hosts.map((host) => ({
-    host,
-    pieces: host.centreline.pieces.filter(
-      (piece) => closestOnPiece(piece, landing).distance <= reach + host.tube.od / 2 + 1,
-    ),
-  }));
-
-function nearestHost(hosts: readonly NearHost[], at: Vec): { host: string; normal: Vec } | undefined {
-  let best: { host: string; normal: Vec } | undefined;
-  let least = Infinity;
-  for (const { host, pieces } of hosts) {
-    const line = host.centreline;
-    let near = { s: 0, distance: Infinity };
-    for (const piece of pieces) {
-      const found = closestOnPiece(piece, at);
-      if (found.distance < near.distance) near = found;
-    }
-    if (near.distance === Infinity) continue;
-    let { at: foot } = placeAt(line, near.s);
-    // A host's end straights run on past its ends, as the cut took them to.
-    if (near.s <= 0 || near.s >= line.length) {
-      const { at: e, dir } = placeAt(line, near.s);
-      foot = along(e, dir, dot(sub(at, e), dir));
-    }
-    const off = dist(at, foot) - host.tube.od / 2;
-    if (Math.abs(off) < Math.abs(least)) {
-      least = off;
-      best = { host: host.id, normal: unit(sub(at, foot)) };
-    }
-  }
-  return best;
 }
 
 /** A value of a programme below this is none: rows have length about 1, the box is 1 wide. */
@@ -201,52 +105,8 @@ function directions(
   return { found: found.sort((a, b) => b.opening - a.opening), held };
 }
 
-/** Contacts that stand closer together than this round an end are one lip (degrees). */
-const ONE_LIP = 24;
-
-function lipsOf(contacts: readonly Contact[], held: ReadonlySet<number>): readonly Lip[] {
-  const lips: Lip[] = [];
-  const groups = new Map<string, { end: End; host: string; phis: number[] }>();
-  for (const i of held) {
-    const k = contacts[i]!;
-    const key = `${k.end} ${k.host}`;
-    const group = groups.get(key) ?? { end: k.end, host: k.host, phis: [] };
-    group.phis.push(k.phi);
-    groups.set(key, group);
-  }
-  for (const { end, host, phis } of groups.values()) {
-    const sorted = [...new Set(phis)].sort((a, b) => a - b);
-    // Cut the ring at its widest empty arc, then wherever an empty arc is wide enough.
-    const gap = (i: number): number => (sorted[(i + 1) % sorted.length]! - sorted[i]! + 360) % 360 || 360;
-    const start = sorted.reduce((best, _, i) => (gap(i) > gap(best) ? i : best), 0);
-    let from = sorted[(start + 1) % sorted.length]!;
-    for (let n = 1; n <= sorted.length; n++) {
-      const i = (start + n) % sorted.length;
-      if (n < sorted.length && gap(i) < ONE_LIP) continue;
-      lips.push({ end, host, from, to: sorted[i]! });
-      from = sorted[(i + 1) % sorted.length]!;
-    }
-  }
-  return lips;
-}
-
 function distinct(dirs: readonly Vec[]): readonly Vec[] {
   const out: Vec[] = [];
   for (const d of dirs) if (!out.some((o) => dot(o, d) > 0.999)) out.push(d);
   return out;
-}
-
-/** A direction of the car in words: "up and rearward", "to the left". Parts under a third of it are not named. */
-export function inWords(v: Vec): string {
-  const size = len(v) || 1;
-  const names: readonly (readonly [string, string])[] = [
-    ["forward", "rearward"],
-    ["to the left", "to the right"],
-    ["up", "down"],
-  ];
-  return ([2, 0, 1] as const)
-    .filter((k) => Math.abs(v[k]) / size > 0.34)
-    .sort((a, b) => Math.abs(v[b]) - Math.abs(v[a]))
-    .map((k) => names[k]![v[k] > 0 ? 0 : 1])
-    .join(" and ");
 }

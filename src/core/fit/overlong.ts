@@ -2,11 +2,14 @@ import { placeAt } from "../bar/index.ts";
 import { cross, len, sub, unit, type Vec } from "../space/index.ts";
 import { advance, SEARCH_TOUCH } from "./advance.ts";
 import { checker } from "./clearance.ts";
-import { type FitBar, standing } from "./judge.ts";
-import { contactsOf, mobilityOf } from "./mobility.ts";
+import { contactsOf } from "./contacts.ts";
+import { standing } from "./joint.ts";
+import type { FitBar } from "./judged.ts";
+import { mobilityOf } from "./mobility.ts";
 import { type Pose, SEAT } from "./pose.ts";
+import type { LeaveTask } from "./push.ts";
 import { type Over, solidOf } from "./solid.ts";
-import { type LeaveTask, type Stands, standsAt } from "./spring.ts";
+import { type Stands, standsAt } from "./stands.ts";
 
 /** Where a bar that is too long (or stands open) comes to rest among its hosts. */
 export interface Rests {

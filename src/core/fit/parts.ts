@@ -3,6 +3,7 @@ import type { ResolvedBar } from "../layout/types.ts";
 import { type Body, bodyOf, driverObstacles, plateObstacle } from "./body.ts";
 import { boxOf } from "./box.ts";
 import type { Obstacle } from "./scene.ts";
+import type { Gate } from "./through.ts";
 
 /**
  * What stands in a car besides its bars: the plates that bars stand on, the body (see bodyOf), the driver's room, and
@@ -11,7 +12,11 @@ import type { Obstacle } from "./scene.ts";
 export function partsOf(
   job: Job,
   bars: readonly ResolvedBar[],
-): { readonly parts: (roofOff: boolean) => readonly Obstacle[]; readonly body: Body } {
+): {
+  readonly parts: (roofOff: boolean) => readonly Obstacle[];
+  readonly gates: readonly Gate[];
+  readonly body: Body;
+} {
   const body = bodyOf(job.body);
   const plates = new Map<string, Obstacle>();
   for (const bar of bars) {
@@ -38,5 +43,5 @@ export function partsOf(
   if (lowest >= 0) fixed.push({ id: "floor", kind: "floor", z: 0 });
   const on = [...fixed, ...body.parts.map((p) => p.obstacle)];
   const off = [...fixed, ...body.parts.filter((p) => !p.roof).map((p) => p.obstacle)];
-  return { parts: (roofOff) => (roofOff ? off : on), body };
+  return { parts: (roofOff) => (roofOff ? off : on), gates: body.gates, body };
 }

@@ -1,9 +1,10 @@
 import type { End } from "../job/types.ts";
 import { add, cross, len, scale, sub, turn, unit, type Vec } from "../space/index.ts";
-import { rodsTo } from "./clearance.ts";
-import { type FitBar, standing } from "./judge.ts";
-import { contactsOf } from "./mobility.ts";
-import type { Fitting } from "./order.ts";
+import { contactsOf } from "./contacts.ts";
+import { rodsTo } from "./distance.ts";
+import type { Fitting } from "./fitting.ts";
+import { standing } from "./joint.ts";
+import type { FitBar } from "./judged.ts";
 import type { Obstacle } from "./scene.ts";
 
 /** The part of a torch that must get to a joint (mm): greatest diameter of nozzle and neck, and its length. */

@@ -125,13 +125,19 @@ function onWall(line: Centreline, back: number, off: Vec): Vec {
 /** A centreline run from one of its ends inward. */
 export const inwardFrom = (line: Centreline, end: End): Centreline => (end === "A" ? line : reversed(line));
 
-/** The place of an end's rim at φ (whole degrees), on the outside or at the bore; `inward` runs from that end. */
-export function rimPlace(inward: Centreline, made: CopeResult, wall: "outer" | "bore", phi: number): Vec {
+/** The place of an end's rim, `over` mm long, at φ (whole degrees), outside or at the bore; `inward` runs from there. */
+export function rimPlace(
+  inward: Centreline,
+  made: CopeResult,
+  wall: "outer" | "bore",
+  phi: number,
+  over = 0,
+): Vec {
   const { cope } = made;
   const side = add(
     scale(cope.zero, Math.cos(rad(phi))),
     scale(cross(cope.out, cope.zero), Math.sin(rad(phi))),
   );
   const rho = wall === "outer" ? cope.outerRadius : cope.boreRadius;
-  return onWall(inward, cope[wall][phi]!, scale(side, rho));
+  return onWall(inward, cope[wall][phi]! - over, scale(side, rho));
 }

@@ -2,10 +2,10 @@ import { normal } from "../numeric/index.ts";
 import { add, scale, sub, type Vec } from "../space/index.ts";
 import { advance, type Stride, travel } from "./advance.ts";
 import type { Checker } from "./clearance.ts";
+import { WAYS } from "./directions.ts";
 import { farIn, type Outside } from "./outside.ts";
 import { between, compose, type Pose, placed, quatOf, unitQuat } from "./pose.ts";
 import type { Solid } from "./solid.ts";
-import { WAYS } from "./spring.ts";
 
 interface Node {
   readonly pose: Pose;

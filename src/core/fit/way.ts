@@ -2,11 +2,11 @@ import { seeded } from "../numeric/index.ts";
 import { add, scale, type Vec } from "../space/index.ts";
 import { advance, SEARCH_TOUCH, type Stride } from "./advance.ts";
 import type { Asked, Checker } from "./clearance.ts";
+import { WAYS } from "./directions.ts";
 import { farIn, outsideOf } from "./outside.ts";
 import { between, type Pose, SEAT } from "./pose.ts";
 import type { Scene } from "./scene.ts";
 import type { Solid } from "./solid.ts";
-import { WAYS } from "./spring.ts";
 import { connectTrees } from "./trees.ts";
 
 /** Poses from outside to the seat, and how it was found. */

@@ -25,7 +25,7 @@ module.exports = {
     withTypes(only("bar", base)),
     only("layout", [...base, "bar", "job"]),
     ...siblings.map((room) =>
-      withTypes(only(room, [...base, "bar", ...(["fit", "trestles", "mesh"].includes(room) ? ["cope"] : [])])),
+      withTypes(only(room, [...base, "tube", "bar", ...(["fit", "trestles", "mesh"].includes(room) ? ["cope"] : [])])),
     ),
     only("plan", [...base, "bar", "job", "layout", ...siblings]),
     {

@@ -1,12 +1,22 @@
+import type { SawCut } from "../core/cope/index.ts";
 import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
-import { deg, rad } from "../core/numeric/index.ts";
-import { type BarPlan, type BentAnswer, blankOf, judgeBent } from "../core/plan/index.ts";
+import { deg, rad, wrapPi } from "../core/numeric/index.ts";
+import {
+  type BarPlan,
+  type BentAnswer,
+  blankOf,
+  judgeBent,
+  notchAt,
+  type Plan,
+  restate,
+} from "../core/plan/index.ts";
 import {
   type AsBent,
   type BarShape,
   type BentReading,
   type Blank,
+  placesOf,
   readingProblem,
   sayDepartures,
   sayReading,
@@ -50,11 +60,53 @@ export const trestles: Command = {
       );
       return 1;
     }
-    if (values.json) printJson(json(id, blank, readings, answer, writer), platform);
-    else platform.out(text(planned, blank, readings, answer, writer));
+    const anew = cutAnew(plan, id, answer.verdict);
+    if (values.json) printJson({ ...json(id, blank, readings, answer, writer), ...anewJson(anew) }, platform);
+    else platform.out(`${text(planned, blank, readings, answer, writer)}${anewText(anew, writer)}`);
     return 0;
   },
 };
+
+/** The cuts of a bar that is good for its place, figured for where it really comes to lie. */
+function cutAnew(plan: Plan, id: string, verdict: Verdict) {
+  if (verdict.kind !== "good" && verdict.kind !== "moved") return undefined;
+  const { bar, landings } = verdict.placed;
+  const over = { A: landings.A.spare, B: landings.B.spare };
+  const asBuilt = { [id]: { path: placesOf(bar.centreline), over } };
+  const { plan: after } = restate(plan, asBuilt);
+  const ends = (["A", "B"] as const).flatMap((end) => {
+    const [was, cut] = [plan, after].map((p) => notchAt(p, id, end)?.saw?.cut);
+    return cut ? [{ end, cut, ...(was ? { was } : {}) }] : [];
+  });
+  return { asBuilt, ends };
+}
+
+type Anew = ReturnType<typeof cutAnew>;
+
+const cutJson = ({ notch, clock }: SawCut): object => ({ offSquare: deg(notch), clock: deg(wrapPi(clock)) });
+
+const anewJson = (anew: Anew): object =>
+  anew
+    ? {
+        asBuilt: anew.asBuilt,
+        cuts: anew.ends.map(({ end, cut, was }) => ({
+          end,
+          ...cutJson(cut),
+          ...(was ? { card: cutJson(was) } : {}),
+        })),
+      }
+    : {};
+
+function anewText(anew: Anew, { angle }: Writer): string {
+  if (!anew) return "";
+  const said = ({ notch, clock }: SawCut): string =>
+    `${angle(deg(notch))} off square, heel at ${angle(deg(wrapPi(clock)))}`;
+  const lines = anew.ends.map(
+    ({ end, cut, was }) => `  cut end ${end} at ${said(cut)}${was ? ` (the card has ${said(was)})` : ""}`,
+  );
+  lines.push("  for its wraps and cards put asBuilt of --json into the job");
+  return `${lines.join("\n")}\n`;
+}
 
 const NAMES =
   "end-to-end, leg-A or leg-B, across-LEG-LEG, off-flat-A or off-flat-B (off-flat-B-2 over bend 2), angle-BEND";
@@ -133,6 +185,10 @@ function json(
     verdict: {
       kind: verdict.kind,
       ...(verdict.kind === "ease" ? { bend: verdict.bend, by: deg(verdict.by) } : {}),
+      ...(verdict.kind === "ease" && verdict.also
+        ? { also: { bend: verdict.also.bend, by: deg(verdict.also.by) } }
+        : {}),
+      ...(verdict.spring ? { spring: { by: verdict.spring.by, force: verdict.spring.force } } : {}),
       ...(verdict.kind === "short" ? { end: verdict.end, missing: verdict.missing } : {}),
       ...placedJson(verdict),
       says: sayVerdict(verdict, writer),

@@ -51,6 +51,16 @@ describe("tubewright trestles", () => {
     const json = await run([...call, readings, "--json"]);
     const answer = JSON.parse(json.out) as { verdict: { kind: string }; asBent: { angles: number[] } };
     expect(answer.verdict.kind).toBe("moved");
+    expect(out).toMatch(/cut end A at \d+\.\d° off square, heel at .* \(the card has /);
+    const { asBuilt, cuts } = JSON.parse(json.out) as {
+      asBuilt: object;
+      cuts: { end: string; offSquare: number }[];
+    };
+    const doc = { ...(JSON.parse(readFileSync(DEMO, "utf8")) as object), asBuilt };
+    const anew = await run(["cope", "j", "--bar", "pillar-bar-left", "--json"], { j: JSON.stringify(doc) });
+    const { copes } = JSON.parse(anew.out) as { copes: { end: string; saw?: { offSquare: number } }[] };
+    expect(cuts.map((c) => c.end)).toEqual(["A"]);
+    expect(copes.find((c) => c.end === "A")!.saw!.offSquare).toBeCloseTo(cuts[0]!.offSquare, 4);
     expect(answer.asBent.angles[1]).toBeGreaterThan(42.8);
   });
 

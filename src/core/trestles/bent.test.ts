@@ -260,6 +260,63 @@ describe("where it goes, and what else it could be", () => {
     expect(sayVerdict(good, writer)).toMatch(/^good: /);
   });
 
+  it("eases two bends where no one alone does: each half degree of both is needed", () => {
+    const hoop = blankOf("main-hoop").shape;
+    const wanted = wantedOf("main-hoop");
+    const bent = { ...hoop, angles: hoop.angles.map((a) => a + rad(2)) };
+    const verdict = verdictOn(bent, wanted, freedom, 1);
+    if (verdict.kind !== "ease" || !verdict.also) throw new Error(`not two bends: ${verdict.kind}`);
+    const both = [verdict, verdict.also];
+    expect(new Set(both.map((e) => e.bend)).size).toBe(2);
+    for (const { by } of both) {
+      expect(Math.abs(deg(by)) * 2).toBeCloseTo(Math.round(Math.abs(deg(by)) * 2), 9);
+      expect(Math.abs(by)).toBeLessThanOrEqual(rad(2) + 1e-12);
+    }
+    expect(sayVerdict(verdict, writer)).toMatch(
+      /^ease bend \d by \d\.\d° and ease bend \d by \d\.\d°, cold, and read it again/,
+    );
+    // The bar with both eased, laid by itself, fits; slow twin of "no one alone does": every one of them.
+    const eased = (list: readonly { bend: number; by: number }[]): BarShape => {
+      const [angles, straights] = [bent.angles.slice(), bent.straights.slice()];
+      for (const { bend, by } of list) {
+        angles[bend - 1]! += by;
+        for (const leg of [bend - 1, bend]) straights[leg]! -= (bent.radii[bend - 1]! * by) / 2;
+      }
+      return { ...bent, angles, straights };
+    };
+    const kind = (shape: BarShape) => verdictOn(shape, wanted, freedom, 1, { ease: false }).kind;
+    expect(["good", "moved"]).toContain(kind(eased(both)));
+    for (const bend of [1, 2, 3, 4])
+      for (const by of [-2, -1.5, -1, -0.5, 0.5, 1, 1.5, 2])
+        expect(["good", "moved"]).not.toContain(kind(eased([{ bend, by: rad(by) }])));
+  });
+
+  it("a few millimetres by hand are told beside the verdict, with the force; more than a hand's are not", () => {
+    const wanted = wantedOf("pillar-bar-left");
+    const bent = (degrees: number) => ({
+      ...pillar.shape,
+      angles: pillar.shape.angles.map((a) => a + rad(degrees)),
+    });
+    const verdict = verdictOn(bent(0.5), wanted, freedom, 1);
+    const { spring } = verdict;
+    expect(verdict.kind).toBe("moved");
+    for (const end of ["A", "B"] as const)
+      expect(len(spring!.placed.landings[end].moved)).toBeLessThanOrEqual(1);
+    // Sprung it spans what the wanted bar spans; let go it is that much narrower.
+    const { start, finish } = spring!.placed.bar.centreline;
+    const width = dist(wanted.bar.centreline.start, wanted.bar.centreline.finish);
+    expect(dist(start, finish)).toBeCloseTo(width, -0.5);
+    expect(spring!.by).toBeGreaterThan(3);
+    expect(sayVerdict(verdict, writer)).toMatch(
+      /; or spring it open by \d\.\d mm by hand, about \d+0 N in steel, while it is tacked: it goes on pulling at its tacks, so a few millimetres and no more$/,
+    );
+    const tight = verdictOn(bent(0.5), wanted, { slide: 1.5, aside: 3 }, 1);
+    expect(["ease", "off"]).toContain(tight.kind);
+    expect(sayVerdict(tight, writer)).toContain("spring it open by");
+    expect(verdictOn(bent(2), wanted, freedom, 1).spring).toBeUndefined();
+    expect(verdictOn(pillar.shape, wanted, freedom, 1).spring).toBeUndefined();
+  });
+
   it("D10: a pillar bar bent with the wrong hand is its twin, end for end is none; each match is laid on its own hosts", () => {
     const others = ["pillar-bar-left", "door-bar-through-left", "pillar-follower-left"].map(wantedOf);
     const twin = blankOf("pillar-bar-right").shape;

@@ -63,14 +63,38 @@ export function placeBar(
   freedom: Freedom,
   { short }: { readonly short: boolean } = { short: false },
 ): Placed | undefined {
+  const found = search(() => shape, 0, wanted, freedom, short);
+  return found && settle(found.line, shape, wanted);
+}
+
+/**
+ * How far a bar's shape is best changed for its place: `changed` gives it for so many unknowns (0: as it is), each
+ * believed 0 ± 1 beforehand, so that no more is changed than helps. Undefined where the search does not settle.
+ */
+export const bestChange = (
+  changed: (by: readonly number[]) => BarShape,
+  unknowns: number,
+  wanted: Wanted,
+  freedom: Freedom,
+): readonly number[] | undefined => search(changed, unknowns, wanted, freedom, false)?.by;
+
+function search(
+  changed: (by: readonly number[]) => BarShape,
+  unknowns: number,
+  wanted: Wanted,
+  freedom: Freedom,
+  short: boolean,
+): { readonly line: Centreline; readonly by: readonly number[] } | undefined {
   const { bar, hosts } = wanted;
   const least = {
     A: copeOf(bar, "A", hosts.A).cope.least,
     B: copeOf(bar, "B", hosts.B).cope.least,
   };
   const pivot = placeAt(bar.centreline, bar.centreline.length / 2).at;
-  const start = blankStart(shape, bar);
-  const laid = (x: readonly number[]): Centreline => lineOf(shape, movedStart(start, pivot, x));
+  const laid = (x: readonly number[]): Centreline => {
+    const shape = changed(x.slice(6));
+    return lineOf(shape, movedStart(blankStart(shape, bar), pivot, x));
+  };
   const residuals = (x: readonly number[]): number[] => {
     const line = laid(x);
     const [a, b] = [meet(line, "A", wanted), meet(line, "B", wanted)];
@@ -83,9 +107,14 @@ export function placeBar(
     const weight = 2 / freedom.aside / Math.sqrt(RUN / 4);
     return [...ends, ...tube, ...run.flatMap(({ off }) => off.map((v) => v * weight))];
   };
-  const fit = leastSquares({ residuals }, [0, 0, 0, 0, 0, 0], { cosine: 1e-6, iterations: 200 });
-  if (!fit.converged) return undefined;
-  return settle(laid(fit.x), shape, wanted);
+  const rigid = [0, 0, 0, 0, 0, 0];
+  const rest = Array.from({ length: unknowns }, () => ({ at: 0, sd: 1 }));
+  const fit = leastSquares(
+    { residuals, prior: [...rigid.map(() => undefined), ...rest] },
+    [...rigid, ...rest.map(() => 0)],
+    { cosine: 1e-6, iterations: 200 },
+  );
+  return fit.converged ? { line: laid(fit.x), by: fit.x.slice(6) } : undefined;
 }
 
 /** Where the blank would begin if its first leg lay as the wanted one does. */

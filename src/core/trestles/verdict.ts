@@ -1,34 +1,32 @@
 import type { Writer } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
-import { deg, rad } from "../numeric/index.ts";
+import { deg } from "../numeric/index.ts";
 import { len, type Vec } from "../space/index.ts";
+import { type Easing, easeBar } from "./ease.ts";
 import { type Freedom, type Placed, placeBar, type Wanted } from "./place.ts";
 import type { BarShape } from "./shape.ts";
+import { type Sprung, springInto } from "./spring.ts";
 
-/** What is to be done with a bent bar. */
-export type Verdict =
-  /** Cut its new copes and put it in; landings within the shop's gap of the planned ones. */
-  | { readonly kind: "good"; readonly placed: Placed }
+/** What is to be done with a bent bar; `spring`: it could be held in its place by hand instead, as it is. */
+export type Verdict = { readonly spring?: Sprung } & (
+  | /** Cut its new copes and put it in; landings within the shop's gap of the planned ones. */
+  { readonly kind: "good"; readonly placed: Placed }
   /** The same, landed elsewhere on its hosts. */
   | { readonly kind: "moved"; readonly placed: Placed }
-  /** One bend opened or closed a little, cold (radians, positive: closed further), and read again. */
-  | { readonly kind: "ease"; readonly placed: Placed; readonly bend: number; readonly by: number }
+  /** One bend opened or closed a little, cold (radians, positive: closed further), and read again; `also`: a second one. */
+  | ({ readonly kind: "ease"; readonly placed: Placed; readonly also?: Easing } & Easing)
   /** Tube is missing (mm, both ends together), most of it at the end named. */
   | { readonly kind: "short"; readonly placed: Placed; readonly end: End; readonly missing: number }
   /** Nothing of these helps: it stands too far from where it was wanted. */
-  | { readonly kind: "off"; readonly placed?: Placed };
-
-/** More than this is bending anew, not easing (common practice, no source): the bender, not a pull by hand. */
-const EASED = rad(2);
-
-/** A shop eases by halves of a degree at the least. */
-const STEP = rad(0.5);
+  | { readonly kind: "off"; readonly placed?: Placed }
+);
 
 /**
- * What can be done with a bar as bent: as it is, landed elsewhere, with one bend eased, or not at all.
+ * What can be done with a bar as bent: as it is, landed elsewhere, with a bend or two eased, or not at all; and whether
+ * a few millimetres of springing by hand would do instead.
  *
  * Units: mm, radians; `gap` is what the shop accepts, `freedom` how far the bar may stand from where it was wanted.
- * Range: single bends eased by halves of a degree up to 2°; a bar that wants two bends eased is told as off.
+ * Range: one bend eased by halves of a degree up to 2°, or two of them.
  */
 export function verdictOn(
   shape: BarShape,
@@ -38,13 +36,37 @@ export function verdictOn(
   may: { readonly ease: boolean } = { ease: true },
 ): Verdict {
   const placed = placeBar(shape, wanted, freedom);
-  if (placed && within(placed, freedom)) return lands(placed, gap);
-  const eased = may.ease ? ease(shape, wanted, freedom) : undefined;
-  if (eased) return eased;
-  const there = placeBar(shape, wanted, freedom, { short: true });
-  const short = there && shortest(there);
-  if (there && short && inPlace(there, freedom)) return { kind: "short", placed: there, ...short };
-  return { kind: "off", ...(placed ? { placed } : {}) };
+  if (placed && within(placed, freedom)) {
+    const found = lands(placed, gap);
+    return found.kind === "good" || !may.ease
+      ? found
+      : { ...found, ...sprung(shape, wanted, freedom, (p) => lands(p, gap).kind === "good") };
+  }
+  const short = (): Verdict | undefined => {
+    const there = placeBar(shape, wanted, freedom, { short: true });
+    const missing = there && shortest(there);
+    return there && missing && inPlace(there, freedom)
+      ? { kind: "short", placed: there, ...missing }
+      : undefined;
+  };
+  if (!may.ease) return short() ?? { kind: "off", ...(placed ? { placed } : {}) };
+  const spring = sprung(shape, wanted, freedom, (p) => within(p, freedom));
+  const eased = easeBar(shape, wanted, freedom, (p) => within(p, freedom));
+  if (eased) {
+    const [first, also] = eased.bends;
+    return { kind: "ease", placed: eased.placed, ...first, ...(also ? { also } : {}), ...spring };
+  }
+  return short() ?? { kind: "off", ...(placed ? { placed } : {}), ...spring };
+}
+
+function sprung(
+  shape: BarShape,
+  wanted: Wanted,
+  freedom: Freedom,
+  fits: (placed: Placed) => boolean,
+): { readonly spring?: Sprung } {
+  const spring = springInto(shape, wanted, freedom);
+  return spring && fits(spring.placed) ? { spring } : {};
 }
 
 const lands = (placed: Placed, gap: number): Verdict => ({
@@ -65,31 +87,9 @@ function shortest(p: Placed): { readonly end: End; readonly missing: number } | 
   return missing > 0 ? { end, missing } : undefined;
 }
 
-/** The least easing of a single bend, in halves of a degree up to 2°, that makes the bar fit. */
-function ease(shape: BarShape, wanted: Wanted, freedom: Freedom): Verdict | undefined {
-  for (let by = STEP; by <= EASED + 1e-9; by += STEP) {
-    const tried = shape.angles.flatMap((_, i) =>
-      [-by, by].flatMap((change) => {
-        const angles = shape.angles.map((a, k) => (k === i ? a + change : a));
-        if (!(angles[i]! > rad(0.5))) return [];
-        // The tube of the straights beside it stays what it is; the bend's own tube grows or shrinks by R·δ, half each side.
-        const half = (shape.radii[i]! * change) / 2;
-        const straights = shape.straights.map((s, k) => (k === i || k === i + 1 ? s - half : s));
-        const placed = placeBar({ ...shape, angles, straights }, wanted, freedom);
-        return placed && within(placed, freedom) ? [{ placed, bend: i + 1, by: change }] : [];
-      }),
-    );
-    if (tried.length > 0) {
-      const best = tried.reduce((a, b) => (b.placed.worst.off < a.placed.worst.off ? b : a));
-      return { kind: "ease", ...best };
-    }
-  }
-  return undefined;
-}
-
 /** The verdict in one sentence. */
 export function sayVerdict(verdict: Verdict, writer: Writer): string {
-  const { length, angle } = writer;
+  const { length } = writer;
   switch (verdict.kind) {
     case "good":
       return "good: cut its ends anew for the place found and put it in";
@@ -98,17 +98,30 @@ export function sayVerdict(verdict: Verdict, writer: Writer): string {
       const where = ENDS.filter((e) => len(landings[e].moved) >= 0.05).map(
         (e) => `end ${e} landed ${sayMove(landings[e].moved, writer)}`,
       );
-      return `good if ${where.join(" and ")}: cut its ends anew for that place`;
+      return `good if ${where.join(" and ")}: cut its ends anew for that place${or(verdict, writer)}`;
     }
     case "ease":
-      return `${verdict.by > 0 ? "close" : "ease"} bend ${verdict.bend} by ${angle(Math.abs(deg(verdict.by)))}, cold, and read it again (leave it if it shows a kink; never heat it)`;
+      return `${[verdict, ...(verdict.also ? [verdict.also] : [])].map((e) => sayEasing(e, writer)).join(" and ")}, cold, and read it again (leave it if it shows a kink; never heat it)${or(verdict, writer)}`;
     case "short":
       return `too short by ${length(verdict.missing)}`;
-    case "off":
+    case "off": {
+      if (verdict.spring) return `not for this place as it lies${or(verdict, writer)}`;
       return verdict.placed
-        ? `not for this place: it stands ${length(verdict.placed.worst.off)} from where it was wanted, and no easing of one bend by 2° or less cures it`
+        ? `not for this place: it stands ${length(verdict.placed.worst.off)} from where it was wanted, and no easing of one bend or two by 2° or less cures it`
         : "not for this place: it cannot be laid on its hosts";
+    }
   }
+}
+
+const sayEasing = ({ bend, by }: Easing, { angle }: Writer): string =>
+  `${by > 0 ? "close" : "ease"} bend ${bend} by ${angle(Math.abs(deg(by)))}`;
+
+/** "; or spring it open 6.0 mm by hand, about 520 N, while it is tacked: …" */
+function or({ spring }: Verdict, { length }: Writer): string {
+  if (!spring) return "";
+  const way = spring.by > 0 ? "open" : "together";
+  const force = Math.round(spring.force / 10) * 10;
+  return `; or spring it ${way} by ${length(Math.abs(spring.by))} by hand, about ${force} N in steel, while it is tacked: it goes on pulling at its tacks, so a few millimetres and no more`;
 }
 
 /** "4.0 mm lower", the greatest of the three ways in the car first. */

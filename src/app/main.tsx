@@ -2,6 +2,7 @@ import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { applyTheme, goToPage, recall, remember, Shell } from "./shell/index.ts";
 import { startApp } from "./start.ts";
+import { keepFocus } from "./ui/keep-focus.ts";
 import { AppContext } from "./use-app.ts";
 
 applyTheme();
@@ -11,7 +12,9 @@ remember("been here", "yes");
 const app = await startApp();
 // For the console, and for the tests in a real browser.
 Object.assign(window, { tubewright: app });
-createRoot(document.getElementById("app")!).render(
+const root = document.getElementById("app")!;
+keepFocus(root);
+createRoot(root).render(
   <StrictMode>
     <AppContext value={app}>
       <Shell />

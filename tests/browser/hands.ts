@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { BrowserContextOptions, Download, Locator, Page } from "playwright-core";
+import type { BrowserContextOptions, Locator, Page } from "playwright-core";
 import { expect } from "vitest";
 import { run } from "../cli/run.ts";
 import { launch, served, temporary } from "./chromium.ts";
@@ -62,7 +62,7 @@ export async function handedOut(
   page: Page,
   act: () => Promise<void>,
 ): Promise<{ name: string; path: string }> {
-  const [download] = (await Promise.all([page.waitForEvent("download"), act()])) as [Download, void];
+  const [download] = await Promise.all([page.waitForEvent("download"), act()]);
   const path = join(await temporary(), download.suggestedFilename());
   await download.saveAs(path);
   return { name: download.suggestedFilename(), path };

@@ -91,7 +91,7 @@ it("inches in a job of millimetres stay as typed; the job in inches says the sam
     .getByText(mm(length + 60))
     .first();
   await sawn.waitFor();
-  await button(page, "Lengths in millimetres; show inches").click();
+  await button(page, "Lengths in mm: show inches").click();
   await sawn.waitFor({ state: "detached" });
   const said = await inHand(page).locator("summary", { hasText: "How long?" }).textContent();
   const [, whole, over, under] = /How long\?(\d+)(?: (\d+)\/(\d+))? in/.exec(said!)!;
@@ -99,7 +99,7 @@ it("inches in a job of millimetres stay as typed; the job in inches says the sam
   const inches = Number(whole) + (over ? Number(over) / Number(under) : 0);
   expect(Math.abs(inches * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 32);
   await typed.waitFor();
-  await button(page, "Lengths in inches; show millimetres").click();
+  await button(page, "Lengths in inches (in): show mm").click();
   await sawn.waitFor();
   expect(JSON.parse(await savedJob(page)).bars).toEqual(JSON.parse(saved).bars);
 });

@@ -33,16 +33,19 @@ export function Measured(props: {
     props.onSet(change);
   }
 
-  const length = (key: Extract<Asked, { kind: "length" }>["key"], label: string) => (
-    <button
-      type="button"
-      className="value"
-      aria-label={`${label}: ${said(readings[key], write.length)}`}
-      onClick={() => setAsked({ kind: "length", key, label })}
-    >
-      {said(readings[key], key.startsWith("wall") ? write.fine : write.length)}
-    </button>
-  );
+  const length = (key: Extract<Asked, { kind: "length" }>["key"], label: string) => {
+    const figure = said(readings[key], key.startsWith("wall") ? write.fine : write.length);
+    return (
+      <button
+        type="button"
+        className="value"
+        aria-label={`${label}: ${figure}`}
+        onClick={() => setAsked({ kind: "length", key, label })}
+      >
+        {figure}
+      </button>
+    );
+  };
   const angle = (key: Extract<Asked, { kind: "angle" }>["key"], label: string) => (
     <button
       type="button"

@@ -5,7 +5,13 @@ import { useActions, useApp } from "../use-app.ts";
 import { setTheme, useTheme } from "./device.ts";
 import { goToPage, type Page } from "./route.ts";
 
-const NAMES = { wall: "Wall", bender: "Bender", notcher: "Notcher" } as const;
+const NAMES = {
+  wall: "Wall",
+  car: "Car",
+  bender: "Bender",
+  trestles: "Trestles",
+  notcher: "Notcher",
+} as const;
 
 /** What is open, whether it is kept, the steps back and forth, and the stations. */
 export function Top({ page }: { readonly page: Page }) {
@@ -84,9 +90,7 @@ export function Top({ page }: { readonly page: Page }) {
               type="button"
               className="icon word"
               aria-label={
-                show.length === "mm"
-                  ? "Lengths in millimetres; show inches"
-                  : "Lengths in inches; show millimetres"
+                show.length === "mm" ? "Lengths in mm: show inches" : "Lengths in inches (in): show mm"
               }
               onClick={() => act.run(showUnits(show.length === "mm" ? "in" : "mm"))}
             >

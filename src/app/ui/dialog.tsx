@@ -1,5 +1,5 @@
 import { X } from "lucide-react";
-import { type ReactNode, useEffect, useId, useRef } from "react";
+import { type ReactNode, useEffect, useId, useLayoutEffect, useRef } from "react";
 
 /** A sheet over the page; Escape, its cross and a tap beside it close it. Focus goes in and comes back by itself. */
 export function Dialog(props: {
@@ -10,7 +10,8 @@ export function Dialog(props: {
 }) {
   const ref = useRef<HTMLDialogElement>(null);
   const id = useId();
-  useEffect(() => {
+  // In the layout's turn: a dialog gives the focus back only if it is closed before it is taken out of the page.
+  useLayoutEffect(() => {
     const dialog = ref.current;
     if (dialog && !dialog.open) dialog.showModal();
     return () => dialog?.close();

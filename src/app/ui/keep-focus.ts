@@ -1,0 +1,27 @@
+/** Parts of the page that may take the focus over from what stood in them. */
+const PARTS = "dialog, section, nav, main";
+
+/**
+ * Keeps the place of one who works by keys: where what has the focus goes away or is switched off, the part of the page
+ * that it stood in takes the focus, and the next Tab goes on from there. Browsers let it fall to the top of the page.
+ */
+export function keepFocus(root: HTMLElement): void {
+  /** What had the focus last, and all that it stood in, from the inside out. */
+  let around: readonly HTMLElement[] = [];
+  root.addEventListener("focusin", ({ target }) => {
+    const list: HTMLElement[] = [];
+    for (let e = target; e instanceof HTMLElement && e !== root; e = e.parentElement) list.push(e);
+    around = list;
+  });
+  new MutationObserver(() => {
+    const now = document.activeElement;
+    const [had] = around;
+    if (!had || (now !== null && now !== document.body && now !== had)) return;
+    if (had.isConnected && !had.matches(":disabled")) return;
+    const part =
+      around.find((e) => e !== had && e.isConnected && e.matches(PARTS)) ?? root.querySelector("main");
+    if (!part) return;
+    part.tabIndex = -1;
+    part.focus({ preventScroll: true });
+  }).observe(root, { childList: true, subtree: true, attributes: true, attributeFilter: ["disabled"] });
+}

@@ -28,7 +28,7 @@ import {
 } from "./storage/index.ts";
 
 /** Where in the shop the user stands. A station is listed when it works. */
-export const STATIONS = ["wall", "bender", "notcher"] as const;
+export const STATIONS = ["wall", "car", "bender", "trestles", "notcher"] as const;
 export type Station = (typeof STATIONS)[number];
 
 /** The job in hand, always whole. */

@@ -1,4 +1,5 @@
 import type { Plan } from "../core/plan/index.ts";
+import { surveyJob } from "../core/survey/index.ts";
 import {
   A4,
   type Document,
@@ -14,8 +15,11 @@ import { benderSheets } from "./bender-card.ts";
 import { barsCsv, bendsCsv, copesCsv } from "./csv.ts";
 import { fileNames } from "./file-name.ts";
 import { needsStrip, stripSheets } from "./mark-strip.ts";
+import { measuringSheets } from "./measuring-plan.ts";
 import { notcherSheets } from "./notcher-card.ts";
+import { type OrderFound, orderSheets } from "./order-sheet.ts";
 import { overviewSheets } from "./overview.ts";
+import { readingListSheets } from "./reading-list.ts";
 import { type Subject, subjectOf } from "./subject.ts";
 import { wrapDrawing } from "./wrap.ts";
 import { type CutKind, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
@@ -27,6 +31,8 @@ export interface CardOptions {
   readonly paperThickness?: number;
   /** Only these bars (all); an ID without geometry is passed over. */
   readonly bars?: readonly string[];
+  /** The job as it was typed: with it, where it has points or readings, the reading list and the measuring plan. */
+  readonly document?: unknown;
   /** Tables beside the cards. */
   readonly csv?: boolean;
 }
@@ -65,6 +71,12 @@ export function cardFiles(plan: Plan, options: CardOptions): CardFile[] {
     ),
     ...subjects.flatMap((s) => wrapFiles(s, names.get(s.id)!, thickness)),
   ];
+  if (options.document !== undefined && surveyOf(plan)) {
+    files.push(
+      pdf("readings.pdf", plan.job.name, () => readingList(plan, options.document, options.paper).sheets),
+      pdf("measuring-plan.pdf", plan.job.name, () => measuringPlan(plan, options.paper).sheets),
+    );
+  }
   if (options.csv) {
     files.push(
       { name: "bars.csv", kind: "csv", make: () => barsCsv(plan, ids) },
@@ -132,6 +144,28 @@ export function markStrip(plan: Plan, id: string, paper: "A4" | "Letter" = "A4")
 export const overview = (plan: Plan, paper: "A4" | "Letter" = "A4"): Document => ({
   title: plan.job.name,
   sheets: overviewSheets(plan, paperOf(paper)),
+});
+
+/** All readings as read, and the points that they give. `document` is the job as it was typed. */
+export const readingList = (plan: Plan, document: unknown, paper: "A4" | "Letter" = "A4"): Document => ({
+  title: "Reading list",
+  sheets: readingListSheets(plan, document, surveyOf(plan), paperOf(paper)),
+});
+
+/** The readings to take, to be filled in by hand: in the car, or of one bar on the trestles. */
+export const measuringPlan = (plan: Plan, paper: "A4" | "Letter" = "A4", bar?: string): Document => ({
+  title: "Measuring plan",
+  sheets: measuringSheets(plan, surveyOf(plan), paperOf(paper), bar),
+});
+
+/** Undefined where the job has neither readings nor points. */
+const surveyOf = ({ job, places, layout }: Plan) =>
+  places.survey ?? (Object.keys(job.points).length > 0 ? surveyJob(job, layout.byId) : undefined);
+
+/** The order of fitting, with what was found of each bar. */
+export const orderSheet = (plan: Plan, found: OrderFound, paper: "A4" | "Letter" = "A4"): Document => ({
+  title: `Order of fitting — ${plan.job.name}`,
+  sheets: orderSheets(plan, found, paperOf(paper)),
 });
 
 function single(plan: Plan, id: string, make: (s: Subject) => Sheet[], what: string): Document | undefined {

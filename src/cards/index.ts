@@ -1,2 +1,13 @@
 export type { CardFile, CardOptions } from "./files.ts";
-export { benderCard, cardFiles, markStrip, notcherCard, overview, wrapCard } from "./files.ts";
+export {
+  benderCard,
+  cardFiles,
+  markStrip,
+  measuringPlan,
+  notcherCard,
+  orderSheet,
+  overview,
+  readingList,
+  wrapCard,
+} from "./files.ts";
+export type { OrderFound } from "./order-sheet.ts";

@@ -59,6 +59,8 @@ export function numberOf(name: string, value: string, low: number, high: number)
 
 export interface Opened {
   readonly job: Job;
+  /** The same as it was typed, units and all. */
+  readonly document: unknown;
   readonly writer: Writer;
 }
 
@@ -77,7 +79,7 @@ export function openJob(positionals: readonly string[], platform: Platform): Ope
     platform.err(result.problems.map((p) => `${problemLine(p)}\n`).join(""));
     return undefined;
   }
-  return { job: result.job, writer: writerFor(result.job.show) };
+  return { job: result.job, document: result.document, writer: writerFor(result.job.show) };
 }
 
 /** Opens and computes a job; undefined where it does not pass or its ends are coped to each other. */

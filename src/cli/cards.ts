@@ -8,7 +8,8 @@ import { barsAsked, type Command, openPlan, printJson, report, WrongCall, words 
 import type { NamedBytes } from "./platform.ts";
 
 export const cards: Command = {
-  about: "bender and notcher cards, wraps at true size, mark strips, an overview",
+  about:
+    "bender and notcher cards, wraps at true size, mark strips, an overview, reading list and measuring plan",
   usage:
     "tubewright cards JOB --out DIR [--bar ID] [--paper A4|Letter] [--paper-thickness LENGTH] [--csv] [--json]",
   run: async (args, platform) => {
@@ -26,11 +27,12 @@ export const cards: Command = {
     const thickness = thicknessOf(values["paper-thickness"]);
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
-    const { job, plan, writer } = opened;
+    const { job, document, plan, writer } = opened;
     const asked = barsAsked(job, values.bar);
     const files = cardFiles(plan, {
       paper,
       bars: asked,
+      ...(values.bar === undefined ? { document } : {}),
       csv: values.csv === true,
       ...(thickness === undefined ? {} : { paperThickness: thickness }),
     });

@@ -72,7 +72,7 @@ it("by keys alone: the demo, a bar in hand, every step at the bender, bent", asy
   ]);
   expect((await focus(page)).name).toBe("Pillar bar, left is bent");
   await press(page, "Enter");
-  await page.getByRole("heading", { name: /^Pillar bar, left, end A/ }).waitFor();
+  await page.getByRole("heading", { name: "Pillar bar, left, on the trestles" }).waitFor();
   await button(page, /^Pillar bar, left bent$/).waitFor();
 });
 

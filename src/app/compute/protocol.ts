@@ -1,4 +1,4 @@
-import type { CardOptions } from "../../cards/index.ts";
+import type { CardOptions, OrderFound } from "../../cards/index.ts";
 import type { BendPlan, ChecksAfter, DieCard, OwnEnds, Points, Turn } from "../../core/bend/index.ts";
 import type { Cope, Notch } from "../../core/cope/index.ts";
 import type { Finding } from "../../core/findings/index.ts";
@@ -75,12 +75,14 @@ export interface NotchRequest {
 
 /** A card of the bar in hand, or the overview of the job. */
 export interface CardRequest {
-  readonly card: "bender" | "notcher" | "wrap" | "marks" | "overview";
+  readonly card: "bender" | "notcher" | "wrap" | "marks" | "overview" | "order" | "readings" | "measuring";
   readonly paper: CardOptions["paper"];
-  /** Not for the overview. */
+  /** Not for the overview and the reading list; with it, a measuring plan is of that bar on the trestles. */
   readonly bar?: string;
   /** For the wrap. */
   readonly end?: End;
+  /** For the order of fitting: what was found of it. */
+  readonly found?: OrderFound;
 }
 
 /**

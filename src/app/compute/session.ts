@@ -4,6 +4,7 @@ import { readJob } from "../../core/job/index.ts";
 import { tubeMesh } from "../../core/mesh/index.ts";
 import { type BarPlan, notchAt, type Plan, planJob } from "../../core/plan/index.ts";
 import type { Document, Fonts } from "../../draw/index.ts";
+import type { JobDocument } from "../document/index.ts";
 import type {
   BarResult,
   CardRequest,
@@ -19,6 +20,7 @@ import type {
  */
 export function sessionWith(fonts: () => Promise<Fonts>): Engine {
   let plan: Plan | undefined;
+  let typed: JobDocument | undefined;
   let sent: ReadonlyMap<string, BarPlan> = new Map();
 
   /** Cards and their PDF are half of the program's weight and seldom asked for: they come when they are. */
@@ -27,6 +29,9 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
     const { bar, paper } = request;
     if (!plan) return undefined;
     if (request.card === "overview") return cards.overview(plan, paper);
+    if (request.card === "order") return request.found && cards.orderSheet(plan, request.found, paper);
+    if (request.card === "readings") return cards.readingList(plan, typed, paper);
+    if (request.card === "measuring") return cards.measuringPlan(plan, paper, bar);
     if (bar === undefined) return undefined;
     if (request.card === "bender") return cards.benderCard(plan, bar, paper);
     if (request.card === "notcher") return cards.notcherCard(plan, bar, paper);
@@ -42,6 +47,7 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
       const next = planJob(read.job, plan);
       const changed = next.bars.filter((bar) => sent.get(bar.id) !== bar).map((bar) => resultOf(bar, next));
       plan = next;
+      typed = document;
       sent = next.byId;
       return {
         ok: true,

@@ -28,20 +28,29 @@ export function Rail() {
           const danger = results.bars
             .get(id)
             ?.findings.some((f) => ["danger", "error"].includes(severityOf(f)));
-          const word = without ? "has no place yet" : danger ? `${progress}, look` : progress;
+          const stale = at(document, ["made", id, "stale"]) !== undefined;
+          const word = stale
+            ? "old card struck"
+            : without
+              ? "has no place yet"
+              : danger
+                ? `${progress}, look`
+                : progress;
           return (
             <li key={id}>
               <button
                 type="button"
                 ref={id === inHand ? held : undefined}
-                className={without || danger ? "bar look" : "bar"}
+                className={without || danger || stale ? "bar look" : "bar"}
                 aria-pressed={id === inHand}
                 onClick={() => act.take(id === inHand ? null : id)}
               >
-                <span className="bar-name">{calledOf(document, "bar", id)}</span>
+                <span className="bar-name">
+                  {stale ? <s>{calledOf(document, "bar", id)}</s> : calledOf(document, "bar", id)}
+                </span>
                 <span className="bar-state">
                   <Line progress={progress} />
-                  {(without || danger) && <span aria-hidden="true">⚠</span>} {word}
+                  {(without || danger || stale) && <span aria-hidden="true">⚠</span>} {word}
                 </span>
               </button>
             </li>

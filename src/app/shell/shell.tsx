@@ -1,9 +1,11 @@
 import "./style.css";
 import "./stations.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
+import { Car } from "../car/index.ts";
 import { Bender } from "../stations/bender.tsx";
 import { Notcher } from "../stations/notcher.tsx";
 import { Wall } from "../stations/wall.tsx";
+import { Trestles } from "../trestles/index.ts";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
 import { Jobs } from "./jobs.tsx";
 import { useMoves } from "./moves.ts";
@@ -58,7 +60,9 @@ export function Shell() {
           </Suspense>
         )}
         {where === "shop" && station === "wall" && <Wall />}
+        {where === "shop" && station === "car" && <Car />}
         {where === "shop" && station === "bender" && <Bender />}
+        {where === "shop" && station === "trestles" && <Trestles />}
         {where === "shop" && station === "notcher" && <Notcher />}
       </main>
     </div>

@@ -1,5 +1,6 @@
 import { useMemo, useState } from "react";
 import { CAUTIONS } from "../../cards/cautions.ts";
+import { StaleCard } from "../car/stale-card.tsx";
 import { at, setProgress } from "../document/index.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
@@ -45,7 +46,7 @@ export function Bender() {
           says: bent ? `${result.label} is bent` : `${result.label} is sawn`,
           do: () => {
             act.run(setProgress(id, bent ? "bent" : "sawn"));
-            act.goTo("notcher");
+            act.goTo(bent ? "trestles" : "notcher");
           },
         }}
         head={
@@ -58,6 +59,7 @@ export function Bender() {
             <button type="button" onClick={() => setPrints(true)}>
               Print or save
             </button>
+            <StaleCard id={id} />
           </header>
         }
         picture={

@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from "react";
 import { CAUTIONS } from "../../cards/cautions.ts";
 import type { End } from "../../core/job/index.ts";
 import type { Document } from "../../draw/types.ts";
+import { StaleCard } from "../car/stale-card.tsx";
 import type { Computer } from "../compute/index.ts";
 import { calledOf, setProgress } from "../document/index.ts";
 import { paperNow } from "../shell/print.ts";
@@ -10,6 +11,7 @@ import { Picture } from "../ui/picture.tsx";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
 import { ClockPicture } from "./clock-picture.tsx";
 import { GapPicture } from "./gap-picture.tsx";
+import { GapsFelt } from "./gaps-felt.tsx";
 import { HandOut } from "./hand-out.tsx";
 import { notcherSteps, standing } from "./notcher-steps.ts";
 import { Stage } from "./stage.tsx";
@@ -28,6 +30,7 @@ export function Notcher() {
   const show = useApp((s) => s.show);
   const done = useApp((s) => s.steps);
   const [prints, setPrints] = useState(false);
+  const [feels, setFeels] = useState(false);
   const write = useMemo(() => writeIn(show), [show]);
   const result = id === null ? undefined : results.bars.get(id);
   const notches = useNotches(computer, results, result);
@@ -88,6 +91,12 @@ export function Notcher() {
             <button type="button" onClick={() => setPrints(true)}>
               Print or save
             </button>
+            {cope.kind === "on" && saw && (
+              <button type="button" onClick={() => setFeels(true)}>
+                Gaps felt
+              </button>
+            )}
+            <StaleCard id={id} />
           </header>
         }
         picture={
@@ -110,6 +119,15 @@ export function Notcher() {
             : undefined
         }
       />
+      {feels && document && notches[step.end] && (
+        <GapsFelt
+          bar={id}
+          end={step.end}
+          notch={notches[step.end]!}
+          document={document}
+          onClose={() => setFeels(false)}
+        />
+      )}
       {prints && (
         <Dialog title="Print or save" onClose={() => setPrints(false)} wide>
           <HandOut

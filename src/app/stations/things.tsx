@@ -105,7 +105,7 @@ export function Things() {
   );
 }
 
-function Fields({
+export function Fields({
   document,
   fields,
   name,

@@ -20,7 +20,7 @@ export function tacked(plan: Plan, { bar }: TackedAsk): TackedReply | undefined 
   if (!plan.byId.has(bar)) return undefined;
   const sizes = plan.job.made?.[bar]?.tacked ?? [];
   const read = sizes.flatMap((size, index) =>
-    size.struck ? [] : [{ index, reading: tackReading(size, plan.job.points) }],
+    size.struck ? [] : [{ index, reading: tackReading(size, plan.places.job.points) }],
   );
   const good = read.flatMap(({ index, reading }) => (reading ? [{ index, reading }] : []));
   const judged =

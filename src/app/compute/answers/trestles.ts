@@ -6,6 +6,8 @@ import {
   blankOf,
   judgeBent,
   type Plan,
+  type Restated,
+  restate,
   tellingOf,
 } from "../../../core/plan/index.ts";
 import type { Vec } from "../../../core/space/index.ts";
@@ -14,7 +16,6 @@ import {
   type BentReading,
   placesOf,
   readingProblem,
-  shapeOf,
   type Telling,
 } from "../../../core/trestles/index.ts";
 
@@ -30,17 +31,18 @@ export interface TrestlesAnswer {
   readonly counted: readonly number[];
   readonly wrong: readonly { readonly index: number; readonly why: string }[];
   /** Absent before the first reading; "none" where no bar near the wanted one gives such readings. */
-  readonly judged?: (BentAnswer & { readonly placed?: Kept }) | "none";
+  readonly judged?: (BentAnswer & { readonly placed?: Kept; readonly after?: After }) | "none";
   /** The readings that would tell most, the best first. */
   readonly telling: readonly Telling[];
 }
+
+/** Other cards that change when the plan goes by the bar as bent. */
+type After = Omit<Restated, "plan">;
 
 /** For `asBuilt`: where the bar stands as laid best, and the tube beyond each long point (mm). */
 export interface Kept {
   readonly path: readonly Vec[];
   readonly over: { readonly A: number; readonly B: number };
-  /** The bar from landing to landing. */
-  readonly shape: BarShape;
 }
 
 /** How far a bar may be put from where it was wanted (mm): as the command line has it. */
@@ -72,18 +74,19 @@ export function trestles(plan: Plan, { bar }: TrestlesAsk): TrestlesAnswer | und
     wanted: blank.shape,
     counted: good.map((r) => r.index),
     wrong: checked.flatMap(({ index, why }) => (why === undefined ? [] : [{ index, why }])),
-    ...(readings.length === 0 ? {} : { judged: found ? { ...found, ...keptOf(placed) } : "none" }),
+    ...(readings.length === 0 ? {} : { judged: found ? { ...found, ...kept(plan, bar, placed) } : "none" }),
     telling: tellingOf(wanted, planned, readings),
   };
 }
 
-const keptOf = (placed: BentAnswer["verdict"]["placed"]): { readonly placed?: Kept } =>
-  placed
-    ? {
-        placed: {
-          path: placesOf(placed.bar.centreline),
-          over: { A: placed.landings.A.spare, B: placed.landings.B.spare },
-          shape: shapeOf(placed.bar.centreline),
-        },
-      }
-    : {};
+function kept(
+  plan: Plan,
+  bar: string,
+  placed: BentAnswer["verdict"]["placed"],
+): { readonly placed?: Kept; readonly after?: After } {
+  if (!placed) return {};
+  const over = { A: placed.landings.A.spare, B: placed.landings.B.spare };
+  const path = placesOf(placed.bar.centreline);
+  const { plan: _, ...after } = restate(plan, { [bar]: { path, over } });
+  return { placed: { path, over }, after };
+}

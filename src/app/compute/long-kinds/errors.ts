@@ -1,4 +1,4 @@
-import { type BarErrors, barErrors, type Plan, placeErrors } from "../../../core/plan/index.ts";
+import { type BarErrors, budget, type Plan } from "../../../core/plan/index.ts";
 import type { Report } from "./index.ts";
 
 /** Nineteen bars of twenty; as the command line has it. */
@@ -11,11 +11,12 @@ export interface ErrorBudget {
 }
 
 export function errors(plan: Plan, report: Report): ErrorBudget {
-  report(0, "the places measured");
-  const wanted = placeErrors(plan);
-  const bars = plan.bars.map((b, i): BarErrors => {
-    report((i + 1) / (plan.bars.length + 1), b.bar.label);
-    return barErrors(plan, b, SAMPLING, wanted.get(b.id));
-  });
-  return { confidence: SAMPLING.confidence, bars };
+  const steps = budget(plan, SAMPLING);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return { confidence: SAMPLING.confidence, bars: step.value };
+    const { done, of } = step.value;
+    const bar = plan.bars[done - (of - plan.bars.length)];
+    report(done / of, bar && done > of - plan.bars.length ? bar.bar.label : "bars and the places measured");
+  }
 }

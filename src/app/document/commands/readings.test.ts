@@ -49,8 +49,7 @@ describe("a bar as built", () => {
       "read",
     ),
     c.keepAsBuilt(
-      "hoop",
-      { ...built, over: { A: 3.25, B: -1 } },
+      { hoop: { ...built, over: { A: 3.25, B: -1 } } },
       [{ bar: "cross", why: "hoop 1 mm off", blank: 1155 }],
       "keep",
     ),

@@ -1,5 +1,5 @@
 import { type Command, done, refused } from "../command.ts";
-import { at, isList, isObject, type Json, type JsonObject, type JsonPath, withEntry } from "../json.ts";
+import { at, isList, isObject, type JsonObject, type JsonPath, withEntry } from "../json.ts";
 import { setValue, setValues } from "./value.ts";
 
 /** Adds a reading, as it was read, behind the last of its list; the list is made where it is missing. */
@@ -27,27 +27,29 @@ export function strikeReading(list: JsonPath, index: number, struck: boolean, wh
   };
 }
 
-/** A bar as it was built, and the cards that this makes stale, in one step. */
+/** Where a bar stands, and the tube beyond its long points where its ends are still as sawn (mm). */
+interface Built {
+  readonly path: readonly (readonly number[])[];
+  readonly over?: { readonly A: number; readonly B: number };
+}
+
+/** Bars as they were built, by ID, and the cards that this makes stale, in one step. */
 export function keepAsBuilt(
-  bar: string,
-  built: {
-    readonly path: readonly (readonly number[])[];
-    readonly over?: { readonly A: number; readonly B: number };
-  },
+  built: Readonly<Record<string, Built>>,
   stale: readonly { readonly bar: string; readonly why: string; readonly blank?: number }[],
   name: string,
 ): Command {
   const tidy = (v: number): number => Math.round(v * 1e4) / 1e4 + 0;
-  const path: Json = built.path.map((p) => p.map(tidy));
-  const over = built.over
-    ? { over: { A: tidy(Math.max(0, built.over.A)), B: tidy(Math.max(0, built.over.B)) } }
-    : {};
+  const kept = ({ path, over }: Built): JsonObject => ({
+    path: path.map((p) => p.map(tidy)),
+    ...(over ? { over: { A: tidy(Math.max(0, over.A)), B: tidy(Math.max(0, over.B)) } } : {}),
+  });
   return setValues(
     [
-      [["asBuilt", bar], { path, ...over }],
+      ...Object.entries(built).map(([bar, one]) => [["asBuilt", bar], kept(one)] as const),
       ...stale.map(
-        ({ bar: id, why, blank }) =>
-          [["made", id, "stale"], { why, ...(blank === undefined ? {} : { blank: tidy(blank) }) }] as const,
+        ({ bar, why, blank }) =>
+          [["made", bar, "stale"], { why, ...(blank === undefined ? {} : { blank: tidy(blank) }) }] as const,
       ),
     ],
     name,

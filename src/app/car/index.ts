@@ -1,0 +1,1 @@
+export { Car } from "./car.tsx";

@@ -1,0 +1,1 @@
+export { Trestles } from "./trestles.tsx";

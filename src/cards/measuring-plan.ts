@@ -1,0 +1,207 @@
+import type { Job, Reading } from "../core/job/index.ts";
+import { deg } from "../core/numeric/index.ts";
+import { type Plan, tellingOf } from "../core/plan/index.ts";
+import type { Advice, Survey } from "../core/survey/index.ts";
+import type { BentReading } from "../core/trestles/index.ts";
+import { writerFor } from "../core/units/index.ts";
+import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
+import { CAUTIONS } from "./cautions.ts";
+import { type Block, flow, heading, words } from "./flow.ts";
+import { howBent } from "./how-bent.ts";
+import { howItLies, type Lies, type LiesPicture } from "./how-it-lies.ts";
+import { sayBent } from "./reading-list.ts";
+import { fitsOf, sayAdvice } from "./reading-words.ts";
+import { sayOne } from "./say-reading.ts";
+
+/** A reading to take: what, why, and how it lies. */
+interface ToTake {
+  readonly says: string;
+  readonly why: string;
+  readonly picture: LiesPicture;
+  readonly unit: "mm or in" | "°";
+  /** For the walk round the car; absent where nothing is known of where it is. */
+  readonly at?: readonly [number, number];
+}
+
+/** How a reading that is advised lies. */
+const liesOf = (advice: Advice): Lies =>
+  advice.kind === "tape" ? { kind: "tape", ends: ["point", "point"] } : { kind: advice.kind, at: "point" };
+
+/**
+ * The readings that are worth taking next, each with a picture of how it lies and room to write, in the order in which
+ * one walks round the car: those that fix what is not fixed, those that settle a mirror image, those to read once more,
+ * and the one that would help most. With a bar named: the readings that tell of it once it is bent.
+ */
+export function measuringSheets(plan: Plan, survey: Survey | undefined, paper: Paper, bar?: string): Sheet[] {
+  const { job } = plan;
+  const take = bar === undefined ? inOrder(carReadings(job, survey)) : bentReadings(plan, bar);
+  const fields: [string, string][] = [
+    ["Job", job.name],
+    ...(bar === undefined ? [] : [["Bar", job.bars[bar]?.label ?? bar] as [string, string]]),
+    ["To read", `${take.length}`],
+  ];
+  const title =
+    bar === undefined ? "Measuring plan" : `Measuring plan, ${job.bars[bar]?.label ?? bar} on the trestles`;
+  const note = bar === undefined ? CAUTIONS.welding : CAUTIONS.bender;
+  const how =
+    bar === undefined
+      ? "Begin at the front and walk round the car by its left side. Write each size as the tape reads it, with its unit; strike out what was misread, never rub out."
+      : "Lay the bar on the trestles, ends still sawn square. Write each size as the tape reads it, with its unit.";
+  return flow(paper, { title, fields, note }, ({ width }) => [
+    words(how, width),
+    ...(take.length === 0 ? [words(nothing(job, survey, bar), width, { size: 3, bold: true })] : []),
+    ...take.map((t, i) => rowBlock(t, i + 1, width)),
+    heading("Other readings", width),
+    blanks(width),
+  ]);
+}
+
+function nothing(job: Job, survey: Survey | undefined, bar: string | undefined): string {
+  if (bar !== undefined) return "A straight bar: nothing to read but its length.";
+  if (Object.keys(job.points).length === 0)
+    return "The job has no points yet: give a datum first (an origin, a point ahead of it, one to its left), then the points to be found.";
+  return survey
+    ? "Nothing is missing: every point is fixed, and the readings agree."
+    : "Every point is given.";
+}
+
+function carReadings(job: Job, survey: Survey | undefined): readonly ToTake[] {
+  if (!survey) return [];
+  const place = (id: string): readonly [number, number] | undefined => {
+    const at = survey.cleaned.points.get(id)?.at ?? job.points[id]?.at;
+    return at && [at[0], at[1]];
+  };
+  const advised = (advice: Advice, why: string): ToTake => {
+    const where = (advice.kind === "tape" ? advice.points : [advice.point]).flatMap((id) => {
+      const at = place(id);
+      return at ? [at] : [];
+    });
+    return {
+      says: sentence(sayAdvice(advice)),
+      why,
+      picture: howItLies(liesOf(advice)),
+      unit: "mm or in",
+      ...(where.length > 0 ? { at: where[where.length - 1]! } : {}),
+    };
+  };
+  const write = writerFor(job.show);
+  const fits = fitsOf(survey, write);
+  const again = (index: number): ToTake => {
+    const said = sayOne(job.readings[index]!, undefined, job, write);
+    const where = pointsIn(job.readings[index]!).flatMap((id) => place(id) ?? []);
+    const slope = said.kind === "slope" || said.kind === "lean along" || said.kind === "lean across";
+    return {
+      says: said.words,
+      why: `Read it once more: ${fits.get(index)?.says ?? "it does not fit"}`,
+      picture: howItLies(said.lies),
+      unit: slope ? "°" : "mm or in",
+      ...(where.length >= 2 ? { at: [where[0] as number, where[1] as number] } : {}),
+    };
+  };
+  const list = [
+    ...survey.undetermined.flatMap((u) => u.fix.map((advice) => advised(advice, `Fixes ${u.id}.`))),
+    ...survey.mirrored.map((m) =>
+      advised(
+        m.settle,
+        `Settles on which side ${m.points.map((p) => p.id).join(", ")} stand${m.points.length === 1 ? "s" : ""}.`,
+      ),
+    ),
+    ...survey.suspects.map((s) => again(s.index)),
+    ...(survey.next
+      ? [
+          advised(
+            survey.next.reading,
+            `Helps most: ${survey.next.point} from ± ${write.length(survey.next.before)} to ± ${write.length(survey.next.after)}.`,
+          ),
+        ]
+      : []),
+  ];
+  return list.filter((t, i) => list.findIndex((o) => o.says === t.says) === i);
+}
+
+function pointsIn(r: Reading): readonly string[] {
+  if (r.kind === "tape") return r.ends.flatMap((e) => (e.kind === "point" ? [e.point] : []));
+  if (r.kind === "lean") return [];
+  return "points" in r ? r.points : [r.point];
+}
+
+/** From the front, round by the left side: by the angle about the middle of all places, counter-clockwise from ahead seen from above. */
+function inOrder(list: readonly ToTake[]): readonly ToTake[] {
+  const known = list.flatMap((t) => (t.at ? [t.at] : []));
+  const middle = (k: 0 | 1): number => {
+    const all = known.map((p) => p[k]);
+    return all.length > 0 ? (Math.max(...all) + Math.min(...all)) / 2 : 0;
+  };
+  const [cx, cy] = [middle(0), middle(1)];
+  const turn = (t: ToTake): number => {
+    if (!t.at) return Number.POSITIVE_INFINITY;
+    const angle = Math.atan2(t.at[1] - cy, t.at[0] - cx);
+    return angle < -1e-9 ? angle + 2 * Math.PI : angle;
+  };
+  return [...list].sort((a, b) => {
+    const [s, t] = [turn(a), turn(b)];
+    return s === t ? 0 : s - t;
+  });
+}
+
+function bentReadings(plan: Plan, bar: string): readonly ToTake[] {
+  const planned = plan.byId.get(bar);
+  if (!planned) return [];
+  const write = writerFor(plan.job.show);
+  return tellingOf(plan, planned, []).map(({ reading, before, after }) => ({
+    says: sayBent(sizeOf(reading)),
+    why: `As wanted it reads ${reading.what === "angle" ? write.angle(deg(reading.value)) : write.length(reading.value)}. The free end is then known to ± ${write.length(after)}, from ± ${write.length(before)}.`,
+    picture: howBent(reading.what, "end" in reading ? reading.end : "B"),
+    unit: reading.what === "angle" ? "°" : "mm or in",
+  }));
+}
+
+function sizeOf(reading: BentReading): Parameters<typeof sayBent>[0] {
+  const { value, sd: _, ...said } = reading;
+  return (said.what === "angle" ? { ...said, angle: deg(value) } : { ...said, size: value }) as Parameters<
+    typeof sayBent
+  >[0];
+}
+
+const sentence = (said: string): string => `${said[0]!.toUpperCase()}${said.slice(1)}`;
+
+function rowBlock({ says, why, picture, unit }: ToTake, n: number, width: number): Block {
+  const left = picture.width + 4;
+  const room = width - left - 2;
+  const said = paragraph([left, 4], room, says, { size: 3.2, bold: true });
+  const because = paragraph([left, 5 + said.height], room, why, { size: 2.2 });
+  const seen = paragraph([left, 6 + said.height + because.height], room, `${sentence(picture.seen)}.`, {
+    size: 2.2,
+  });
+  const y = picture.height - 4;
+  const marks: Mark[] = [
+    group("how it lies", picture.marks, { at: [0, 0] }),
+    text([0, 4], `${n}`, 3.5, { bold: true }),
+    ...said.marks,
+    ...because.marks,
+    ...seen.marks,
+    text([left, y], "reads", 2.4),
+    line([left + 12, y + 0.6], [left + room * 0.62, y + 0.6], "visible"),
+    ...(unit === "°"
+      ? [text([left + room * 0.66, y], "°", 3)]
+      : [...tick([left + room * 0.66, y], "mm"), ...tick([left + room * 0.83, y], "in")]),
+    line([0, picture.height + 1], [width, picture.height + 1], "narrow"),
+  ];
+  return { marks, height: picture.height + 1 };
+}
+
+const tick = ([x, y]: readonly [number, number], word: string): Mark[] => [
+  rectangle({ x, y: y - 3, width: 3.4, height: 3.4 }, "visible"),
+  text([x + 5, y], word, 2.4),
+];
+
+/** Empty rows for what else is read. */
+function blanks(width: number): Block {
+  const rows = 6;
+  const pitch = 9;
+  const columns = [0, 0.3, 0.6, 0.74, 0.9];
+  const titles = ["from", "to", "near, far, centre", "reads", "unit"];
+  const marks: Mark[] = titles.map((t, i) => text([columns[i]! * width, 3], t, 2.2));
+  for (let r = 1; r <= rows; r++) marks.push(line([0, 3 + r * pitch], [width, 3 + r * pitch], "narrow"));
+  return { marks, height: 4 + rows * pitch };
+}

@@ -1,0 +1,217 @@
+import { say, severityOf } from "../core/findings/index.ts";
+import type { BentSize, Job, TackSize, TackSpot } from "../core/job/index.ts";
+import type { Plan } from "../core/plan/index.ts";
+import type { Survey } from "../core/survey/index.ts";
+import { writerFor } from "../core/units/index.ts";
+import { line, type Mark, type Paper, paragraph, type Sheet, table, text, textWidth } from "../draw/index.ts";
+import { CAUTIONS } from "./cautions.ts";
+import { type Block, flow, heading, words } from "./flow.ts";
+import {
+  agreeWords,
+  asRead,
+  fitsOf,
+  leanWords,
+  NINETY_FIVE,
+  sayAdvice,
+  sayHeld,
+  worstWay,
+} from "./reading-words.ts";
+import { sayOne } from "./say-reading.ts";
+
+/** A row of the list: one reading as read, struck through where it does not count, and what is to be said of it. */
+interface Row {
+  readonly n: string;
+  readonly words: string;
+  readonly size: string;
+  readonly says: string;
+  readonly struck: boolean;
+  readonly off?: boolean;
+}
+
+/**
+ * All readings of a job as they were read, with their units, the struck ones struck, each with how it fits; then the
+ * points with their ±. `document` is the job as it was typed. `survey` absent: the job has no readings of the car.
+ */
+export function readingListSheets(
+  plan: Plan,
+  document: unknown,
+  survey: Survey | undefined,
+  paper: Paper,
+): Sheet[] {
+  const { job } = plan;
+  const write = writerFor(job.show);
+  const made = Object.entries(job.made ?? {}).filter(
+    ([, m]) => m.bent.length + m.tacked.length > 0 || m.gaps.A || m.gaps.B,
+  );
+  const fields: [string, string][] = [
+    ["Job", job.name],
+    ["Readings", `${job.readings.length}`],
+    ["Points", `${Object.keys(job.points).length}`],
+  ];
+  return flow(paper, { title: "Reading list", fields, note: CAUTIONS.welding }, ({ width }) => [
+    ...(survey
+      ? [
+          words(agreeWords(survey).says, width, { size: 3, bold: true }),
+          ...leanWords(survey.cleaned, write).map((said) => words(said, width)),
+        ]
+      : []),
+    heading("Read in the car, as read", width),
+    ...(job.readings.length === 0
+      ? [words("No readings of the car yet.", width)]
+      : carRows(job, document, survey, write).map((row) => rowBlock(row, width))),
+    ...(survey ? pointBlocks(job, survey, width) : []),
+    ...(survey ? findingRows(survey, write, width) : []),
+    ...made.flatMap(([id, m]) => [
+      heading(`Read of ${job.bars[id]?.label ?? id} after it was made, as read`, width),
+      ...madeRows(id, m, document, job).map((row) => rowBlock(row, width)),
+    ]),
+  ]);
+}
+
+const typedAt = (document: unknown, path: readonly (string | number)[]): unknown =>
+  path.reduce<unknown>((at, step) => (at as Record<string | number, unknown> | undefined)?.[step], document);
+
+function carRows(
+  job: Job,
+  document: unknown,
+  survey: Survey | undefined,
+  write: ReturnType<typeof writerFor>,
+): Row[] {
+  const fits = survey ? fitsOf(survey, write) : new Map();
+  return job.readings.map((reading, i) => {
+    const said = sayOne(reading, typedAt(document, ["readings", i]), job, write);
+    const fit = fits.get(i);
+    const struck = reading.struck === true;
+    return {
+      n: `${i + 1}`,
+      words: said.words,
+      size: said.size,
+      struck,
+      off: !struck && fit?.ok === false,
+      says: struck ? `struck${reading.note ? `: ${reading.note}` : ""}` : (fit?.says ?? ""),
+    };
+  });
+}
+
+/** What is read on a bent bar, in a person's words. */
+export function sayBent(size: BentSize): string {
+  switch (size.what) {
+    case "end-to-end":
+      return "End to end, straight across";
+    case "leg":
+      return `Leg at end ${size.end}, to where the outer lines meet`;
+    case "across":
+      return `Outside to outside of legs ${size.legs[0]} and ${size.legs[1]}`;
+    case "off-flat":
+      return `End ${size.end} over the plane of bend ${size.bend}`;
+    case "angle":
+      return `Angle of bend ${size.bend}`;
+  }
+}
+
+function sayTacked(size: TackSize, job: Job): string {
+  const write = writerFor(job.show);
+  const spot = (s: TackSpot): string =>
+    typeof s === "string"
+      ? s
+      : `${job.bars[s.bar]?.label ?? s.bar}, ${write.length(Math.abs(s.along))} from end ${s.along < 0 ? "B" : "A"}`;
+  return size.what === "tape"
+    ? sayHeld("tape", [spot(size.from), spot(size.to)], size.over)
+    : sayHeld(size.what, [spot(size.of), ""], size.over);
+}
+
+function madeRows(id: string, m: NonNullable<Job["made"]>[string], document: unknown, job: Job): Row[] {
+  const row = (
+    words: string,
+    size: string,
+    r: { readonly struck?: boolean; readonly note?: string },
+  ): Omit<Row, "n"> => ({
+    words,
+    size,
+    struck: r.struck === true,
+    says: r.struck ? `struck${r.note ? `: ${r.note}` : ""}` : "",
+  });
+  const typed = (...path: readonly (string | number)[]): unknown => typedAt(document, ["made", id, ...path]);
+  const rows = [
+    ...m.bent.map((r, i) =>
+      row(sayBent(r), r.what === "angle" ? `${r.angle}°` : asRead(typed("bent", i, "size"), "tape"), r),
+    ),
+    ...m.tacked.map((r, i) => row(sayTacked(r, job), asRead(typed("tacked", i, "size"), r.what), r)),
+    ...(["A", "B"] as const).flatMap((end) =>
+      (m.gaps[end]?.read ?? []).map((r, i) =>
+        row(
+          `Gap at end ${end}, ${r.phi}° from the zero line, cut at ${m.gaps[end]!.cut}°`,
+          asRead(typed("gaps", end, "read", i, "gap"), "tape"),
+          r,
+        ),
+      ),
+    ),
+  ];
+  return rows.map((r, i) => ({ ...r, n: `${i + 1}` }));
+}
+
+const SIZE = 2.4;
+
+function rowBlock(row: Row, width: number): Block {
+  const columns = { words: 9, size: width * 0.5, says: width * 0.72 };
+  const said = paragraph([columns.words, 0], columns.size - columns.words - 30, row.words, { size: SIZE });
+  const note = paragraph([columns.says, 0], width - columns.says, `${row.off ? "!  " : ""}${row.says}`, {
+    size: 2.1,
+    bold: row.off === true,
+  });
+  const size = text([columns.says - 4, 3.2], row.size, SIZE + 0.2, { anchor: "end", bold: true });
+  const height = Math.max(said.height, note.height, 4.4);
+  const marks: Mark[] = [text([6, 3.2], row.n, 2.1, { anchor: "end" }), ...said.marks, size, ...note.marks];
+  const struck = row.struck ? [...said.marks, size].flatMap(strike) : [];
+  return {
+    marks: [...marks, ...struck, line([0, height + 1], [width, height + 1], "narrow")],
+    height: height - 1,
+  };
+}
+
+/** A line through a line of lettering: it stays legible. */
+function strike(mark: Mark): Mark[] {
+  if (mark.kind !== "text" || mark.text === "") return [];
+  const w = textWidth(mark.text, mark.size, mark.bold);
+  const x = mark.anchor === "end" ? mark.at[0] - w : mark.at[0];
+  const y = mark.at[1] - mark.size * 0.42;
+  return [line([x - 0.5, y], [x + w + 0.5, y], "visible")];
+}
+
+function pointBlocks(job: Job, survey: Survey, width: number): Block[] {
+  const write = writerFor(job.show);
+  const wide = (share: number): number => width * share;
+  const columns = [
+    { title: "Point", width: wide(0.2) },
+    { title: "x, forward", width: wide(0.2), anchor: "end" as const },
+    { title: "y, left", width: wide(0.2), anchor: "end" as const },
+    { title: "z, up", width: wide(0.2), anchor: "end" as const },
+    { title: "95 of 100 within; least sure", width: wide(0.2) },
+  ];
+  const rows = Object.keys(job.points).flatMap((id): string[][] => {
+    const found = survey.cleaned.points.get(id);
+    if (!found) return [];
+    const cell = (k: 0 | 1 | 2): string =>
+      `${write.length(found.at[k])}${found.sd[k] > 0 ? ` ± ${write.length(found.sd[k])}` : ""}`;
+    const exact = found.sd.every((s) => s === 0);
+    const sure = exact
+      ? "given"
+      : `${write.length(NINETY_FIVE * found.ellipsoid.axes[0])}; ${worstWay(found)}`;
+    return [[id, cell(0), cell(1), cell(2), sure]];
+  });
+  const loose = survey.undetermined.map(({ id, fix }) =>
+    words(
+      `${id} is not fixed yet${fix.length > 0 ? `; ${fix.map(sayAdvice).join(", ")} would fix it` : ""}.`,
+      width,
+    ),
+  );
+  const tables: Block[] = [];
+  for (let i = 0; i < rows.length; i += 25) tables.push(table([0, 0], columns, rows.slice(i, i + 25), 2));
+  return [heading("Points, one standard deviation beside each", width), ...tables, ...loose];
+}
+
+function findingRows(survey: Survey, write: ReturnType<typeof writerFor>, width: number): Block[] {
+  const found = survey.findings.filter((f) => severityOf(f) !== "note");
+  if (found.length === 0) return [];
+  return [heading("To look at", width), ...found.map((f) => words(`${say(f, write)}.`, width))];
+}

@@ -7,6 +7,8 @@ export interface Progress {
   readonly share: number;
   /** What it is at, in a word or two. */
   readonly at: string;
+  /** A part of the answer that is there already. */
+  readonly part?: unknown;
 }
 
 export interface LongRun<K extends LongKind> {
@@ -31,6 +33,7 @@ export function runLong<K extends LongKind>(
   document: JobDocument,
   onProgress: (progress: Progress) => void,
   start: () => LongWorker = newWorker,
+  asked?: unknown,
 ): LongRun<K> {
   const worker = start();
   const close = (): void => worker.terminate();
@@ -42,7 +45,7 @@ export function runLong<K extends LongKind>(
   });
   worker.addEventListener("message", ((event: MessageEvent<LongWord>) => {
     const word = event.data;
-    if (word.is === "progress") return onProgress({ share: word.share, at: word.at });
+    if (word.is === "progress") return onProgress(word);
     close();
     if (word.is === "done") resolve(word.answer as LongAnswer<K>);
     else reject(new Error(word.why));
@@ -51,7 +54,7 @@ export function runLong<K extends LongKind>(
     close();
     reject(new Error("the computation stopped; this device may be short of memory"));
   });
-  const task: LongTask = { kind, document };
+  const task: LongTask = { kind, document, ...(asked === undefined ? {} : { asked }) };
   worker.postMessage(task);
   return {
     done,

@@ -1,0 +1,49 @@
+import type { Needs } from "../../core/job/index.ts";
+import { type Command, changeBar, setValue } from "../document/index.ts";
+
+/**
+ * Commands of the order of fitting. Each is given the order as the row shows it, since a job need not say one, and
+ * writes the whole of it; the bars that the job leaves out are then in it too.
+ */
+
+/** The order with one bar taken out and hung before another, or last. Hung before itself it stays. */
+export function movedBefore(order: readonly string[], id: string, before: string | null): readonly string[] {
+  if (id === before) return order;
+  const rest = order.filter((other) => other !== id);
+  const at = before === null ? rest.length : rest.indexOf(before);
+  return at < 0 ? order : [...rest.slice(0, at), id, ...rest.slice(at)];
+}
+
+export function hangBefore(
+  order: readonly string[],
+  id: string,
+  before: string | null,
+  called: (id: string) => string,
+): Command {
+  const where = before === null ? "last" : `before ${called(before)}`;
+  return setValue(["order"], movedBefore(order, id, before), `hang ${called(id)} ${where}`);
+}
+
+/** One place earlier (-1) or later (1); at the end of the row it stays. */
+export function hangOn(
+  order: readonly string[],
+  id: string,
+  by: -1 | 1,
+  called: (id: string) => string,
+): Command {
+  const i = order.indexOf(id);
+  const before = by < 0 ? (order[i - 1] ?? id) : i + 1 >= order.length ? id : (order[i + 2] ?? null);
+  const name = `hang ${called(id)} one place ${by < 0 ? "earlier" : "later"}`;
+  return setValue(["order"], movedBefore(order, id, before), name);
+}
+
+/** All tags at once, as the program found them. */
+export const hangAll = (order: readonly string[]): Command =>
+  setValue(["order"], order, "hang all bars in the order that was found");
+
+/** What must hold while a bar goes in. */
+export const setNeeds = (id: string, needs: Needs | undefined, label: string): Command =>
+  changeBar(id, { needs }, `${label}: ${needs === undefined ? "roof on or off" : sayNeeds(needs)}`);
+
+export const sayNeeds = (needs: Needs): string =>
+  needs === "body on" ? "set by the body, roof on" : "only with the roof off";

@@ -1,0 +1,155 @@
+import { inWords, type Judged, type Packing } from "../core/fit/index.ts";
+import { neg, sub, type Vec } from "../core/space/index.ts";
+
+/** What the sentences need: what bars are called, and how the shop reads lengths. */
+export interface FitWords {
+  readonly called: (id: string) => string;
+  /** Lengths with their unit. */
+  readonly length: (mm: number) => string;
+  /** Gaps, springing, clearance. */
+  readonly fine: (mm: number) => string;
+}
+
+/** As far as a search goes; said wherever a "no" is. */
+export const SEARCHED = "a search result, not a proof";
+export const HONEST =
+  "Advice from geometry alone. A way that is shown was followed and checked against everything that stands. A “no” is " +
+  "the result of a search unless it says that it is proved. Tacks, clamps, heat and hands are not in it.";
+
+const listed = (names: readonly string[]): string =>
+  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`;
+
+export const sayForce = (newton: number): string =>
+  newton < 1
+    ? "less than 1 N"
+    : newton < 1000
+      ? `${Math.round(newton)} N`
+      : `${(newton / 1000).toFixed(1)} kN`;
+
+/** The state in words: "goes in free", "goes in sprung 0.8 mm, 40 N", "does not go in". */
+export function goesIn(j: Judged, w: FitWords): string {
+  if (j.goesIn === "free") return "goes in free";
+  if (j.goesIn === "no") return "does not go in";
+  return `goes in sprung ${w.fine(j.spring)}${j.force === undefined ? "" : `, ${sayForce(j.force)}`}`;
+}
+
+/** Which way the bar moves at the last, into its seat: "up and rearward"; empty where there is no way. */
+export function lastWay({ way }: Judged): string {
+  const from = way[way.length - 2];
+  return from ? inWords(neg(shift(from.at))) : "";
+}
+
+/** From which side it comes: "from the left, from above"; read at the outer end of its way. */
+export function comesFrom({ way }: Judged): string {
+  const first = way[0];
+  const seat = way[way.length - 1];
+  if (!first || !seat) return "";
+  const d = sub(first.at, seat.at);
+  return FROM.filter(([v]) => dotUnit(v, d) > 0.4)
+    .sort(([a], [b]) => dotUnit(b, d) - dotUnit(a, d))
+    .map(([, words]) => words)
+    .join(" and ");
+}
+
+const FROM: readonly (readonly [Vec, string])[] = [
+  [[1, 0, 0], "from the front"],
+  [[-1, 0, 0], "from the rear"],
+  [[0, 1, 0], "from the left"],
+  [[0, -1, 0], "from the right"],
+  [[0, 0, 1], "from above"],
+  [[0, 0, -1], "from below"],
+];
+
+const dotUnit = (v: Vec, d: Vec): number =>
+  (v[0] * d[0] + v[1] * d[1] + v[2] * d[2]) / (Math.hypot(...d) || 1);
+
+/** A turn alone moves nothing at the A landing; up is then as good as any. */
+const shift = (v: Vec): Vec => (Math.hypot(...v) > 1e-9 ? v : [0, 0, -1]);
+
+/** Why it does, or does not, in one sentence. `missing`: bars that it lands on and that are not in by then. */
+export function goesInSays(j: Judged, missing: readonly string[], w: FitWords): string {
+  if (j.goesIn !== "no") return waySays(j, w);
+  if (missing.length > 0)
+    return `It lands on ${listed(missing.map(w.called))}, which ${missing.length > 1 ? "are" : "is"} not in yet.`;
+  const worst = [...j.fouls].sort((a, b) => b.by - a.by)[0];
+  if (worst && j.blockedBy.includes(worst.id))
+    return `At its own seat it runs ${w.fine(worst.by)} into ${w.called(worst.id)}.`;
+  if (j.blockedBy.length > 0) {
+    const by = listed(j.blockedBy.slice(0, 3).map(w.called));
+    return `${by} ${j.blockedBy.length > 1 ? "stand" : "stands"} in its way.`;
+  }
+  if (j.joint === "locked")
+    return j.proved
+      ? "Its joints hold it: it cannot be brought into its seat."
+      : "Its joints hold it, as far as the search goes.";
+  return sentence(j.why);
+}
+
+function waySays(j: Judged, w: FitWords): string {
+  const through = j.through.length > 0 ? `through ${listed(j.through)}` : comesFrom(j);
+  const last = lastWay(j);
+  const how =
+    j.way.length === 2
+      ? `Straight in, ${last}`
+      : `In ${through}${j.way.length > 2 && last ? `, at the last ${last}` : ""}`;
+  const clear =
+    j.clearance === undefined || j.nearest === undefined || !Number.isFinite(j.clearance)
+      ? ""
+      : `; ${w.fine(j.clearance)} clear of ${w.called(j.nearest)} at the closest`;
+  return `${how}${clear}.`;
+}
+
+/** The reasons beneath the sentence, each one sentence. */
+export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
+  const out: string[] = [jointSays(j, w)];
+  if (j.goesIn === "spring") {
+    const force =
+      j.force === undefined
+        ? ""
+        : `, pushed with up to ${sayForce(j.force)} (a linear model of the frame so far, not a promise)`;
+    out.push(
+      `Its hosts are sprung ${w.fine(j.spring)} a side${force}, or its joints are left that much open at each end; less may do.`,
+    );
+  }
+  for (const f of j.goesIn === "no" ? [] : j.fouls)
+    out.push(`At its seat it touches ${w.called(f.id)} by ${w.fine(f.by)}: dress that off, or cope to both.`);
+  if (j.goesIn === "no") {
+    if (j.shorten)
+      out.push(
+        `With end ${j.shorten.end} ${w.fine(j.shorten.by)} shorter it would go in, as far as was tried.`,
+      );
+    if (j.gap !== undefined)
+      out.push(`With a gap of ${w.fine(j.gap)} at each of its joints it would go in, as far as was tried.`);
+    out.push(j.proved ? "This is proved for hosts that do not give." : `This is ${SEARCHED}.`);
+  } else
+    out.push("The way was followed from outside to the seat and checked against everything that stands.");
+  return out;
+}
+
+function jointSays(j: Judged, w: FitWords): string {
+  if (j.joint === "slides") return "Its joints let it slide straight out.";
+  if (j.joint === "open") return "One of its ends is free, or stands on a plate.";
+  if (j.joint === "tips") return "Its joints let it out tipped or rolled, not straight.";
+  const lips = [...new Set(j.lips.map((l) => `end ${l.end} on ${w.called(l.host)}`))].slice(0, 4);
+  return `Its joints hold it${lips.length > 0 ? `, ${listed(lips)}` : ""}.`;
+}
+
+/** Straight-edge and packing that put a bar at its height; undefined where nothing can be laid across. */
+export function packingSays(p: Packing | undefined, w: FitWords): string | undefined {
+  if (!p) return undefined;
+  const { A, B } = p.flat;
+  const across =
+    p.on.A === p.on.B ? `both sides of ${w.called(p.on.A)}` : `${w.called(p.on.A)} and ${w.called(p.on.B)}`;
+  const pack = (end: "A" | "B"): string => {
+    const by = p.flat[end];
+    if (Math.abs(by) < 0.005) return `at ${end} the bar just touches it`;
+    return by > 0
+      ? `pack ${w.fine(by)} on the bar at ${end}`
+      : `pack the edge up ${w.fine(-by)} off ${w.called(p.on[end])} at ${end}`;
+  };
+  const same = Math.abs(A - B) < 0.005 && Math.abs(A) < 0.005;
+  return `Lay a straight edge across ${across}: ${same ? "the bar just touches it" : `${pack("A")}, ${pack("B")}`}.`;
+}
+
+const sentence = (said: string): string =>
+  `${said.charAt(0).toUpperCase()}${said.slice(1)}${said.endsWith(".") ? "" : "."}`;

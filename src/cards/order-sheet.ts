@@ -1,0 +1,124 @@
+import { type Judged, packingOf, type Reach } from "../core/fit/index.ts";
+import { fittingOf, type Plan } from "../core/plan/index.ts";
+import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
+import { CAUTIONS } from "./cautions.ts";
+import { type FitWords, goesIn, goesInSays, HONEST, packingSays } from "./fit-words.ts";
+import { type Block, fitted, flow, heading, words } from "./flow.ts";
+import { type Subject, subjectOf } from "./subject.ts";
+
+/** An order of fitting with what was found of it. Bars without an answer are said not to have been looked at. */
+export interface OrderFound {
+  readonly order: readonly string[];
+  readonly judged: readonly Judged[];
+  readonly reach: readonly Reach[];
+}
+
+/** Columns, mm from the left. */
+const BOX = 5;
+const NUMBER = 15;
+const TEXT = 19;
+
+/** The order in which the bars go in, one entry a bar with a box to tick; what does not go in is said first. */
+export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Sheet[] {
+  const ids = found.order.filter((id) => plan.byId.has(id));
+  const judged = new Map(found.judged.map((j) => [j.bar, j]));
+  const bad = ids.filter((id) => judged.get(id)?.goesIn === "no");
+  const unseen = ids.filter((id) => !judged.has(id));
+  const fields: [string, string][] = [
+    ["Job", plan.job.name],
+    ["Bars", `${ids.length}`],
+    [
+      "Looked at",
+      unseen.length === 0 ? "all" : `${ids.length - unseen.length}; ${unseen.length} not looked at`,
+    ],
+    ["Do not go in", bad.length === 0 ? "none found" : `${bad.length}`],
+  ];
+  const packings = new Map(fittingOf(plan).bars.map((b) => [b.bar.id, packingOf(b)]));
+  return flow(paper, { title: "Order of fitting", fields, note: CAUTIONS.welding }, ({ width }) => [
+    words(HONEST, width, { size: 2.3 }),
+    heading("In this order; tick each bar when it is tacked", width),
+    ...ids.map((id, i) => {
+      const s = subjectOf(plan, id)!;
+      const w = wordsFor(s);
+      const lines = linesOf(
+        s,
+        ids.slice(0, i),
+        judged.get(id),
+        found.reach,
+        packingSays(packings.get(id), w),
+      );
+      return entry(i + 1, s, stateOf(judged.get(id), w), lines, width);
+    }),
+  ]);
+}
+
+const wordsFor = (s: Subject): FitWords => ({
+  called: (id) => s.plan.byId.get(id)?.bar.label ?? id,
+  length: s.write.length,
+  fine: s.fine,
+});
+
+const stateOf = (j: Judged | undefined, w: FitWords): string =>
+  j === undefined ? "NOT LOOKED AT" : j.goesIn === "no" ? "DOES NOT GO IN" : goesIn(j, w);
+
+function linesOf(
+  s: Subject,
+  before: readonly string[],
+  j: Judged | undefined,
+  reach: readonly Reach[],
+  packing: string | undefined,
+): readonly string[] {
+  const w = wordsFor(s);
+  const out: string[] = [];
+  const hosts = [
+    ...new Set(
+      (["A", "B"] as const).flatMap((e) => (s.bar.bar.seat[e].kind === "on" ? s.bar.bar.seat[e].hosts : [])),
+    ),
+  ];
+  const missing = hosts.filter((h) => !before.includes(h));
+  out.push(
+    hosts.length === 0
+      ? "Lands on no bar."
+      : `After ${hosts.map(w.called).join(" and ")}, on which it lands.`,
+  );
+  if (j) out.push(goesInSays(j, missing, w));
+  const needs = s.plan.job.bars[s.id]?.needs;
+  if (needs === "body on") out.push("While the body is on, roof and all: it is set by the body.");
+  if (needs === "roof off") out.push("Only with the roof off.");
+  for (const r of reach.filter((each) => each.bar === s.id)) {
+    for (const b of r.before)
+      out.push(
+        `Weld end ${r.end} before ${w.called(b.bar)} goes in: it closes ${percent(b.share)} of the ring.`,
+      );
+    if (r.last < 0.995 && r.before.length === 0)
+      out.push(`End ${r.end}: a torch gets to ${percent(r.last)} of the ring.`);
+  }
+  if (packing) out.push(packing);
+  return out;
+}
+
+const percent = (share: number): string => `${Math.round(share * 100)} %`;
+
+function entry(n: number, s: Subject, state: string, lines: readonly string[], width: number): Block {
+  const right = Math.min(62, width * 0.36);
+  const isBad = state === state.toUpperCase();
+  const said = paragraph([TEXT, 5.6], width - TEXT, lines.join(" "), { size: 2.3 });
+  const height = Math.max(11, 5.6 + said.height) + 1.6;
+  const marks: Mark[] = [
+    rectangle({ x: 0, y: 0.4, width: BOX, height: BOX }, "visible"),
+    text([NUMBER, 5], `${n}`, 4, { anchor: "end", bold: true }),
+    fitted(
+      [TEXT, 3.6],
+      `${s.label} · Ø ${s.size(s.bar.bar.tube.od)} · rev ${s.revision}`,
+      2.8,
+      width - TEXT - right - 3,
+      {
+        bold: true,
+      },
+    ),
+    fitted([width, 3.6], state, 2.8, right, { anchor: "end", bold: isBad }),
+    ...said.marks,
+    line([0, height], [width, height], "narrow"),
+  ];
+  return { marks: [group("bar", marks)], height };
+}

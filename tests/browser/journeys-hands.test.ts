@@ -68,7 +68,12 @@ it("by keys alone: the demo, a bar in hand, every step at the bender, bent", asy
   expect(does).toEqual([
     "Saw square to",
     ...[1, 2, 3].map((n) => `Mark bend ${n} at`),
-    ...["Put mark 1 at the die", ...bend(1), "Turn the tube", ...bend(2), "Turn the tube", "Bend 3: set"],
+    "Put mark 1 at the die",
+    ...bend(1),
+    "Turn the tube",
+    ...bend(2),
+    "Turn the tube",
+    "Bend 3: set",
   ]);
   expect((await focus(page)).name).toBe("Pillar bar, left is bent");
   await press(page, "Enter");

@@ -99,6 +99,19 @@ it("the first five minutes: two tubes, a tape, an angle finder; length, notches,
   await page.getByRole("heading", { name: "New bar, end A" }).waitFor();
   const kept = await told<Bent>(["bend", "--bar", "new-bar"], await savedJob(page));
   expect(kept.bars[0]!.blank).toBeCloseTo(bar.blank, 3);
+
+  // once more, now into the job in hand: of the tubes that it has
+  await button(page, "Jobs").click();
+  await button(page, /^Between two tubes/)
+    .first()
+    .click();
+  await button(page, "Keep it as a bar of a job").click();
+  await button(page.getByRole("dialog"), /^In the job in hand: Between two tubes/).click();
+  await page.getByRole("heading", { name: "New bar 2, end A" }).waitFor();
+  const twice = await savedJob(page);
+  expect(Object.keys(JSON.parse(twice).tubes)).toHaveLength(3);
+  const lengths = (await told<Bent>(["bend"], twice)).bars.map((b) => b.blank.toFixed(3));
+  expect(lengths.slice(3)).toEqual(lengths.slice(0, 3));
 });
 
 /** The check square both ways, and once round the wrapped tube of 40 mm with paper of 0.1 mm, to 0.2 mm. */

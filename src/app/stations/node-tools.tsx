@@ -13,6 +13,7 @@ import {
   nodeAs,
   nodeName,
   removeCorner,
+  saidPlace,
   setCrowd,
   setNode,
 } from "./nodes.ts";
@@ -45,12 +46,16 @@ export function NodeTools(props: {
 
   function placesOf(): readonly Before[] {
     const stands = standsIn({ byId: results.bars }, bar);
+    const places = nodes.map((node, i) => {
+      // What is computed may be of the moment before; what the node itself says is of now.
+      const computed = stands?.corners.length === nodes.length ? stands.corners[i] : undefined;
+      return saidPlace(document, node) ?? computed;
+    });
     return nodes.map((_, i): Before => {
-      const corner = stands?.corners.length === nodes.length ? stands.corners[i] : undefined;
       const along = i === 0 ? stands?.ends.A.on?.along : stands?.ends.B.on?.along;
-      const previous = i > 0 ? stands?.corners[i - 1] : undefined;
+      const previous = i > 0 ? places[i - 1] : undefined;
       return {
-        place: corner ?? [0, 0, 600],
+        place: places[i] ?? [0, 0, 600],
         ...(along === undefined ? {} : { along }),
         ...(previous ? { previous } : {}),
       };

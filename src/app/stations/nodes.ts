@@ -8,6 +8,7 @@ import {
   type Json,
   setValue,
 } from "../document/index.ts";
+import { mmOf } from "./typed.ts";
 
 /** The ways in which an end or a corner may be said. */
 export type NodeKind = "along" | "height" | "forward" | "left" | "plate" | "place" | "point" | "step";
@@ -40,6 +41,25 @@ export interface Before {
   readonly place: Place;
   readonly previous?: Place;
   readonly along?: number;
+}
+
+/** Where a node says that it is, whatever is computed yet: a place of its own, or that of its plate or point. */
+export function saidPlace(document: JobDocument, node: Json | undefined): Place | undefined {
+  const plate = at(node ?? null, ["plate"]);
+  const point = at(node ?? null, ["point"]);
+  if (typeof plate === "string") return placeIn(at(document, ["plates", plate, "at"]));
+  if (typeof point === "string") {
+    const [is, by] = [placeIn(at(document, ["points", point])), placeIn(at(node!, ["by"])) ?? [0, 0, 0]];
+    return is && [is[0] + by[0], is[1] + by[1], is[2] + by[2]];
+  }
+  return placeIn(node);
+}
+
+function placeIn(value: Json | undefined): Place | undefined {
+  const list = Array.isArray(value) ? (value as readonly Json[]) : at(value ?? null, ["at"]);
+  if (!Array.isArray(list)) return undefined;
+  const [x, y, z] = list.map(mmOf);
+  return x === undefined || y === undefined || z === undefined ? undefined : [x, y, z];
 }
 
 /** A node said another way, near where it stood before; `what`: the host, plate or point that it names. */

@@ -4,7 +4,7 @@ import { standsIn } from "../compute/index.ts";
 import { at, type Command, entries, type JobDocument, setValue, thingsOf } from "../document/index.ts";
 import { demo, frame } from "../document/testing.ts";
 import { movedBetween } from "./moved.ts";
-import { addCorner, nodeAs, removeCorner, setCrowd, setNode } from "./nodes.ts";
+import { addCorner, nodeAs, removeCorner, saidPlace, setCrowd, setNode } from "./nodes.ts";
 import { optionsFor } from "./options.ts";
 import type { Sentence } from "./parts.ts";
 import { sentencesOf } from "./sentences.ts";
@@ -92,6 +92,16 @@ describe("an end said another way", () => {
     const free = did(document, setNode(document, "harness-bar", 0, nodeAs("place", "", before)));
     const place = standsIn({ byId: resultsOf(free).bars }, "harness-bar")!.corners[0]!;
     expect(Math.hypot(...place.map((x, k) => x - before.place[k]!))).toBeLessThan(1);
+  });
+
+  it("says where it is before anything is computed, where it names a place, a plate or a point", () => {
+    const document = frame();
+    expect(saidPlace(document, [1, "2 in", "3 mm"])).toEqual([1, 50.8, 3]);
+    expect(saidPlace(document, { at: [4, 5, 6] })).toEqual([4, 5, 6]);
+    expect(saidPlace(document, { plate: "foot-r" })).toEqual([0, -600, 0]);
+    expect(saidPlace(document, { point: "shoulder", by: [1, 2, 3] })).toEqual([-149, 2, 623]);
+    expect(saidPlace(document, { on: "hoop", along: 3 })).toBeUndefined();
+    expect(saidPlace(document, { plate: "no-such" })).toBeUndefined();
   });
 
   it("a step starts from the corner before", () => {

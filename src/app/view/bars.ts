@@ -1,8 +1,23 @@
-import { BufferAttribute, BufferGeometry, Group, Mesh, Points, type ShaderMaterial } from "three";
+import {
+  Box3,
+  BufferAttribute,
+  BufferGeometry,
+  type Camera,
+  Frustum,
+  Group,
+  Matrix4,
+  type Mesh,
+  Points,
+  type ShaderMaterial,
+  Sphere,
+  Vector3,
+} from "three";
 import type { Progress } from "../../core/job/index.ts";
 import { sectionOf, type TubeMesh } from "../../core/mesh/index.ts";
-import type { Vec } from "../../core/space/index.ts";
-import { drawFirst, lineObject } from "./lines.ts";
+import { sub, type Vec } from "../../core/space/index.ts";
+import { Arena, type Slot } from "./arena.ts";
+import { Layer } from "./layer.ts";
+import { LINE_SIZES, lineObject, lineRows, stripIndices } from "./lines.ts";
 import { ATTENTION, TACK } from "./marks.ts";
 import type { Materials, Pattern } from "./materials.ts";
 import { posedAt, type Staging, stageGroup } from "./staging.ts";
@@ -23,35 +38,46 @@ const LINE_OF: Readonly<Record<Progress, Pattern>> = {
 
 interface Built {
   bar: ViewBar;
+  /** Where its vertices stand in the arena of surfaces, and its rims' in that of lines (near, far). */
+  surface: Slot;
+  readonly rims: [near: Slot | undefined, far: Slot | undefined];
+  /** Which rims are not those of its mesh any more. */
+  readonly stale: [near: boolean, far: boolean];
+  /** Holds it, in the view's places. */
+  readonly ball: Sphere;
+  readonly look: { fill: ShaderMaterial; hull: ShaderMaterial; rims: ShaderMaterial };
+  /** What is drawn of it alone: marks, lines of its state, the outline of the section through it. */
   readonly group: Group;
-  readonly fill: Mesh;
-  readonly hull: Mesh;
-  readonly rims: Mesh;
-  readonly near: BufferAttribute;
-  readonly far: BufferAttribute;
-  /** What depends on its state, beside those three. */
   extra: (Mesh | Points)[];
-  /** Outline of the section through it. */
   cut: Mesh | undefined;
 }
 
 /** A cut's outline lies this far inside what is kept, so that the section does not take it away (mm). */
 const INSIDE = 0.05;
 
-/** The bars in the scene, kept by ID and built anew only where the mesh is another object. */
+/** The bars in the scene, kept by ID; what an edit left alone stays as it is. */
 export class Bars {
   readonly group = new Group();
   private readonly built = new Map<string, Built>();
   private readonly materials: Materials;
   private readonly origin: Vec;
+  private readonly surfaces = new Arena({ position: 3, normal: 3, along: 1 });
+  private readonly lines = new Arena(LINE_SIZES);
+  /** All bars at their seats, and the one on its way. */
+  private readonly seated = new Layer();
+  private readonly moving = new Layer();
   private inHand: string | null = null;
   private section: Required<Section> | null = null;
-  private isFar = false;
   private staging: Staging | null = null;
+  private isFar = false;
+  /** Bars outside the picture, left out when near: their fine surfaces are dear. */
+  private away: ReadonlySet<string> = new Set();
+  private isReady = false;
 
   constructor(materials: Materials, origin: Vec) {
     this.materials = materials;
     this.origin = origin;
+    this.group.add(this.seated.group, this.moving.group);
   }
 
   set(bars: readonly ViewBar[]): void {
@@ -67,12 +93,8 @@ export class Bars {
         if (progress !== bar.progress || state !== bar.state) this.dress(kept);
         continue;
       }
-      if (kept) this.remove(bar.id, kept);
-      const built = this.build(bar);
-      this.built.set(bar.id, built);
-      this.group.add(built.group);
+      const built = kept ? this.reshape(kept, bar) : this.build(bar);
       this.dress(built);
-      this.range(built);
       this.cut(built);
       this.stage(built);
     }
@@ -82,25 +104,19 @@ export class Bars {
   setStaging(staging: Staging | null): void {
     this.staging = staging;
     for (const built of this.built.values()) this.stage(built);
+    const { posed } = staging ?? {};
+    if (posed) stageGroup(this.moving.group, posed.id, this.origin, this.origin, staging);
+    this.isReady = false;
   }
 
   private stage({ bar: { id, mesh }, group }: Built): void {
     stageGroup(group, id, mesh.origin, this.origin, this.staging);
   }
 
-  /** From afar the coarse surfaces do, and are drawn in a third of the time. */
-  setFar(isFar: boolean): void {
-    if (isFar === this.isFar) return;
-    this.isFar = isFar;
-    for (const built of this.built.values()) this.range(built);
-  }
-
   setSection(section: Required<Section> | null): void {
     this.section = section;
-    for (const built of this.built.values()) {
-      this.range(built);
-      this.cut(built);
-    }
+    for (const built of this.built.values()) this.cut(built);
+    this.isReady = false;
   }
 
   setInHand(id: string | null): void {
@@ -110,6 +126,62 @@ export class Bars {
       const built = changed === null ? undefined : this.built.get(changed);
       if (built) this.dress(built);
     }
+  }
+
+  /**
+   * Puts together what the next picture draws, where that is another than before. From afar the coarse surfaces do, and
+   * are drawn in a third of the time.
+   */
+  ready(isFar: boolean, camera: Camera): void {
+    const away = isFar ? new Set<string>() : this.outside(camera);
+    const isSame =
+      isFar === this.isFar && away.size === this.away.size && [...away].every((id) => this.away.has(id));
+    if (this.isReady && isSame) return;
+    this.isReady = true;
+    this.isFar = isFar;
+    this.away = away;
+    const { posed, hidden } = this.staging ?? {};
+    for (const layer of [this.seated, this.moving]) layer.begin();
+    for (const [id, built] of this.built) {
+      if (hidden?.has(id) || (away.has(id) && id !== posed?.id)) continue;
+      this.draw(built, id === posed?.id ? this.moving : this.seated);
+    }
+    for (const layer of [this.seated, this.moving]) layer.end();
+  }
+
+  /** The bore and its rims are drawn only where one can see them. */
+  private draw(built: Built, layer: Layer): void {
+    const { mesh } = built.bar;
+    const { isFar } = this;
+    const { fill, hull, rims } = built.look;
+    const seesIn = this.section !== null || mesh.hasOpenEnd;
+    const indices = isFar ? mesh.farIndices : mesh.indices;
+    const outer = isFar ? mesh.farOuterCount : mesh.outerCount;
+    const edges = isFar ? mesh.farEdges : mesh.edges;
+    const segments = seesIn ? edges.length / 6 : isFar ? mesh.farOuterEdges : mesh.outerEdges;
+    const strips = stripIndices(segments);
+    layer.add(this.surfaces, fill, indices, seesIn ? indices.length : outer, built.surface.first);
+    layer.add(this.surfaces, hull, indices, outer, built.surface.first);
+    layer.add(this.lines, rims, strips, strips.length, this.rims(built, isFar ? 1 : 0).first);
+  }
+
+  /** Where its rims stand; put there when first drawn, for mostly only those from afar are. */
+  private rims(built: Built, which: 0 | 1): Slot {
+    const kept = built.rims[which];
+    if (kept && !built.stale[which]) return kept;
+    const { mesh } = built.bar;
+    const rows = lineRows(which === 1 ? mesh.farEdges : mesh.edges, sub(mesh.origin, this.origin));
+    const slot = this.lines.put(rows, kept);
+    built.rims[which] = slot;
+    built.stale[which] = false;
+    return slot;
+  }
+
+  private outside(camera: Camera): ReadonlySet<string> {
+    const sight = new Frustum().setFromProjectionMatrix(
+      new Matrix4().multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse),
+    );
+    return new Set([...this.built].flatMap(([id, { ball }]) => (sight.intersectsSphere(ball) ? [] : [id])));
   }
 
   /** For picking, in car axes but for the origin that each names. */
@@ -141,38 +213,54 @@ export class Bars {
 
   dispose(): void {
     for (const [id, built] of this.built) this.remove(id, built);
+    this.seated.dispose();
+    this.moving.dispose();
   }
 
   private build(bar: ViewBar): Built {
-    const { mesh } = bar;
-    const position = new BufferAttribute(mesh.positions, 3);
-    const normal = new BufferAttribute(mesh.normals, 3);
-    const near = new BufferAttribute(mesh.indices, 1);
-    const far = new BufferAttribute(mesh.farIndices, 1);
-    const whole = new BufferGeometry();
-    whole.setAttribute("position", position).setAttribute("normal", normal);
-    whole.computeBoundingSphere();
-    const outside = new BufferGeometry();
-    outside.setAttribute("position", position).setAttribute("normal", normal);
-    outside.setAttribute("along", new BufferAttribute(mesh.stations, 1));
-    outside.boundingSphere = whole.boundingSphere;
     const none = this.materials.fill("fill", "shade", "ink");
-    const fill = new Mesh(whole, none);
-    const hull = new Mesh(outside, none);
-    const rims = lineObject(mesh.edges, none);
-    const group = new Group();
-    group.add(fill, hull, rims);
-    return { bar, group, fill, hull, rims, near, far, extra: [], cut: undefined };
+    const built: Built = {
+      bar,
+      surface: this.put(bar.mesh),
+      rims: [undefined, undefined],
+      stale: [false, false],
+      ball: this.ballOf(bar.mesh),
+      look: { fill: none, hull: none, rims: none },
+      group: new Group(),
+      extra: [],
+      cut: undefined,
+    };
+    this.built.set(bar.id, built);
+    this.group.add(built.group);
+    return built;
   }
 
-  /** The bore and its rims are drawn only where one can see them. */
-  private range({ bar: { mesh }, fill, hull, rims, near, far }: Built): void {
-    const seesIn = this.section !== null || mesh.hasOpenEnd;
-    const outer = this.isFar ? mesh.farOuterCount : mesh.outerCount;
-    for (const object of [fill, hull]) object.geometry.setIndex(this.isFar ? far : near);
-    fill.geometry.setDrawRange(0, seesIn ? Infinity : outer);
-    hull.geometry.setDrawRange(0, outer);
-    drawFirst(rims, seesIn ? Infinity : mesh.outerEdges);
+  /** The same bar with another mesh. */
+  private reshape(built: Built, bar: ViewBar): Built {
+    built.bar = bar;
+    built.surface = this.put(bar.mesh, built.surface);
+    built.stale.fill(true);
+    built.ball.copy(this.ballOf(bar.mesh));
+    return built;
+  }
+
+  private put(mesh: TubeMesh, old?: Slot): Slot {
+    this.isReady = false;
+    const by = sub(mesh.origin, this.origin);
+    const position = by.every((v) => v === 0) ? mesh.positions : mesh.positions.map((v, i) => v + by[i % 3]!);
+    return this.surfaces.put({ position, normal: mesh.normals, along: mesh.stations }, old);
+  }
+
+  private ballOf({ spine, origin, radius }: TubeMesh): Sphere {
+    const by = sub(origin, this.origin);
+    const box = new Box3();
+    for (let i = 0; i < spine.length; i += 4) {
+      box.expandByPoint(new Vector3(spine[i]! + by[0], spine[i + 1]! + by[1], spine[i + 2]! + by[2]));
+    }
+    // Its ends' points reach beyond the spine by less than their tube is wide, or little more.
+    const ball = box.getBoundingSphere(new Sphere());
+    ball.radius += 4 * radius;
+    return ball;
   }
 
   private cut(built: Built): void {
@@ -201,9 +289,10 @@ export class Bars {
     const colour: keyof ViewTheme = isInHand ? "inHand" : needsLook ? "attention" : "ink";
     const face: keyof ViewTheme = isInHand ? "inHandFill" : needsLook ? "attentionFill" : "fill";
     const pattern = LINE_OF[bar.progress];
-    built.fill.material = materials.fill(face, isInHand || needsLook ? face : "shade", colour);
-    built.hull.material = materials.hull(colour, isInHand ? 2.4 : 1.2, pattern);
-    built.rims.material = materials.line(colour, isInHand ? 1.6 : 0.9, "solid");
+    built.look.fill = materials.fill(face, isInHand || needsLook ? face : "shade", colour);
+    built.look.hull = materials.hull(colour, isInHand ? 2.4 : 1.2, pattern);
+    built.look.rims = materials.line(colour, isInHand ? 1.6 : 0.9, "solid");
+    this.isReady = false;
     for (const old of built.extra) {
       group.remove(old);
       old.geometry.dispose();
@@ -225,10 +314,13 @@ export class Bars {
     return out;
   }
 
-  private remove(id: string, { group, fill, hull, rims, extra, cut }: Built): void {
+  private remove(id: string, { group, surface, rims, extra, cut }: Built): void {
     this.group.remove(group);
-    for (const object of [fill, hull, rims, ...extra, ...(cut ? [cut] : [])]) object.geometry.dispose();
+    for (const object of [...extra, ...(cut ? [cut] : [])]) object.geometry.dispose();
+    this.surfaces.release(surface);
+    for (const slot of rims) this.lines.release(slot);
     this.built.delete(id);
+    this.isReady = false;
   }
 }
 

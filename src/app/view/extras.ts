@@ -12,7 +12,7 @@ import type { ViewExtras } from "./types.ts";
 /** What is not a bar: plates, body lines and skin, measured points, the driver. */
 export class Extras {
   readonly group = new Group();
-  private readonly parts = new Map<keyof ViewExtras, { readonly of: unknown; readonly group: Group }>();
+  private readonly parts = new Map<keyof ViewExtras, { readonly of: string; readonly group: Group }>();
   private readonly materials: Materials;
   private readonly origin: Vec;
   private shown: ViewExtras | undefined;
@@ -22,17 +22,19 @@ export class Extras {
     this.origin = origin;
   }
 
-  set(extras: ViewExtras): void {
+  /** Whether any of it is another than before. */
+  set(extras: ViewExtras): boolean {
     this.shown = extras;
-    this.part("plates", extras.plates, () =>
-      Object.values(extras.plates).flatMap((plate) => this.plate(plateMesh(plate, this.origin))),
-    );
-    this.part("body", extras.body, () => this.body(extras.body));
-    this.part("points", extras.points, () => {
-      const known = Object.values(extras.points).flatMap((p) => (p.at ? [p.at] : []));
-      return known.length > 0 ? [points(this.placed(known), this.materials.mark(POINT))] : [];
-    });
-    this.part("driver", extras.driver, () => this.driver(extras.driver));
+    const changed = [
+      this.part("plates", extras.plates, () => this.plates(extras.plates)),
+      this.part("body", extras.body, () => this.body(extras.body)),
+      this.part("points", extras.points, () => {
+        const known = Object.values(extras.points).flatMap((p) => (p.at ? [p.at] : []));
+        return known.length > 0 ? [points(this.placed(known), this.materials.mark(POINT))] : [];
+      }),
+      this.part("driver", extras.driver, () => this.driver(extras.driver)),
+    ];
+    return changed.includes(true);
   }
 
   /** For fitting where there are no bars yet, and for the depth that the picture needs. */
@@ -60,9 +62,11 @@ export class Extras {
     for (const { group } of this.parts.values()) empty(group);
   }
 
-  private part(name: keyof ViewExtras, of: unknown, make: () => (Mesh | Points)[]): void {
+  /** A job read anew says the same in other objects, so it is what they say that counts. */
+  private part(name: keyof ViewExtras, what: unknown, make: () => (Mesh | Points)[]): boolean {
+    const of = JSON.stringify(what) ?? "";
     const kept = this.parts.get(name);
-    if (kept && kept.of === of) return;
+    if (kept?.of === of) return false;
     if (kept) {
       empty(kept.group);
       this.group.remove(kept.group);
@@ -71,12 +75,16 @@ export class Extras {
     for (const object of make()) group.add(object);
     this.group.add(group);
     this.parts.set(name, { of, group });
+    return true;
   }
 
-  private plate(mesh: CoreMesh): Mesh[] {
+  private plates(plates: ViewExtras["plates"]): Mesh[] {
+    const meshes = Object.values(plates).map((plate) => plateMesh(plate, this.origin));
+    if (meshes.length === 0) return [];
+    const edges = joined(meshes.map((m) => m.edges));
     return [
-      new Mesh(geometryOf(mesh), this.materials.fill("fill", "shade", "ink", false)),
-      lineObject(mesh.edges, this.materials.line("ink", 1, "solid")),
+      new Mesh(geometryOf(meshes), this.materials.fill("fill", "shade", "ink", false)),
+      lineObject(edges, this.materials.line("ink", 1, "solid")),
     ];
   }
 
@@ -88,13 +96,9 @@ export class Extras {
       ...edges.filter((row) => row.length > 2).map((row) => [...row, row[0]!]),
     ];
     const places = Object.values(skin).flat();
+    const segments = joined(rows.map((row) => chained(row.map((p) => sub(p, this.origin)))));
     return [
-      ...rows.map((row) =>
-        lineObject(
-          chained(row.map((p) => sub(p, this.origin))),
-          this.materials.line("muted", 1.3, "phantom"),
-        ),
-      ),
+      ...(segments.length > 0 ? [lineObject(segments, this.materials.line("muted", 1.3, "phantom"))] : []),
       ...(places.length > 0 ? [points(this.placed(places), this.materials.mark(SKIN))] : []),
     ];
   }
@@ -104,7 +108,7 @@ export class Extras {
     const bodies: CoreMesh[] = [];
     if (hip && shoulder && torsoRadius) bodies.push(capsuleMesh(hip, shoulder, torsoRadius, this.origin));
     if (helmet && helmetRadius) bodies.push(ballMesh(helmet, helmetRadius, this.origin));
-    return bodies.map((body) => new Mesh(geometryOf(body), this.materials.ghost("muted")));
+    return bodies.map((body) => new Mesh(geometryOf([body]), this.materials.ghost("muted")));
   }
 
   private placed(places: readonly Place[]): Float32Array {
@@ -112,12 +116,28 @@ export class Extras {
   }
 }
 
-function geometryOf(mesh: CoreMesh): BufferGeometry {
+/** Several bodies as one. */
+function geometryOf(meshes: readonly CoreMesh[]): BufferGeometry {
   const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(mesh.positions, 3));
-  geometry.setAttribute("normal", new BufferAttribute(mesh.normals, 3));
-  geometry.setIndex(new BufferAttribute(mesh.indices, 1));
-  return geometry;
+  geometry.setAttribute("position", new BufferAttribute(joined(meshes.map((m) => m.positions)), 3));
+  geometry.setAttribute("normal", new BufferAttribute(joined(meshes.map((m) => m.normals)), 3));
+  let first = 0;
+  const indices = meshes.flatMap((m) => {
+    const own = [...m.indices].map((i) => i + first);
+    first += m.positions.length / 3;
+    return own;
+  });
+  return geometry.setIndex(indices);
+}
+
+function joined(rows: readonly Float32Array[]): Float32Array {
+  const out = new Float32Array(rows.reduce((sum, row) => sum + row.length, 0));
+  let at = 0;
+  for (const row of rows) {
+    out.set(row, at);
+    at += row.length;
+  }
+  return out;
 }
 
 function empty(group: Group): void {

@@ -1,58 +1,72 @@
 import { BufferAttribute, BufferGeometry, Mesh, type ShaderMaterial } from "three";
 
-/** Indices and corner coordinates of one strip: across −1 or 1, along 0 or 1. */
-const CORNERS = [
-  [-1, 0],
-  [1, 0],
-  [1, 1],
-  [-1, 1],
-] as const;
-const INDICES_EACH = 6;
+/** Numbers a vertex has in each attribute of a line. Which corner of its strip it is, its number tells. */
+export const LINE_SIZES = { from: 3, to: 3, span: 2 } as const;
+const VERTICES = 4;
+const INDICES = 6;
+
+let pattern = new Uint32Array(0);
+/** Indices of the strips of so many segments. */
+export function stripIndices(segments: number): Uint32Array {
+  if (pattern.length < INDICES * segments) {
+    pattern = new Uint32Array(INDICES * Math.max(256, 2 * segments));
+    for (let i = 0, v = 0; i < pattern.length; i += INDICES, v += VERTICES) {
+      pattern.set([v, v + 1, v + 2, v, v + 2, v + 3], i);
+    }
+  }
+  return pattern.subarray(0, INDICES * segments);
+}
 
 /**
- * Line segments (x, y, z of two places each) as strips of a width in pixels. Their pattern counts from the first
+ * Line segments (x, y, z of two places each, shifted by `by`) as vertices of strips. A pattern counts from the first
  * segment on along all that follow, so that a polyline's dashes run through. Four plain vertices a segment: with one
  * instance a segment, drawing without a graphics card took five times as long.
  */
-export function lineObject(segments: Float32Array, material: ShaderMaterial): Mesh {
+export function lineRows(
+  segments: Float32Array,
+  by: readonly [number, number, number] = [0, 0, 0],
+): Readonly<Record<keyof typeof LINE_SIZES, Float32Array>> {
   const n = segments.length / 6;
-  const corner = new Float32Array(12 * n);
-  const from = new Float32Array(12 * n);
-  const to = new Float32Array(12 * n);
-  const span = new Float32Array(8 * n);
-  const index = new Uint32Array(INDICES_EACH * n);
+  const count = VERTICES * n;
+  const from = new Float32Array(3 * count);
+  const to = new Float32Array(3 * count);
+  const span = new Float32Array(2 * count);
   let s = 0;
   for (let i = 0; i < n; i++) {
-    const a = segments.subarray(6 * i, 6 * i + 3);
-    const b = segments.subarray(6 * i + 3, 6 * i + 6);
+    const ax = segments[6 * i]! + by[0];
+    const ay = segments[6 * i + 1]! + by[1];
+    const az = segments[6 * i + 2]! + by[2];
+    const bx = segments[6 * i + 3]! + by[0];
+    const bY = segments[6 * i + 4]! + by[1];
+    const bz = segments[6 * i + 5]! + by[2];
     const begins = s;
-    s += Math.hypot(b[0]! - a[0]!, b[1]! - a[1]!, b[2]! - a[2]!);
-    CORNERS.forEach(([across, along], k) => {
-      const v = 4 * i + k;
-      corner[3 * v] = across;
-      corner[3 * v + 1] = along;
-      from.set(a, 3 * v);
-      to.set(b, 3 * v);
+    s += Math.hypot(bx - ax, bY - ay, bz - az);
+    for (let v = VERTICES * i; v < VERTICES * (i + 1); v++) {
+      from[3 * v] = ax;
+      from[3 * v + 1] = ay;
+      from[3 * v + 2] = az;
+      to[3 * v] = bx;
+      to[3 * v + 1] = bY;
+      to[3 * v + 2] = bz;
       span[2 * v] = begins;
       span[2 * v + 1] = s;
-    });
-    index.set([4 * i, 4 * i + 1, 4 * i + 2, 4 * i, 4 * i + 2, 4 * i + 3], INDICES_EACH * i);
+    }
   }
-  const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(corner, 3));
-  geometry.setAttribute("from", new BufferAttribute(from, 3));
-  geometry.setAttribute("to", new BufferAttribute(to, 3));
-  geometry.setAttribute("span", new BufferAttribute(span, 2));
-  geometry.setIndex(new BufferAttribute(index, 1));
-  const mesh = new Mesh(geometry, material);
-  // Its corners say nothing of where it lies.
-  mesh.frustumCulled = false;
-  return mesh;
+  return { from, to, span };
 }
 
-/** Draws only the first so many segments. */
-export function drawFirst(lines: Mesh, segments: number): void {
-  lines.geometry.setDrawRange(0, INDICES_EACH * segments);
+/** Line segments as a body of their own. */
+export function lineObject(segments: Float32Array, material: ShaderMaterial): Mesh {
+  const rows = lineRows(segments);
+  const geometry = new BufferGeometry();
+  for (const name of ["from", "to", "span"] as const) {
+    geometry.setAttribute(name, new BufferAttribute(rows[name], LINE_SIZES[name]));
+  }
+  geometry.setIndex(new BufferAttribute(stripIndices(segments.length / 6).slice(), 1));
+  const mesh = new Mesh(geometry, material);
+  // Its attributes do not say by the usual name where it lies.
+  mesh.frustumCulled = false;
+  return mesh;
 }
 
 /** Segments through a row of places. */

@@ -105,7 +105,7 @@ export class Materials {
   /** The outline of a rounded body: its far side, `width` CSS pixels larger. */
   hull(colour: keyof ViewTheme, width: number, pattern: Pattern): ShaderMaterial {
     return this.once(`hull ${colour} ${width} ${pattern}`, () => {
-      const material = shader(HULL, this.stroke(colour, width, pattern));
+      const material = stroked(HULL, this.stroke(colour, width, pattern), pattern);
       material.side = BackSide;
       return material;
     });
@@ -113,7 +113,7 @@ export class Materials {
 
   line(colour: keyof ViewTheme, width: number, pattern: Pattern, onTop = false): ShaderMaterial {
     return this.once(`line ${colour} ${width} ${pattern} ${onTop}`, () => {
-      const material = shader(LINE, this.stroke(colour, width, pattern));
+      const material = stroked(LINE, this.stroke(colour, width, pattern), pattern);
       material.side = DoubleSide;
       material.depthTest = !onTop;
       material.transparent = onTop;
@@ -202,6 +202,17 @@ const shader = (
     vertexShader: vertex.replace("CLIP", CLIP_VERTEX),
     fragmentShader: fragment.replace("CLIP", CLIP_FRAGMENT).replace("DASH", DASH),
   });
+
+/** A solid line asks no pixel whether it lies in a gap. */
+function stroked(
+  program: readonly [string, string],
+  uniforms: ShaderMaterial["uniforms"],
+  pattern: Pattern,
+): ShaderMaterial {
+  const material = shader(program, uniforms);
+  if (pattern === "solid") material.defines.SOLID = "";
+  return material;
+}
 
 /** Screen colours go to the screen as they are: nothing here is lit. */
 function parsed(colour: string): Vector3 {

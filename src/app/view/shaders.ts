@@ -3,10 +3,12 @@
 export const CLIP_VERTEX = "#include <clipping_planes_vertex>";
 export const CLIP_FRAGMENT = "vec4 diffuseColor = vec4(1.0);\n#include <clipping_planes_fragment>";
 
-/** Leaves out the gaps of a line type; vAlong is the distance along it (mm). */
+/** Leaves out the gaps of a line type, where it has any; vAlong is the distance along it (mm). */
 export const DASH = /* glsl */ `
+  #ifndef SOLID
   float p = fract(vAlong / (uRepeat * uGrain));
   if (!((p >= uOn[0].x && p < uOn[0].y) || (p >= uOn[1].x && p < uOn[1].y) || (p >= uOn[2].x && p < uOn[2].y))) discard;
+  #endif
 `;
 
 const STROKE_FRAGMENT = /* glsl */ `
@@ -89,10 +91,14 @@ export const LINE: readonly [string, string] = [
   uniform float uPixel;
   varying float vAlong;
   void main() {
+    // The strip's corners in their order: left and right at its start, right and left at its end.
+    int corner = gl_VertexID & 3;
+    bool isFirst = corner < 2;
+    float across = corner == 0 || corner == 3 ? -1.0 : 1.0;
     vec4 a = modelViewMatrix * vec4(from, 1.0);
     vec4 b = modelViewMatrix * vec4(to, 1.0);
     // A section cuts the line where it lies, not where it is lifted to.
-    vec4 mvPosition = position.y < 0.5 ? a : b;
+    vec4 mvPosition = isFirst ? a : b;
     float lift = min(0.4 + 0.5 * uPixel, 2.2);
     a.z += lift;
     b.z += lift;
@@ -115,10 +121,10 @@ export const LINE: readonly [string, string] = [
     vec2 dir = (cb.xy / cb.w - ca.xy / ca.w) * uViewport;
     float l = length(dir);
     dir = l > 1e-6 ? dir / l : vec2(1.0, 0.0);
-    vec4 clip = position.y < 0.5 ? ca : cb;
-    vec2 off = vec2(-dir.y, dir.x) * position.x + dir * (position.y < 0.5 ? -1.0 : 1.0) * 0.5;
+    vec4 clip = isFirst ? ca : cb;
+    vec2 off = vec2(-dir.y, dir.x) * across + dir * (isFirst ? -1.0 : 1.0) * 0.5;
     clip.xy += off * uWidth * uWeight / uViewport * clip.w;
-    vAlong = position.y < 0.5 ? sa : sb;
+    vAlong = isFirst ? sa : sb;
     gl_Position = clip;
     CLIP
   }`,

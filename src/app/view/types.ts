@@ -66,7 +66,7 @@ export interface Viewer {
   /** Above 1 comes closer. */
   zoom(factor: number): void;
   stand(): Stand;
-  /** How many pictures were drawn, and how long the last one took to issue (ms). */
-  drawn(): { readonly frames: number; readonly ms: number };
+  /** How many pictures were drawn, how long the last one took to issue (ms), and whether it is the smooth one of rest. */
+  drawn(): { readonly frames: number; readonly ms: number; readonly isSmooth: boolean };
   dispose(): void;
 }

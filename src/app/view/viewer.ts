@@ -1,6 +1,7 @@
-import { Plane, Scene, Vector3, WebGLRenderer } from "three";
-import { add, along, dist, ORIGIN, scale, type Vec } from "../../core/space/index.ts";
+import { Color, LinearSRGBColorSpace, Plane, Scene, Vector3 } from "three";
+import { along, dist, lerp, ORIGIN, type Vec } from "../../core/space/index.ts";
 import { Bars } from "./bars.ts";
+import { Canvas } from "./canvas.ts";
 import { attachControls } from "./controls.ts";
 import { Extras } from "./extras.ts";
 import { type Around, Eye } from "./eye.ts";
@@ -18,6 +19,7 @@ import {
   straightOf,
   wrap180,
 } from "./stand.ts";
+import type { ViewTheme } from "./theme.ts";
 import type { Section, Viewer, ViewerOptions } from "./types.ts";
 
 /** A camera move (ms); short, and none where the device asks for less motion. */
@@ -32,6 +34,10 @@ const ZOOM: readonly [number, number] = [20, 100_000];
 const RATIO = 2;
 /** Beyond so many mm to a CSS pixel a tube's coarse surface is within half a pixel of its true one. */
 const FAR_PIXEL = 1.8;
+/** In motion, where pictures are slow, half of that will do. */
+const FAR_IN_MOTION = 0.9;
+/** After so long without a change (ms) the picture is at rest and drawn smooth. */
+const REST = 150;
 
 /**
  * The cage on a canvas. The canvas's CSS size is the picture's; it is drawn only when something changed.
@@ -39,8 +45,8 @@ const FAR_PIXEL = 1.8;
  */
 export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions): Viewer {
   const { origin = ORIGIN, onTap, onStand, onContext } = options;
-  const renderer = new WebGLRenderer({ canvas, antialias: true, powerPreference: "high-performance" });
-  renderer.autoClear = false;
+  const surface = new Canvas(canvas);
+  const { renderer } = surface;
   const materials = new Materials(options.theme);
   const bars = new Bars(materials, origin);
   const extras = new Extras(materials, origin);
@@ -59,7 +65,11 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   let frames = 0;
   let ms = 0;
   let isAlive = true;
-  let ground = options.theme.ground;
+  let ground = groundOf(options.theme);
+  let isSmooth = false;
+  let resting: ReturnType<typeof setTimeout> | undefined;
+  let isFresh = false;
+  let isDue = false;
   const calm = matchMedia("(prefers-reduced-motion: reduce)");
 
   const size = (): readonly [number, number] => [
@@ -69,12 +79,39 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   const aspect = (): number => size()[0] / size()[1];
 
   function ask(): void {
-    if (isAlive && asked === 0) asked = requestAnimationFrame(draw);
+    if (isAlive && asked === 0) asked = requestAnimationFrame((now) => draw(now));
   }
 
-  function draw(now: number): void {
+  /** What an edit changed is drawn as soon as the task is over, unless the frame to come has its picture already. */
+  function soon(): void {
+    if (isFresh || frames === 0) {
+      ask();
+      return;
+    }
+    if (isDue) return;
+    isDue = true;
+    queueMicrotask(() => {
+      isDue = false;
+      if (!isAlive) return;
+      cancelAnimationFrame(asked);
+      draw(performance.now());
+      isFresh = true;
+      requestAnimationFrame(() => {
+        isFresh = false;
+      });
+    });
+  }
+
+  /** Smooth once nothing changed for a while. */
+  function rest(): void {
+    clearTimeout(resting);
+    if (!isSmooth) resting = setTimeout(() => isAlive && draw(performance.now(), true), REST);
+  }
+
+  function draw(now: number, isAtRest = false): void {
     asked = 0;
     const began = performance.now();
+    isSmooth = isAtRest || surface.isQuick;
     if (glide) {
       const t = Math.min(1, Math.max(0, (now - glide.since) / GLIDE));
       stand = mixed(glide.from, glide.to, t * t * (3 - 2 * t));
@@ -85,22 +122,23 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     }
     const [w, h] = size();
     const ratio = Math.min(RATIO, devicePixelRatio || 1);
-    if (renderer.getPixelRatio() !== ratio) renderer.setPixelRatio(ratio);
-    if (canvas.width !== Math.floor(w * ratio) || canvas.height !== Math.floor(h * ratio)) {
-      renderer.setSize(w, h, false);
-    }
-    materials.setScale(canvas.width, canvas.height, ratio, stand.height / h);
-    bars.setFar(stand.height / h > FAR_PIXEL);
-    renderer.clippingPlanes = section ? [planeOf(section, origin)] : [];
-    // Set anew each time: a context that was lost comes back with black.
-    renderer.setClearColor(ground);
-    renderer.clear();
+    surface.size(w, h, ratio);
+    const pixel = stand.height / h;
+    materials.setScale(canvas.width, canvas.height, ratio, pixel);
     const camera = eye.aim(stand, w / h, around);
-    renderer.render(scene, camera);
-    renderer.clippingPlanes = [];
-    marker.draw(renderer, materials, camera.quaternion, h);
+    bars.ready(pixel > (isSmooth ? FAR_PIXEL : FAR_IN_MOTION), camera);
+    surface.draw(isSmooth, () => {
+      renderer.clippingPlanes = section ? [planeOf(section, origin)] : [];
+      // Set anew each time: a context that was lost comes back with black.
+      renderer.setClearColor(ground);
+      renderer.clear();
+      renderer.render(scene, camera);
+      renderer.clippingPlanes = [];
+      marker.draw(renderer, materials, camera.quaternion, h);
+    });
     frames++;
     ms = performance.now() - began;
+    rest();
     tell();
   }
 
@@ -128,12 +166,17 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   const clampHeight = (height: number): number => Math.min(ZOOM[1], Math.max(ZOOM[0], height));
 
   function measure(): void {
-    const all = [...bars.blobs(), ...extras.blobs()];
-    if (all.length === 0) return;
-    const low = (k: 0 | 1 | 2): number => Math.min(...all.map((b) => b.at[k] - b.radius));
-    const high = (k: 0 | 1 | 2): number => Math.max(...all.map((b) => b.at[k] + b.radius));
-    const centre = scale(add([low(0), low(1), low(2)], [high(0), high(1), high(2)]), 0.5);
-    around = { centre, radius: dist(centre, [high(0), high(1), high(2)]) };
+    const low: [number, number, number] = [Infinity, Infinity, Infinity];
+    const high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
+    for (const { at, radius } of [...bars.blobs(), ...extras.blobs()]) {
+      for (const k of [0, 1, 2] as const) {
+        low[k] = Math.min(low[k], at[k] - radius);
+        high[k] = Math.max(high[k], at[k] + radius);
+      }
+    }
+    if (low[0] > high[0]) return;
+    const centre = lerp(low, high, 0.5);
+    around = { centre, radius: dist(centre, high) };
   }
 
   function fitTo(ids?: readonly string[], from: Stand = aim()): Stand {
@@ -200,6 +243,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     (e) => {
       e.preventDefault();
       isAlive = false;
+      surface.lost();
       onContext?.(false);
     },
     { signal: off.signal },
@@ -222,12 +266,12 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
         hasFitted = true;
         stand = fitTo(undefined, stand);
       }
-      ask();
+      soon();
     },
     setExtras(next) {
-      extras.set(next);
+      if (!extras.set(next)) return;
       measure();
-      ask();
+      soon();
     },
     setInHand(id) {
       bars.setInHand(id);
@@ -246,7 +290,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     setTheme(theme) {
       materials.setTheme(theme);
-      ground = theme.ground;
+      ground = groundOf(theme);
       ask();
     },
     look(view) {
@@ -262,9 +306,10 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     zoom: (factor) => go({ ...aim(), height: clampHeight(aim().height / factor) }),
     stand: aim,
-    drawn: () => ({ frames, ms }),
+    drawn: () => ({ frames, ms, isSmooth }),
     dispose() {
       cancelAnimationFrame(asked);
+      clearTimeout(resting);
       isAlive = false;
       detach();
       off.abort();
@@ -273,10 +318,13 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       extras.dispose();
       marker.dispose();
       materials.dispose();
-      renderer.dispose();
+      surface.dispose();
     },
   };
 }
+
+/** As it is written: the renderer would take it for another kind of colour. */
+const groundOf = (theme: ViewTheme): Color => new Color().setStyle(theme.ground, LinearSRGBColorSpace);
 
 /** The viewer's side, so that a section opens toward the eye. */
 const awayFrom = ({ axis }: Section, stand: Stand): "greater" | "lesser" =>

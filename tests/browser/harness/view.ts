@@ -84,9 +84,10 @@ async function turning(pictures: number): Promise<number> {
   return times.sort((a, b) => a - b)[Math.floor(pictures / 2)]!;
 }
 
+/** Until the smooth picture of rest is drawn and nothing follows it. */
 const settle = async (): Promise<void> => {
   let before = -1;
-  while (before !== viewer.drawn().frames) {
+  while (before !== viewer.drawn().frames || !viewer.drawn().isSmooth) {
     before = viewer.drawn().frames;
     await new Promise((done) => setTimeout(done, 60));
   }

@@ -1,9 +1,11 @@
-// Bundles the command line into one file, so that it starts at once and runs wherever Node 20 does.
+// Bundles the command line, and the thread that it starts for long work, so that they start at once and run wherever
+// Node 20 does.
 import { build } from "esbuild";
 
 await build({
-  entryPoints: ["src/cli/entry.ts"],
-  outfile: "dist/cli.mjs",
+  entryPoints: { cli: "src/cli/entry.ts", "fit-worker": "src/cli/fit-worker.ts" },
+  outdir: process.argv[2] ?? "dist",
+  outExtension: { ".js": ".mjs" },
   bundle: true,
   platform: "node",
   target: "node20",

@@ -1,17 +1,15 @@
-import { isError, type Writer } from "../core/findings/index.ts";
+import { isError } from "../core/findings/index.ts";
 import {
   cureOf,
   type Fitting,
   findOrder,
   type Judged,
-  judgeAt,
-  judgeOrder,
-  type Packing,
   packingOf,
-  type Reach,
+  type Rests,
+  restsAt,
   weldReach,
 } from "../core/fit/index.ts";
-import { Suggester } from "../core/job/index.ts";
+import { type Job, Suggester } from "../core/job/index.ts";
 import { fittingOf, type Plan } from "../core/plan/index.ts";
 import {
   barsAsked,
@@ -24,46 +22,65 @@ import {
   WrongCall,
   words,
 } from "./call.ts";
+import { besides, judgedJson, sayJudged } from "./fit-say.ts";
+import { judgeInThreads } from "./fit-threads.ts";
+import { type FitCall, fittingFor, inSeconds, judgeUnit, unitsOf } from "./fit-units.ts";
+import type { Platform } from "./platform.ts";
 
 /** Where a shop has not said: nozzle and neck of a common torch (common practice, no source). */
 const TORCH = { od: 22, length: 120 };
 
+const HONEST =
+  "Advice from geometry alone: a path shown was followed and checked; a “no” is only as good as its search. A force of springing is by a linear model of the frame so far: for comparison, a few millimetres by hand, no approval of anything.\n\n";
+
 export const fit: Command = {
   about: "will each bar go in: the way, the order, the springing it needs",
-  usage: 'tubewright fit JOB [--bar ID] [--order "ID,ID,…"] [--seconds N] [--seed N] [--json]',
-  run: (args, platform) => {
+  usage:
+    'tubewright fit JOB [--bar ID] [--order "ID,ID,…"] [--gap MM] [--overlong MM] [--seconds N] [--seed N] [--threads N] [--progress] [--json]',
+  run: async (args, platform) => {
     const { values, positionals } = words(args, {
       bar: { type: "string" },
       order: { type: "string" },
+      gap: { type: "string", default: "0" },
+      overlong: { type: "string", default: "0" },
       seconds: { type: "string", default: "300" },
       seed: { type: "string", default: "1" },
+      threads: { type: "string" },
+      progress: { type: "boolean" },
       json: { type: "boolean" },
     });
     const seconds = numberOf("seconds", values.seconds, 1, 86400);
     const seed = numberOf("seed", values.seed, 0, 4294967295);
+    const gap = numberOf("gap", values.gap, 0, 20);
+    const overlong = numberOf("overlong", values.overlong, 0, 50);
+    const threads = values.threads === undefined ? undefined : numberOf("threads", values.threads, 1, 64);
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
     const { job, plan, writer } = opened;
     const asked = barsAsked(job, values.bar);
-    const until = performance.now() + seconds * 1000;
-    const stopped = (): boolean => performance.now() > until;
-    const { unusable, ...asPlanned } = fittingOf(plan);
-    for (const id of unusable) {
+    for (const id of fittingOf(plan).unusable) {
       platform.err(`warning: body.panels.${id}: its edge and openings make no sheet; it blocks nothing\n`);
     }
-    const fitting: Fitting = {
-      ...asPlanned,
-      effort: { seed, nodes: 3000, most: 5, stop: stopped },
-      onStep: ({ judged: j }) => platform.err(`${j.bar}: ${sayJudged(j)}\n`),
-    };
+    const call = { seed, over: -gap, until: inSeconds(seconds) };
+    const fitting = fittingFor(plan, call);
     const given = values.order === undefined ? job.order : orderAsked(values.order, plan);
-    const found = plan.findings.filter(isError);
-    const answer = given ? judged(fitting, whole(given, plan), asked) : ordered(fitting);
+    const progress = progressOf(values.progress === true, platform);
+    const answer: Answer = given
+      ? await judged(fitting, { ...call, job, order: whole(given, plan) }, asked, threads, platform, progress)
+      : findOrder({ ...fitting, onStep: (s) => progress(s.done, s.of, s.judged) });
     const bars = answer.bars.filter((b) => asked.includes(b.bar));
+    const ofAsked = fitting.bars.filter((b) => asked.includes(b.bar.id));
     const reach = weldReach(fitting, answer.order, job.shop.torch ?? TORCH).filter((r) =>
       asked.includes(r.bar),
     );
     const packings = new Map(fitting.bars.map((b) => [b.bar.id, packingOf(b)]));
+    const rests = new Map<string, Rests>(
+      overlong === 0
+        ? []
+        : ofAsked.map((b) => [b.bar.id, restsAt(b, { B: overlong }, fitting.effort.stop)] as const),
+    );
+    const stopped = bars.some((b) => b.stopped);
+    const found = plan.findings.filter(isError);
     if (values.json) {
       printJson(
         {
@@ -72,9 +89,11 @@ export const fit: Command = {
             ...judgedJson(b),
             reach: reach.filter((r) => r.bar === b.bar),
             packing: packings.get(b.bar) ?? null,
+            ...(rests.has(b.bar) ? { overlong: restsJson(rests.get(b.bar)!) } : {}),
           })),
           untacked: answer.untacked,
-          stopped: stopped(),
+          ...(answer.cure ? { cure: answer.cure } : {}),
+          stopped,
           findings: found.map((f) => findingJson(f, writer)),
         },
         platform,
@@ -82,31 +101,26 @@ export const fit: Command = {
         1e9,
       );
     } else {
-      platform.out(
-        "Advice from geometry alone: a path shown was followed and checked; a “no” is only as good as its search.\n\n",
-      );
+      platform.out(HONEST);
       answer.order.forEach((id, i) => {
         const b = bars.find((j) => j.bar === id);
         if (!b) return;
         const { label } = plan.byId.get(id)!.bar;
         platform.out(`${String(i + 1).padStart(3)}  ${label} (${id})\n       ${sayJudged(b)}\n`);
-        for (const line of besides(
-          reach.filter((r) => r.bar === id),
-          packings.get(id),
-          writer,
-        )) {
-          platform.out(`       ${line}\n`);
-        }
+        const of = reach.filter((r) => r.bar === id);
+        for (const line of besides(of, packings.get(id), writer)) platform.out(`       ${line}\n`);
+        const rest = rests.get(id);
+        if (rest) platform.out(`       ${overlong} mm too long ${sayRests(rest)}\n`);
       });
       for (const u of answer.untacked) {
         platform.out(
           u.leave.length > 0
-            ? `${u.bar} goes in while ${u.leave.join(", ")} is not tacked\n`
-            : `${u.bar}: nothing tried, left untacked, lets it in\n`,
+            ? `${u.bar} goes in while ${u.leave.join(", ")} is not tacked (the least set found)\n`
+            : `${u.bar}: nothing tried, left untacked, lets it in (a search result, not a proof)\n`,
         );
       }
-      if (answer.cure) platform.out(`${answer.cure}\n`);
-      if (stopped()) platform.out(`stopped after ${seconds} seconds: the rest was not looked at\n`);
+      if (answer.cure) platform.out(`${answer.cure.says}\n`);
+      if (stopped) platform.out(`stopped after ${seconds} seconds: the rest was not looked at\n`);
     }
     return report(found, writer, platform);
   },
@@ -116,51 +130,62 @@ interface Answer {
   readonly order: readonly string[];
   readonly bars: readonly Judged[];
   readonly untacked: readonly { readonly bar: string; readonly leave: readonly string[] }[];
-  readonly cure?: string;
+  readonly cure?: { readonly bar: string; readonly before: string | null; readonly says: string };
 }
 
-const ordered = (fitting: Fitting): Answer => findOrder(fitting);
+type Progress = (done: number, of: number, judged: Judged) => void;
 
-function judged(fitting: Fitting, order: readonly string[], asked: readonly string[]): Answer {
-  const only = asked.length === 1 ? asked[0]! : undefined;
-  const bars =
-    only === undefined
-      ? judgeOrder(fitting, order)
-      : order.includes(only)
-        ? [judgeAt(fitting, order, only)]
-        : [];
-  const bad = bars.find((b) => b.goesIn === "no");
-  const cured = bad && cureOf(fitting, order, bad.bar);
-  const cure =
-    bad &&
-    (cured
-      ? `${bad.bar} is the first that does not go in; put in before ${cured.before}, it does`
-      : `${bad.bar} is the first that does not go in; no earlier place in this order cures it`);
-  return { order, bars, untacked: [], ...(cure === undefined ? {} : { cure }) };
+/** A line a bar to standard error, where someone watches. */
+const progressOf = (asked: boolean, platform: Platform): Progress =>
+  asked || platform.watched
+    ? (done, of, j) => platform.err(`${done} of ${of}  ${j.bar}: ${sayJudged(j)}\n`)
+    : () => {};
+
+/** A given order, its bars judged in threads where there are any; the answers do not depend on how many. */
+async function judged(
+  fitting: Fitting,
+  call: FitCall & { readonly job: Job },
+  asked: readonly string[],
+  threads: number | undefined,
+  platform: Platform,
+  progress: Progress,
+): Promise<Answer> {
+  const { order } = call;
+  const units = unitsOf(fitting, order, asked);
+  const of = units.reduce((sum, u) => sum + u.length, 0);
+  const byId = new Map<string, Judged>();
+  const told = (j: Judged): void => {
+    byId.set(j.bar, j);
+    progress(byId.size, of, j);
+  };
+  const many = threads ?? platform.threads?.count ?? 1;
+  if (platform.threads && many > 1 && units.length > 1) {
+    await judgeInThreads(platform.threads.entry("fit-worker"), many, call, units, told);
+  } else for (const unit of units) judgeUnit(fitting, order, unit, told);
+  const bars = order.flatMap((id) => byId.get(id) ?? []);
+  const bad = bars.find((b) => b.goesIn === "no" && !b.stopped);
+  if (!bad) return { order, bars, untacked: [] };
+  const before = cureOf(fitting, order, bad.bar)?.before ?? null;
+  const says = `${bad.bar} is the first that does not go in; ${
+    before === null ? "no earlier place in this order cures it" : `put in before ${before}, it does`
+  }`;
+  return { order, bars, untacked: [], cure: { bar: bad.bar, before, says } };
 }
 
-const percent = (share: number): string => `${Math.round(share * 100)} %`;
+const degrees = (angle: number): number => (angle * 180) / Math.PI;
 
-/** Weld reach where it is not whole, and packing where there is any. */
-function besides(reach: readonly Reach[], packing: Packing | undefined, writer: Writer): readonly string[] {
-  const lines: string[] = [];
-  for (const r of reach) {
-    if (r.last === 1) continue;
-    const closed = r.before.map((b) => `${percent(b.share)} before ${b.bar} goes in`).join(", ");
-    const roof = r.roofOff > r.last ? `, ${percent(r.roofOff)} with the roof off` : "";
-    const text = closed === "" ? "" : `; weld ${closed}`;
-    lines.push(
-      `end ${r.end}: the torch gets to ${percent(r.last)} of the ring with all bars in${roof}${text}`,
-    );
+const restsJson = ({ short, swung }: Rests): object => ({
+  short: short ?? null,
+  swung: swung ? { angle: degrees(swung.angle), out: swung.out } : null,
+});
+
+function sayRests({ short, swung }: Rests): string {
+  if (short !== undefined)
+    return short === 0 ? "it still seats" : `it stops ${short.toFixed(1)} mm short of its seat`;
+  if (swung) {
+    return `it stands ${degrees(swung.angle).toFixed(1)}° off, its far end ${swung.out.toFixed(0)} mm out (a search result)`;
   }
-  if (packing && (packing.flat.A !== 0 || packing.flat.B !== 0)) {
-    const { A, B } = packing.flat;
-    const on = packing.on.A === packing.on.B ? packing.on.A : `${packing.on.A} and ${packing.on.B}`;
-    lines.push(
-      `an edge across ${on} clears it by ${writer.length(A)} at A and ${writer.length(B)} at B (a 90° angle: ${writer.length(packing.angle.A)} and ${writer.length(packing.angle.B)})`,
-    );
-  }
-  return lines;
+  return "it did not get between its hosts in what was tried";
 }
 
 function orderAsked(text: string, plan: Plan): readonly string[] {
@@ -181,29 +206,3 @@ const whole = (order: readonly string[], plan: Plan): readonly string[] => [
   ...order.filter((id) => plan.byId.has(id)),
   ...plan.layout.order.filter((id) => plan.byId.has(id) && !order.includes(id)),
 ];
-
-function judgedJson(j: Judged): object {
-  return {
-    bar: j.bar,
-    after: j.after,
-    goesIn: j.goesIn,
-    joint: j.joint,
-    way: j.way.map((p) => ({ at: p.at, turn: p.turn })),
-    clearance: j.clearance ?? null,
-    nearest: j.nearest ?? null,
-    spring: j.spring,
-    proved: j.proved,
-    slides: j.slides ?? null,
-    lips: j.lips,
-    fouls: j.fouls.map((f) => ({ id: f.id, by: f.by })),
-    blockedBy: j.blockedBy,
-    why: j.why,
-  };
-}
-
-function sayJudged(j: Judged): string {
-  const word = { free: "goes in", spring: "goes in sprung", no: "does not go in" }[j.goesIn];
-  const clear =
-    j.clearance === undefined || !j.nearest ? "" : `; nearest ${j.nearest}, ${j.clearance.toFixed(1)} mm`;
-  return `${word} (joint: ${j.joint}): ${j.why}${clear}`;
-}

@@ -1,4 +1,5 @@
-import { mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { availableParallelism } from "node:os";
 import { dirname, join } from "node:path";
 
 /** What a command may touch outside itself. */
@@ -8,6 +9,10 @@ export interface Platform {
   readonly read: (path: string) => Read;
   /** Writes whole files or none: all are written beside their places first, then moved there. */
   readonly write: (folder: string, files: readonly NamedBytes[]) => Wrote;
+  /** Someone watches standard error. */
+  readonly watched?: boolean;
+  /** Threads for long work, where the program is built: how many at once, and what one of them runs. */
+  readonly threads?: { readonly count: number; readonly entry: (name: string) => URL };
 }
 
 export interface NamedBytes {
@@ -39,7 +44,14 @@ function reason(error: unknown): string {
   return REASONS[code] ?? `the system says ${code || "no"}`;
 }
 
+const entryOf = (name: string): URL => new URL(`./${name}.mjs`, import.meta.url);
+
 export const node: Platform = {
+  watched: process.stderr.isTTY === true,
+  // Threads are started from what is built beside the program; run from source there are none.
+  ...(existsSync(entryOf("fit-worker"))
+    ? { threads: { count: availableParallelism(), entry: entryOf } }
+    : {}),
   out: (text) => {
     process.stdout.write(text);
   },

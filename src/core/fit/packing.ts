@@ -21,7 +21,7 @@ export interface Packing {
  * A 90° angle laid over a tube of radius R has its corner R·√2 from the axis, so that there it is √2 (R − r).
  * (Common practice, no source; plane geometry.) Undefined for an end that lands off a centreline, on a plate or free.
  */
-export function packingOf({ bar, hosts }: FitBar): Packing | undefined {
+export function packingOf({ bar, hosts }: Pick<FitBar, "bar" | "hosts">): Packing | undefined {
   const a = hosts.A[0];
   const b = hosts.B[0];
   if (!a || !b) return undefined;

@@ -21,12 +21,16 @@ export interface Reach {
   readonly first: number;
   readonly last: number;
   readonly roofOff: number;
+  /** Where the body hides some of it: how far the cage must stand lower in the body (mm) to get at most, and the share. */
+  readonly lowered?: { readonly by: number; readonly share: number };
   /** Bars that close part of it later: it must be welded there before they go in. */
   readonly before: readonly { readonly bar: string; readonly share: number }[];
 }
 
 /** Distance from the nozzle's tip to the weld (mm): common practice, no source. */
 const STICK_OUT = 15;
+/** How far a cage not yet on its plates may be let down into the body (mm), as tried. */
+const LOWER = [25, 50, 75, 100, 150];
 /** How far a torch may lean from the middle of the groove (radians), and in how many directions it is tried. */
 const LEANS = [0, 0.3, 0.6];
 const ROUND = 6;
@@ -40,7 +44,9 @@ const ROUND = 6;
  * 15 mm off the weld and which is `length` long. A place counts as reached when some of these rods clears everything
  * by more than 0: tacked bars, plates, panels, floor, the bar itself and its host. In a groove that is closed to less
  * than about 50° a 22 mm torch does not get in, whatever else stands: that is geometry, not order.
- * The driver is not in the car when it is welded. Units: mm; shares of 36 places.
+ * The driver is not in the car when it is welded. Lowered: the whole cage, all bars in, let down while its feet are not
+ * on their plates yet; plates and floor are out of the way then (holes under the feet: common practice, no source).
+ * Units: mm; shares of 36 places.
  */
 export function weldReach(fitting: Fitting, order: readonly string[], torch: Torch): readonly Reach[] {
   const byId = new Map(fitting.bars.map((b) => [b.bar.id, b]));
@@ -71,13 +77,15 @@ function ringReach(
   );
   if (ring.length === 0) return undefined;
   const last = bars.length;
-  const closes = ring.map((c) => {
+  const places = ring.map((c): readonly Rods[] => {
     const from = sub(c.at, own.copes[end].cope.landing);
     const skin = unit(sub(from, scale(axis, from[0] * axis[0] + from[1] * axis[1] + from[2] * axis[2])));
+    return directions(c.normal, skin).map((d) => rodFrom(c.at, d, torch));
+  });
+  const closes = places.map((rods) => {
     let open = -1;
     let openOff = -1;
-    for (const d of directions(c.normal, skin)) {
-      const rod = rodFrom(c.at, d, torch);
+    for (const rod of rods) {
       if (hits(rod, torch, parts)) continue;
       const by = firstHit(rod, torch, bars, at);
       openOff = Math.max(openOff, by);
@@ -87,6 +95,9 @@ function ringReach(
     return { open, openOff };
   });
   const share = (n: number): number => n / ring.length;
+  const whole = closes.filter((c) => c.open === last).length;
+  const shut = places.filter((_, i) => closes[i]!.open < last);
+  const lowered = loweredBy(shut, bars, [...parts, ...roof].filter(isBody), torch);
   const before = order.slice(at + 1).flatMap((bar, i) => {
     const n = closes.filter((c) => c.open === at + 1 + i).length;
     return n > 0 ? [{ bar, share: share(n) }] : [];
@@ -95,11 +106,36 @@ function ringReach(
     bar: own.bar.id,
     end,
     first: share(closes.filter((c) => c.open > at).length),
-    last: share(closes.filter((c) => c.open === last).length),
+    last: share(whole),
     roofOff: share(closes.filter((c) => c.openOff === last).length),
+    ...(lowered ? { lowered: { by: lowered.by, share: share(whole + lowered.more) } } : {}),
     before,
   };
 }
+
+const isBody = (o: Obstacle): boolean => o.kind === "panel" || o.kind === "line";
+
+/** How many of the places that are shut a lower cage opens, and the least drop that opens the most of them. */
+function loweredBy(
+  shut: readonly (readonly Rods[])[],
+  bars: readonly Obstacle[],
+  body: readonly Obstacle[],
+  torch: Torch,
+): { readonly by: number; readonly more: number } | undefined {
+  const past = shut.map((rods) => rods.filter((rod) => !hits(rod, torch, bars)));
+  let best: { readonly by: number; readonly more: number } | undefined;
+  if (body.length === 0) return undefined;
+  for (const by of LOWER) {
+    const more = past.filter((rods) => rods.some((rod) => !hits(dropped(rod, by), torch, body))).length;
+    if (more > (best?.more ?? 0)) best = { by, more };
+  }
+  return best;
+}
+
+const dropped = ({ wire, torch }: Rods, by: number): Rods => {
+  const down = (rods: Float64Array): Float64Array => rods.map((v, i) => (i % 3 === 2 ? v - by : v));
+  return { wire: down(wire), torch: down(torch) };
+};
 
 /** The middle of the groove and the leans from it; none where the groove is shut. */
 function directions(host: Vec, skin: Vec): readonly Vec[] {

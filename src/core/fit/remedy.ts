@@ -7,8 +7,10 @@ import { sweep } from "./sweep.ts";
 
 /** No more than this is sought (mm): a bar so much shorter is another bar. */
 const MOST_SHORTER = 60;
-/** Shortening is found to this (mm), by halving: a way of the longer bar is one of the shorter. */
+/** Shortening is found to this (mm), or to a tenth, by halving: a way of the longer bar is one of the shorter. */
 const TO = 0.5;
+/** The second end is of interest where it has to lose this much less than the first. */
+const LESS = 0.8;
 /** Share of the poses that each of these searches may make. */
 const SHARE = 0.2;
 
@@ -29,10 +31,10 @@ export function shortenFor(own: FitBar, setting: Setting): Judged["shorten"] {
   };
   let found: { readonly end: End; readonly by: number } | undefined;
   for (const end of ["A", "B"] as const) {
-    let hi = Math.min(found?.by ?? MOST_SHORTER, own.bar.centreline.length / 3);
+    let hi = Math.min(found ? found.by * LESS : MOST_SHORTER, own.bar.centreline.length / 3);
     let way = goes({ [end]: -hi }, []);
     if (!way) continue;
-    for (let lo = 0; hi - lo > TO && !effort.stop(); ) {
+    for (let lo = 0; hi - lo > Math.max(TO, hi / 10) && !effort.stop(); ) {
       const m = (lo + hi) / 2;
       const got = goes({ [end]: -m }, [way]);
       if (got) {

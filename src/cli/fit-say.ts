@@ -1,0 +1,65 @@
+import type { Writer } from "../core/findings/index.ts";
+import type { Judged, Packing, Reach } from "../core/fit/index.ts";
+
+const percent = (share: number): string => `${Math.round(share * 100)} %`;
+
+/** Weld reach where it is not whole, and packing where there is any. */
+export function besides(
+  reach: readonly Reach[],
+  packing: Packing | undefined,
+  writer: Writer,
+): readonly string[] {
+  const lines: string[] = [];
+  for (const r of reach) {
+    if (r.last === 1) continue;
+    const closed = r.before.map((b) => `${percent(b.share)} before ${b.bar} goes in`).join(", ");
+    const roof = r.roofOff > r.last ? `, ${percent(r.roofOff)} with the roof off` : "";
+    const low = r.lowered
+      ? `, ${percent(r.lowered.share)} with the cage ${writer.length(r.lowered.by)} lower in the body`
+      : "";
+    const text = closed === "" ? "" : `; weld ${closed}`;
+    lines.push(
+      `end ${r.end}: the torch gets to ${percent(r.last)} of the ring with all bars in${roof}${low}${text}`,
+    );
+  }
+  if (packing && (packing.flat.A !== 0 || packing.flat.B !== 0)) {
+    const { A, B } = packing.flat;
+    const on = packing.on.A === packing.on.B ? packing.on.A : `${packing.on.A} and ${packing.on.B}`;
+    lines.push(
+      `an edge across ${on} clears it by ${writer.length(A)} at A and ${writer.length(B)} at B (a 90° angle: ${writer.length(packing.angle.A)} and ${writer.length(packing.angle.B)})`,
+    );
+  }
+  return lines;
+}
+
+/** One bar's answer as JSON. */
+export const judgedJson = (j: Judged): object => ({
+  bar: j.bar,
+  after: j.after,
+  goesIn: j.goesIn,
+  joint: j.joint,
+  way: j.way.map((p) => ({ at: p.at, turn: p.turn })),
+  clearance: j.clearance ?? null,
+  nearest: j.nearest ?? null,
+  through: j.through,
+  spring: j.spring,
+  force: j.force ?? null,
+  gap: j.gap ?? null,
+  shorten: j.shorten ?? null,
+  proved: j.proved,
+  slides: j.slides ?? null,
+  lips: j.lips,
+  fouls: j.fouls.map((f) => ({ id: f.id, by: f.by })),
+  blockedBy: j.blockedBy,
+  stopped: j.stopped ?? false,
+  why: j.why,
+});
+
+/** One bar's answer as a line. */
+export function sayJudged(j: Judged): string {
+  const word = { free: "goes in", spring: "goes in sprung", no: "does not go in" }[j.goesIn];
+  const through = j.through.length > 0 ? `; through ${j.through.join(" and ")}` : "";
+  const clear =
+    j.clearance === undefined || !j.nearest ? "" : `; nearest ${j.nearest}, ${j.clearance.toFixed(1)} mm`;
+  return `${word} (joint: ${j.joint}): ${j.why}${through}${clear}`;
+}

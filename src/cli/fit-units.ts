@@ -1,0 +1,62 @@
+import type { Fitting, Judged } from "../core/fit/index.ts";
+import { judgeAt, newMemory } from "../core/fit/index.ts";
+import type { Job } from "../core/job/index.ts";
+import { fittingOf, type Plan } from "../core/plan/index.ts";
+
+/** What all threads that judge one order share. Plain data. */
+export interface FitCall {
+  readonly job: Job;
+  readonly order: readonly string[];
+  readonly seed: number;
+  /** Gap (negative) or extra length at all joints (mm). */
+  readonly over: number;
+  /** When to stop (ms since the epoch). */
+  readonly until: number;
+}
+
+/** Bars that one thread judges after one another: one, or a pair, as a way is tried in the mirror for its twin. */
+export type Unit = readonly string[];
+
+/** As many poses as the search for one way may make. */
+const NODES = 3000;
+/** No more springing than this is looked at (mm a side): by hand, a few millimetres. */
+const MOST = 5;
+
+const now = (): number => performance.timeOrigin + performance.now();
+
+/** A call as the fit room wants it. */
+export function fittingFor(plan: Plan, call: Omit<FitCall, "job" | "order">): Fitting {
+  const { unusable: _, ...asPlanned } = fittingOf(plan);
+  const effort = { seed: call.seed, nodes: NODES, most: MOST, stop: () => now() > call.until };
+  return { ...asPlanned, effort, ...(call.over === 0 ? {} : { over: call.over }) };
+}
+
+/** The time so many seconds from now. */
+export const inSeconds = (seconds: number): number => now() + seconds * 1000;
+
+/** The bars of an order that are asked for, a bar and its twin together, each unit where its first bar stands. */
+export function unitsOf(
+  { twins }: Fitting,
+  order: readonly string[],
+  asked: readonly string[],
+): readonly Unit[] {
+  const units: string[][] = [];
+  for (const id of order) {
+    if (!asked.includes(id)) continue;
+    const pair = units.find((u) => u[0] === twins.get(id));
+    if (pair) pair.push(id);
+    else units.push([id]);
+  }
+  return units;
+}
+
+/** Judges a unit's bars; the same in whatever thread. */
+export function judgeUnit(
+  fitting: Fitting,
+  order: readonly string[],
+  unit: Unit,
+  told: (judged: Judged) => void,
+): void {
+  const own = { ...fitting, memory: newMemory() };
+  for (const id of unit) told(judgeAt(own, order, id));
+}

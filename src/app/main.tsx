@@ -4,11 +4,14 @@ import { applyTheme, goToPage, recall, remember, Shell } from "./shell/index.ts"
 import { startApp } from "./start.ts";
 import { keepFocus } from "./ui/keep-focus.ts";
 import { AppContext } from "./use-app.ts";
+import { loadViewer } from "./view/index.ts";
 
 applyTheme();
 // The first time, and without a job asked for, one begins where one may choose; the demo is open behind it.
 if (recall("been here") === undefined && !new URL(location.href).searchParams.has("open")) goToPage("jobs");
 remember("been here", "yes");
+// The picture's program comes while the job is being opened, where the picture is the first thing shown.
+if (!["#jobs", "#between"].includes(location.hash)) void loadViewer().catch(() => undefined);
 const app = await startApp();
 // For the console, and for the tests in a real browser.
 Object.assign(window, { tubewright: app });

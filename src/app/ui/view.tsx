@@ -44,18 +44,16 @@ export function View(props: {
   // biome-ignore lint/correctness/useExhaustiveDependencies: the theme that it starts with; later ones are set below
   useEffect(() => {
     if (!canvas.current) return;
-    try {
-      viewer.current = createViewer(canvas.current, {
-        theme: themeFor(theme),
-        onTap: (id, at) => onTap.current(id, at),
-        onStand: setStand,
-        onContext: (alive) => setFault(alive ? undefined : "The picture was lost; it comes back by itself."),
-      });
-    } catch {
-      setFault(
-        "This device draws no picture in 3D (WebGL 2 is missing). All numbers and cards work without it.",
-      );
-    }
+    viewer.current = createViewer(canvas.current, {
+      theme: themeFor(theme),
+      onTap: (id, at) => onTap.current(id, at),
+      onStand: setStand,
+      onContext: (alive) => setFault(alive ? undefined : "The picture was lost; it comes back by itself."),
+      onFailure: () =>
+        setFault(
+          "This device draws no picture in 3D (WebGL 2 is missing). All numbers and cards work without it.",
+        ),
+    });
     return () => {
       viewer.current?.dispose();
       viewer.current = undefined;

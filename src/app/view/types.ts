@@ -41,6 +41,8 @@ export interface ViewerOptions {
   readonly onStand?: (text: string, view: StraightView | undefined) => void;
   /** The graphics context went (false) or came back (true); the picture comes back by itself. */
   readonly onContext?: (alive: boolean) => void;
+  /** There will be no picture: the device has no WebGL 2, or the viewer's program could not be had. */
+  readonly onFailure?: (error: unknown) => void;
   /** Subtracted from all places before they become 32-bit numbers (mm). Default (0, 0, 0). */
   readonly origin?: Vec;
 }

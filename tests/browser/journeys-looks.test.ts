@@ -7,39 +7,44 @@ import { blank, button } from "./hands.ts";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-type Axe = { run(where: unknown, how: RunOptions): Promise<AxeResults> };
+/** The checks' own options are taken by `run` too, though its types leave them out. */
+type How = RunOptions & { readonly checks: unknown };
+type Axe = { run(where: unknown, how: How): Promise<AxeResults> };
 
-/** What axe finds serious or worse, each with its place, and how many places it looked at and found good. */
-async function looked(
-  page: Page,
-  only: readonly string[],
-  options: RunOptions,
-): Promise<{ bad: string[]; good: number }> {
-  await page.evaluate(AXE);
-  const { violations, passes } = await page.evaluate(
-    ([include, how]) =>
-      (window as unknown as { axe: Axe }).axe.run({ include: include.map((one) => [one]) }, how),
-    [only, options] as const,
-  );
-  const bad = violations
-    .filter((v) => v.impact === "serious" || v.impact === "critical")
-    .flatMap((v) =>
-      v.nodes.map((n) => `${v.id}: ${n.target.join(" ")} ${n.failureSummary?.split("\n")[1]?.trim() ?? ""}`),
-    );
-  return { bad, good: passes.reduce((sum, p) => sum + p.nodes.length, 0) };
-}
-
-/** WCAG 2.2, 1.4.3: 4.5 : 1, and 3 : 1 for large print. Here 4.5 : 1 however large. */
-const contrast = (id: "color-contrast" | "color-contrast-enhanced", ratio: number) =>
-  ({
-    runOnly: [id],
-    checks: {
-      [id]: { options: { contrastRatio: { normal: { expected: ratio }, large: { expected: ratio } } } },
-    },
-  }) as RunOptions;
-
-/** Figures and step words stand out 7 : 1 in the light of an open door. */
+/** Figures and step words stand out 7 : 1 in the light of an open door; everything else 4.5 : 1, however large. */
 const STRONG = [".huge", ".does", ".step-says", ".figure", ".end-figure"];
+const ratio = (expected: number) => ({
+  options: { contrastRatio: { normal: { expected }, large: { expected } } },
+});
+const CHECKS = { "color-contrast": ratio(4.5), "color-contrast-enhanced": ratio(7) };
+
+/** What axe finds serious or worse, each with its place, and how many figures and step words it found to stand out. */
+async function looked(page: Page, rules: "all" | "contrast"): Promise<{ bad: string[]; strong: number }> {
+  await page.evaluate(AXE);
+  const options: How = {
+    checks: CHECKS,
+    ...(rules === "all"
+      ? { rules: { "color-contrast-enhanced": { enabled: true } } }
+      : { runOnly: ["color-contrast", "color-contrast-enhanced"] }),
+  };
+  return page.evaluate(
+    async ([how, strong]) => {
+      const { violations, passes } = await (window as unknown as { axe: Axe }).axe.run(document, how);
+      const is = (target: unknown): boolean =>
+        strong.some((one) => document.querySelector(String(target))?.closest(one) != null);
+      const bad = violations
+        .filter((v) => v.impact === "serious" || v.impact === "critical")
+        .flatMap((v) =>
+          v.nodes
+            .filter((n) => v.id !== "color-contrast-enhanced" || is(n.target[0]))
+            .map((n) => `${v.id}: ${n.target.join(" ")} ${n.failureSummary?.split("\n")[1]?.trim() ?? ""}`),
+        );
+      const good = passes.find((p) => p.id === "color-contrast-enhanced")?.nodes ?? [];
+      return { bad, strong: good.filter((n) => is(n.target[0])).length };
+    },
+    [options, STRONG] as const,
+  );
+}
 
 for (const [device, width, height] of [
   ["phone", 390, 844],
@@ -55,19 +60,14 @@ for (const [device, width, height] of [
     const found: string[] = [];
     let strong = 0;
     const look = async (where: string): Promise<void> => {
-      const all = await looked(page, ["body"], {});
-      for (const line of all.bad) found.push(`${where}: ${line}`);
-      const there = await page.evaluate((list) => list.filter((one) => document.querySelector(one)), STRONG);
-      for (const colorScheme of ["dark", "light"] as const) {
+      for (const [colorScheme, rules] of [
+        ["dark", "contrast"],
+        ["light", "all"],
+      ] as const) {
         await page.emulateMedia({ colorScheme });
-        const plain = await looked(page, ["body"], contrast("color-contrast", 4.5));
-        const figures =
-          there.length > 0
-            ? await looked(page, there, contrast("color-contrast-enhanced", 7))
-            : { bad: [], good: 0 };
-        strong += figures.good;
-        expect(plain.good, where).toBeGreaterThan(3);
-        for (const line of [...plain.bad, ...figures.bad]) found.push(`${where}, ${colorScheme}: ${line}`);
+        const { bad, strong: good } = await looked(page, rules);
+        strong += good;
+        for (const line of bad) found.push(`${where}, ${colorScheme}: ${line}`);
       }
     };
     await look("jobs");
@@ -81,7 +81,7 @@ for (const [device, width, height] of [
     const stations = page.getByRole("navigation", { name: "Stations" }).getByRole("button");
     for (const name of await stations.allTextContents()) {
       await button(page, name).click();
-      await page.getByRole("main").getByRole("heading").first().waitFor();
+      await page.getByRole("main").getByRole("button").first().waitFor();
       if (await button(page, /^Next/).isVisible())
         for (let i = 0; i < 5; i++) await button(page, /^Next/).click();
       await look(name);

@@ -68,7 +68,7 @@ export function ReadingPad(props: {
     <button
       type="button"
       className="value name"
-      aria-label={`${label}: ${endWords(draft.ends[k], document)}`}
+      aria-label={`${label}: ${draft.ends[k] ? endWords(draft.ends[k], document) : "choose"}`}
       onClick={() => setAsks(k)}
     >
       {draft.ends[k] ? endWords(draft.ends[k], document) : "choose"}
@@ -136,7 +136,7 @@ export function ReadingPad(props: {
               <button
                 type="button"
                 className="value reads"
-                aria-label={`Reads: ${draft.value === undefined ? "not typed yet" : asRead(draft.value, kind)}`}
+                aria-label={`Reads: ${draft.value === undefined ? "type it" : asRead(draft.value, kind)}`}
                 onClick={() => setAsks("value")}
               >
                 {draft.value === undefined ? "type it" : asRead(draft.value, kind)}

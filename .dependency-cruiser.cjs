@@ -1,7 +1,7 @@
 // Which way imports run between the rooms (docs/architecture.md). A sibling room is reached through plan alone.
 const core = "^src/core/";
 /** Rooms that compute from bars; none imports another, but fit may use cope. */
-const siblings = ["bend", "cope", "survey", "trestles", "fit", "strength", "rules", "rack", "mesh"];
+const siblings = ["bend", "cope", "survey", "trestles", "fit", "frame", "strength", "rules", "rack", "mesh"];
 const base = ["units", "findings", "numeric", "space"];
 const only = (room, allowed) => ({
   name: `${room}-imports`,

@@ -47,7 +47,7 @@ export function finished(fitting: Fitting, judged: Judged): Judged {
       ...judged,
       ...(force === undefined ? {} : { force }),
       ...(gap === undefined ? {} : { gap }),
-      why: `${judged.why}${instead}`,
+      why: `${judged.why}${force === undefined ? "" : forceText(force)}${instead}`,
     };
   }
   if (!mayBeShortened(fitting, own, judged)) return judged;
@@ -59,6 +59,16 @@ export function finished(fitting: Fitting, judged: Judged): Judged {
         why: `${judged.why}; it would go in ${shorten.by.toFixed(1)} mm shorter at end ${shorten.end} (the least found)`,
       }
     : { ...judged, why: `${judged.why}; nor did less length at one end let it in` };
+}
+
+/** More than this at one place is beyond hands and a strap (N): common practice, no source. */
+const BY_HAND = 1000;
+
+/** The force in words, to two digits: the model knows no more. */
+function forceText(force: number): string {
+  const unit = 10 ** Math.max(0, Math.floor(Math.log10(Math.max(1, force))) - 1);
+  const beyond = force > BY_HAND ? ", more than hands give" : "";
+  return `; about ${Math.round(force / unit) * unit} N at a host by a linear model of the frame so far${beyond}`;
 }
 
 /** Not where it is out of turn (a host is missing, the roof is off) or runs into something at its very seat. */

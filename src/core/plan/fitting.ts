@@ -1,11 +1,15 @@
 import { type FitBar, type Fitting, partsOf } from "../fit/index.ts";
+import { forceAside } from "../frame/index.ts";
 import { twinsOf } from "../layout/index.ts";
 import { hostsOf, type Plan } from "./plan.ts";
 
-/** A plan as the fit room asks for it: bars with their copes and hosts, pairs, and what stands besides bars. */
+/**
+ * A plan as the fit room asks for it: bars with their copes and hosts, pairs, what stands besides bars, and what force
+ * pushes the frame so far aside.
+ */
 export function fittingOf(
   plan: Plan,
-): Pick<Fitting, "bars" | "twins" | "parts" | "gates"> & { readonly unusable: readonly string[] } {
+): Pick<Fitting, "bars" | "twins" | "parts" | "gates" | "force"> & { readonly unusable: readonly string[] } {
   const bars = plan.bars.map((b): FitBar => {
     const needs = plan.job.bars[b.id]?.needs;
     const hosts = { A: hostsOf(b.bar, "A", plan.layout)!, B: hostsOf(b.bar, "B", plan.layout)! };
@@ -15,5 +19,10 @@ export function fittingOf(
     plan.job,
     plan.bars.map((b) => b.bar),
   );
-  return { bars, twins: twinsOf(plan.job), parts, gates, unusable: body.unusable };
+  const force: Fitting["force"] = (pushes, tacked) =>
+    forceAside(
+      tacked.flatMap((id) => plan.byId.get(id)?.bar ?? []),
+      pushes,
+    );
+  return { bars, twins: twinsOf(plan.job), parts, gates, force, unusable: body.unusable };
 }

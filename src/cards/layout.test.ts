@@ -1,9 +1,11 @@
 /** What a draughtsman looks for first: nothing runs off the sheet, no words over words. Over every card there is. */
 import { describe, expect, test } from "vitest";
 import { demo, HARD, planOf } from "../../tests/support/cards.ts";
+import { shellJob } from "../../tests/support/shell-job.ts";
 import type { Plan } from "../core/plan/index.ts";
 import { A4, LETTER, type Point, record, type Sheet, textWidth } from "../draw/index.ts";
 import { benderSheets } from "./bender-card.ts";
+import { measuringPlan, readingList } from "./files.ts";
 import { needsStrip, stripSheets } from "./mark-strip.ts";
 import { notcherSheets } from "./notcher-card.ts";
 import { overviewSheets } from "./overview.ts";
@@ -87,5 +89,64 @@ describe.each(PLANS)("%s", (_, make) => {
     expect(sheets.length).toBeGreaterThan(2 * plan.bars.length);
     expect(sheets.flatMap(outside)).toEqual([]);
     expect(sheets.flatMap(clashes)).toEqual([]);
+  });
+});
+
+describe.each(["mm", "in"] as const)("readings, %s", (length) => {
+  const whole = shellJob();
+  const job = {
+    ...whole,
+    points: { ...whole.points, "a-point-with-quite-a-long-name-of-its-own": {} },
+    readings: [
+      ...whole.readings,
+      { tape: ["turret", "a-point-with-quite-a-long-name-of-its-own"], length: "40 5/16 in" },
+      {
+        tape: ["turret", "sill-left"],
+        length: 1063,
+        struck: true,
+        note: "the tape hung on a bolt that was in its way",
+      },
+      { lean: "along", angle: -0.4 },
+      { slope: ["sill-left", "roof-middle"], angle: 54 },
+    ],
+  };
+  const plan = planOf(job, length);
+  test.each(["A4", "Letter"] as const)(
+    "the list and the plan on %s keep to their sheets, and no words lie on others",
+    (paper) => {
+      const sheets = [
+        ...readingList(plan, job, paper).sheets,
+        ...measuringPlan(plan, paper).sheets,
+        ...measuringPlan(demo(length), paper, "pillar-bar-left").sheets,
+        ...measuringPlan(demo(length), paper, "dash-bar").sheets,
+        ...measuringPlan(demo(length), paper).sheets,
+      ];
+      expect(sheets.length).toBeGreaterThan(6);
+      expect(sheets.flatMap(outside)).toEqual([]);
+      expect(sheets.flatMap(clashes)).toEqual([]);
+    },
+  );
+
+  test("the list says every size as it was typed, strikes what is struck, and names what does not fit", () => {
+    const words = readingList(plan, job, "A4").sheets.flatMap((s) =>
+      record(s).flatMap((m) => (m.kind === "text" ? [m.text] : [])),
+    );
+    const all = words.join(" ");
+    expect(words).toContain("40 5/16 in");
+    expect(words).toContain("1063 mm");
+    expect(all).toContain("struck: the tape hung on");
+    expect(all).toMatch(/1 of \d+ readings does not fit/);
+    expect(all).toContain("Tape, sill-left to roof-middle");
+    expect(all).toContain("is not fixed yet");
+  });
+
+  test("the plan asks first for what fixes a point, for the misread one again, with room to write", () => {
+    const words = measuringPlan(plan, "A4").sheets.flatMap((s) =>
+      record(s).flatMap((m) => (m.kind === "text" ? [m.text] : [])),
+    );
+    const all = words.join(" ");
+    expect(all).toContain("Fixes a-point-with-quite-a-long-name-of-its-own.");
+    expect(all).toContain("Read it once more");
+    expect(words.filter((w) => w === "mm").length).toBeGreaterThan(2);
   });
 });

@@ -41,7 +41,7 @@ export function measuringSheets(plan: Plan, survey: Survey | undefined, paper: P
     ["To read", `${take.length}`],
   ];
   const title =
-    bar === undefined ? "Measuring plan" : `Measuring plan, ${job.bars[bar]?.label ?? bar} on the trestles`;
+    bar === undefined ? "Measuring plan" : `Measuring plan on the trestles: ${job.bars[bar]?.label ?? bar}`;
   const note = bar === undefined ? CAUTIONS.welding : CAUTIONS.bender;
   const how =
     bar === undefined

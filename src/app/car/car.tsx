@@ -1,10 +1,11 @@
 import "../shell/car.css";
 import { useMemo, useState, useSyncExternalStore } from "react";
 import { CAUTIONS } from "../../cards/cautions.ts";
-import { agreeWords, fitsOf, KINDS, leanWords, sayAdvice } from "../../cards/reading-words.ts";
+import { agreeWords, asRead, fitsOf, KINDS, leanWords, sayAdvice } from "../../cards/reading-words.ts";
 import { say, severityOf } from "../../core/findings/index.ts";
 import type { Survey } from "../../core/survey/index.ts";
-import { addReading, type JobDocument } from "../document/index.ts";
+import { addReading, at, type JobDocument, strikeReading } from "../document/index.ts";
+import { CAR_PART, WayIn } from "../order/index.ts";
 import { useAwake } from "../shell/device.ts";
 import { HandOut } from "../stations/hand-out.tsx";
 import { writeIn } from "../stations/write.ts";
@@ -14,19 +15,20 @@ import { useAnswer } from "../use-answer.ts";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
 import type { ViewTap } from "../view/index.ts";
 import { Budget } from "./budget.tsx";
-import { carReading, type Draft, emptyDraft } from "./draft.ts";
+import { carReading, type Draft, draftOf, emptyDraft } from "./draft.ts";
 import { barIds } from "./pick-end.tsx";
 import { Points } from "./points.tsx";
 import { ReadingList } from "./reading-list.tsx";
 import { ReadingPad } from "./reading-pad.tsx";
 import { Tacked } from "./tacked.tsx";
-import { draftFrom, readName } from "./words.ts";
+import { draftFrom, readName, sayReading } from "./words.ts";
 
 const PARTS = [
   ["read", "Read"],
   ["points", "Points"],
   ["tacked", "Tacked"],
   ["sure", "How sure"],
+  ["way", "Way in"],
 ] as const;
 type Part = (typeof PARTS)[number][0];
 
@@ -38,7 +40,13 @@ export function Car() {
   const document = useApp((s) => s.job?.document);
   const show = useApp((s) => s.show);
   const write = useMemo(() => writeIn(show), [show]);
-  const [part, setPart] = useState<Part>("read");
+  const act = useActions();
+  const part = useApp((s) => PARTS[s.steps[CAR_PART] ?? 0]?.[0] ?? "read");
+  const setPart = (to: Part): void =>
+    act.setStep(
+      CAR_PART,
+      PARTS.findIndex(([id]) => id === to),
+    );
   const [draft, setDraft] = useState<Draft>(() => emptyDraft("tape"));
   const [prints, setPrints] = useState(false);
   const told = useAnswer("survey", NOTHING);
@@ -83,6 +91,7 @@ export function Car() {
       )}
       {part === "tacked" && <Tacked document={document} />}
       {part === "sure" && <Budget document={document} />}
+      {part === "way" && <WayIn />}
       <p className="caution">{CAUTIONS.welding}</p>
       {prints && (
         <Dialog title="Print or save" onClose={() => setPrints(false)}>
@@ -119,7 +128,10 @@ function State({
   readonly onRead: (draft: Draft) => void;
 }) {
   const show = useApp((s) => s.show);
+  const document = useApp((s) => s.job?.document);
+  const act = useActions();
   const write = useMemo(() => writeIn(show), [show]);
+  const fits = useMemo(() => (survey ? fitsOf(survey, write) : new Map<number, never>()), [survey, write]);
   if (!survey) return null;
   const agree = agreeWords(survey);
   const { next } = survey;
@@ -130,6 +142,29 @@ function State({
         {!agree.ok && <span aria-hidden="true">⚠ </span>}
         {agree.says}
       </p>
+      {survey.suspects.map(({ index }) => {
+        const reading = at(document ?? null, ["readings", index]);
+        const draft = draftOf(reading);
+        const why = fits.get(index)?.says ?? "";
+        if (!draft || at(reading ?? null, ["struck"]) === true) return null;
+        return (
+          <div key={index} className="suspect">
+            <p>
+              <strong>
+                {sayReading(draft, document!)} {asRead(draft.value, draft.kind)}
+              </strong>{" "}
+              {why}
+            </p>
+            <button
+              type="button"
+              aria-label={`Strike the one that does not fit: ${sayReading(draft, document!)}`}
+              onClick={() => act.run(strikeReading(["readings"], index, true, "does not fit the others"))}
+            >
+              Strike it
+            </button>
+          </div>
+        );
+      })}
       {leanWords(survey.cleaned, write).map((says) => (
         <p key={says}>{says}</p>
       ))}
@@ -224,12 +259,12 @@ function Read(props: {
           onTaken={() => setTapped(undefined)}
           onKeep={keep}
         />
-        <State survey={survey} onRead={setDraft} />
       </section>
       <section className="car-seen" aria-label="What was read">
         {hasView && (
           <div className="car-view">
             <View
+              small
               results={results}
               job={shown}
               inHand={inHand}
@@ -249,6 +284,7 @@ function Read(props: {
           </div>
         )}
         <div className="car-list" aria-busy={!props.isFresh}>
+          <State survey={survey} onRead={setDraft} />
           <ReadingList document={document} path={["readings"]} fits={fits} unknown="being figured…" />
         </div>
       </section>

@@ -1,9 +1,10 @@
 import { useMemo, useState } from "react";
 import { NINETY_FIVE, sayAdvice, worstWay } from "../../cards/reading-words.ts";
 import type { Survey } from "../../core/survey/index.ts";
-import { addThing, at, freeId, idFrom, type JobDocument, thingsOf } from "../document/index.ts";
+import { addThing, at, freeId, idFrom, type JobDocument, type Json, thingsOf } from "../document/index.ts";
 import { fieldsOf } from "../stations/thing-fields.ts";
 import { Fields } from "../stations/things.tsx";
+import { mmOf, retyped } from "../stations/typed.ts";
 import { writeIn } from "../stations/write.ts";
 import { AskText } from "../ui/dialog.tsx";
 import { useActions, useApp } from "../use-app.ts";
@@ -29,7 +30,13 @@ export function Points(props: {
   const write = useMemo(() => writeIn(show), [show]);
   const [isNew, setNew] = useState(false);
   const [edits, setEdits] = useState<string>();
-  const ids = pointIds(document);
+  const ids = [...pointIds(document)].sort((a, b) => rank(a) - rank(b));
+  /** What is not fixed first, then what was found, then what was given. */
+  function rank(id: string): number {
+    if (survey?.undetermined.some((u) => u.id === id)) return 0;
+    const given = thingsOf(document, "point")[id];
+    return given !== undefined && (Array.isArray(given) || at(given, ["at"]) !== undefined) ? 2 : 1;
+  }
   const wide = (mm: number): string => (mm < 10_000 ? write.length(mm) : "metres");
 
   return (
@@ -86,6 +93,11 @@ export function Points(props: {
                   {edits === id ? "Close" : place ? "Place" : "Give its place"}
                 </button>
               </header>
+              {exact && Array.isArray(place) && (
+                <p className="given">
+                  {place.map((v, k) => sayCoordinate(v as Json, k, write.length)).join(", ")}
+                </p>
+              )}
               {found && !exact && (
                 <>
                   <dl className="place-of">
@@ -147,4 +159,11 @@ export function Points(props: {
       )}
     </section>
   );
+}
+
+/** "600 mm left" as it was typed. */
+function sayCoordinate(value: Json, axis: number, write: (mm: number) => string): string {
+  const mm = mmOf(value) ?? 0;
+  const size = typeof value === "string" ? retyped(value, "mm").text : write(Math.abs(mm));
+  return `${size} ${AXES[axis]![mm < 0 ? 1 : 0]}`;
 }

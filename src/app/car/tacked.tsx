@@ -7,12 +7,13 @@ import {
   entries,
   forgetAsBuilt,
   type JobDocument,
+  type Json,
   keepAsBuilt,
   setProgress,
   thingsOf,
 } from "../document/index.ts";
 import { TakeOne } from "../stations/take-one.tsx";
-import { writeIn } from "../stations/write.ts";
+import { type Write, writeIn } from "../stations/write.ts";
 import { useAnswer } from "../use-answer.ts";
 import { useActions, useApp } from "../use-app.ts";
 import { Changed } from "./changed.tsx";
@@ -51,6 +52,8 @@ function TackedBar({ id, document }: { readonly id: string; readonly document: J
   const answer = told?.answer;
   const judged = answer?.judged;
   const found = judged === undefined || judged === "none" ? undefined : judged;
+  const kept = at(document, path);
+  const sizes = useMemo(() => (Array.isArray(kept) ? kept.map((r: Json) => at(r, ["what"])) : []), [kept]);
   const fits = useMemo(() => {
     const out = new Map<number, Fits>();
     if (!answer) return out;
@@ -61,13 +64,11 @@ function TackedBar({ id, document }: { readonly id: string; readonly document: J
       const suspect = found?.found.suspect === k;
       out.set(index, {
         ok: !suspect,
-        says: suspect
-          ? `read it once more: what this shop scatters by allows about ${write.length(r.computed)}`
-          : `fits (${Math.abs(r.normalized).toFixed(1)} times its error)`,
+        says: `${sayOff(r.read - answer.planned[k]!, sizes[index], write)}${suspect ? `; read it once more: what this shop scatters by allows about ${write.length(r.computed)}` : ""}`,
       });
     });
     return out;
-  }, [answer, found, write]);
+  }, [answer, found, sizes, write]);
   const bars = useMemo(() => [id, ...tackedBars(document).filter((b) => b !== id)], [id, document]);
   if (!bar) return <p className="wait">This bar has no place in the car yet; the Wall says what keeps it.</p>;
 
@@ -79,17 +80,17 @@ function TackedBar({ id, document }: { readonly id: string; readonly document: J
     setDraft(rest);
   }
 
-  const worst = found?.found.bars[0];
-  const most = worst ? worst.moved.indexOf(Math.max(...worst.moved)) : 0;
-  const off = worst ? worst.moved[most]! : 0;
-  const says = worst
-    ? `${placeName(most, worst.moved.length)} stands ${write.length(off)} ± ${write.length(worst.sd[most]!)} from where it was to be.`
-    : "";
+  const stands = found?.found.bars[0];
+  // told by the reading that is farthest from the plan: that is what the shop saw
+  const offs = (answer?.planned ?? []).map((v, k) => (found?.found.readings[k]?.read ?? v) - v);
+  const most = greatest(offs.map(Math.abs));
+  const off = offs[most] ?? 0;
+  const says = `${label}: ${sayOff(off, sizes[answer?.counted[most] ?? -1], write)}.`;
   const isKept = found !== undefined && keptAs(document, id, found.path);
 
   function goByIt(): void {
     if (!found) return;
-    const why = `${label} stands ${write.length(off)} off`;
+    const why = `${label}, ${sayOff(off, sizes[answer?.counted[most] ?? -1], write)}`;
     const stale = [...found.after.stale, ...found.after.cut].map((c) => {
       const blank = results.bars.get(c.id)?.bend.blank;
       return { bar: c.id, why, ...(blank === undefined ? {} : { blank }) };
@@ -99,20 +100,45 @@ function TackedBar({ id, document }: { readonly id: string; readonly document: J
 
   return (
     <div className="car-two">
+      <section
+        className="told"
+        aria-label="What it changes"
+        aria-live="polite"
+        aria-busy={told ? !told.isFresh : true}
+      >
+        {judged === "none" && (
+          <p className="notice wrong">
+            No bar near the one wanted gives such readings. Look at their units, and at which side the tape
+            lay on.
+          </p>
+        )}
+        {found && <p className="verdict">{says}</p>}
+        <div className="row">
+          {found && !isKept && (
+            <button type="button" className="main" onClick={goByIt}>
+              Go by it: figure all that hangs on it anew
+            </button>
+          )}
+          {isKept && <p className="kept-so">All cards go by how it stands.</p>}
+          {answer?.kept && (
+            <button type="button" onClick={() => act.run(forgetAsBuilt(id, `${label} as planned again`))}>
+              Back to the plan
+            </button>
+          )}
+          {!isTacked && (
+            <button type="button" onClick={() => act.run(setProgress(id, "tacked"))}>
+              It is tacked
+            </button>
+          )}
+        </div>
+      </section>
       <section className="panel" aria-label="Read on the tacked bar">
         <header className="panel-head">
           <h2>{label}, as it stands</h2>
           <p className="quiet">
             Read one to three places on it: a height, out from the centre plane, a tape to a point or across.
-            What is not read is taken as wanted.
+            What is not read is taken as planned.
           </p>
-          {!isTacked && (
-            <div className="row">
-              <button type="button" onClick={() => act.run(setProgress(id, "tacked"))}>
-                It is tacked
-              </button>
-            </div>
-          )}
         </header>
         <ReadingPad
           document={document}
@@ -125,49 +151,50 @@ function TackedBar({ id, document }: { readonly id: string; readonly document: J
         />
         <ReadingList document={document} path={path} fits={fits} unknown="being figured…" />
       </section>
-      <section
-        className="panel"
-        aria-label="What it changes"
-        aria-live="polite"
-        aria-busy={told ? !told.isFresh : true}
-      >
+      <section className="panel" aria-label="Cards">
         {judged === undefined && <p className="quiet">Keep a reading, and here stands what it changes.</p>}
-        {judged === "none" && (
-          <p className="notice wrong">
-            No bar near the one wanted gives such readings. Look at their units, and at which side the tape
-            lay on.
-          </p>
-        )}
-        {found && (
-          <>
-            <p className="verdict">{says}</p>
-            <Changed after={found.after} document={document} write={write} />
-            <div className="row">
-              {isKept ? (
-                <p className="kept-so">All cards go by this.</p>
-              ) : (
-                <button type="button" className="main" onClick={goByIt}>
-                  Go by it: figure all that hangs on it anew
-                </button>
-              )}
-              {answer?.kept && (
-                <button type="button" onClick={() => act.run(forgetAsBuilt(id, `${label} as planned again`))}>
-                  Back to the plan
-                </button>
-              )}
-            </div>
-          </>
-        )}
-        {judged === undefined && answer?.kept && (
-          <div className="row">
-            <button type="button" onClick={() => act.run(forgetAsBuilt(id, `${label} as planned again`))}>
-              Back to the plan
-            </button>
-          </div>
+        {found && !isKept && <Changed after={found.after} document={document} write={write} />}
+        {stands && (
+          <section aria-label="Where it stands">
+            <h3>Where it stands, against the plan</h3>
+            <dl className="place-of">
+              {stands.moved.map((v, i) => (
+                <div key={placeName(i, stands.moved.length)}>
+                  <dt>{placeName(i, stands.moved.length)}</dt>
+                  <dd>
+                    <strong>{write.length(v)}</strong> ± {write.length(stands.sd[i]!)}
+                  </dd>
+                </div>
+              ))}
+            </dl>
+          </section>
         )}
       </section>
     </div>
   );
+}
+
+/** How a reading differs from the plan: "4.0 mm higher than planned". */
+function sayOff(off: number, what: Json | undefined, write: Write): string {
+  if (Math.abs(off) < 0.05) return "as planned";
+  const more = off > 0;
+  const way =
+    what === "height"
+      ? more
+        ? "higher"
+        : "lower"
+      : what === "fore"
+        ? more
+          ? "farther forward"
+          : "farther back"
+        : what === "out"
+          ? more
+            ? "farther left"
+            : "farther right"
+          : more
+            ? "longer"
+            : "shorter";
+  return `${write.length(Math.abs(off))} ${way} than planned`;
 }
 
 /** Bars to which a tape can run because they stand. */
@@ -176,5 +203,7 @@ const tackedBars = (document: JobDocument): readonly string[] =>
     ["tacked", "welded"].includes(String(at(bar, ["progress"]))) ? [id] : [],
   );
 
+const greatest = (list: readonly number[]): number => list.indexOf(Math.max(...list));
+
 const placeName = (i: number, of: number): string =>
-  i === 0 ? "End A" : i === of - 1 ? "End B" : `The corner of bend ${i}`;
+  i === 0 ? "end A" : i === of - 1 ? "end B" : `corner of bend ${i}`;

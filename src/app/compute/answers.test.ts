@@ -74,6 +74,7 @@ describe("asking beside the plan", () => {
     const engine = await asked(demo());
     expect((await engine.ask("tacked", { bar: "main-hoop" }))!.answer).toEqual({
       counted: [],
+      planned: [],
       waiting: [],
       kept: false,
     });
@@ -84,6 +85,8 @@ describe("asking beside the plan", () => {
     const read = having(having(demo(), ["points", "sill"], {}), ["made", "main-hoop"], { tacked });
     const told = (await (await asked(read)).ask("tacked", { bar: "main-hoop" }))!.answer!;
     expect(told).toMatchObject({ counted: [0], waiting: [1] });
+    // the hoop's top stands at 1085 in the demo's own figures
+    expect(told.planned[0]).toBeCloseTo(1085, 6);
   });
 
   it("gaps: no joint, nothing felt, too few, and the next cut", async () => {

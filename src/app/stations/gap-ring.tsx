@@ -19,7 +19,7 @@ export function GapRing(props: {
   const label = `Marks round the joint. ${MARKS.map((phi) => `${phi}°: ${props.says(phi)}`).join(", ")}`;
   return (
     <figure className="gap-ring">
-      <svg viewBox="0 0 300 300" role="img" aria-label={label}>
+      <svg viewBox="-24 10 348 280" role="img" aria-label={label}>
         <circle cx={C} cy={C} r={R} className="wall" />
         <circle cx={C} cy={C} r={R - 12} className="bore" />
         <path d={`M${C} ${C - R - 4}V${C - R + 16}`} className="zero-mark" />
@@ -29,11 +29,11 @@ export function GapRing(props: {
         {MARKS.map((phi) => {
           const [x1, y1] = at(phi, R);
           const [x2, y2] = at(phi, R + 10);
-          const [x, y] = at(phi, R + 36);
+          const [x, y] = at(phi, R + 18);
           return (
             <g key={phi} className={props.off.has(phi) ? "off" : undefined}>
               <path d={`M${x1} ${y1}L${x2} ${y2}`} className="tick" />
-              <text x={x} y={y + 5} textAnchor="middle">
+              <text x={x} y={y + 5} textAnchor={Math.abs(x - C) < 5 ? "middle" : x < C ? "end" : "start"}>
                 {props.says(phi)}
               </text>
             </g>

@@ -78,7 +78,7 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
         ok: !bad,
         says: bad
           ? "read it once more: a slip of the tape or of the bender, far from what this shop's work scatters by"
-          : `fits what this shop's work scatters by (${Math.abs(r.normalized).toFixed(1)} times)`,
+          : sayWithin(Math.abs(r.normalized)),
       });
     });
     return out;
@@ -105,6 +105,9 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
   }
 
   const { verdict } = judged ?? {};
+  // the large sentence is what to do; what else would do stands below it
+  const [main = "", ...rest] = verdict ? sayVerdict(verdict, write).split("; or ") : [];
+  const or = rest.length > 0 ? `or ${rest.join("; or ")}` : undefined;
   const lands = verdict?.kind === "good" || verdict?.kind === "moved";
   const isKept = builtAs && judged?.placed !== undefined && keptAs(document, id, judged.placed.path);
   const shown = asked ?? (answer?.telling[0] ? draftOfReading(answer.telling[0].reading) : undefined);
@@ -130,6 +133,46 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
         </p>
       ) : (
         <div className="car-two">
+          <section
+            className="told"
+            aria-label="The verdict"
+            aria-live="polite"
+            aria-busy={told ? !told.isFresh : true}
+          >
+            {answer?.judged === "none" && (
+              <p className="notice wrong">
+                No bar near the one wanted gives such readings. Look at their units, and at which bar lies
+                there.
+              </p>
+            )}
+            {verdict && (
+              <p className={`verdict ${lands ? "" : "off"}`}>
+                {!lands && <span aria-hidden="true">⚠ </span>}
+                {sentence(main)}
+              </p>
+            )}
+            {or !== undefined && <p>{sentence(or)}</p>}
+            <div className="row">
+              {lands && !isKept && (
+                <button type="button" className="main" onClick={goByIt}>
+                  Go by it: figure its ends for this place
+                </button>
+              )}
+              {isKept && (
+                <>
+                  <p className="kept-so">Its cuts go by the bar as bent.</p>
+                  <button type="button" className="main" onClick={() => act.goTo("notcher")}>
+                    To the notcher
+                  </button>
+                </>
+              )}
+              {builtAs && (
+                <button type="button" onClick={() => act.run(forgetAsBuilt(id, `${label} as planned again`))}>
+                  Back to the plan
+                </button>
+              )}
+            </div>
+          </section>
           <section className="panel" aria-label="Read on the bent bar">
             <h3>{answer && answer.counted.length > 0 ? "Would tell more" : "The few readings that tell"}</h3>
             {answer && answer.telling.length === 0 && (
@@ -174,29 +217,14 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
               }}
             />
           </section>
-          <section
-            className="panel"
-            aria-label="What it really is"
-            aria-live="polite"
-            aria-busy={told ? !told.isFresh : true}
-          >
+          <section className="panel" aria-label="What it really is">
             {answer?.judged === undefined && (
               <p className="quiet">
                 Read one of these, and here stands what the bar really is and what to do with it.
               </p>
             )}
-            {answer?.judged === "none" && (
-              <p className="notice wrong">
-                No bar near the one wanted gives such readings. Look at their units, and at which bar lies
-                there.
-              </p>
-            )}
             {judged && verdict && answer && (
               <>
-                <p className={`verdict ${lands ? "" : "off"}`}>
-                  {!lands && <span aria-hidden="true">⚠ </span>}
-                  {sentence(sayVerdict(verdict, write))}
-                </p>
                 <p>
                   With end {result.bar.fromEnd} held as wanted, the other end is{" "}
                   {write.length(judged.freeEnd)} off.
@@ -208,29 +236,6 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
                     ))}
                   </ul>
                 )}
-                <div className="row">
-                  {lands && !isKept && (
-                    <button type="button" className="main" onClick={goByIt}>
-                      Go by it: figure its ends for this place
-                    </button>
-                  )}
-                  {isKept && (
-                    <>
-                      <p className="kept-so">Its cuts go by the bar as bent.</p>
-                      <button type="button" className="main" onClick={() => act.goTo("notcher")}>
-                        To the notcher
-                      </button>
-                    </>
-                  )}
-                  {builtAs && (
-                    <button
-                      type="button"
-                      onClick={() => act.run(forgetAsBuilt(id, `${label} as planned again`))}
-                    >
-                      Back to the plan
-                    </button>
-                  )}
-                </div>
                 {lands && judged.after && !isKept && (
                   <Changed after={judged.after} document={document} write={write} />
                 )}
@@ -308,5 +313,8 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
     </div>
   );
 }
+
+const sayWithin = (times: number): string =>
+  times <= 2 ? "as this shop's work goes" : `${times.toFixed(1)} times what this shop's work scatters by`;
 
 const sentence = (said: string): string => `${said[0]!.toUpperCase()}${said.slice(1)}.`;

@@ -1,0 +1,209 @@
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { expect, it } from "vitest";
+import type { App } from "../../src/app/state.ts";
+import { readJob } from "../../src/core/job/index.ts";
+import { rad } from "../../src/core/numeric/index.ts";
+import { blankOf, type Plan, planJob } from "../../src/core/plan/index.ts";
+import { type BentReading, measure } from "../../src/core/trestles/bent-readings.ts";
+import { BLUNDER, PAIRS, SHELL, shellJob } from "../support/shell-job.ts";
+import { ready } from "./chromium.ts";
+import { atDemo, blank, button, pick, savedJob, type } from "./hands.ts";
+
+type Json = Record<string, unknown>;
+
+async function open(page: Page, job: unknown): Promise<void> {
+  await page.evaluate(async (text) => {
+    await (window as unknown as { tubewright: App }).tubewright.do.openFile("read.json", text);
+    location.hash = "";
+  }, JSON.stringify(job));
+  await ready(page);
+}
+
+function planOf(job: unknown): Plan {
+  const read = readJob(job);
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
+  return planJob(read.job);
+}
+
+it("a shell measured with a tape alone: points with their ±, the misread tape by name, struck and kept", async () => {
+  const whole = shellJob();
+  const typed = whole.readings.filter(
+    (r) =>
+      "tape" in r &&
+      r.tape.includes("roof-middle") &&
+      (r.tape.includes("sill-left") || r.tape.includes("origin")),
+  ) as { tape: string[]; length: number }[];
+  expect(typed).toHaveLength(2);
+  const page = await blank();
+  await open(page, { ...whole, readings: whole.readings.filter((r) => !typed.includes(r as never)) });
+  await button(page, "Car").click();
+  const state = page.getByRole("region", { name: "Whether it agrees" });
+  await state.getByText(`${whole.readings.length - 2} readings`).waitFor();
+  await state.getByText("they agree within their errors").waitFor();
+
+  // two more, typed by the pad: one in millimetres, the other, which is the misread one, in inches and sixty-fourths
+  for (const { tape, length } of typed) {
+    const inch = tape.includes(BLUNDER[0]);
+    await pick(page, /^From:/, new RegExp(`^${tape[0]}`));
+    await pick(page, /^To:/, new RegExp(`^${tape[1]}`));
+    await type(
+      page,
+      /^Reads:/,
+      inch ? `${Math.floor(length / 25.4)} ${Math.round(64 * ((length / 25.4) % 1))}/64 in` : String(length),
+    );
+    await button(page, "Keep this reading").click();
+  }
+  const first = page.getByRole("list", { name: "Readings, the newest first" }).getByRole("listitem").first();
+  expect(await first.textContent()).toMatch(/sill-left to roof-middle.*\d\/64 in/);
+  await state.getByText(`1 of ${whole.readings.length} readings does not fit; the rest agree.`).waitFor();
+  expect(await state.textContent()).toMatch(
+    /Tape, sill-left to roof-middle \d+ \d+\/64 in does not fit: \d+\.\d times its error/,
+  );
+  expect(await first.textContent()).toMatch(/does not fit/);
+
+  // the points come from the readings that fit, and lie where they truly are within what is said of them
+  await button(page, "Points").click();
+  const points = page.getByRole("region", { name: "Points" });
+  for (const [id, at] of Object.entries(SHELL).slice(3)) {
+    const card = points
+      .getByRole("listitem")
+      .filter({ has: page.getByRole("heading", { name: id, exact: true }) });
+    const said = (await card.locator("dd").allTextContents()).map(
+      (t) => /^([\d.]+) mm ± ([\d.]+) mm$/.exec(t)!,
+    );
+    said.forEach((m, k) => {
+      const [size, sd] = [Number(m[1]), Number(m[2])];
+      expect(Math.abs(size - Math.abs(at[k]!)), `${id} ${k}`).toBeLessThan(4 * sd + 0.1);
+      expect(sd).toBeLessThan(3);
+    });
+    expect(said).toHaveLength(3);
+  }
+
+  await button(page, "Read").click();
+  await button(page, /^Strike the one that does not fit/).click();
+  await state.getByText("they agree within their errors").waitFor();
+  expect(await first.textContent()).toMatch(/struck: does not fit the others/);
+  const saved = JSON.parse(await savedJob(page)) as { readings: Json[] };
+  expect(saved.readings).toHaveLength(whole.readings.length);
+  expect(saved.readings.at(-1)).toMatchObject({
+    tape: [...BLUNDER],
+    struck: true,
+    length: expect.stringMatching(/\/64 in$/),
+  });
+  expect(PAIRS.length + 2).toBe(whole.readings.length);
+});
+
+it("a pillar bar bent 1.2° over at bend 2 is known from four readings, and its ends go by what it is", async () => {
+  const demo = JSON.parse(readFileSync("demo/sandling.json", "utf8")) as Json;
+  const plan = planOf(demo);
+  const wanted = blankOf(plan.byId.get("pillar-bar-left")!);
+  const { shape } = wanted;
+  const over = {
+    ...shape,
+    angles: shape.angles.map((a, i) => (i === 1 ? a + rad(1.2) : a)),
+    // its mark kept, the bend eats R·δ of the straight behind it
+    straights: shape.straights.map((s, i) => (i === 2 ? s - shape.radii[1]! * rad(1.2) : s)),
+  };
+  const reads = (r: Omit<BentReading, "value">): string =>
+    measure({ ...r, value: 0 } as BentReading, over, wanted.od, shape).toFixed(1);
+
+  const page = await atDemo();
+  await button(page, /^Pillar bar, left/)
+    .first()
+    .click();
+  await button(page, "Trestles").click();
+  await button(page, "It is bent").click();
+  const read = async (name: string, text: string): Promise<void> => {
+    await button(page, "Another reading").click();
+    await button(page.getByRole("dialog"), name).click();
+    const pad = page.getByRole("dialog");
+    await pad.getByRole("textbox").fill(text);
+    await button(pad, "Set").click();
+    await pad.waitFor({ state: "detached" });
+  };
+  await read("End to end, straight across", reads({ what: "end-to-end" } as BentReading));
+  await read("Leg at end B", reads({ what: "leg", end: "B" } as BentReading));
+  await read("End B over the plane of bend 1", reads({ what: "off-flat", bend: 1, end: "B" } as BentReading));
+  await read("Angle of bend 2", ((shape.angles[1]! * 180) / Math.PI + 1.2).toFixed(1));
+  const told = page.getByRole("region", { name: "The verdict" });
+  await told.getByText(/^Good/).waitFor();
+  const row = page.getByRole("row", { name: /^bend 2/ });
+  await expect
+    .poll(async () => Number(/\+(\d\.\d)°$/.exec((await row.textContent())!)?.[1]))
+    .toBeGreaterThan(0.95);
+  expect(await page.getByRole("row", { name: /^bend 1/ }).textContent()).toMatch(/as wanted$/);
+  await button(page, /^Go by it/).click();
+  await told.getByText("Its cuts go by the bar as bent.").waitFor();
+  const saved = JSON.parse(await savedJob(page)) as { asBuilt: Json; made: Json };
+  expect(saved.made).toMatchObject({
+    "pillar-bar-left": { bent: [{ what: "end-to-end" }, {}, {}, { what: "angle" }] },
+  });
+  const built = planOf(saved).byId.get("pillar-bar-left")!;
+  expect((built.bar.centreline.bends[1]!.angle * 180) / Math.PI).toBeCloseTo(
+    (shape.angles[1]! * 180) / Math.PI + 1.1,
+    0,
+  );
+  // the notcher counts from the ends as they are sawn: what stands over is no longer the trim that was planned
+  expect(built.bar.trim).not.toEqual(plan.byId.get("pillar-bar-left")!.bar.trim);
+  await button(told, "To the notcher").click();
+  await page.getByRole("heading", { name: /^Pillar bar, left, end A/ }).waitFor();
+});
+
+it("the main hoop tacked 4 mm high strikes just the cards of what hangs on it and changes", async () => {
+  const demo = JSON.parse(readFileSync("demo/sandling.json", "utf8")) as Json & {
+    bars: Record<string, Json>;
+  };
+  const page = await atDemo();
+  await open(page, {
+    ...demo,
+    bars: { ...demo.bars, "main-hoop": { ...demo.bars["main-hoop"], progress: "tacked" } },
+  });
+  await button(page, /^Main hoop/)
+    .first()
+    .click();
+  await button(page, "Car").click();
+  await button(page, "Tacked").click();
+  // over the top of the hoop, where its centreline is at 1085: half of 45 above that, and 4 mm high
+  await type(page, /^Reads:/, "1111.5");
+  await button(page, "Keep this reading").click();
+  await page.getByText(/^Main hoop: 4\.0 mm higher than planned\.$/).waitFor();
+  await button(page, /^Go by it/).click();
+  await page.getByText("All cards go by how it stands.").waitFor();
+  await ready(page);
+  const rail = page.getByRole("navigation", { name: "Bars" }).getByRole("button");
+  const struck = (await rail.allTextContents()).filter((t) => t.includes("old card struck"));
+
+  const before = planOf(demo);
+  const after = planOf(JSON.parse(await savedJob(page)));
+  const hangs = new Set(["main-hoop"]);
+  for (const id of before.layout.order)
+    if (before.byId.get(id)!.bar.dependsOn.some((host) => hangs.has(host))) hangs.add(id);
+  const label = (id: string): string => before.byId.get(id)!.bar.label;
+  // none that does not hang on it
+  expect(struck.every((t) => [...hangs].some((id) => id !== "main-hoop" && t.startsWith(label(id))))).toBe(
+    true,
+  );
+  // all whose blank or marks alone are off by more than the shop's gap, and none that came out the same
+  const { gap } = before.job.shop;
+  for (const id of before.byId.keys()) {
+    if (id === "main-hoop") continue;
+    const [was, is] = [before.byId.get(id)!, after.byId.get(id)!];
+    const marks = was.bend.bends.map((b, i) => Math.abs(b.mark - is.bend.bends[i]!.mark));
+    const off = Math.max(Math.abs(was.bend.blank - is.bend.blank), ...marks);
+    const isStruck = struck.some((t) => t.startsWith(label(id)));
+    if (off > gap) expect(isStruck, id).toBe(true);
+    if (!hangs.has(id)) expect(off, id).toBe(0);
+  }
+  expect(struck.length).toBeGreaterThan(4);
+
+  // the struck card says so where it is used, and what it said; thrown away, it is struck no more
+  await button(page, /^Rear stay, left/)
+    .first()
+    .click();
+  await button(page, "Bender").click();
+  const note = page.getByRole("note", { name: "The old card is struck" });
+  expect(await note.textContent()).toMatch(/Main hoop, 4\.0 mm higher than planned\. Blank/);
+  await button(note, "The old card is thrown away").click();
+  await note.waitFor({ state: "detached" });
+});

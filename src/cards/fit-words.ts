@@ -10,6 +10,13 @@ export interface FitWords {
   readonly fine: (mm: number) => string;
 }
 
+/** What else than a bar may stand in the way, by the name that the fit gives it; bars are called by their label. */
+export function partSays(id: string, plates: Readonly<Record<string, unknown>>): string {
+  if (id === "floor") return "the floor";
+  const plate = id.replace(/, other side$/, "");
+  return Object.hasOwn(plates, plate) ? `plate ${id}` : id;
+}
+
 /** As far as a search goes; said wherever a "no" is. */
 export const SEARCHED = "a search result, not a proof";
 export const HONEST =

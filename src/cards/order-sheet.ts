@@ -2,7 +2,7 @@ import { type Judged, packingOf, type Reach } from "../core/fit/index.ts";
 import { fittingOf, type Plan } from "../core/plan/index.ts";
 import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
 import { CAUTIONS } from "./cautions.ts";
-import { type FitWords, goesIn, goesInSays, HONEST, packingSays } from "./fit-words.ts";
+import { type FitWords, goesIn, goesInSays, HONEST, packingSays, partSays } from "./fit-words.ts";
 import { type Block, fitted, flow, heading, words } from "./flow.ts";
 import { type Subject, subjectOf } from "./subject.ts";
 
@@ -53,7 +53,7 @@ export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Sheet[
 }
 
 const wordsFor = (s: Subject): FitWords => ({
-  called: (id) => s.plan.byId.get(id)?.bar.label ?? id,
+  called: (id) => s.plan.byId.get(id)?.bar.label ?? partSays(id, s.plan.job.plates),
   length: s.write.length,
   fine: s.fine,
 });

@@ -10,6 +10,8 @@ import { cureKey, type Known, orderOf, rowOf, type Tag } from "./row.ts";
 /** The row of tags, and how far the looking has come. A new object after every change. */
 export interface Look {
   readonly row: readonly Tag[];
+  /** Where a torch still gets to in this order; empty while it is not known. */
+  readonly reach: readonly Reach[];
   /** Asked for, and kept up after every move and edit until it is stopped. */
   readonly isOn: boolean;
   /** What is being worked at now. */
@@ -49,7 +51,7 @@ const inWorker: Runner = (document, onProgress, asked) =>
 const PAUSE = 250;
 /** Answers kept; the oldest go first. */
 const MOST = 1500;
-const NOTHING: Look = { row: [], isOn: false };
+const NOTHING: Look = { row: [], reach: [], isOn: false };
 
 const kept = new WeakMap<App, Looking>();
 
@@ -126,7 +128,7 @@ export function watch(app: App, run: Runner, pause: number): Looking {
     if (now && now.orderKey !== orderKey && look.found) show({}, "found");
     now = { document, order, orderKey, keys, row };
     settled = document;
-    show({ row });
+    show({ row, reach: reach.get(orderKey) ?? [] });
     if (isNew) later();
   }
 

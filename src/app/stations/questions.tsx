@@ -1,12 +1,13 @@
 import { useMemo } from "react";
 import type { Results } from "../compute/index.ts";
 import { at, calledOf } from "../document/index.ts";
+import { useGoesIn } from "../order/index.ts";
 import { useApp, useAppItself } from "../use-app.ts";
 import { notcherSteps } from "./notcher-steps.ts";
 import { useNotches } from "./use-notch.ts";
 import { split, writeIn } from "./write.ts";
 
-/** How long? Where do I mark? What do I cut next? One sentence and one number each, the reason folded beneath. */
+/** How long? Where do I mark? What do I cut next? Will it go in? One sentence and one number each, the reason folded beneath. */
 export function Questions({ id }: { readonly id: string }) {
   const results = useApp((s) => s.results);
   const show = useApp((s) => s.show);
@@ -14,6 +15,7 @@ export function Questions({ id }: { readonly id: string }) {
   const done = useApp((s) => s.steps);
   const { computer } = useAppItself();
   const write = useMemo(() => writeIn(show), [show]);
+  const fit = useGoesIn(id);
   const result = results.bars.get(id);
   const notches = useNotches(computer, results, result);
   if (!result || !document) return <Without results={results} id={id} />;
@@ -62,6 +64,14 @@ export function Questions({ id }: { readonly id: string }) {
       >
         {next?.says.join(" ")}
       </Answer>
+      <Answer question="Will it go in?" figure={fit.figure} says={fit.says}>
+        {fit.reasons.join(" ")}
+      </Answer>
+      {fit.look && (
+        <button type="button" className="answer-look" onClick={fit.look}>
+          Look whether it goes in
+        </button>
+      )}
     </section>
   );
 }

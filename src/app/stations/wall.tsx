@@ -1,5 +1,6 @@
 import { useMemo, useState } from "react";
 import { at, calledOf, setValues } from "../document/index.ts";
+import { Board, OrderLine, useStanding } from "../order/index.ts";
 import { useMoves } from "../shell/moves.ts";
 import { View } from "../ui/view.tsx";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
@@ -12,6 +13,9 @@ import { Questions } from "./questions.tsx";
 import { Things } from "./things.tsx";
 import { writeIn } from "./write.ts";
 
+/** Whether the row of tags hangs where the bar in hand is described. */
+const TAGS = "wall tags";
+
 /** Where the bars run: the cage, and beside it the bar in hand in sentences. */
 export function Wall() {
   const app = useAppItself();
@@ -20,6 +24,8 @@ export function Wall() {
   const results = useApp((s) => s.results);
   const inHand = useApp((s) => s.inHand);
   const show = useApp((s) => s.show);
+  const hasTags = useApp((s) => (s.steps[TAGS] ?? 0) === 1);
+  const stage = useStanding(inHand);
   const moves = useMoves(app);
   const write = useMemo(() => writeIn(show), [show]);
   /** The end that waits for a tap on its new host. */
@@ -48,7 +54,7 @@ export function Wall() {
   }
 
   return (
-    <div className="wall">
+    <div className={hasTags ? "wall at-order" : "wall"}>
       <section className="wall-view" aria-label="The cage">
         <View
           results={results}
@@ -58,7 +64,11 @@ export function Wall() {
           label={`The cage, ${results.bars.size} bars`}
           unit={show.length}
           write={write.length}
+          {...(hasTags ? { stage, small: true } : {})}
         />
+        {hasTags && inHand !== null && (
+          <p className="wall-when">As it stands when {calledOf(document, "bar", inHand)} goes in</p>
+        )}
         {waiting && (
           <div className="waiting" role="status">
             <p>
@@ -71,35 +81,40 @@ export function Wall() {
           </div>
         )}
       </section>
-      <section className="panel" aria-label={inHand ? "The bar in hand" : "The job"}>
-        {inHand === null ? (
-          <>
-            <header className="panel-head">
-              <h2>No bar in hand</h2>
-              <p>Take one: tap it in the picture or in the row of bars.</p>
-            </header>
-            <div className="row">
-              <button type="button" className="main" onClick={() => setNew(true)}>
-                New bar
-              </button>
-            </div>
-            <MovedList moves={moves} write={write} />
-            <Things />
-          </>
-        ) : (
-          <>
-            <BarPanel
-              key={inHand}
-              id={inHand}
-              onNew={() => setNew(true)}
-              onWait={(node) => setWaits({ bar: inHand, node })}
-            >
-              <Questions id={inHand} />
-            </BarPanel>
-            <MovedList moves={moves} write={write} />
-          </>
-        )}
-      </section>
+      {hasTags ? (
+        <Board onClose={() => act.setStep(TAGS, 0)} />
+      ) : (
+        <section className="panel" aria-label={inHand ? "The bar in hand" : "The job"}>
+          <OrderLine onOpen={() => act.setStep(TAGS, 1)} />
+          {inHand === null ? (
+            <>
+              <header className="panel-head">
+                <h2>No bar in hand</h2>
+                <p>Take one: tap it in the picture or in the row of bars.</p>
+              </header>
+              <div className="row">
+                <button type="button" className="main" onClick={() => setNew(true)}>
+                  New bar
+                </button>
+              </div>
+              <MovedList moves={moves} write={write} />
+              <Things />
+            </>
+          ) : (
+            <>
+              <BarPanel
+                key={inHand}
+                id={inHand}
+                onNew={() => setNew(true)}
+                onWait={(node) => setWaits({ bar: inHand, node })}
+              >
+                <Questions id={inHand} />
+              </BarPanel>
+              <MovedList moves={moves} write={write} />
+            </>
+          )}
+        </section>
+      )}
       {isNew && <NewBar onClose={() => setNew(false)} />}
     </div>
   );

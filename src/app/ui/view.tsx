@@ -12,6 +12,7 @@ import {
   platesOf,
   type Section,
   STRAIGHT_VIEWS,
+  type Staging,
   type Viewer,
   type ViewTap,
 } from "../view/index.ts";
@@ -29,6 +30,12 @@ export function View(props: {
   readonly write: (mm: number) => string;
   /** Only turning and fitting, for the picture of one joint. */
   readonly small?: boolean;
+  /** A moment of fitting; the view begins where `from` says, fitted to the first moment. */
+  readonly stage?: {
+    readonly now: Staging;
+    readonly first: Staging;
+    readonly from: { readonly az: number; readonly el: number };
+  };
 }) {
   const { results, job, inHand } = props;
   const canvas = useRef<HTMLCanvasElement>(null);
@@ -93,6 +100,16 @@ export function View(props: {
   useEffect(() => {
     viewer.current?.setSection(section);
   }, [section]);
+  const { now, first, from } = props.stage ?? {};
+  // biome-ignore lint/correctness/useExhaustiveDependencies: fitted anew only for another bar or another stand
+  useEffect(() => {
+    if (!first || !from) return;
+    viewer.current?.setStaging(first);
+    viewer.current?.lookFrom(from);
+  }, [from]);
+  useEffect(() => {
+    viewer.current?.setStaging(now ?? null);
+  }, [now]);
   const look = (view: Parameters<Viewer["look"]>[0]) => () => viewer.current?.look(view);
 
   return (

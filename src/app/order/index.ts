@@ -1,0 +1,6 @@
+export { Board } from "./board.tsx";
+export { useGoesIn } from "./goes-in.ts";
+export { OrderLine } from "./line.tsx";
+export { CAR_PART } from "./show-way.ts";
+export { useStanding } from "./use-standing.ts";
+export { WayIn } from "./way-in.tsx";

@@ -1,0 +1,17 @@
+import { useLook } from "./use-look.ts";
+import { rowSays } from "./words.ts";
+
+/** How the order of fitting stands, in one line that opens the row of tags. */
+export function OrderLine({ onOpen }: { readonly onOpen: () => void }) {
+  const [look] = useLook();
+  const bad = look.row.some((t) => t.state === "no");
+  return (
+    <button type="button" className={bad ? "order-line look" : "order-line"} onClick={onOpen}>
+      <strong>Order of fitting</strong>
+      <span>
+        {bad && <span aria-hidden="true">⚠ </span>}
+        {rowSays(look)}
+      </span>
+    </button>
+  );
+}

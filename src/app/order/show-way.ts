@@ -1,0 +1,14 @@
+import { useActions } from "../use-app.ts";
+
+/** Under this key it is kept which part of the Car station is shown, by its place in the row of parts. */
+export const CAR_PART = "car part";
+const WAY = 4;
+
+/** Walks to the car, to the way of the bar in hand. */
+export function useShowWay(): () => void {
+  const act = useActions();
+  return () => {
+    act.setStep(CAR_PART, WAY);
+    act.goTo("car");
+  };
+}

@@ -1,0 +1,100 @@
+import {
+  type FitWords,
+  goesIn,
+  goesInReasons,
+  goesInSays,
+  SEARCHED,
+  sayForce,
+} from "../../cards/fit-words.ts";
+import { sayNeeds } from "./commands.ts";
+import type { Look } from "./looking.ts";
+import type { Cure, Tag } from "./row.ts";
+
+/** What a tag says in a few words; what was found before the last change is `was`, and is shown struck. */
+export interface TagSays {
+  readonly word: string;
+  readonly was?: string;
+  /** Why it does not go in. */
+  readonly why?: string;
+  readonly marks: readonly string[];
+}
+
+export function tagSays(tag: Tag, w: FitWords): TagSays {
+  const marks = marksOf(tag, w);
+  if (tag.state === "placeless") return { word: "has no place yet", marks };
+  if (tag.state === "unseen")
+    return {
+      word: "not looked at",
+      ...(tag.judged ? { was: goesIn(tag.judged, w) } : {}),
+      marks,
+    };
+  const word = goesIn(tag.judged!, w);
+  return { word, ...(tag.state === "no" ? { why: goesInSays(tag.judged!, tag.missing, w) } : {}), marks };
+}
+
+function marksOf(tag: Tag, w: FitWords): readonly string[] {
+  const firsts = (["A", "B"] as const).flatMap((end) => tag.weld.find((m) => m.end === end) ?? []);
+  const both = firsts.length === 2 && firsts[0]!.before === firsts[1]!.before;
+  const weld = both
+    ? [`weld A and B before ${w.called(firsts[0]!.before)}`]
+    : firsts.map((m) => `weld ${m.end} before ${w.called(m.before)}`);
+  return [...(tag.needs ? [sayNeeds(tag.needs)] : []), ...weld];
+}
+
+/** "Hang it before Dash bar" */
+export const cureSays = (cure: Cure, w: FitWords): string =>
+  cure.before === null ? "Hang it last" : `Hang it before ${w.called(cure.before)}`;
+
+/** The fourth question: figure, sentence, reasons. */
+export interface GoesInSays {
+  readonly figure: string;
+  readonly says: string;
+  readonly reasons: readonly string[];
+}
+
+export function answerSays(tag: Tag | undefined, w: FitWords): GoesInSays {
+  if (!tag || tag.state === "placeless")
+    return { figure: "…", says: "it has no place in the car yet", reasons: [] };
+  const { judged } = tag;
+  if (tag.state === "unseen" || !judged)
+    return {
+      figure: "?",
+      says: judged ? "not looked at since the last change" : "not looked at in this order",
+      reasons: [
+        ...(judged ? [`Before the last change: ${goesIn(judged, w)}.`] : []),
+        `It is number ${tag.n} in the order of fitting.`,
+      ],
+    };
+  const says = goesInSays(judged, tag.missing, w);
+  const force = judged.force === undefined ? "" : ` with ${sayForce(judged.force)}`;
+  return {
+    figure: { free: "free", spring: w.fine(judged.spring), no: "no" }[tag.state],
+    says: tag.state === "spring" ? `Sprung${force}: ${says.charAt(0).toLowerCase()}${says.slice(1)}` : says,
+    reasons: [
+      `Number ${tag.n} in the order of fitting, past what is tacked before it.`,
+      ...goesInReasons(judged, w),
+      ...(tag.state === "no" ? [cureReason(tag, w)] : []),
+    ],
+  };
+}
+
+function cureReason({ cure }: Tag, w: FitWords): string {
+  if (cure === undefined) return "Whether another place in the order cures it is not known yet.";
+  if (cure === null) return `No earlier place in this order lets it in (${SEARCHED}).`;
+  return `${cureSays(cure, w)}, and it goes in.`;
+}
+
+/** How the whole row stands, in one line. */
+export function rowSays({ row, run, isOn }: Look): string {
+  const solid = row.filter((t) => t.state !== "placeless");
+  const seen = solid.filter((t) => t.state !== "unseen");
+  const bad = solid.filter((t) => t.state === "no").length;
+  if (solid.length === 0) return "no bars yet";
+  if (run?.what === "find") return `looking for an order${run.at ? `: ${run.at} comes out` : ""}`;
+  if (run) return `${seen.length} of ${solid.length} looked at${run.at ? `; now ${run.at}` : ""}`;
+  const noes = bad === 0 ? "" : `${bad} of ${solid.length} ${bad === 1 ? "does" : "do"} not go in`;
+  if (seen.length === 0) return "not looked at yet";
+  if (seen.length < solid.length)
+    return `${seen.length} of ${solid.length} looked at${noes ? `; ${noes}` : ""}${isOn ? "" : "; stopped"}`;
+  return noes === "" ? `all ${solid.length} go in` : noes;
+}

@@ -31,6 +31,9 @@ const NOTHING: Results = {
   took: 0,
 };
 
+/** A computation is told of as under way after so long (ms): before, its answer is nearer than the eye. */
+const SLOW = 100;
+
 export function computerOn(first: Engine): Computer {
   const listeners = new Set<() => void>();
   const idle: (() => void)[] = [];
@@ -40,9 +43,12 @@ export function computerOn(first: Engine): Computer {
   let waiting: JobDocument | undefined;
   let computing: JobDocument | undefined;
   let last: JobDocument | undefined;
+  let slow: ReturnType<typeof setTimeout> | undefined;
 
   function show(next: Results): void {
     results = next;
+    clearTimeout(slow);
+    slow = undefined;
     for (const listener of listeners) listener();
     if (!next.computing) for (const resolve of idle.splice(0)) resolve();
   }
@@ -64,7 +70,8 @@ export function computerOn(first: Engine): Computer {
     try {
       const answer = asked.compute({ revision: ++revision, document });
       if (answer instanceof Promise) {
-        show({ ...results, computing: true });
+        results = { ...results, computing: true };
+        slow ??= setTimeout(() => show(results), SLOW);
         answer.then(taken, stopped);
       } else taken(answer);
     } catch (error) {
@@ -101,6 +108,7 @@ export function computerOn(first: Engine): Computer {
       next();
     },
     close() {
+      clearTimeout(slow);
       engine.close();
       listeners.clear();
     },

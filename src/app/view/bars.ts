@@ -130,7 +130,7 @@ export class Bars {
 
   /**
    * Puts together what the next picture draws, where that is another than before. From afar the coarse surfaces do, and
-   * are drawn in a third of the time.
+   * are drawn in a quarter of the time.
    */
   ready(isFar: boolean, camera: Camera): void {
     const away = isFar ? new Set<string>() : this.outside(camera);

@@ -15,7 +15,7 @@ export interface RimLine {
 
 /** Straight chords stand for the rim where they leave it by less than this (mm along the bar). */
 const SAG = 0.08;
-const COARSE_SAG = 0.6;
+const COARSE_SAG = 0.9;
 const LINES = 360;
 
 /**

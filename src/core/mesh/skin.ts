@@ -24,7 +24,7 @@ export interface Stop {
 }
 
 /** One line in so many is the coarse surface's. */
-export const THIN = 3;
+export const THIN = 4;
 
 /** The rims' many lines end in a ring this far behind them (mm): long thin triangles are dear to draw. */
 const CLEAR = 4;

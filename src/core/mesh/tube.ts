@@ -10,7 +10,7 @@ import { coarse, cutFace, type Making, type Stop, skin, THIN } from "./skin.ts";
 import { carriedFrames } from "./spine.ts";
 
 export interface TubeMeshOptions {
-  /** Lines round each wall, a multiple of 6. Default 48. */
+  /** Lines round each wall, a multiple of 8. Default 48. */
   readonly around?: number;
   /** Steps in a bend of 90°. Default 15. */
   readonly perBend?: number;
@@ -24,7 +24,7 @@ export interface TubeMesh extends Mesh {
   readonly stations: Float32Array;
   /** How many of the indices are the outside's; they come first. */
   readonly outerCount: number;
-  /** The same surface with a third of the lines and half of the bends' steps, for seeing it from afar. */
+  /** The same surface with a quarter of the lines and half of the bends' steps, for seeing it from afar. */
   readonly farIndices: Uint32Array;
   readonly farOuterCount: number;
   /** How many of the edges' segments are the outside's; they come first. */

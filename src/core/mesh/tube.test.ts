@@ -182,8 +182,8 @@ describe("a coped tube as a mesh", () => {
     const want = analyticVolume(plan, b);
     const got = volume(meshOf(b));
     expect(Math.abs(got / want - 1)).toBeLessThan(0.005);
-    // The coarse surface has 16 lines round, a polygon with 2.6 % less area.
-    expect(Math.abs(volume(meshOf(b), meshOf(b).farIndices) / want - 1)).toBeLessThan(0.04);
+    // The coarse surface has 12 lines round, a polygon with 4.5 % less area.
+    expect(Math.abs(volume(meshOf(b), meshOf(b).farIndices) / want - 1)).toBeLessThan(0.055);
     const fine = volume(tubeMesh(b.bar, copesOf(b), { around: 180, perBend: 45 }));
     expect(Math.abs(fine / want - 1)).toBeLessThan(0.001);
   });

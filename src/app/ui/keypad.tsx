@@ -11,18 +11,18 @@ interface Asked {
 
 const BACK = "Take the last one back";
 /** Row by row; digits stand as on any keypad. */
-const LENGTH_KEYS = [
-  ...["7", "8", "9", BACK],
-  ...["4", "5", "6", "in"],
-  ...["1", "2", "3", "mm"],
-  ...["0", ".", "/", " "],
-] as const;
-const NUMBER_KEYS = [
-  ...["7", "8", "9"],
-  ...["4", "5", "6"],
-  ...["1", "2", "3"],
-  ...["0", ".", BACK],
-] as const;
+const LENGTH_KEYS: readonly string[] = [
+  ["7", "8", "9", BACK],
+  ["4", "5", "6", "in"],
+  ["1", "2", "3", "mm"],
+  ["0", ".", "/", " "],
+].flat();
+const NUMBER_KEYS: readonly string[] = [
+  ["7", "8", "9"],
+  ["4", "5", "6"],
+  ["1", "2", "3"],
+  ["0", ".", BACK],
+].flat();
 
 /** A length, in millimetres or inch fractions as read; kept as typed. `onSet(undefined)`: say nothing of it. */
 export function LengthPad(

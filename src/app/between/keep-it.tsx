@@ -43,12 +43,8 @@ export function KeepIt({ made }: { readonly made: Between }) {
         <Choose
           title="Keep it in which job?"
           options={[
-            [
-              "here",
-              `In the job in hand: ${name}`,
-              "Both tubes and the bar are added at the car's datum; say at the wall where they are.",
-            ],
-            ["new", "In a new job", "By itself, with both tubes."],
+            ["here", `In the job in hand: ${name}`, "at the car's datum; say at the wall where"],
+            ["new", "In a new job", "by itself"],
           ]}
           onClose={() => setAsks(false)}
           onPick={keep}

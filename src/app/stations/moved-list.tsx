@@ -35,7 +35,9 @@ function saysMoved({ how, before, after }: Moved, write: Write): string {
   if (how === "gone") return "gone";
   if (how === "without") return "has no place any more";
   if (how === "new") return `new, blank ${write.length(after ?? 0)}`;
-  if (how === "moved") return `blank as before, ${write.length(after ?? 0)}; marks or ends changed`;
+  if (how === "stands")
+    return `stands elsewhere; marks and ends as before, blank ${write.length(after ?? 0)}`;
+  if (how === "ends") return `blank as before, ${write.length(after ?? 0)}; marks or ends changed`;
   const by = (after ?? 0) - (before ?? 0);
   return `blank ${write.length(before ?? 0)} → ${write.length(after ?? 0)}, ${write.fine(Math.abs(by))} ${by > 0 ? "longer" : "shorter"}`;
 }

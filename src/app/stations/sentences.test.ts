@@ -1,7 +1,15 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../../core/job/index.ts";
 import { standsIn } from "../compute/index.ts";
-import { at, type Command, entries, type JobDocument, setValue, thingsOf } from "../document/index.ts";
+import {
+  at,
+  type Command,
+  entries,
+  type JobDocument,
+  moveBar,
+  setValue,
+  thingsOf,
+} from "../document/index.ts";
 import { demo, frame } from "../document/testing.ts";
 import { movedBetween } from "./moved.ts";
 import { addCorner, nodeAs, removeCorner, saidPlace, setCrowd, setNode } from "./nodes.ts";
@@ -135,6 +143,21 @@ describe("what an edit moved", () => {
       expect(m.after).toBe(after.bars.get(m.id)!.bend.blank);
       expect(m.how === "changed").toBe(Math.abs(m.before! - m.after!) >= 0.005);
     }
+  });
+
+  it("tells bars whose cards are as before from those whose marks or ends are others", () => {
+    const before = resultsOf(document);
+    const after = resultsOf(did(document, moveBar("main-hoop", [10, 0, 0], "move")));
+    const how = Object.fromEntries(movedBetween(before, after).map((m) => [m.id, m.how]));
+    // the hoop as it was, elsewhere; the harness bar from side to side of it with it
+    expect(how["main-hoop"]).toBe("stands");
+    expect(how["harness-bar"]).toBe("stands");
+    expect(how["rear-stay-left"]).toBe("changed");
+    const turned = { ...before, bars: new Map(before.bars) };
+    const bar = before.bars.get("dash-bar")!;
+    const outer = bar.copes.A.outer.map((x, i) => (i === 40 ? x + 0.2 : x));
+    turned.bars.set("dash-bar", { ...bar, copes: { ...bar.copes, A: { ...bar.copes.A, outer } } });
+    expect(movedBetween(before, turned)).toMatchObject([{ id: "dash-bar", how: "ends" }]);
   });
 
   it("is nothing where a bar only got on in the shop", () => {

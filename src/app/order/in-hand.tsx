@@ -8,7 +8,7 @@ import { hangBefore, hangOn, setNeeds } from "./commands.ts";
 import type { Tag } from "./row.ts";
 import { useShowWay } from "./show-way.ts";
 import { useLook } from "./use-look.ts";
-import { answerSays, cureSays } from "./words.ts";
+import { answerSays } from "./words.ts";
 
 const LAST = "\u0000last";
 const ROOF: readonly (readonly [string, string, string])[] = [
@@ -37,15 +37,6 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
         {tag.twin !== undefined && `; a pair with ${called(tag.twin)}`}
       </p>
       <div className="board-moves">
-        {tag.cure && (
-          <button
-            type="button"
-            className="tag-cure"
-            onClick={() => act.run(hangBefore(order, tag.id, tag.cure!.before, called))}
-          >
-            {cureSays(tag.cure, words)}
-          </button>
-        )}
         <button
           type="button"
           className="main"
@@ -66,7 +57,7 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
           Hang before…
         </button>
         <button type="button" onClick={() => setAsks("needs")}>
-          {tag.needs === undefined ? "Roof on or off" : tag.needs === "body on" ? "Body on" : "Roof off"}
+          {tag.needs === undefined ? "Roof: either" : tag.needs === "body on" ? "Body on" : "Roof off"}
         </button>
         {tag.state === "unseen" && !look.run && !look.isOn && (
           <button type="button" onClick={() => looking.lookAt(tag.id)}>

@@ -1,5 +1,5 @@
 import { BackSide, CanvasTexture, DoubleSide, FrontSide, ShaderMaterial, Vector2, Vector3 } from "three";
-import { CLIP_FRAGMENT, CLIP_VERTEX, DASH, FILL, GHOST, HULL, LINE, MARK } from "./shaders.ts";
+import { CLIP_FRAGMENT, CLIP_VERTEX, DASH, DRAFT, FILL, GHOST, HULL, LINE, MARK } from "./shaders.ts";
 import type { ViewTheme } from "./theme.ts";
 
 /** Line types as ISO 128-2 has them: continuous, dashed, dotted, long-dashed dotted, long-dashed double-dotted. */
@@ -28,6 +28,13 @@ const PATTERNS: Readonly<
     ],
   },
 };
+
+/** How an outline is drawn: its width in CSS pixels. */
+interface Line {
+  readonly colour: keyof ViewTheme;
+  readonly width: number;
+  readonly pattern: Pattern;
+}
 
 export interface MarkShape {
   readonly name: string;
@@ -107,6 +114,18 @@ export class Materials {
     return this.once(`hull ${colour} ${width} ${pattern}`, () => {
       const material = stroked(HULL, this.stroke(colour, width, pattern), pattern);
       material.side = BackSide;
+      return material;
+    });
+  }
+
+  /** A rounded body with its outline, drawn in one go for motion. */
+  draft(face: keyof ViewTheme, edge: keyof ViewTheme, line: Line): ShaderMaterial {
+    const { colour, width, pattern } = line;
+    return this.once(`draft ${face} ${edge} ${colour} ${width} ${pattern}`, () => {
+      const uniforms = { uFace: this.colour(face), uEdge: this.colour(edge) };
+      const material = stroked(DRAFT, { ...uniforms, ...this.stroke(colour, width, pattern) }, pattern);
+      material.polygonOffset = true;
+      material.polygonOffsetFactor = 1;
       return material;
     });
   }

@@ -76,6 +76,54 @@ export const HULL: readonly [string, string] = [
 ];
 
 /**
+ * Surface and outline at one go, for motion: as wide as with its outline around it, whose pixels are counted from the
+ * edge on as in GHOST. On a tube of few lines the outline is a little uneven, which no eye sees of what moves.
+ */
+export const DRAFT: readonly [string, string] = [
+  /* glsl */ `
+  #include <clipping_planes_pars_vertex>
+  attribute float along;
+  uniform vec2 uViewport;
+  uniform float uWeight;
+  uniform float uWidth;
+  varying float vAlong;
+  varying vec3 vNormal;
+  void main() {
+    vAlong = along;
+    vNormal = normalMatrix * normal;
+    vec4 mvPosition = modelViewMatrix * vec4(position, 1.0);
+    gl_Position = projectionMatrix * mvPosition;
+    gl_Position.xy += vNormal.xy * uWidth * uWeight * 2.0 / uViewport * gl_Position.w;
+    CLIP
+  }`,
+  /* glsl */ `
+  #include <clipping_planes_pars_fragment>
+  uniform vec3 uFace;
+  uniform vec3 uEdge;
+  uniform vec3 uColour;
+  uniform float uWeight;
+  uniform float uWidth;
+  uniform float uRepeat;
+  uniform float uGrain;
+  uniform vec2 uOn[3];
+  varying float vAlong;
+  varying vec3 vNormal;
+  void main() {
+    CLIP
+    vec3 n = normalize(vNormal);
+    float square = n.z * n.z;
+    float slope = fwidth(square);
+    if (square < slope * uWidth * uWeight) {
+      DASH
+      gl_FragColor = vec4(uColour, 1.0);
+      return;
+    }
+    float facing = clamp(0.85 * n.z + 0.25 * n.y + 0.05 * n.x, 0.0, 1.0);
+    gl_FragColor = vec4(mix(uEdge, uFace, smoothstep(0.15, 0.8, facing)), 1.0);
+  }`,
+];
+
+/**
  * A segment as a strip `uWidth` CSS pixels wide, lengthened by half that at both ends so that chains close, and lifted
  * toward the viewer by about a pixel (less than a plate is thick) so that a line on a surface is not half buried in it.
  */

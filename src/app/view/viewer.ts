@@ -126,7 +126,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     const pixel = stand.height / h;
     materials.setScale(canvas.width, canvas.height, ratio, pixel);
     const camera = eye.aim(stand, w / h, around);
-    bars.ready(pixel > (isSmooth ? FAR_PIXEL : FAR_IN_MOTION), camera);
+    bars.ready(pixel > (isSmooth ? FAR_PIXEL : FAR_IN_MOTION), !isSmooth, camera);
     surface.draw(isSmooth, () => {
       renderer.clippingPlanes = section ? [planeOf(section, origin)] : [];
       // Set anew each time: a context that was lost comes back with black.

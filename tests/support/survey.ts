@@ -134,3 +134,39 @@ export function largeSurvey(seed: number, kind: "heights" | "tapes alone") {
   while (readings.length < 240) link(Math.floor(60 * random()), Math.floor(60 * random()));
   return { points, truth, readings };
 }
+
+/**
+ * Five known marks and so many unknown points taped from each other and from the marks alone (sd 1 mm): `ties` tapes back
+ * to what stands before it for each point, and half as many again between any two.
+ */
+export function tapedNet(seed: number, count: number, ties: number) {
+  const random = seeded(seed);
+  const truth: Record<string, Vec> = {
+    m0: [0, 0, 0],
+    m1: [1500, 100, 90],
+    m2: [300, 900, 300],
+    m3: [-600, -700, -150],
+    m4: [900, -650, 210],
+  };
+  const points: Record<string, JobPoint> = {};
+  for (const [id, at] of Object.entries(truth)) points[id] = exact(...at);
+  for (let i = 0; i < count; i++) {
+    truth[`p${i}`] = [2400 * random() - 800, 1400 * (random() - 0.5), 150 + 1100 * random()];
+    points[`p${i}`] = UNKNOWN;
+  }
+  const ids = Object.keys(truth);
+  const taped = new Set<string>();
+  const readings: Reading[] = [];
+  const link = (p: string, q: string): boolean => {
+    const key = [p, q].sort().join();
+    if (p === q || taped.has(key)) return false;
+    taped.add(key);
+    readings.push(tape(p, q, dist(truth[p]!, truth[q]!) + normal(random)));
+    return true;
+  };
+  for (let i = 0; i < count; i++)
+    for (let k = 0; k < Math.min(ties, 5 + i); ) if (link(ids[Math.floor(random() * (5 + i))]!, `p${i}`)) k++;
+  const any = (): string => `p${Math.floor(count * random())}`;
+  for (let k = 0; k < count / 2; k++) link(any(), any());
+  return { points, truth, readings };
+}

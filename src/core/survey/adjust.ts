@@ -3,7 +3,7 @@ import { chiSquareLimit } from "./chisquare.ts";
 import type { Equation, Scene } from "./equation.ts";
 import { farOf, type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
 import { type Consensus, consensusFrom } from "./robust.ts";
-import { repaired, replaced, startScene } from "./start.ts";
+import { repaired, replaced, startScene, startScenes } from "./start.ts";
 import { unfolded } from "./unfold.ts";
 
 type Solved = Extract<LeastSquares, { converged: true }>;
@@ -25,7 +25,7 @@ export interface Fit {
 }
 
 /** Gross slips make the way down long; so many unknowns make each step of it long, too. */
-const LARGE = 60;
+export const LARGE = 60;
 
 /** The least of the sum of squares near a scene; undefined where none is reached. */
 export function settleFrom(model: Model, equations: readonly Equation[], start: Scene): Solved | undefined {
@@ -67,6 +67,9 @@ export const credible = (freedom: number): number => (freedom > 0 ? chiSquareLim
 
 /** Starts by chance, where the first does not serve. */
 const MANY_TRIES = 40;
+
+/** Where there are slips a way to place the points may have two readings far out and yet be the right one. */
+const OUTDONE = 25;
 const FEW_TRIES = 4;
 
 /** Share of equations out of step up to which a place or two set right may set all right. */
@@ -135,9 +138,13 @@ export function bestFit(model: Model, equations: readonly Equation[]): Found | L
     if (best && Math.abs(found.cost - best.cost) < 0.01) seen++;
     else if (!best || found.cost < best.cost) [best, seen] = [found, 1];
   };
-  const done = (): boolean => best !== undefined && (seen >= 3 || best.astray <= FEW * equations.length);
-  consider(first);
   const isLarge = model.unknowns > LARGE;
+  // In a small survey one reading out of step may be all that tells a wrong solution from the right one.
+  const isGood = ({ astray }: Consensus): boolean => astray <= (isLarge ? FEW * equations.length : 0);
+  const done = (): boolean => best !== undefined && (seen >= 3 || isGood(best));
+  consider(first);
+  if (!isLarge && !done())
+    for (const start of startScenes(model, equations, random, OUTDONE)) if (!done()) consider(start);
   for (let i = 0; i < (isLarge ? FEW_TRIES : MANY_TRIES) && !done(); i++) {
     const start = startScene(model, equations, random, true);
     // So many points cannot all come to stand on the right side of each other by chance.

@@ -1,11 +1,11 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { seeded } from "../numeric/index.ts";
 import { add, along, cross, dist, dot, len, ORIGIN, scale, sub, UP, unit, type Vec } from "../space/index.ts";
-import { type Fit, settleFrom } from "./adjust.ts";
+import { type Fit, LARGE, settleFrom } from "./adjust.ts";
 import type { Equation, Scene } from "./equation.ts";
 import { residualsOf, sceneOf } from "./model.ts";
 import { candidates, withPlace } from "./place.ts";
-import { startScene, touchingOf } from "./start.ts";
+import { startScenes, touchingOf } from "./start.ts";
 import type { Advice, Mirrored } from "./types.ts";
 
 /** χ² that another solution may be worse by and still be as good: 95 %, one degree of freedom. */
@@ -13,6 +13,9 @@ export const AS_GOOD = 3.84;
 
 /** χ² that a start may be worse by and still be tried: 10 sd in one reading, or in several together. */
 const HOPELESS = 100;
+
+/** Cost over the likeliest up to which another way to place the points may yet turn out as good: early slips of a few mm cost so much. */
+const DOUBTFUL = 8;
 
 /** Places that suit the readings as well as those of the fit, and χ² there. */
 export interface Other {
@@ -24,17 +27,18 @@ export interface Other {
 export function othersOf(fit: Fit): readonly Other[] {
   const { model, equations } = fit;
   const found: Other[] = [];
-  const consider = (start: Scene): void => {
+  const hopeful = (start: Scene): boolean =>
     // Mirrored in a plane of marks the readings are off by no more than the marks are off the plane.
-    if (misfit(equations, start) > misfit(equations, fit.scene) + HOPELESS) return;
+    misfit(equations, start) <= misfit(equations, fit.scene) + HOPELESS;
+  const consider = (start: Scene): void => {
     const solved = settleFrom(model, equations, start);
     if (!solved || solved.chi2 > fit.chi2 + AS_GOOD) return;
     const scene = sceneOf(model, solved.x);
     if ([fit, ...found].every((f) => moved(fit, f.scene, scene).length > 0))
       found.push({ scene, chi2: solved.chi2 });
   };
-  for (const start of [...singles(fit), ...wholes(fit)]) consider(start);
-  if (found.length === 0) for (const start of byChance(fit)) consider(start);
+  for (const start of [...singles(fit), ...wholes(fit)]) if (hopeful(start)) consider(start);
+  for (const start of whole(fit)) consider(start);
   return found;
 }
 
@@ -123,12 +127,10 @@ function planesThrough(places: readonly Vec[], middle: Vec, extent: number): rea
   return onLine && len(upright) > 1e-6 ? [unit(upright)] : [axis(0)];
 }
 
-/** In a small survey of several points also whole starts by chance: they find what no one plane mirrors. */
-function byChance({ model, equations }: Fit): readonly Scene[] {
+/** In a small survey of several points also every likely way to place them all: they find what no one plane mirrors. */
+function whole({ model, equations }: Fit): readonly Scene[] {
   const alone = model.known.filter((point) => !point.at).length < 2;
-  if (alone || model.unknowns > 30) return [];
-  const random = seeded(11);
-  return Array.from({ length: 8 }, () => startScene(model, equations, random, true));
+  return alone || model.unknowns > LARGE ? [] : startScenes(model, equations, seeded(11), DOUBTFUL);
 }
 
 /** The one of several solutions that stands highest; of equal ones the most forward, then the farthest to the left. */

@@ -17,24 +17,69 @@ export function startScene(
   random: () => number,
   venture = false,
 ): Scene {
+  let scene = nowhere(model, equations);
+  for (const { p, own } of placingOrder(model, equations)) {
+    const found = candidates(p, own, scene, model.extent, random);
+    scene = withPlace(scene, p, pick(found, random, venture) ?? anywhere(scene, model.extent, random));
+  }
+  return scene;
+}
+
+/** So many ways to place the points are followed side by side. */
+const SIDE_BY_SIDE = 32;
+
+/**
+ * All likely places to start from, the likeliest first: as `startScene`, but where a point can stand in several places
+ * each is followed, and those that go badly with later readings are dropped on the way. So a point that three tapes
+ * place on either side of a plane is tried on both, with all that hangs on it. `outdone`: cost over the best at which a
+ * way is dropped; a reading that is far out costs about 10.
+ */
+export function startScenes(
+  model: Model,
+  equations: readonly Equation[],
+  random: () => number,
+  outdone: number,
+): readonly Scene[] {
+  let ways: readonly { readonly scene: Scene; readonly cost: number }[] = [
+    { scene: nowhere(model, equations), cost: 0 },
+  ];
+  for (const { p, own } of placingOrder(model, equations)) {
+    const on = ways.flatMap(({ scene, cost }) => {
+      const found = candidates(p, own, scene, model.extent, random);
+      if (found.length === 0)
+        return [{ scene: withPlace(scene, p, anywhere(scene, model.extent, random)), cost }];
+      return found.map((c) => ({ scene: withPlace(scene, p, c.at), cost: cost + c.cost }));
+    });
+    const least = Math.min(...on.map((w) => w.cost));
+    ways = on
+      .filter((w) => w.cost <= least + outdone)
+      .sort((a, b) => a.cost - b.cost)
+      .slice(0, SIDE_BY_SIDE);
+  }
+  return ways.map((w) => w.scene);
+}
+
+const nowhere = (model: Model, equations: readonly Equation[]): Scene => ({
+  at: model.known.map((point) => point.at ?? NOWHERE),
+  stand: startStand(model, equations),
+});
+
+/** The points to be placed, that first which most readings tie to what is placed already, each with those readings. */
+function placingOrder(model: Model, equations: readonly Equation[]) {
   const touching = touchingOf(model, equations);
-  let scene: Scene = {
-    at: model.known.map((point) => point.at ?? NOWHERE),
-    stand: startStand(model, equations),
-  };
   const placed = model.known.map((point) => point.at !== undefined);
   const usable = (p: number): readonly Equation[] =>
     touching[p]!.filter((e) => e.points.every((q) => q === p || placed[q]));
+  const order: { readonly p: number; readonly own: readonly Equation[] }[] = [];
   for (;;) {
-    let best: { p: number; own: readonly Equation[]; ties: number } | undefined;
+    let best: (typeof order)[number] | undefined;
     for (let p = 0; p < placed.length; p++) {
       if (placed[p]) continue;
       const own = usable(p);
-      if (!best || own.length > best.ties) best = { p, own, ties: own.length };
+      if (!best || own.length > best.own.length) best = { p, own };
     }
-    if (!best) return scene;
-    const found = candidates(best.p, best.own, scene, model.extent, random);
-    scene = withPlace(scene, best.p, pick(found, random, venture) ?? anywhere(scene, model.extent, random));
+    if (!best) return order;
+    order.push(best);
     placed[best.p] = true;
   }
 }

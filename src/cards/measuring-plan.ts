@@ -1,6 +1,6 @@
 import type { Job, Reading } from "../core/job/index.ts";
 import { deg } from "../core/numeric/index.ts";
-import { type Plan, tellingOf } from "../core/plan/index.ts";
+import { asWanted, type Plan, tellingOf } from "../core/plan/index.ts";
 import type { Advice, Survey } from "../core/survey/index.ts";
 import type { BentReading } from "../core/trestles/index.ts";
 import { writerFor } from "../core/units/index.ts";
@@ -145,10 +145,12 @@ function inOrder(list: readonly ToTake[]): readonly ToTake[] {
 }
 
 function bentReadings(plan: Plan, bar: string): readonly ToTake[] {
-  const planned = plan.byId.get(bar);
+  // held against the bar as wanted, also where the job goes by how it was built
+  const wanted = asWanted(plan, bar);
+  const planned = wanted.byId.get(bar);
   if (!planned) return [];
   const write = writerFor(plan.job.show);
-  return tellingOf(plan, planned, []).map(({ reading, before, after }) => ({
+  return tellingOf(wanted, planned, []).map(({ reading, before, after }) => ({
     says: sayBent(sizeOf(reading)),
     why: `As wanted it reads ${reading.what === "angle" ? write.angle(deg(reading.value)) : write.length(reading.value)}. The free end is then known to ± ${write.length(after)}, from ± ${write.length(before)}.`,
     picture: howBent(reading.what, "end" in reading ? reading.end : "B"),

@@ -81,7 +81,7 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
   }
 
   await button(page, "Read").click();
-  await button(page, /^Strike the one that does not fit/).click();
+  await button(page, /^Strike it: /).click();
   await state.getByText("they agree within their errors").waitFor();
   expect(await first.textContent()).toMatch(/struck: does not fit the others/);
   const saved = JSON.parse(await savedJob(page)) as { readings: Json[] };

@@ -33,6 +33,7 @@ const PARTS = [
 type Part = (typeof PARTS)[number][0];
 
 const NOTHING = {};
+const READINGS = ["readings"];
 
 /** What do I measure, where is it, does it sit right? */
 export function Car() {
@@ -157,7 +158,7 @@ function State({
             </p>
             <button
               type="button"
-              aria-label={`Strike the one that does not fit: ${sayReading(draft, document!)}`}
+              aria-label={`Strike it: ${sayReading(draft, document!)}`}
               onClick={() => act.run(strikeReading(["readings"], index, true, "does not fit the others"))}
             >
               Strike it
@@ -285,7 +286,16 @@ function Read(props: {
         )}
         <div className="car-list" aria-busy={!props.isFresh}>
           <State survey={survey} onRead={setDraft} />
-          <ReadingList document={document} path={["readings"]} fits={fits} unknown="being figured…" />
+          <ReadingList
+            document={document}
+            path={READINGS}
+            fits={fits}
+            unknown={
+              props.isFresh
+                ? "not counted: it says nothing that is not said by the bar itself"
+                : "being figured…"
+            }
+          />
         </div>
       </section>
     </div>

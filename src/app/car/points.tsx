@@ -75,7 +75,7 @@ export function Points(props: {
           return (
             <li key={id} className={loose ? "a-point loose" : "a-point"}>
               <header>
-                <h3>{id}</h3>
+                <h2>{id}</h2>
                 <p className="quiet">
                   {exact
                     ? "given, exact"

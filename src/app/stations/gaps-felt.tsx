@@ -80,7 +80,7 @@ export function GapsFelt(props: {
             <button
               key={phi}
               type="button"
-              aria-label={`At ${phi}°: ${says(phi)}`}
+              aria-label={`${`${phi}° ${sideAt(phi, clock)}`.trim()} ${says(phi)}`}
               onClick={() => setAsks(phi)}
             >
               <span>

@@ -28,7 +28,8 @@ export function sayBentDraft(d: BentDraft): string {
 }
 
 /** A reading of the trestles room without its value. */
-export function draftOfReading({ value: _, sd: __, ...said }: BentReading): BentDraft {
+export function draftOfReading(reading: BentReading): BentDraft {
+  const { value: _, sd: __, ...said } = reading;
   return said as BentDraft;
 }
 

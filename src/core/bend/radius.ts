@@ -1,5 +1,5 @@
 import { count, degrees, type Finding, mm } from "../findings/index.ts";
-import { fitLinear, type LinearFit } from "./fit.ts";
+import { fitLinear, type LinearFit } from "../numeric/index.ts";
 import type { Measured } from "./springback.ts";
 import { type DieSize, gainError, type ReadingErrors, type TestBend } from "./testbend.ts";
 

@@ -1,7 +1,6 @@
 import { count, degrees, type Finding } from "../findings/index.ts";
 import type { Die } from "../job/types.ts";
-import { deg, rad } from "../numeric/index.ts";
-import { fitLinear } from "./fit.ts";
+import { deg, fitLinear, rad } from "../numeric/index.ts";
 import { COMMON_ERRORS, type ReadingErrors, realErrors, type TestBend, testBends } from "./testbend.ts";
 
 /** A measured value and one standard deviation of it, in the same unit. */

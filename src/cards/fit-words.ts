@@ -1,4 +1,4 @@
-import { inWords, type Judged, type Packing } from "../core/fit/index.ts";
+import { BY_HAND, inWords, type Judged, type Packing } from "../core/fit/index.ts";
 import { neg, sub, type Vec } from "../core/space/index.ts";
 
 /** What the sentences need: what bars are called, and how the shop reads lengths. */
@@ -13,6 +13,7 @@ export interface FitWords {
 /** What else than a bar may stand in the way, by the name that the fit gives it; bars are called by their label. */
 export function partSays(id: string, plates: Readonly<Record<string, unknown>>): string {
   if (id === "floor") return "the floor";
+  if (id === "driver") return "the driver's room";
   const plate = id.replace(/, other side$/, "");
   return Object.hasOwn(plates, plate) ? `plate ${id}` : id;
 }
@@ -26,12 +27,13 @@ export const HONEST =
 const listed = (names: readonly string[]): string =>
   names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`;
 
-export const sayForce = (newton: number): string =>
-  newton < 1
-    ? "less than 1 N"
-    : newton < 1000
-      ? `${Math.round(newton)} N`
-      : `${(newton / 1000).toFixed(1)} kN`;
+/** A force to two digits, as the model of the frame knows no more; beyond what hands give it is no number at all. */
+export function sayForce(newton: number): string {
+  if (newton < 1) return "less than 1 N";
+  if (newton > BY_HAND) return "more than hands give";
+  const unit = 10 ** Math.max(0, Math.floor(Math.log10(newton)) - 1);
+  return `${Math.round(newton / unit) * unit} N`;
+}
 
 /** The state in words: "goes in free", "goes in sprung 0.8 mm, 40 N", "does not go in". */
 export function goesIn(j: Judged, w: FitWords): string {
@@ -113,10 +115,9 @@ export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
     const force =
       j.force === undefined
         ? ""
-        : `, pushed with up to ${sayForce(j.force)} (a linear model of the frame so far, not a promise)`;
-    out.push(
-      `Its hosts are sprung ${w.fine(j.spring)} a side${force}, or its joints are left that much open at each end; less may do.`,
-    );
+        : `; that takes ${j.force > BY_HAND ? sayForce(j.force) : `about ${sayForce(j.force)}`} (a linear model of the frame so far, for comparison)`;
+    out.push(`Its hosts are sprung ${w.fine(j.spring)} a side, or less${force}.`);
+    if (j.gap !== undefined) out.push(`Or with a gap of ${w.fine(j.gap)} at each joint, nothing sprung.`);
   }
   for (const f of j.goesIn === "no" ? [] : j.fouls)
     out.push(`At its seat it touches ${w.called(f.id)} by ${w.fine(f.by)}: dress that off, or cope to both.`);
@@ -125,8 +126,6 @@ export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
       out.push(
         `With end ${j.shorten.end} ${w.fine(j.shorten.by)} shorter it would go in, as far as was tried.`,
       );
-    if (j.gap !== undefined)
-      out.push(`With a gap of ${w.fine(j.gap)} at each of its joints it would go in, as far as was tried.`);
     out.push(j.proved ? "This is proved for hosts that do not give." : `This is ${SEARCHED}.`);
   } else
     out.push("The way was followed from outside to the seat and checked against everything that stands.");

@@ -15,8 +15,8 @@ export interface OrderFound {
 
 /** Columns, mm from the left. */
 const BOX = 5;
-const NUMBER = 15;
-const TEXT = 19;
+const NUMBER = 16.5;
+const TEXT = 20;
 
 /** The order in which the bars go in, one entry a bar with a box to tick; what does not go in is said first. */
 export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Sheet[] {
@@ -82,6 +82,7 @@ function linesOf(
       : `After ${hosts.map(w.called).join(" and ")}, on which it lands.`,
   );
   if (j) out.push(goesInSays(j, missing, w));
+  if (j?.goesIn === "spring") out.push(...springing(j, w));
   const needs = s.plan.job.bars[s.id]?.needs;
   if (needs === "body on") out.push("While the body is on, roof and all: it is set by the body.");
   if (needs === "roof off") out.push("Only with the roof off.");
@@ -96,6 +97,11 @@ function linesOf(
   if (packing) out.push(packing);
   return out;
 }
+
+const springing = (j: Judged, w: FitWords): readonly string[] => [
+  ...j.fouls.map((f) => `It touches ${w.called(f.id)} by ${w.fine(f.by)}: dress that off, or cope to both.`),
+  ...(j.gap === undefined ? [] : [`Or with a gap of ${w.fine(j.gap)} at each joint, nothing sprung.`]),
+];
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
 

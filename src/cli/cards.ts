@@ -1,10 +1,8 @@
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { join } from "node:path";
 import { cardFiles } from "../cards/index.ts";
 import { parseLength } from "../core/units/index.ts";
-import type { Fonts } from "../draw/index.ts";
 import { barsAsked, type Command, openPlan, printJson, report, WrongCall, words } from "./call.ts";
+import { readFonts } from "./fonts.ts";
 import type { NamedBytes } from "./platform.ts";
 
 export const cards: Command = {
@@ -64,11 +62,4 @@ function thicknessOf(text: string | undefined): number | undefined {
   if (!read.ok) throw new WrongCall(`--paper-thickness ${text}: ${read.why}`);
   if (read.mm < 0 || read.mm > 1) throw new WrongCall(`--paper-thickness ${text}: paper is 0 to 1 mm thick`);
   return read.mm;
-}
-
-/** The lettering of the cards, from the font package beside this program. */
-function readFonts(): Fonts {
-  const { resolve } = createRequire(import.meta.url);
-  const font = (name: string): Uint8Array => readFileSync(resolve(`dejavu-fonts-ttf/ttf/${name}.ttf`));
-  return { regular: font("DejaVuSans"), bold: font("DejaVuSans-Bold") };
 }

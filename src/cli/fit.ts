@@ -1,3 +1,5 @@
+import { join } from "node:path";
+import { orderSheet } from "../cards/index.ts";
 import { isError } from "../core/findings/index.ts";
 import {
   cureOf,
@@ -11,6 +13,7 @@ import {
 } from "../core/fit/index.ts";
 import { type Job, Suggester } from "../core/job/index.ts";
 import { fittingOf, type Plan } from "../core/plan/index.ts";
+import { toPdf } from "../draw/index.ts";
 import {
   barsAsked,
   type Command,
@@ -25,10 +28,14 @@ import {
 import { besides, judgedJson, sayJudged } from "./fit-say.ts";
 import { judgeInThreads } from "./fit-threads.ts";
 import { type FitCall, fittingFor, inSeconds, judgeUnit, unitsOf } from "./fit-units.ts";
+import { readFonts } from "./fonts.ts";
 import type { Platform } from "./platform.ts";
 
 /** Where a shop has not said: nozzle and neck of a common torch (common practice, no source). */
 const TORCH = { od: 22, length: 120 };
+
+/** The order sheet in the folder that is asked for. */
+const SHEET = "order.pdf";
 
 const HONEST =
   "Advice from geometry alone: a path shown was followed and checked; a “no” is only as good as its search. A force of springing is by a linear model of the frame so far: for comparison, a few millimetres by hand, no approval of anything.\n\n";
@@ -36,7 +43,7 @@ const HONEST =
 export const fit: Command = {
   about: "will each bar go in: the way, the order, the springing it needs",
   usage:
-    'tubewright fit JOB [--bar ID] [--order "ID,ID,…"] [--gap MM] [--overlong MM] [--seconds N] [--seed N] [--threads N] [--progress] [--json]',
+    'tubewright fit JOB [--bar ID] [--order "ID,ID,…"] [--gap MM] [--overlong MM] [--seconds N] [--seed N] [--threads N] [--progress] [--out DIR] [--paper A4|Letter] [--json]',
   run: async (args, platform) => {
     const { values, positionals } = words(args, {
       bar: { type: "string" },
@@ -47,6 +54,8 @@ export const fit: Command = {
       seed: { type: "string", default: "1" },
       threads: { type: "string" },
       progress: { type: "boolean" },
+      out: { type: "string" },
+      paper: { type: "string", default: "A4" },
       json: { type: "boolean" },
     });
     const seconds = numberOf("seconds", values.seconds, 1, 86400);
@@ -54,6 +63,8 @@ export const fit: Command = {
     const gap = numberOf("gap", values.gap, 0, 20);
     const overlong = numberOf("overlong", values.overlong, 0, 50);
     const threads = values.threads === undefined ? undefined : numberOf("threads", values.threads, 1, 64);
+    const { out, paper } = values;
+    if (paper !== "A4" && paper !== "Letter") throw new WrongCall(`--paper ${paper}: A4 or Letter`);
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
     const { job, plan, writer } = opened;
@@ -70,9 +81,8 @@ export const fit: Command = {
       : findOrder({ ...fitting, onStep: (s) => progress(s.done, s.of, s.judged) });
     const bars = answer.bars.filter((b) => asked.includes(b.bar));
     const ofAsked = fitting.bars.filter((b) => asked.includes(b.bar.id));
-    const reach = weldReach(fitting, answer.order, job.shop.torch ?? TORCH).filter((r) =>
-      asked.includes(r.bar),
-    );
+    const joints = weldReach(fitting, answer.order, job.shop.torch ?? TORCH);
+    const reach = joints.filter((r) => asked.includes(r.bar));
     const packings = new Map(fitting.bars.map((b) => [b.bar.id, packingOf(b)]));
     const rests = new Map<string, Rests>(
       overlong === 0
@@ -80,6 +90,16 @@ export const fit: Command = {
         : ofAsked.map((b) => [b.bar.id, restsAt(b, { B: overlong }, fitting.effort.stop)] as const),
     );
     const stopped = bars.some((b) => b.stopped);
+    if (out !== undefined) {
+      const judged = answer.bars.filter((b) => !b.stopped);
+      const sheet = orderSheet(plan, { order: answer.order, judged, reach: joints }, paper);
+      const wrote = platform.write(out, [{ name: SHEET, bytes: await toPdf(sheet, readFonts()) }]);
+      if (!wrote.ok) {
+        platform.err(`${out}: ${wrote.why}; nothing was written\n`);
+        return 2;
+      }
+      platform.err(`the order sheet is ${join(out, SHEET)}\n`);
+    }
     const found = plan.findings.filter(isError);
     if (values.json) {
       printJson(

@@ -1,3 +1,6 @@
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { jobOf } from "../support/fit.ts";
 import { run } from "./run.ts";
@@ -39,6 +42,27 @@ interface Answer {
 }
 
 describe("tubewright fit", () => {
+  test.each(["A4", "Letter"])(
+    "--out writes the order sheet, on %s; the answer is the same",
+    async (paper) => {
+      const folder = mkdtempSync(join(tmpdir(), "tubewright-"));
+      try {
+        const call = ["fit", "trap.json", "--order", "left,right,high,low", "--json"];
+        const plain = await run(call, files);
+        const { code, out, err } = await run([...call, "--out", folder, "--paper", paper], files);
+        expect([code, out]).toEqual([0, plain.out]);
+        expect(err).toContain(join(folder, "order.pdf"));
+        const pdf = readFileSync(join(folder, "order.pdf"), "latin1");
+        expect(pdf.startsWith("%PDF-")).toBe(true);
+        expect(pdf).toMatch(paper === "A4" ? /MediaBox \[0 0 595/ : /MediaBox \[0 0 612/);
+      } finally {
+        rmSync(folder, { recursive: true });
+      }
+      const wrong = await run(["fit", "trap.json", "--out", folder, "--paper", "A5"], files);
+      expect(wrong).toMatchObject({ code: 2, err: expect.stringContaining("--paper A5: A4 or Letter") });
+    },
+  );
+
   test("JSON: an order in which all go in, each with its way from outside to the seat", async () => {
     const { code, out } = await run(["fit", "trap.json", "--json"], files);
     expect(code).toBe(0);

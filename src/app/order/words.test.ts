@@ -71,13 +71,22 @@ describe("a bar that goes in", () => {
 
   it("sprung says how far and with what force, and that it may be less", () => {
     expect(goesIn(sprung, w)).toBe("goes in sprung 0.80 mm, 42 N");
-    expect([sayForce(0.3), sayForce(1234)]).toEqual(["less than 1 N", "1.2 kN"]);
+    expect([0.3, 7.4, 512, 1234].map(sayForce)).toEqual([
+      "less than 1 N",
+      "7 N",
+      "510 N",
+      "more than hands give",
+    ]);
     expect(answerSays(tag("spring", sprung), w)).toMatchObject({
       figure: "0.80 mm",
-      says: "Sprung with 42 N: straight in, up; 6.00 mm clear of LOW at the closest.",
+      says: "Sprung, 42 N: straight in, up; 6.00 mm clear of LOW at the closest.",
     });
-    expect(goesInReasons(sprung, w).join(" ")).toContain("less may do");
-    expect(goesInReasons(sprung, w).join(" ")).toContain("not a promise");
+    expect(goesInReasons({ ...sprung, gap: 0.9 }, w)).toEqual(
+      expect.arrayContaining([
+        "Its hosts are sprung 0.80 mm a side, or less; that takes about 42 N (a linear model of the frame so far, for comparison).",
+        "Or with a gap of 0.90 mm at each joint, nothing sprung.",
+      ]),
+    );
   });
 });
 

@@ -66,7 +66,7 @@ export function answerSays(tag: Tag | undefined, w: FitWords): GoesInSays {
       ],
     };
   const says = goesInSays(judged, tag.missing, w);
-  const force = judged.force === undefined ? "" : ` with ${sayForce(judged.force)}`;
+  const force = judged.force === undefined ? "" : `, ${sayForce(judged.force)}`;
   return {
     figure: { free: "free", spring: w.fine(judged.spring), no: "no" }[tag.state],
     says: tag.state === "spring" ? `Sprung${force}: ${says.charAt(0).toLowerCase()}${says.slice(1)}` : says,

@@ -5,7 +5,7 @@ export type { Lip } from "./lips.ts";
 export type { FitMemory, Remembered } from "./memory.ts";
 export { newMemory } from "./memory.ts";
 export type { Mobility, Twist } from "./mobility.ts";
-export { cureOf, finished, judgeAt, judgeOrder } from "./order.ts";
+export { BY_HAND, cureOf, finished, judgeAt, judgeOrder } from "./order.ts";
 export type { Rests } from "./overlong.ts";
 export { restsAt } from "./overlong.ts";
 export type { Packing } from "./packing.ts";

@@ -62,7 +62,7 @@ export function finished(fitting: Fitting, judged: Judged): Judged {
 }
 
 /** More than this at one place is beyond hands and a strap (N): common practice, no source. */
-const BY_HAND = 1000;
+export const BY_HAND = 1000;
 
 /** The force in words, to two digits: the model knows no more. */
 function forceText(force: number): string {

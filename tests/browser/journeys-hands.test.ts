@@ -93,6 +93,22 @@ for (const [device, width, height] of [
   it(`by taps alone on a ${device}: a bar in hand, every step at the notcher, notched; each target a glove wide`, async () => {
     const page = await atDemo({ viewport: { width, height }, hasTouch: true, isMobile: true });
     await button(page, /^Front turret bar, left/).tap();
+    // a figure by the keypad on the screen, and back
+    await button(page, /^End A: how far along Pillar bar, left: 1281.2 mm/).tap();
+    const pad = page.getByRole("dialog");
+    for (const key of ["5", "0", " ", "7", "/", "1", "6", "in"]) {
+      const target = button(pad, key === " " ? "space" : key);
+      const box = (await target.boundingBox())!;
+      expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(device === "phone" ? BARE : GLOVE);
+      await target.tap();
+    }
+    await pad.getByText("= 1281.1 mm").waitFor();
+    await button(pad, "Set").tap();
+    await button(
+      page,
+      /^End A: how far along Pillar bar, left: 50 7\/16 in along it from its end A$/,
+    ).waitFor();
+    await button(page, /^Take back: Front turret bar, left: end A/).tap();
     await button(page, "Notcher").tap();
     const stage = page.getByRole("region", { name: /^Step \d+ of \d+$/ });
     await stage.waitFor();

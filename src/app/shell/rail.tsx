@@ -1,9 +1,18 @@
-import { useEffect, useRef } from "react";
+import { type KeyboardEvent, useEffect, useRef } from "react";
 import { severityOf } from "../../core/findings/index.ts";
 import type { Progress } from "../../core/job/index.ts";
 import { at, calledOf, entries, thingsOf } from "../document/index.ts";
 import { Line } from "../ui/line.tsx";
 import { useActions, useApp } from "../use-app.ts";
+
+/** By keys the rail is one stop; up and down walk along it. */
+function walk(event: KeyboardEvent<HTMLElement>): void {
+  const by = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+  if (by === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
+  const bars = [...event.currentTarget.querySelectorAll("button")];
+  bars[bars.indexOf(event.target as HTMLButtonElement) + by]?.focus();
+  event.preventDefault();
+}
 
 /** Every bar and how far it has come; a tap takes it in hand. */
 export function Rail() {
@@ -20,9 +29,9 @@ export function Rail() {
   if (!document) return null;
   const bars = entries(thingsOf(document, "bar"));
   return (
-    <nav className="rail" aria-label="Bars">
+    <nav className="rail" aria-label="Bars" onKeyDown={walk}>
       <ul>
-        {bars.map(([id, bar]) => {
+        {bars.map(([id, bar], i) => {
           const progress = (at(bar, ["progress"]) ?? "laid out") as Progress;
           const without = results.without.some((w) => w.id === id);
           const danger = results.bars
@@ -43,6 +52,7 @@ export function Rail() {
                 ref={id === inHand ? held : undefined}
                 className={without || danger || stale ? "bar look" : "bar"}
                 aria-pressed={id === inHand}
+                tabIndex={(inHand === null ? i === 0 : id === inHand) ? 0 : -1}
                 onClick={() => act.take(id === inHand ? null : id)}
               >
                 <span className="bar-name">

@@ -15,10 +15,10 @@ export function Tag(props: {
   const { tag, isInHand, words } = props;
   const says = tagSays(tag, words);
   const place = useRef<HTMLLIElement>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: brought into sight when taken in hand, and wherever it is hung
+  // biome-ignore lint/correctness/useExhaustiveDependencies: brought into sight when taken in hand, wherever it is hung, and when there is more to read on it
   useEffect(() => {
     if (isInHand) place.current?.scrollIntoView({ block: "nearest" });
-  }, [isInHand, tag.n]);
+  }, [isInHand, tag.n, tag.state, tag.cure]);
   return (
     <li ref={place} className={`tag-place ${tag.state}`}>
       <button type="button" className="tag" aria-pressed={isInHand} onClick={props.onTake}>

@@ -186,7 +186,12 @@ describe("the row in one line", () => {
     [look([]), "no bars yet"],
     [look(["unseen", "unseen"]), "not looked at yet"],
     [look(["free", "unseen"]), "1 of 2 looked at; stopped"],
-    [look(["free", "spring", "placeless"]), "all 2 go in"],
+    [look(["free", "free", "placeless"]), "all 2 go in"],
+    [look(["free", "spring"]), "all 2 go in, 1 of them sprung"],
+    [
+      { ...look([]), row: [tag("spring", sprung), tag("spring", { ...sprung, force: 1e6 })] },
+      "all 2 go in, 2 of them sprung, 1 by more than hands give",
+    ],
     [look(["free", "no"]), "1 of 2 does not go in"],
     [look(["no", "no", "free"]), "2 of 3 do not go in"],
     [

@@ -6,6 +6,7 @@ import {
   SEARCHED,
   sayForce,
 } from "../../cards/fit-words.ts";
+import { BY_HAND } from "../../core/fit/index.ts";
 import { sayNeeds } from "./commands.ts";
 import type { Look } from "./looking.ts";
 import type { Cure, Tag } from "./row.ts";
@@ -96,5 +97,13 @@ export function rowSays({ row, run, isOn }: Look): string {
   if (seen.length === 0) return "not looked at yet";
   if (seen.length < solid.length)
     return `${seen.length} of ${solid.length} looked at${noes ? `; ${noes}` : ""}${isOn ? "" : "; stopped"}`;
-  return noes === "" ? `all ${solid.length} go in` : noes;
+  return noes === "" ? `all ${solid.length} go in${sprungSays(solid)}` : noes;
+}
+
+/** Springing is said, and where it is more than hands give it is no way in to count on. */
+function sprungSays(row: readonly Tag[]): string {
+  const sprung = row.filter((t) => t.state === "spring");
+  const hard = sprung.filter((t) => (t.judged?.force ?? 0) > BY_HAND).length;
+  if (sprung.length === 0) return "";
+  return `, ${sprung.length} of them sprung${hard > 0 ? `, ${hard} by more than hands give` : ""}`;
 }

@@ -1,4 +1,5 @@
 import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
+import { browserRows } from "./browser.ts";
 import { errorRows } from "./errors.ts";
 import { fitRows, orderRows } from "./fit.ts";
 import { editRows, jobRows } from "./job.ts";
@@ -14,6 +15,7 @@ const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
   kernels: kernelRows,
   errors: errorRows,
   survey: surveyRows,
+  browser: browserRows,
 };
 
 const asked = process.argv.slice(2).filter((a) => !a.startsWith("--"));

@@ -246,7 +246,7 @@ describe("a newer version", () => {
   it("is offered, and starts when the user says so, with the job as it was", async () => {
     const app = await temporary();
     const { cp, readdir, readFile, writeFile } = await import("node:fs/promises");
-    const { builtApp } = await import("./chromium.ts");
+    const { builtApp } = await import("./built.ts");
     await cp(await builtApp(), app, { recursive: true });
     const server = await served({ app });
     const page = await (await launch()).newPage();

@@ -1,5 +1,5 @@
-import { type Group, Quaternion, Vector3 } from "three";
-import { add, sub, type Vec } from "../../core/space/index.ts";
+import type { Group } from "three";
+import { add, along, cross, scale, sub, type Vec } from "../../core/space/index.ts";
 
 /** A bar away from its seat: turned (unit quaternion x, y, z, w) about `about`, then shifted by `at` (mm, car axes). */
 export interface PosedBar {
@@ -17,8 +17,12 @@ export interface Staging {
 
 /** Where a place of the seated bar is on its way. */
 export function posedAt({ at, turn, about }: PosedBar, place: Vec): Vec {
-  const v = new Vector3(...sub(place, about)).applyQuaternion(new Quaternion(...turn));
-  return add(add([v.x, v.y, v.z], about), at);
+  const [x, y, z, w] = turn;
+  const v = sub(place, about);
+  // v turned by the unit quaternion (q, w) is v + w t + q × t with t = 2 q × v.
+  const t = scale(cross([x, y, z], v), 2);
+  const turned = add(along(v, t, w), cross([x, y, z], t));
+  return add(add(turned, about), at);
 }
 
 /** Puts the group of a bar, whose mesh has this origin, where the bar is at this moment. */

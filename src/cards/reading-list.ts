@@ -49,7 +49,7 @@ export function readingListSheets(
     ["Points", `${Object.keys(job.points).length}`],
   ];
   return flow(paper, { title: "Reading list", fields, note: CAUTIONS.welding }, ({ width }) => [
-    ...(survey
+    ...(survey && (!survey.converged || survey.readings.length > 0)
       ? [
           words(agreeWords(survey).says, width, { size: 3, bold: true }),
           ...leanWords(survey.cleaned, write).map((said) => words(said, width)),

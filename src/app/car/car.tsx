@@ -139,10 +139,12 @@ function State({
   const other = survey.findings.filter((f) => !SAID.has(f.code));
   return (
     <section className="car-state" aria-label="Whether it agrees" aria-live="polite">
-      <p className={agree.ok ? "agree" : "agree off"}>
-        {!agree.ok && <span aria-hidden="true">⚠ </span>}
-        {agree.says}
-      </p>
+      {(!survey.converged || survey.readings.length > 0) && (
+        <p className={agree.ok ? "agree" : "agree off"}>
+          {!agree.ok && <span aria-hidden="true">⚠ </span>}
+          {agree.says}
+        </p>
+      )}
       {survey.suspects.map(({ index }) => {
         const reading = at(document ?? null, ["readings", index]);
         const draft = draftOf(reading);

@@ -1,12 +1,22 @@
 import { useMemo, useState } from "react";
 import { NINETY_FIVE, sayAdvice, worstWay } from "../../cards/reading-words.ts";
 import type { Survey } from "../../core/survey/index.ts";
-import { addThing, at, freeId, idFrom, type JobDocument, type Json, thingsOf } from "../document/index.ts";
+import {
+  addThing,
+  at,
+  freeId,
+  idFrom,
+  type JobDocument,
+  type Json,
+  setValues,
+  thingsOf,
+} from "../document/index.ts";
 import { fieldsOf } from "../stations/thing-fields.ts";
 import { Fields } from "../stations/things.tsx";
 import { mmOf, retyped } from "../stations/typed.ts";
 import { writeIn } from "../stations/write.ts";
 import { AskText } from "../ui/dialog.tsx";
+import { LengthPad } from "../ui/keypad.tsx";
 import { useActions, useApp } from "../use-app.ts";
 import { type Draft, pointIds } from "./draft.ts";
 import { draftFrom } from "./words.ts";
@@ -30,6 +40,8 @@ export function Points(props: {
   const write = useMemo(() => writeIn(show), [show]);
   const [isNew, setNew] = useState(false);
   const [edits, setEdits] = useState<string>();
+  /** Begun with the first of its two sizes, then waiting for the second. */
+  const [datum, setDatum] = useState<"ahead" | readonly [Json]>();
   const ids = [...pointIds(document)].sort((a, b) => rank(a) - rank(b));
   /** What is not fixed first, then what was found, then what was given. */
   function rank(id: string): number {
@@ -58,10 +70,58 @@ export function Points(props: {
         </div>
       ))}
       {ids.length === 0 && (
-        <p>
-          No points yet. A car needs a datum: one point at the origin, one ahead of it on the centre line, one
-          level to the left. Give those a place; all others the readings find.
-        </p>
+        <>
+          <p>
+            No points yet. A car needs a datum first: a mark at the origin, one ahead of it on the centre
+            line, and one to the left, all level. The readings find all other points from those.
+          </p>
+          <div className="row">
+            <button type="button" onClick={() => setDatum("ahead")}>
+              Begin with a datum
+            </button>
+          </div>
+        </>
+      )}
+      {datum !== undefined && (
+        <LengthPad
+          key={String(datum)}
+          title={
+            datum === "ahead"
+              ? "How far ahead of the origin is the second mark?"
+              : "How far to its left is the third?"
+          }
+          value={undefined}
+          unit={show.length}
+          write={write.length}
+          onClose={() => setDatum(undefined)}
+          onSet={(size) => {
+            if (size === undefined) return;
+            if (datum === "ahead") {
+              setDatum([size]);
+              return;
+            }
+            setDatum(undefined);
+            act.run(
+              setValues(
+                [
+                  [
+                    ["points", "origin"],
+                    [0, 0, 0],
+                  ],
+                  [
+                    ["points", "ahead"],
+                    [datum[0], 0, 0],
+                  ],
+                  [
+                    ["points", "left"],
+                    [0, size, 0],
+                  ],
+                ],
+                "begin with a datum",
+              ),
+            );
+          }}
+        />
       )}
       <ul className="point-list">
         {ids.map((id) => {

@@ -32,6 +32,12 @@ describe("asking beside the plan", () => {
     expect(told!.took).toBeGreaterThanOrEqual(0);
   });
 
+  it("survey: points without readings are told what would fix them", async () => {
+    const points: Json = { origin: [0, 0, 0], ahead: [1600, 0, 0], left: [0, 700, 0], post: {} };
+    const told = await (await asked(having(demo(), ["points"], points))).ask("survey", {});
+    expect(told!.answer).toMatchObject({ readings: [], undetermined: [{ id: "post", fix: [{}, {}, {}] }] });
+  });
+
   it("trestles: the readings that tell, then what the bar is by them, held against what was wanted", async () => {
     const bar = "pillar-bar-left";
     const empty = (await (await asked(demo())).ask("trestles", { bar }))!.answer!;

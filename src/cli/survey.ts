@@ -32,11 +32,11 @@ function text(job: Job, found: Survey, { length, angle }: Writer): string {
   if (job.readings.length === 0) return "no readings in this job\n";
   if (!found.converged) return "no places\n";
   const lines = placeLines([...found.points.values()], { length });
-  const agree =
+  lines.push(
     found.sigma0 === null
-      ? "nothing left to check by"
-      : `${found.sigma0.toFixed(2)} times their stated errors`;
-  lines.push(`  readings disagree by ${agree} (${found.freedom} beyond those needed)`);
+      ? "  no more readings than are needed: nothing checks them"
+      : `  readings disagree by ${found.sigma0.toFixed(2)} times their stated errors (${found.freedom} beyond those needed)`,
+  );
   for (const r of found.readings) {
     const size = r.unit === "deg" ? angle : length;
     const off =

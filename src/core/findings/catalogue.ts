@@ -93,6 +93,9 @@ export const CATALOGUE = {
   "survey-suspect-among": warning(
     "{reading} or as well {others} does not fit: it reads {read}, the others say {computed}; one more reading is needed to tell which",
   ),
+  "survey-no-place": warning(
+    "{reading} reads {read}, and no place of {point} suits it together with {others}; read them again",
+  ),
   "survey-unit": warning("{reading} reads {read}, the others say {computed}; was it {likely}?"),
   "survey-exact": warning(
     "{reading} reads {read}, the places given make it {computed}; the reading or one of the places is wrong",

@@ -15,8 +15,15 @@ const listed = (words: readonly string[], most = 5): string =>
     ? `${words.slice(0, most).join(", ")} and ${words.length - most} more`
     : words.join(", ");
 
-/** One finding for each reading that does not fit: by unit, between exact places, or against the others. */
-export function suspectFindings(model: Model, suspects: readonly Suspect[]): readonly Finding[] {
+/**
+ * One finding for each reading that does not fit: by unit, between exact places, against the others, or so that no place
+ * is left for a point (`missing`).
+ */
+export function suspectFindings(
+  model: Model,
+  suspects: readonly Suspect[],
+  missing: ReadonlySet<string>,
+): readonly Finding[] {
   return suspects.map(({ index, unit, read, computed, likely, among }): Finding => {
     const reading = model.readings[index]!;
     const place = `readings[${index}]`;
@@ -28,15 +35,22 @@ export function suspectFindings(model: Model, suspects: readonly Suspect[]): rea
     if (likely !== undefined)
       return { code: "survey-unit", place, values: { ...values, likely: text(likely) } };
     if (between(model, index)) return { code: "survey-exact", place, values };
+    const others = text(among ? listed(among.map((i) => `readings[${i}]`)) : "the other readings");
+    const point = pointsOf(model, index).find((id) => missing.has(id));
+    if (point !== undefined)
+      return { code: "survey-no-place", place, values: { ...values, others, point: text(point) } };
     if (among)
       return {
         code: "survey-suspect-among",
         place,
-        values: { ...values, others: text(listed(among.map((i) => `readings[${i}]`))) },
+        values: { ...values, others },
       };
     return { code: "survey-suspect", place, values };
   });
 }
+
+const pointsOf = (model: Model, index: number): readonly string[] =>
+  model.equations.flatMap((e) => (e.reading === index ? e.points.map((p) => model.ids[p]!) : []));
 
 /** A reading of exact places alone. */
 function between(model: Model, index: number): boolean {

@@ -20,17 +20,25 @@ export interface Snooped {
   readonly misplaced: readonly number[];
 }
 
+/** An equation that was taken out, and what it would read without its slip, if one explains it. */
+export interface Gone {
+  readonly equation: Fit["equations"][number];
+  readonly meant: number;
+}
+
 /**
  * Readings that do not fit, by data snooping: that with the greatest normalised residual beyond 3.29 is taken out, the
  * rest adjusted again, until none is beyond it. A place given with an error is taken out in the same way, and is told
  * apart. A reading whose slip a unit explains is taken out before greater ones.
  * Where several are alike to the last digit (one reading to spare: any of them explains all), the first is taken and
- * the others are named beside it.
+ * the others are named beside it. `settled` has the last word where what is left suits several places as well: told are
+ * the readings that are gone, and what was meant by them.
  * Source: W. Baarda, A testing procedure for use in geodetic networks, Netherlands Geodetic Commission, 1968.
  */
-export function snoop(found: Found): Snooped {
+export function snoop(found: Found, settled: (fit: Fit, gone: readonly Gone[]) => Fit): Snooped {
   let { fit } = found;
   const out: (Omit<Suspect, "computed"> & { readonly parts: readonly Checked[] })[] = [];
+  const lost: Gone[] = [];
   const misplaced: number[] = [];
   for (;;) {
     const bad = beyond(fit);
@@ -44,6 +52,8 @@ export function snoop(found: Found): Snooped {
     const next = nearest(fit, rest, found);
     if (!next) break;
     fit = next;
+    const meant = explained >= 0 ? slips[explained]!.meant : undefined;
+    lost.push(...first.parts.map(({ equation }) => ({ equation, meant: meant ?? equation.read })));
     if ("place" in first) misplaced.push(first.place);
     else {
       const among = tied
@@ -55,11 +65,12 @@ export function snoop(found: Found): Snooped {
         unit: equation.isAngle ? "deg" : "mm",
         read: equation.isAngle ? deg(equation.read) : equation.read,
         normalized: first.normalized,
-        ...(explained >= 0 ? { likely: slips[explained]! } : among.length > 0 ? { among } : {}),
+        ...(explained >= 0 ? { likely: slips[explained]!.says } : among.length > 0 ? { among } : {}),
         parts: first.parts,
       });
     }
   }
+  if (fit !== found.fit) fit = settled(fit, lost);
   const suspects = out.map(({ parts, ...suspect }) => ({ ...suspect, computed: computedFrom(fit, parts) }));
   return { fit, suspects, misplaced };
 }

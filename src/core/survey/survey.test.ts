@@ -403,6 +403,43 @@ describe("readings that do not fit", () => {
   });
 });
 
+describe("slips told apart", () => {
+  const words = (readings: readonly Reading[]) => said(survey(shell.points, readings));
+  it("a height left at 0 is asked about; a true one of 0 is not, whatever else is wrong", () => {
+    expect(words([...allTapes, height("post", 0)])).toEqual([
+      "readings[14]: the height of post reads 0.0 mm, the others say 980.0 mm; was it left at 0?",
+    ]);
+    const floor = shellOf({ ...MARKS, e: [-400, 500, 600] }, { f: [500, 200, 0], post: TOPS.post! });
+    const tapes = [
+      ...tapesTo(floor, "f", ["a", "b", "c", "d", "e"]),
+      ...tapesTo(floor, "post", ["a", "b", "c", "e"]),
+    ];
+    const slipped = tapes.map((r, i) => (i === 1 && r.kind === "tape" ? { ...r, length: r.length + 60 } : r));
+    const found = survey(floor.points, [...slipped, height("f", 0)]);
+    expect(found.suspects.map((s) => [s.index, s.likely])).toEqual([[1, undefined]]);
+  });
+
+  it("three tapes that meet nowhere: no place is made up for what the others say", () => {
+    const short = ["a", "b", "c"].map((m) => tape(m, "post", 200));
+    const lines = words(short).filter((l) => l.startsWith("readings["));
+    expect(lines[0]).toMatch(
+      /^readings\[\d\]: the tape from \w to post reads 200.0 mm, and no place of post suits it together with /,
+    );
+    expect(lines.join()).not.toContain("the others say");
+  });
+
+  it("of mirrored places left once a slip is out the one is taken that what was meant by it suits", () => {
+    const tapes = tapesTo(shell, "post").map((r, i) =>
+      i === 1 && r.kind === "tape" ? { ...r, length: r.length / 25.4 } : r,
+    );
+    const found = survey(shell.points, tapes);
+    expect(off(found.cleaned.points.get("post")!.at, TOPS.post!)).toBeLessThan(1e-4);
+    expect(found.suspects[0]).toMatchObject({ index: 1, likely: "typed in inches" });
+    expect(found.suspects[0]!.computed).toBeCloseTo(trueTape(shell, "b", "post"), 3);
+    expect(found.mirrored).toHaveLength(1);
+  });
+});
+
 describe("too few readings", () => {
   it("a point with two tapes is named, with a reading that fixes it", () => {
     const found = survey(

@@ -1,10 +1,11 @@
 import type { Finding } from "../findings/index.ts";
-import { bestFit, credible, type Found, fitFrom, type Lost } from "./adjust.ts";
+import { bestFit, credible, type Fit, type Found, fitFrom, type Lost } from "./adjust.ts";
 import { nextBest, undeterminedOf } from "./advice.ts";
 import type { SurveyBar } from "./ends.ts";
 import { AS_GOOD, highest, mirroredOf, type Other, othersOf } from "./mirror.ts";
 import { type Model, modelOf, type SurveyJob } from "./model.ts";
 import { outcomeOf } from "./outcome.ts";
+import { ALIKE } from "./place.ts";
 import {
   mirrorFindings,
   misplacedFindings,
@@ -14,7 +15,7 @@ import {
   undeterminedFindings,
   unsolvedFinding,
 } from "./report.ts";
-import { snoop } from "./snoop.ts";
+import { type Gone, snoop } from "./snoop.ts";
 import type { Adjusted, Survey } from "./types.ts";
 
 /**
@@ -41,9 +42,14 @@ export function surveyJob(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar> =
   const model = modelOf(job, bars);
   const best = bestFit(model, model.equations);
   if (!best.fit) return unsolved(model, best);
-  const { found, others } = chosen(best);
+  const { found, others: images } = chosen(best);
   const all = outcomeOf(found.fit);
-  const { fit, suspects, misplaced } = snoop(found);
+  let others = images;
+  const { fit, suspects, misplaced } = snoop(found, (rest, gone) => {
+    const last = likeliest(rest, gone);
+    others = last.others;
+    return last.fit;
+  });
   const cleaned = fit === found.fit ? all : outcomeOf(fit);
   const errors = { tape: job.shop.errors.tape || 1, height: job.shop.errors.height || 1 };
   const undetermined = undeterminedOf(found.fit, errors);
@@ -53,7 +59,7 @@ export function surveyJob(job: SurveyJob, bars: ReadonlyMap<string, SurveyBar> =
   const next = nextBest(fit, errors);
   const findings = [
     ...model.findings,
-    ...suspectFindings(model, suspects),
+    ...suspectFindings(model, suspects, new Set(missing.map((m) => m.id))),
     ...(hasDatum(model) ? undeterminedFindings(missing) : noDatum(missing.length > 0)),
     ...mirrorFindings(mirrored),
     ...samePlaceFindings(cleaned),
@@ -89,6 +95,26 @@ function chosen(best: Found): { readonly found: Found; readonly others?: readonl
     fit = next;
   }
   return { found: { fit, consensus: fit.scene } };
+}
+
+/**
+ * What is left once slips are out, where it suits the readings that are gone best: a slip, or what was meant by it, may
+ * still tell a place from its mirror image.
+ */
+function likeliest(
+  fit: Fit,
+  gone: readonly Gone[],
+): { readonly fit: Fit; readonly others?: readonly Other[] } {
+  if (fit.chi2 > credible(fit.freedom)) return { fit };
+  const all: readonly Other[] = [fit, ...othersOf(fit)];
+  const off = ({ scene }: Other): number =>
+    gone.reduce(
+      (sum, { equation: e, meant }) => sum + Math.log1p(((e.observe(scene).value - meant) / e.sd) ** 2),
+      0,
+    );
+  const best = all.reduce((a, b) => (off(b) < off(a) - ALIKE ? b : a));
+  const next = best === fit ? fit : fitFrom(fit.model, fit.equations, best.scene);
+  return next ? { fit: next, others: all.filter((o) => o !== best) } : { fit };
 }
 
 const hasDatum = (model: Model): boolean =>

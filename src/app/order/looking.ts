@@ -227,7 +227,9 @@ export function watch(app: App, run: Runner, pause: number): Looking {
     running = undefined;
   }
 
-  app.state.subscribe(refresh);
+  app.state.subscribe((state, before) => {
+    if (state.job !== before.job || state.results !== before.results) refresh();
+  });
   refresh();
 
   return {

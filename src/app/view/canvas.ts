@@ -50,15 +50,21 @@ export class Canvas {
     }
   }
 
-  draw(isSmooth: boolean, paint: () => void): void {
-    if (!isSmooth) {
-      paint();
-      return;
-    }
+  /** `onDone` is called once the graphics are done with the picture, unless another was begun meanwhile. */
+  draw(isSmooth: boolean, paint: () => void, onDone: () => void): void {
+    const began = performance.now();
+    if (isSmooth) this.smooth(paint);
+    else paint();
+    this.wait(() => {
+      if (isSmooth) this.isQuick = performance.now() - began < QUICK;
+      onDone();
+    });
+  }
+
+  private smooth(paint: () => void): void {
     const { renderer, gl, target } = this;
     const { width, height } = target;
     this.buffers ??= this.make(width, height);
-    const began = performance.now();
     (renderer as WithFrames).setRenderTargetFramebuffer(target, this.buffers.frame);
     renderer.setRenderTarget(target);
     paint();
@@ -66,7 +72,6 @@ export class Canvas {
     gl.bindFramebuffer(gl.READ_FRAMEBUFFER, this.buffers.frame);
     gl.blitFramebuffer(0, 0, width, height, 0, 0, width, height, gl.COLOR_BUFFER_BIT, gl.NEAREST);
     gl.bindFramebuffer(gl.READ_FRAMEBUFFER, null);
-    this.time(began);
   }
 
   /** The context is gone, and all that was made in it. */
@@ -108,19 +113,19 @@ export class Canvas {
     this.buffers = undefined;
   }
 
-  /** Looks now and then whether the picture begun is done, without waiting for it. */
-  private time(began: number): void {
+  /** Looks now and then whether the graphics are done, without holding the page. */
+  private wait(onDone: () => void): void {
     const { gl } = this;
     const done = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0);
     gl.flush();
     clearTimeout(this.looking);
     const look = (): void => {
-      const ms = performance.now() - began;
-      const isDone = !done || gl.getSyncParameter(done, gl.SYNC_STATUS) === gl.SIGNALED;
-      if (isDone || ms > 10 * QUICK) {
-        this.isQuick = isDone && ms < QUICK;
-        gl.deleteSync(done);
-      } else this.looking = setTimeout(look, LOOK);
+      if (done && gl.getSyncParameter(done, gl.SYNC_STATUS) !== gl.SIGNALED) {
+        this.looking = setTimeout(look, LOOK);
+        return;
+      }
+      gl.deleteSync(done);
+      onDone();
     };
     this.looking = setTimeout(look, LOOK);
   }

@@ -102,15 +102,15 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     });
   }
 
-  /** Smooth once nothing changed for a while. */
+  /** Smooth once nothing changed for a while after a picture was there to be seen. */
   function rest(): void {
-    clearTimeout(resting);
     if (!isSmooth) resting = setTimeout(() => isAlive && draw(performance.now(), true), REST);
   }
 
   function draw(now: number, isAtRest = false): void {
     asked = 0;
     const began = performance.now();
+    clearTimeout(resting);
     isSmooth = isAtRest || surface.isQuick;
     if (glide) {
       const t = Math.min(1, Math.max(0, (now - glide.since) / GLIDE));
@@ -127,7 +127,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     materials.setScale(canvas.width, canvas.height, ratio, pixel);
     const camera = eye.aim(stand, w / h, around);
     bars.ready(pixel > (isSmooth ? FAR_PIXEL : FAR_IN_MOTION), !isSmooth, camera);
-    surface.draw(isSmooth, () => {
+    const paint = (): void => {
       renderer.clippingPlanes = section ? [planeOf(section, origin)] : [];
       // Set anew each time: a context that was lost comes back with black.
       renderer.setClearColor(ground);
@@ -135,10 +135,10 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       renderer.render(scene, camera);
       renderer.clippingPlanes = [];
       marker.draw(renderer, materials, camera.quaternion, h);
-    });
+    };
+    surface.draw(isSmooth, paint, rest);
     frames++;
     ms = performance.now() - began;
-    rest();
     tell();
   }
 

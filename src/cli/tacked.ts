@@ -2,7 +2,7 @@ import type { Writer } from "../core/findings/index.ts";
 import { type Job, Suggester } from "../core/job/index.ts";
 import { rad } from "../core/numeric/index.ts";
 import { judgeTacked, type Plan, type TackedAnswer } from "../core/plan/index.ts";
-import type { CardChange, Over, Spot, TackReading } from "../core/trestles/index.ts";
+import { type CardChange, type Over, type Spot, type TackReading, tackSlip } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
 import { type Command, numberOf, openPlan, plannedBar, printJson, report, WrongCall, words } from "./call.ts";
 
@@ -67,9 +67,20 @@ function readingOf(said: string, ids: readonly string[], job: Job, plan: Plan): 
   const spots = parts.slice(1, -1).map((s) => spotOf(said, s, ids, job, plan));
   if (!spots.some((s) => "bar" in s))
     throw new WrongCall(`--read ${said}: name a spot on ${ids[0]}, as ${ids[0]}@400`);
-  return kind.what === "tape"
-    ? { what: "tape", from: spots[0]!, to: spots[1]!, over: kind.over, value: size.mm }
-    : { what: kind.what, of: spots[0]!, over: kind.over, value: size.mm };
+  const reading: TackReading =
+    kind.what === "tape"
+      ? { what: "tape", from: spots[0]!, to: spots[1]!, over: kind.over, value: size.mm }
+      : { what: kind.what, of: spots[0]!, over: kind.over, value: size.mm };
+  const bars = ids.map((id) => {
+    const { centreline: line, tube } = plan.byId.get(id)!.bar;
+    return { id, line, od: tube.od, heldB: false };
+  });
+  const slip = tackSlip(reading, bars);
+  if (slip)
+    throw new WrongCall(
+      `--read ${said}: it should read about ${Math.round(slip.meant)} mm there; was it ${slip.says}?`,
+    );
+  return reading;
 }
 
 /** A point of the job, or a place on a tacked bar. */

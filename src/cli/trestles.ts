@@ -16,6 +16,7 @@ import {
   type BarShape,
   type BentReading,
   type Blank,
+  bentSlip,
   placesOf,
   readingProblem,
   sayDepartures,
@@ -123,6 +124,11 @@ function readingsOf(text: string, blank: Blank, assumed: "mm" | "in"): BentReadi
     const reading = { ...kind, value: size } as BentReading;
     const problem = readingProblem(reading, blank.shape);
     if (problem !== undefined) throw new WrongCall(`--read ${said}: ${problem}`);
+    const slip = bentSlip(reading, blank.shape, blank.od);
+    if (slip)
+      throw new WrongCall(
+        `--read ${said}: the bar as wanted has about ${Math.round(slip.meant)} mm there; was it ${slip.says}?`,
+      );
     return reading;
   });
 }

@@ -70,6 +70,8 @@ describe("tubewright trestles", () => {
     ["angle-2", "give each as name:size"],
     ["end-to-end:12 foo", "--read end-to-end:12 foo"],
     ["leg-A:-4", "no size of a bent bar"],
+    ["end-to-end:155.3", "the bar as wanted has about 1553 mm there; was it typed in cm?"],
+    ["end-to-end:61.1", "was it typed in inches?"],
   ])("one clear line for %s", async (readings, says) => {
     const { code, out, err } = await run([...call, readings]);
     expect(code).toBe(2);
@@ -151,6 +153,7 @@ describe("tubewright tacked", () => {
     ["heigth:main-hoop@400:1", "there are tape, tape-inside"],
     ["height:400", "give height:SPOT:size"],
     ["height:main-hoop@99999:1000", "main-hoop is "],
+    ["height:main-hoop@1500:110.5", "it should read about 1105 mm there; was it typed in cm?"],
     ["height:nowhere:1000", 'no known point is called "nowhere"'],
     ["height:harness-bar@40:1000", "a spot lies on main-hoop or is a point"],
   ])("one clear line for %s", async (readings, says) => {

@@ -2,6 +2,7 @@ import type { Arc, Straight } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
 import { cross, dist, dot, len, neg, ORIGIN, square, sub } from "../space/index.ts";
+import { type UnitSlip, unitSlip } from "../units/index.ts";
 import { type BarShape, lineOf } from "./shape.ts";
 
 /** One size read on a bent bar before its ends are cut. Lengths mm, angles radians. */
@@ -99,6 +100,15 @@ export function measure(reading: BentReading, shape: BarShape, od: number, wante
   const side = overPlane(wanted, reading.bend, reading.end).height < -1e-6 ? -1 : 1;
   return side * height + r - r * Math.sqrt(Math.max(0, 1 - slope * slope));
 }
+
+/** The slip of unit that explains why a size reads far from what the bar as wanted has, if one does. */
+export function bentSlip(reading: BentReading, wanted: BarShape, od: number): UnitSlip | undefined {
+  if (reading.what === "angle") return undefined;
+  return unitSlip(reading.value, measure(reading, wanted, od, wanted), SLACK);
+}
+
+/** A size may be off by so much more where a unit explains it (mm). */
+const SLACK = 2;
 
 const LAID = { at: ORIGIN, dir: [1, 0, 0], inside: [0, 1, 0] } as const;
 

@@ -1,7 +1,7 @@
 export type { AsBent, Blank, Habits } from "./bent.ts";
 export { asBent } from "./bent.ts";
 export type { BentReading } from "./bent-readings.ts";
-export { readingProblem } from "./bent-readings.ts";
+export { bentSlip, readingProblem } from "./bent-readings.ts";
 export { sayDepartures, sayReading } from "./bent-words.ts";
 export type { CardChange, CardFigures } from "./changed.ts";
 export { cardChanges } from "./changed.ts";
@@ -21,7 +21,7 @@ export { freeEndOff } from "./place.ts";
 export type { BarShape } from "./shape.ts";
 export { shapeOf } from "./shape.ts";
 export type { Over, Spot, Tacked, TackReading } from "./tacked.ts";
-export { placesOf, tackedBars } from "./tacked.ts";
+export { placesOf, tackedBars, tackSlip } from "./tacked.ts";
 export type { Telling } from "./telling.ts";
 export { tellingReadings } from "./telling.ts";
 export type { Verdict } from "./verdict.ts";

@@ -1,6 +1,7 @@
 import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
 import { cofactors, leastSquares } from "../numeric/index.ts";
 import { add, dist, len, scale, sub, turn, type Vec } from "../space/index.ts";
+import { type UnitSlip, unitSlip } from "../units/index.ts";
 import { type BarShape, lineOf, type Start, shapeOf, startOf } from "./shape.ts";
 
 /** Where a tape or a rule is held: a place in the car, or a tube at a station of its centreline. */
@@ -194,6 +195,16 @@ function standing(shape: BarShape, start: Start, x: readonly number[]): Centreli
     inside: leant(start.inside),
   });
 }
+
+/** The slip of unit that explains why a size reads far from what the bars as they were to stand have, if one does. */
+export function tackSlip(reading: TackReading, bars: readonly TackedBar[]): UnitSlip | undefined {
+  const lines = new Map(bars.map((b) => [b.id, b.line]));
+  const od = new Map(bars.map((b) => [b.id, b.od]));
+  return unitSlip(reading.value, measured(reading, lines, od), SLACK);
+}
+
+/** A size may be off by so much more where a unit explains it (mm). */
+const SLACK = 2;
 
 function measured(
   reading: TackReading,

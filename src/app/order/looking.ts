@@ -218,7 +218,8 @@ export function watch(app: App, run: Runner, pause: number): Looking {
       if (judged.size <= MOST) break;
       judged.delete(old);
     }
-    last.set(j.bar, j);
+    // In an order that was only looked for, an answer is none that the row ever showed.
+    if (look.run?.what !== "find") last.set(j.bar, j);
   }
 
   function halt(): void {

@@ -203,6 +203,13 @@ describe("the row", () => {
     const found = looking.get().found!;
     expect(found.order.indexOf("high")).toBeLessThan(found.order.indexOf("low"));
     expect(at(app.state.getState().job!.document, ["order"])).toEqual(trap().order);
+    // What was found of another order is not shown as an answer of this one, not even struck.
+    expect(
+      looking
+        .get()
+        .row.filter((t) => t.state === "unseen")
+        .every((t) => t.judged === undefined),
+    ).toBe(true);
     app.do.run(hangAll(found.order));
     expect(looking.get().found).toBeUndefined();
     expect(new Set(Object.values(states()))).toEqual(new Set(["free"]));

@@ -185,7 +185,7 @@ describe("the row in one line", () => {
   it.each([
     [look([]), "no bars yet"],
     [look(["unseen", "unseen"]), "not looked at yet"],
-    [look(["free", "unseen"]), "1 of 2 looked at; stopped"],
+    [look(["free", "unseen"]), "1 of 2 looked at"],
     [look(["free", "free", "placeless"]), "all 2 go in"],
     [look(["free", "spring"]), "all 2 go in, 1 of them sprung"],
     [

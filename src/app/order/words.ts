@@ -86,7 +86,7 @@ function cureReason({ cure }: Tag, w: FitWords): string {
 }
 
 /** How the whole row stands, in one line. */
-export function rowSays({ row, run, isOn }: Look): string {
+export function rowSays({ row, run }: Look): string {
   const solid = row.filter((t) => t.state !== "placeless");
   const seen = solid.filter((t) => t.state !== "unseen");
   const bad = solid.filter((t) => t.state === "no").length;
@@ -96,7 +96,7 @@ export function rowSays({ row, run, isOn }: Look): string {
   const noes = bad === 0 ? "" : `${bad} of ${solid.length} ${bad === 1 ? "does" : "do"} not go in`;
   if (seen.length === 0) return "not looked at yet";
   if (seen.length < solid.length)
-    return `${seen.length} of ${solid.length} looked at${noes ? `; ${noes}` : ""}${isOn ? "" : "; stopped"}`;
+    return `${seen.length} of ${solid.length} looked at${noes ? `; ${noes}` : ""}`;
   return noes === "" ? `all ${solid.length} go in${sprungSays(solid)}` : noes;
 }
 

@@ -11,12 +11,15 @@ export interface Outside {
   readonly room: Box;
 }
 
+/** Farther than asked by so much (mm), so that however a box is drawn round a bent or mitred bar, it is outside. */
+const MARGIN = 60;
+
 /** What counts as outside: from every tacked bar, panel and line the bar's own length; else from its own seat. */
 export function outsideOf(solid: Solid, scene: Scene): Outside {
   const found = scene.obstacles.flatMap((o) => (o.kind === "plate" ? [] : (obstacleBox(o) ?? [])));
   const boxes = found.length > 0 ? found : [solidBox(solid, SEAT)];
   const all = union([...boxes, solidBox(solid, SEAT)]);
-  const away = Math.max(solid.length, 1) + 2;
+  const away = solid.length + MARGIN + 4 * solid.radius;
   const margin = away * 0.6 + 300;
   return { boxes, away, room: boxOf([all.lo, all.hi], margin) };
 }

@@ -1,7 +1,7 @@
+import { placeAt } from "../bar/index.ts";
 import type { Job } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { type Body, bodyOf, driverObstacles, plateObstacle } from "./body.ts";
-import { boxOf } from "./box.ts";
 import type { Obstacle } from "./scene.ts";
 import type { Gate } from "./through.ts";
 
@@ -28,20 +28,25 @@ export function partsOf(
       plates.set(id, plateObstacle(id, seat.at, seat.normal, job.plates[seat.plate]?.size));
     }
   }
-  const lowest = Math.min(
-    0,
-    ...bars.map((b) => {
-      const { lo } = boxOf([
-        b.centreline.start,
-        ...b.centreline.bends.map((k) => k.corner),
-        b.centreline.finish,
-      ]);
-      return lo[2] - b.tube.od / 2;
-    }),
-  );
+  const lowest = Math.min(0, ...bars.map(lowestOf));
   const fixed: Obstacle[] = [...plates.values(), ...(job.driver ? driverObstacles(job.driver) : [])];
-  if (lowest >= 0) fixed.push({ id: "floor", kind: "floor", z: 0 });
+  if (lowest > -BELOW) fixed.push({ id: "floor", kind: "floor", z: 0 });
   const on = [...fixed, ...body.parts.map((p) => p.obstacle)];
   const off = [...fixed, ...body.parts.filter((p) => !p.roof).map((p) => p.obstacle)];
   return { parts: (roofOff) => (roofOff ? off : on), gates: body.gates, body };
+}
+
+/** A bar that reaches less far below 0 than this (mm) stands on the floor. */
+const BELOW = 0.5;
+
+/** The height of a bar's lowest point (mm), its ends cut square; on a plate, the plate's. */
+function lowestOf({ centreline: c, tube, seat }: ResolvedBar): number {
+  const r = tube.od / 2;
+  const ends = (["A", "B"] as const).map((end) => {
+    const at = seat[end];
+    if (at.kind === "plate") return at.at[2];
+    const { at: place, dir } = placeAt(c, end === "A" ? 0 : c.length);
+    return place[2] - r * Math.sqrt(Math.max(0, 1 - dir[2] ** 2));
+  });
+  return Math.min(...ends, ...c.bends.map((b) => b.corner[2] - r));
 }

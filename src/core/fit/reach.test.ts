@@ -50,6 +50,40 @@ test("a wall close beside it hides about the half that faces it; off with the ro
   expect(reach.roofOff).toBe(1);
 });
 
+test("a roof low over a joint: whole again with the roof off, and with the cage let down in the body", () => {
+  const roof = {
+    edge: [
+      [-500, -500, 428],
+      [500, -500, 428],
+      [500, 900, 428],
+      [-500, 900, 428],
+    ],
+  };
+  const reach = reachAt(
+    fittingFor(
+      jobOf(
+        {
+          host: [
+            [0, 0, 20],
+            [0, 0, 424],
+          ],
+          bar: [{ on: "host", z: 400 }, [0, 400, 400]],
+        },
+        40,
+        { body: { panels: { roof }, roof: ["roof"] } },
+      ),
+    ),
+    ["host", "bar"],
+  );
+  expect(reach.last).toBeLessThan(0.9);
+  expect(reach.roofOff).toBe(1);
+  expect(reach.lowered!.share).toBe(1);
+  // A torch of 22 stands 15 off, leaning at most 35°: it needs some 20 more than there was, not the whole drop.
+  expect(reach.lowered!.by).toBeGreaterThanOrEqual(25);
+  expect(reach.lowered!.by).toBeLessThanOrEqual(150);
+  expect(reachAt(tee(), ["host", "bar"]).lowered).toBeUndefined();
+});
+
 test("a bar that goes in later beside the joint closes part of it, and is named", () => {
   const fitting = tee(
     {},

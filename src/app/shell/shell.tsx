@@ -1,11 +1,7 @@
 import "./style.css";
 import "./stations.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
-import { Car } from "../car/index.ts";
-import { Bender } from "../stations/bender.tsx";
-import { Notcher } from "../stations/notcher.tsx";
 import { Wall } from "../stations/wall.tsx";
-import { Trestles } from "../trestles/index.ts";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
 import { Jobs } from "./jobs.tsx";
 import { useMoves } from "./moves.ts";
@@ -14,7 +10,12 @@ import { Rail } from "./rail.tsx";
 import { goToPage, usePage } from "./route.ts";
 import { Top } from "./top.tsx";
 
+// The first page is the Wall; the others come when one walks there, from the device's own cache.
 const Between = lazy(() => import("../between/between.tsx"));
+const Car = lazy(async () => ({ default: (await import("../car/index.ts")).Car }));
+const Bender = lazy(async () => ({ default: (await import("../stations/bender.tsx")).Bender }));
+const Trestles = lazy(async () => ({ default: (await import("../trestles/index.ts")).Trestles }));
+const Notcher = lazy(async () => ({ default: (await import("../stations/notcher.tsx")).Notcher }));
 
 /** The whole page: what is said of the job on top, the rail of bars, and the place where one stands. */
 export function Shell() {
@@ -53,17 +54,15 @@ export function Shell() {
       <Notices />
       {where === "shop" && <Rail />}
       <main className="place" id="place">
-        {where === "jobs" && <Jobs />}
-        {where === "between" && (
-          <Suspense fallback={<p className="wait">One moment…</p>}>
-            <Between />
-          </Suspense>
-        )}
-        {where === "shop" && station === "wall" && <Wall />}
-        {where === "shop" && station === "car" && <Car />}
-        {where === "shop" && station === "bender" && <Bender />}
-        {where === "shop" && station === "trestles" && <Trestles />}
-        {where === "shop" && station === "notcher" && <Notcher />}
+        <Suspense fallback={<p className="wait">One moment…</p>}>
+          {where === "jobs" && <Jobs />}
+          {where === "between" && <Between />}
+          {where === "shop" && station === "wall" && <Wall />}
+          {where === "shop" && station === "car" && <Car />}
+          {where === "shop" && station === "bender" && <Bender />}
+          {where === "shop" && station === "trestles" && <Trestles />}
+          {where === "shop" && station === "notcher" && <Notcher />}
+        </Suspense>
       </main>
     </div>
   );

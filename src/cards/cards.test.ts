@@ -46,6 +46,21 @@ describe("bender card", () => {
       expect(words).toContain(part);
   });
 
+  test("a measured point stands on it where the readings put it, with what they leave open", () => {
+    const line = { tube: "t", path: [{ point: "foot" }, [0, 500, 900]] };
+    const measured = planOf({
+      format: "tubewright job",
+      version: 1,
+      tubes: { t: { od: 40, wall: 2 } },
+      points: { datum: [0, 0, 0], foot: { at: [10, 500, 0], sd: [4, 4, 0] } },
+      readings: [{ fore: "foot", x: 2, sd: 3 }],
+      bars: { line },
+    });
+    // weighed by 1/sd²: (10/16 + 2/9)/(1/16 + 1/9) = 4.88, and 1/√(1/16 + 1/9) = 2.4
+    const card = said(benderCard(measured, "line")!.sheets);
+    expect(card).toContain("point foot (4.9 mm, 500.0 mm, 0.0 mm) ± 2.40 mm, 4.00 mm, 0.00 mm");
+  });
+
   test("fed from B, the list runs from B and its marks are from that end", () => {
     const of = subjectOf(hard, "fromB")!;
     const card = said(benderCard(hard, "fromB")!.sheets);

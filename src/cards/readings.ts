@@ -1,4 +1,5 @@
 import type { Job, PathNode, Place } from "../core/job/index.ts";
+import { placedPoints } from "../core/plan/index.ts";
 import type { Subject } from "./subject.ts";
 
 /** What a bar was figured from, one line a thing: path and landings, points, die and its tests, shop settings. */
@@ -42,9 +43,10 @@ function sayNode(node: PathNode, job: Job, s: Subject): string {
       return `flat on plate ${node.plate}${plate ? ` at ${place(plate.at)}` : ""}`;
     }
     case "point": {
-      const point = job.points[node.point];
-      const where = point?.at ? ` ${place(point.at)}` : "";
-      const error = point && any(point.sd) ? ` ± ${point.sd.map((v) => s.fine(v)).join(", ")}` : "";
+      const point = placedPoints(s.plan.places)[node.point];
+      const where = point ? ` ${place(point.at)}` : "";
+      const sd = point?.covariance?.map((row, k) => s.fine(Math.sqrt(row[k]!)));
+      const error = sd ? ` ± ${sd.join(", ")}` : "";
       return `point ${node.point}${where}${error}${any(node.by) ? ` moved by ${place(node.by)}` : ""}`;
     }
     case "on": {

@@ -99,6 +99,19 @@ describe("the results of a job", () => {
     expect(passed).toBeGreaterThan(150);
   });
 
+  it("say where points stand, and keep them while none of them moves", () => {
+    const computer = computerOn(session());
+    const points = did(frame(), setValue(["points"], { seat: { at: [1, 2, 3], sd: 2 }, roof: {} }));
+    computer.compute(points);
+    const before = computer.results().points;
+    expect(Object.keys(before)).toEqual(["seat"]);
+    expect(before.seat).toMatchObject({ at: [1, 2, 3], covariance: [[4, 0, 0], {}, {}] });
+    computer.compute(did(points, along(800)));
+    expect(computer.results().points).toBe(before);
+    computer.compute(did(points, setValue(["points", "roof"], [0, 0, 900])));
+    expect(computer.results().points.roof).toEqual({ at: [0, 0, 900] });
+  });
+
   it("stay when the document does not pass, with the problems beside them", () => {
     const computer = computerOn(session());
     computer.compute(frame());

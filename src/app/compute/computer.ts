@@ -25,6 +25,7 @@ const NOTHING: Results = {
   without: [],
   mutual: [],
   dies: new Map(),
+  points: {},
   problems: [],
   moved: [],
   computing: false,
@@ -131,8 +132,8 @@ function merged(before: Results, answer: ComputeAnswer, document: JobDocument, m
     if (bar) bars.set(id, bar);
   }
   const gone = [...before.bars.keys()].filter((id) => !bars.has(id));
-  const { without, mutual, took } = answer;
+  const { without, mutual, took, points = before.points } = answer;
   const moved = [...changed.keys(), ...gone];
   const dies = new Map(answer.dies);
-  return { document, bars, without, mutual, dies, problems: [], moved, computing: more, took };
+  return { document, bars, without, mutual, dies, points, problems: [], moved, computing: more, took };
 }

@@ -5,6 +5,7 @@ import type { Finding } from "../../core/findings/index.ts";
 import type { End, JobProblem, Progress } from "../../core/job/index.ts";
 import type { ResolvedBar } from "../../core/layout/types.ts";
 import type { TubeMesh } from "../../core/mesh/index.ts";
+import type { PlacedPoint } from "../../core/plan/index.ts";
 import type { Document } from "../../draw/index.ts";
 import type { JobDocument } from "../document/index.ts";
 import type { AnswerOf, AskKind, AskOf } from "./answers/index.ts";
@@ -62,6 +63,8 @@ export type ComputeAnswer =
       /** Ends that are coped to each other. */
       readonly mutual: readonly Finding[];
       readonly dies: readonly (readonly [id: string, card: DieCard])[];
+      /** Where the job's points stand, by ID; absent where none of it is another than before. */
+      readonly points?: Results["points"];
       /** How long it took to compute (ms). */
       readonly took: number;
     };
@@ -116,6 +119,8 @@ export interface Results {
   readonly without: readonly BarWithout[];
   readonly mutual: readonly Finding[];
   readonly dies: ReadonlyMap<string, DieCard>;
+  /** The job's points by ID, where their readings put them; without those that have no place. */
+  readonly points: Readonly<Record<string, PlacedPoint>>;
   /** What keeps the document in hand from being a job; the bars are then those of the last one that passed. */
   readonly problems: readonly JobProblem[];
   /** IDs of the bars that the last answer brought anew or took away: what moved. */

@@ -2,7 +2,7 @@ import { checksAfter, fromOwnEnds, turnedRound, turnsOf } from "../../core/bend/
 import type { Notch } from "../../core/cope/index.ts";
 import { readJob } from "../../core/job/index.ts";
 import { tubeMesh } from "../../core/mesh/index.ts";
-import { type BarPlan, notchAt, type Plan, planJob } from "../../core/plan/index.ts";
+import { type BarPlan, notchAt, type Plan, placedPoints, planJob } from "../../core/plan/index.ts";
 import type { Document, Fonts } from "../../draw/index.ts";
 import type { JobDocument } from "../document/index.ts";
 import type {
@@ -22,6 +22,7 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
   let plan: Plan | undefined;
   let typed: JobDocument | undefined;
   let sent: ReadonlyMap<string, BarPlan> = new Map();
+  let sentPoints = "";
 
   /** Cards and their PDF are half of the program's weight and seldom asked for: they come when they are. */
   async function card(request: CardRequest): Promise<Document | undefined> {
@@ -49,6 +50,9 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
       plan = next;
       typed = document;
       sent = next.byId;
+      const points = placedPoints(next.places);
+      const before = sentPoints;
+      sentPoints = JSON.stringify(points);
       return {
         ok: true,
         revision,
@@ -57,6 +61,7 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
         without: withoutGeometry(next),
         mutual: next.mutual,
         dies: [...next.dies],
+        ...(sentPoints === before ? {} : { points }),
         took: performance.now() - began,
       };
     },

@@ -10,5 +10,7 @@ export { fittingOf } from "./fitting.ts";
 export type { Places } from "./places.ts";
 export type { BarPlan, Plan } from "./plan.ts";
 export { allFindings, hostsOf, notchAt, planJob } from "./plan.ts";
+export type { PlacedPoint } from "./points.ts";
+export { placedPoints } from "./points.ts";
 export type { TackedAnswer } from "./tacked.ts";
 export { asWanted, judgeTacked, tackReading } from "./tacked.ts";

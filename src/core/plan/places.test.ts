@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { isError } from "../findings/index.ts";
 import { readJob } from "../job/index.ts";
 import { dist, type Vec } from "../space/index.ts";
-import { allFindings, planJob } from "./index.ts";
+import { allFindings, placedPoints, planJob } from "./index.ts";
 
 const MARKS: Readonly<Record<string, Vec>> = {
   a: [0, 0, 0],
@@ -55,6 +55,17 @@ describe("bars on measured points", () => {
       { code: "bar-on-adjusted", place: "bars.ridge", bar: "ridge", values: { points: { text: "p, q" } } },
     ]);
     expect(plan.job.points.p!.at).toBeUndefined();
+  });
+
+  it("and the points themselves stand there with their errors; one that is free stands nowhere", () => {
+    const given = { ...MARKS, p: {}, q: {}, seat: { at: [1, 2, 3], sd: [1, 2, 0] } };
+    const plan = planOf({ points: given, readings: tapes("p") });
+    const { a, p, q, seat } = placedPoints(plan.places);
+    expect(a).toEqual({ at: at("a") });
+    expect(dist(p!.at, at("p"))).toBeLessThan(1e-4);
+    expect(p!.covariance).toEqual(plan.places.survey!.points.get("p")!.covariance);
+    expect(q).toBeUndefined();
+    expect(seat!.covariance!.map((row, k) => Math.sqrt(row[k]!))).toEqual([1, 2, 0]);
   });
 
   it("have no geometry while a point is free; what lands on them neither; the others are answered", () => {

@@ -3,6 +3,7 @@ import { orderSheet } from "../cards/index.ts";
 import { isError } from "../core/findings/index.ts";
 import {
   cureOf,
+  type FitBar,
   type Fitting,
   findOrder,
   type Judged,
@@ -11,7 +12,7 @@ import {
   restsAt,
   weldReach,
 } from "../core/fit/index.ts";
-import { type Job, Suggester } from "../core/job/index.ts";
+import { type End, type Job, Suggester } from "../core/job/index.ts";
 import { fittingOf, type Plan } from "../core/plan/index.ts";
 import { toPdf } from "../draw/index.ts";
 import {
@@ -87,7 +88,7 @@ export const fit: Command = {
     const rests = new Map<string, Rests>(
       overlong === 0
         ? []
-        : ofAsked.map((b) => [b.bar.id, restsAt(b, { B: overlong }, fitting.effort.stop)] as const),
+        : ofAsked.map((b) => [b.bar.id, restsAt(b, shared(b, overlong), fitting.effort.stop)] as const),
     );
     const stopped = bars.some((b) => b.stopped);
     if (out !== undefined) {
@@ -190,6 +191,12 @@ async function judged(
     before === null ? "no earlier place in this order cures it" : `put in before ${before}, it does`
   }`;
   return { order, bars, untacked: [], cure: { bar: bad.bar, before, says } };
+}
+
+/** Length left over, half of it at each end that lands on a bar: the bar finds its middle. */
+function shared({ bar }: FitBar, over: number): Partial<Record<End, number>> {
+  const landed = (["A", "B"] as const).filter((end) => bar.seat[end].kind === "on");
+  return Object.fromEntries(landed.map((end) => [end, over / landed.length]));
 }
 
 const degrees = (angle: number): number => (angle * 180) / Math.PI;

@@ -94,6 +94,29 @@ describe("tubewright fit", () => {
     expect(bars[0]!.after).toEqual(["left", "right", "low"]);
   });
 
+  test("copes cut with a gap, and a bar left too long", async () => {
+    // Between hosts that lean together the bar at z = 586 is 539.6 long and stops short going up: a width for a height.
+    const args = ["fit", "trap.json", "--order", "left,right,high,low", "--bar", "high"];
+    const { out } = await run([...args, "--overlong", "4", "--json"], files);
+    const [long] = (JSON.parse(out) as { bars: { overlong: { short: number; swung: null } }[] }).bars;
+    // 400 of width in 900 of height: 4 mm too long is 9 mm too low.
+    expect(long!.overlong.short).toBeCloseTo(9, 1);
+    expect(long!.overlong.swung).toBeNull();
+    expect((await run([...args, "--overlong", "4"], files)).out).toContain(
+      "4 mm too long it stops 9.0 mm short",
+    );
+    const gap = await run([...args, "--gap", "2", "--json"], files);
+    const [open] = (JSON.parse(gap.out) as Answer).bars;
+    expect(open).toMatchObject({ goesIn: "free", spring: 0 });
+    // Nothing touches at its seat then. The sides of a cope lie along the host, so that 2 mm back they are clear of it by
+    // √(20² + 2²) − 20 alone.
+    expect(open!.clearance).toBeCloseTo(Math.hypot(20, 2) - 20, 1);
+    expect(open!.clearance).toBeGreaterThan(0.05);
+    expect((await run([...args, "--gap", "-1"], files)).err).toContain(
+      "--gap -1: give a number from 0 to 20",
+    );
+  });
+
   test("a wrong call is one line", async () => {
     const none = await run(["fit", "trap.json", "--order", "left,hihg"], files);
     expect([none.code, none.err.split("\n")[0]]).toEqual([

@@ -1,40 +1,14 @@
-import {
-  Box3,
-  BufferAttribute,
-  BufferGeometry,
-  type Camera,
-  Frustum,
-  Group,
-  Matrix4,
-  type Mesh,
-  Points,
-  type ShaderMaterial,
-  Sphere,
-  Vector3,
-} from "three";
-import type { Progress } from "../../core/job/index.ts";
+import { Box3, type Camera, Frustum, Group, Matrix4, type Mesh, type Points, Sphere, Vector3 } from "three";
 import { sectionOf, type TubeMesh } from "../../core/mesh/index.ts";
 import { sub, type Vec } from "../../core/space/index.ts";
 import { Arena, type Slot } from "./arena.ts";
+import { type Look, lookOf, marksOf } from "./dress.ts";
 import { Layer } from "./layer.ts";
 import { LINE_SIZES, lineObject, lineRows, stripIndices } from "./lines.ts";
-import { ATTENTION, TACK } from "./marks.ts";
-import type { Materials, Pattern } from "./materials.ts";
+import type { Materials } from "./materials.ts";
 import { posedAt, type Staging, stageGroup } from "./staging.ts";
 import type { Blob } from "./stand.ts";
-import type { ViewTheme } from "./theme.ts";
 import type { Section, ViewBar } from "./types.ts";
-
-/** How far a bar has come, in its line. */
-const LINE_OF: Readonly<Record<Progress, Pattern>> = {
-  "laid out": "dotted",
-  sawn: "dashed",
-  bent: "dashed",
-  notched: "dashed",
-  fitted: "dashed",
-  tacked: "dashed",
-  welded: "solid",
-};
 
 interface Built {
   bar: ViewBar;
@@ -45,7 +19,7 @@ interface Built {
   readonly stale: [near: boolean, far: boolean];
   /** Holds it, in the view's places. */
   readonly ball: Sphere;
-  look: Readonly<Record<"fill" | "hull" | "rims" | "draft", ShaderMaterial>>;
+  look: Look;
   /** What is drawn of it alone: marks, lines of its state, the outline of the section through it. */
   readonly group: Group;
   extra: (Mesh | Points)[];
@@ -292,40 +266,15 @@ export class Bars {
   /** Lines, colours and marks of what a bar is now. */
   private dress(built: Built): void {
     const { bar, group } = built;
-    const { materials } = this;
     const isInHand = bar.id === this.inHand;
-    const needsLook = bar.state === "attention";
-    const colour: keyof ViewTheme = isInHand ? "inHand" : needsLook ? "attention" : "ink";
-    const face: keyof ViewTheme = isInHand ? "inHandFill" : needsLook ? "attentionFill" : "fill";
-    const pattern = LINE_OF[bar.progress];
-    const edge = isInHand || needsLook ? face : "shade";
-    const width = isInHand ? 2.4 : 1.2;
-    built.look = {
-      fill: materials.fill(face, edge, colour),
-      hull: materials.hull(colour, width, pattern),
-      rims: materials.line(colour, isInHand ? 1.6 : 0.9, "solid"),
-      draft: materials.draft(face, edge, { colour, width, pattern }),
-    };
+    built.look = lookOf(bar, isInHand, this.materials);
     this.isReady = false;
     for (const old of built.extra) {
       group.remove(old);
       old.geometry.dispose();
     }
-    built.extra = this.extras(bar, isInHand, needsLook);
+    built.extra = marksOf(bar, isInHand, this.materials);
     if (built.extra.length > 0) group.add(...built.extra);
-  }
-
-  private extras({ mesh, progress }: ViewBar, isInHand: boolean, needsLook: boolean): (Mesh | Points)[] {
-    const { materials } = this;
-    const out: (Mesh | Points)[] = [];
-    if (progress === "tacked" && mesh.tacks.length > 0) out.push(points(mesh.tacks, materials.mark(TACK)));
-    if (mesh.open.length > 0) out.push(lineObject(mesh.open, materials.line("attention", 3, "dashed")));
-    if (isInHand) {
-      out.push(lineObject(spineSegments(mesh), materials.line("inHand", 1.2, "chain", true)));
-    }
-    if (needsLook) out.push(points(middleOf(mesh), materials.mark(ATTENTION)));
-    for (const object of out) object.renderOrder = 1;
-    return out;
   }
 
   private remove(id: string, { group, surface, rims, extra, cut }: Built): void {
@@ -336,28 +285,4 @@ export class Bars {
     this.built.delete(id);
     this.isReady = false;
   }
-}
-
-export function points(places: Float32Array, material: ShaderMaterial): Points {
-  const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(places, 3));
-  return new Points(geometry, material);
-}
-
-function spineSegments({ spine }: TubeMesh): Float32Array {
-  const out: number[] = [];
-  for (let i = 0; i + 4 < spine.length; i += 4) {
-    out.push(spine[i]!, spine[i + 1]!, spine[i + 2]!, spine[i + 4]!, spine[i + 5]!, spine[i + 6]!);
-  }
-  return Float32Array.from(out);
-}
-
-/** Half way along the bar. */
-function middleOf({ spine }: TubeMesh): Float32Array {
-  const last = spine.length - 4;
-  const half = (spine[3]! + spine[last + 3]!) / 2;
-  let i = 0;
-  while (i + 8 <= last && spine[i + 7]! < half) i += 4;
-  const t = (half - spine[i + 3]!) / (spine[i + 7]! - spine[i + 3]!);
-  return Float32Array.from([0, 1, 2].map((k) => spine[i + k]! + t * (spine[i + 4 + k]! - spine[i + k]!)));
 }

@@ -2,9 +2,8 @@ import { BufferAttribute, BufferGeometry, Group, Mesh, type Points } from "three
 import type { Place } from "../../core/job/index.ts";
 import { ballMesh, type Mesh as CoreMesh, capsuleMesh, plateMesh } from "../../core/mesh/index.ts";
 import { sub, type Vec } from "../../core/space/index.ts";
-import { points } from "./bars.ts";
 import { chained, lineObject } from "./lines.ts";
-import { POINT, SKIN } from "./marks.ts";
+import { marked, POINT, SKIN } from "./marks.ts";
 import type { Materials } from "./materials.ts";
 import type { Blob } from "./stand.ts";
 import type { ViewExtras } from "./types.ts";
@@ -30,7 +29,7 @@ export class Extras {
       this.part("body", extras.body, () => this.body(extras.body)),
       this.part("points", extras.points, () => {
         const known = Object.values(extras.points).flatMap((p) => (p.at ? [p.at] : []));
-        return known.length > 0 ? [points(this.placed(known), this.materials.mark(POINT))] : [];
+        return known.length > 0 ? [marked(this.placed(known), this.materials.mark(POINT))] : [];
       }),
       this.part("driver", extras.driver, () => this.driver(extras.driver)),
     ];
@@ -99,7 +98,7 @@ export class Extras {
     const segments = joined(rows.map((row) => chained(row.map((p) => sub(p, this.origin)))));
     return [
       ...(segments.length > 0 ? [lineObject(segments, this.materials.line("muted", 1.3, "phantom"))] : []),
-      ...(places.length > 0 ? [points(this.placed(places), this.materials.mark(SKIN))] : []),
+      ...(places.length > 0 ? [marked(this.placed(places), this.materials.mark(SKIN))] : []),
     ];
   }
 

@@ -1,7 +1,6 @@
 import { Group, OrthographicCamera, type Quaternion, Scene, Vector3, type WebGLRenderer } from "three";
-import { points } from "./bars.ts";
 import { lineObject } from "./lines.ts";
-import { word } from "./marks.ts";
+import { marked, word } from "./marks.ts";
 import type { Materials } from "./materials.ts";
 
 const SIZE = 104;
@@ -26,7 +25,7 @@ export class Marker {
       const arm = new Group();
       arm.add(
         lineObject(Float32Array.from([0, 0, 0, x, y, z]), materials.line("ink", 1.2, "solid", true)),
-        points(Float32Array.from([x * 1.35, y * 1.35, z * 1.35]), materials.mark(word(name))),
+        marked(Float32Array.from([x * 1.35, y * 1.35, z * 1.35]), materials.mark(word(name))),
       );
       arm.children[1]!.renderOrder = 2;
       return arm;

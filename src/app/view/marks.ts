@@ -1,3 +1,4 @@
+import { BufferAttribute, BufferGeometry, Points, type ShaderMaterial } from "three";
 import type { MarkShape } from "./materials.ts";
 
 /** A tack: a dot at the joint. */
@@ -80,3 +81,10 @@ export const word = (text: string): MarkShape => ({
     c.fillText(text, size / 2, size / 2);
   },
 });
+
+/** The same mark at each of these places (x, y, z). */
+export function marked(places: Float32Array, material: ShaderMaterial): Points {
+  const geometry = new BufferGeometry();
+  geometry.setAttribute("position", new BufferAttribute(places, 3));
+  return new Points(geometry, material);
+}

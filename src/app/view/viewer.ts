@@ -1,35 +1,22 @@
 import { Color, LinearSRGBColorSpace, Plane, Scene, Vector3 } from "three";
-import { along, dist, lerp, ORIGIN, type Vec } from "../../core/space/index.ts";
+import { ORIGIN, type Vec } from "../../core/space/index.ts";
 import { Bars } from "./bars.ts";
 import { Canvas } from "./canvas.ts";
 import { attachControls } from "./controls.ts";
 import { Extras } from "./extras.ts";
-import { type Around, Eye } from "./eye.ts";
+import { Eye } from "./eye.ts";
 import { Marker } from "./marker.ts";
 import { Materials } from "./materials.ts";
+import { closer, Moves, turned } from "./moves.ts";
 import { pickBar, sightAt } from "./pick.ts";
-import {
-  axesOf,
-  CORNER,
-  directionOf,
-  fitted,
-  mixed,
-  type Stand,
-  standText,
-  straightOf,
-  wrap180,
-} from "./stand.ts";
+import { axesOf, directionOf, type Stand, standText, straightOf } from "./stand.ts";
 import type { ViewTheme } from "./theme.ts";
 import type { Section, Viewer, ViewerOptions } from "./types.ts";
 
-/** A camera move (ms); short, and none where the device asks for less motion. */
-const GLIDE = 150;
 /** Degrees a CSS pixel of a drag turns. */
 const TURN = 0.4;
 /** A tap takes the nearest bar within 9 mm of it, so that a target is 18 mm wide (a CSS pixel is 1/96 inch). */
 const REACH = (9 / 25.4) * 96;
-/** Least and greatest height of the picture (mm). */
-const ZOOM: readonly [number, number] = [20, 100_000];
 /** Beyond two device pixels to a CSS pixel the eye gains nothing and a tablet loses its breath. */
 const RATIO = 2;
 /** Beyond so many mm to a CSS pixel a tube's coarse surface is within half a pixel of its true one. */
@@ -55,11 +42,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   const scene = new Scene();
   scene.add(extras.group, bars.group);
 
-  let stand: Stand = { ...CORNER, target: [0, 0, 500], height: 3000, perspective: 1 };
-  let glide: { readonly from: Stand; readonly to: Stand; readonly since: number } | undefined;
-  let around: Around = { centre: ORIGIN, radius: 5000 };
   let section: Required<Section> | null = null;
-  let hasFitted = false;
   let told = "";
   let asked = 0;
   let frames = 0;
@@ -70,13 +53,17 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   let resting: ReturnType<typeof setTimeout> | undefined;
   let isFresh = false;
   let isDue = false;
-  const calm = matchMedia("(prefers-reduced-motion: reduce)");
 
   const size = (): readonly [number, number] => [
     Math.max(1, canvas.clientWidth),
     Math.max(1, canvas.clientHeight),
   ];
-  const aspect = (): number => size()[0] / size()[1];
+  const moves = new Moves({
+    size,
+    bars: (ids) => bars.blobs(ids),
+    others: () => extras.blobs(),
+    ask,
+  });
 
   function ask(): void {
     if (isAlive && asked === 0) asked = requestAnimationFrame((now) => draw(now));
@@ -112,20 +99,13 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     const began = performance.now();
     clearTimeout(resting);
     isSmooth = isAtRest || surface.isQuick;
-    if (glide) {
-      const t = Math.min(1, Math.max(0, (now - glide.since) / GLIDE));
-      stand = mixed(glide.from, glide.to, t * t * (3 - 2 * t));
-      if (t === 1) {
-        stand = glide.to;
-        glide = undefined;
-      } else ask();
-    }
+    const stand = moves.at(now);
     const [w, h] = size();
     const ratio = Math.min(RATIO, devicePixelRatio || 1);
     surface.size(w, h, ratio);
     const pixel = stand.height / h;
     materials.setScale(canvas.width, canvas.height, ratio, pixel);
-    const camera = eye.aim(stand, w / h, around);
+    const camera = eye.aim(stand, w / h, moves.around);
     bars.ready(pixel > (isSmooth ? FAR_PIXEL : FAR_IN_MOTION), !isSmooth, camera);
     const paint = (): void => {
       renderer.clippingPlanes = section ? [planeOf(section, origin)] : [];
@@ -143,7 +123,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   }
 
   function tell(): void {
-    const at = glide?.to ?? stand;
+    const at = moves.aim;
     const text = standText(at);
     const view = at.perspective === 0 ? straightOf(at) : undefined;
     if (`${text} ${view}` === told) return;
@@ -151,73 +131,9 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     onStand?.(text, view);
   }
 
-  /** Goes there in a short move, or at once. */
-  function go(to: Stand, isMove = true): void {
-    if (isMove && !calm.matches && frames > 0) glide = { from: stand, to, since: performance.now() };
-    else {
-      glide = undefined;
-      stand = to;
-    }
-    ask();
-  }
-
-  /** Where the view is going, so that what follows adds to it. */
-  const aim = (): Stand => glide?.to ?? stand;
-  const clampHeight = (height: number): number => Math.min(ZOOM[1], Math.max(ZOOM[0], height));
-
-  function measure(): void {
-    const low: [number, number, number] = [Infinity, Infinity, Infinity];
-    const high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
-    for (const { at, radius } of [...bars.blobs(), ...extras.blobs()]) {
-      for (const k of [0, 1, 2] as const) {
-        low[k] = Math.min(low[k], at[k] - radius);
-        high[k] = Math.max(high[k], at[k] + radius);
-      }
-    }
-    if (low[0] > high[0]) return;
-    const centre = lerp(low, high, 0.5);
-    around = { centre, radius: dist(centre, high) };
-  }
-
-  function fitTo(ids?: readonly string[], from: Stand = aim()): Stand {
-    const wanted = bars.blobs(ids);
-    return fitted(from, wanted.length > 0 ? wanted : [...bars.blobs(), ...extras.blobs()], aspect());
-  }
-
-  function turn(right: number, up: number): void {
-    const from = stand;
-    const az = wrap180(from.az - right);
-    const el = Math.min(90, Math.max(-90, from.el + up));
-    if (glide) glide = undefined;
-    // Leaving a straight view, the perspective comes in while the view already turns.
-    const perspective = calm.matches ? 1 : Math.min(1, from.perspective + 0.15);
-    stand = { ...from, az, el, perspective };
-    ask();
-  }
-
-  function pan(dx: number, dy: number): void {
-    const from = stand;
-    const { right, up } = axesOf(from);
-    const pixel = from.height / size()[1];
-    glide = undefined;
-    stand = { ...from, target: along(along(from.target, right, -dx * pixel), up, dy * pixel) };
-    ask();
-  }
-
-  function zoom(factor: number, x: number, y: number): void {
-    const [w, h] = size();
-    const height = clampHeight(stand.height / factor);
-    const { right, up } = axesOf(stand);
-    const moved = (stand.height - height) / h;
-    glide = undefined;
-    const target = along(along(stand.target, right, (x - w / 2) * moved), up, (h / 2 - y) * moved);
-    stand = { ...stand, height, target };
-    ask();
-  }
-
   function tap(x: number, y: number): void {
     const [w, h] = size();
-    const sight = sightAt(stand, x - w / 2, h / 2 - y, h);
+    const sight = sightAt(moves.here, x - w / 2, h / 2 - y, h);
     const cut = section;
     const axis = cut ? ("xyz".indexOf(cut.axis) as 0 | 1 | 2) : 0;
     const kept = cut
@@ -229,11 +145,11 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   }
 
   const detach = attachControls(canvas, {
-    turn: (dx, dy) => turn(dx * TURN, dy * TURN),
-    pan,
-    zoom,
+    turn: (dx, dy) => moves.turn(dx * TURN, dy * TURN),
+    pan: (dx, dy) => moves.pan(dx, dy),
+    zoom: (factor, x, y) => moves.zoom(factor, x, y),
     tap,
-    fit: () => go(fitTo()),
+    fit: () => moves.go(moves.fitTo()),
   });
   const seen = new ResizeObserver(ask);
   seen.observe(canvas);
@@ -261,16 +177,12 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   return {
     setBars(list) {
       bars.set(list);
-      measure();
-      if (!hasFitted && list.length > 0) {
-        hasFitted = true;
-        stand = fitTo(undefined, stand);
-      }
+      moves.measure();
       soon();
     },
     setExtras(next) {
       if (!extras.set(next)) return;
-      measure();
+      moves.measure();
       soon();
     },
     setInHand(id) {
@@ -278,14 +190,14 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       ask();
     },
     setSection(next) {
-      section = next && { ...next, away: next.away ?? awayFrom(next, stand) };
+      section = next && { ...next, away: next.away ?? awayFrom(next, moves.here) };
       materials.setCut(section !== null);
       bars.setSection(section);
       ask();
     },
     setStaging(staging) {
       bars.setStaging(staging);
-      measure();
+      moves.measure();
       ask();
     },
     setTheme(theme) {
@@ -295,17 +207,13 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     look(view) {
       const perspective = view === "corner" ? 1 : 0;
-      go(fitTo(undefined, { ...aim(), ...directionOf(view), perspective }));
+      moves.go(moves.fitTo(undefined, { ...moves.aim, ...directionOf(view), perspective }));
     },
-    lookFrom: (direction) => go(fitTo(undefined, { ...aim(), ...direction, perspective: 1 })),
-    fit: (ids) => go(fitTo(ids)),
-    turn(right, up) {
-      const from = aim();
-      const el = Math.min(90, Math.max(-90, from.el + up));
-      go({ ...from, az: wrap180(from.az - right), el, perspective: 1 });
-    },
-    zoom: (factor) => go({ ...aim(), height: clampHeight(aim().height / factor) }),
-    stand: aim,
+    lookFrom: (direction) => moves.go(moves.fitTo(undefined, { ...moves.aim, ...direction, perspective: 1 })),
+    fit: (ids) => moves.go(moves.fitTo(ids)),
+    turn: (right, up) => moves.go({ ...turned(moves.aim, right, up), perspective: 1 }),
+    zoom: (factor) => moves.go(closer(moves.aim, factor)),
+    stand: () => moves.aim,
     drawn: () => ({ frames, ms, isSmooth }),
     dispose() {
       cancelAnimationFrame(asked);

@@ -1,0 +1,139 @@
+import { along, dist, lerp, ORIGIN, type Vec } from "../../core/space/index.ts";
+import type { Around } from "./eye.ts";
+import { axesOf, type Blob, CORNER, fitted, mixed, type Stand, wrap180 } from "./stand.ts";
+
+/** A camera move (ms); short, and none where the device asks for less motion. */
+const GLIDE = 150;
+/** Least and greatest height of the picture (mm). */
+const ZOOM: readonly [number, number] = [20, 100_000];
+
+export interface MovesOf {
+  /** The picture's size (CSS pixels). */
+  readonly size: () => readonly [number, number];
+  /** Bars (these, or all), and all that is no bar. */
+  readonly bars: (ids?: readonly string[]) => readonly Blob[];
+  readonly others: () => readonly Blob[];
+  /** A picture is due. */
+  readonly ask: () => void;
+}
+
+/** Where the viewer stands, and how it gets from one stand to the next. */
+export class Moves {
+  /** What there is to see. */
+  around: Around = { centre: ORIGIN, radius: 5000 };
+  private stand: Stand = { ...CORNER, target: [0, 0, 500], height: 3000, perspective: 1 };
+  private glide: { readonly from: Stand; readonly to: Stand; readonly since: number } | undefined;
+  private isShown = false;
+  private hasFitted = false;
+  private readonly calm = matchMedia("(prefers-reduced-motion: reduce)");
+  private readonly of: MovesOf;
+
+  constructor(of: MovesOf) {
+    this.of = of;
+  }
+
+  /** The stand of the picture to be drawn now; asks for the next one while under way. */
+  at(now: number): Stand {
+    this.isShown = true;
+    const { glide } = this;
+    if (!glide) return this.stand;
+    const t = Math.min(1, Math.max(0, (now - glide.since) / GLIDE));
+    if (t === 1) this.rest(glide.to);
+    else {
+      this.stand = mixed(glide.from, glide.to, t * t * (3 - 2 * t));
+      this.of.ask();
+    }
+    return this.stand;
+  }
+
+  /** Where it stands in the picture shown. */
+  get here(): Stand {
+    return this.stand;
+  }
+
+  /** Where the view is going, so that what follows adds to it. */
+  get aim(): Stand {
+    return this.glide?.to ?? this.stand;
+  }
+
+  /** Goes there in a short move; at once before the first picture, or where the device asks for less motion. */
+  go(to: Stand): void {
+    if (!this.calm.matches && this.isShown) {
+      this.glide = { from: this.stand, to, since: performance.now() };
+    } else this.rest(to);
+    this.of.ask();
+  }
+
+  /** What there is to see has changed; the first bars are fitted. */
+  measure(): void {
+    const bars = this.of.bars();
+    const low: [number, number, number] = [Infinity, Infinity, Infinity];
+    const high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
+    for (const { at, radius } of [...bars, ...this.of.others()]) {
+      for (const k of [0, 1, 2] as const) {
+        low[k] = Math.min(low[k], at[k] - radius);
+        high[k] = Math.max(high[k], at[k] + radius);
+      }
+    }
+    if (low[0] > high[0]) return;
+    const centre = lerp(low, high, 0.5);
+    this.around = { centre, radius: dist(centre, high) };
+    if (this.hasFitted || bars.length === 0) return;
+    this.hasFitted = true;
+    this.rest(this.fitTo(undefined, this.stand));
+  }
+
+  /** The stand that shows these bars, or all; where there are none, all that is no bar. */
+  fitTo(ids?: readonly string[], from: Stand = this.aim): Stand {
+    const [w, h] = this.of.size();
+    const wanted = this.of.bars(ids);
+    return fitted(from, wanted.length > 0 ? wanted : [...this.of.bars(), ...this.of.others()], w / h);
+  }
+
+  turn(right: number, up: number): void {
+    const from = this.stand;
+    // Leaving a straight view, the perspective comes in while the view already turns.
+    const perspective = this.calm.matches ? 1 : Math.min(1, from.perspective + 0.15);
+    this.set({ ...turned(from, right, up), perspective });
+  }
+
+  pan(dx: number, dy: number): void {
+    const from = this.stand;
+    const { right, up } = axesOf(from);
+    const pixel = from.height / this.of.size()[1];
+    this.set({ ...from, target: along(along(from.target, right, -dx * pixel), up, dy * pixel) });
+  }
+
+  /** Keeps what is at (x, y) of the picture there. */
+  zoom(factor: number, x: number, y: number): void {
+    const { stand } = this;
+    const [w, h] = this.of.size();
+    const { height } = closer(stand, factor);
+    const { right, up } = axesOf(stand);
+    const moved = (stand.height - height) / h;
+    const target: Vec = along(along(stand.target, right, (x - w / 2) * moved), up, (h / 2 - y) * moved);
+    this.set({ ...stand, height, target });
+  }
+
+  private set(stand: Stand): void {
+    this.rest(stand);
+    this.of.ask();
+  }
+
+  private rest(stand: Stand): void {
+    this.glide = undefined;
+    this.stand = stand;
+  }
+}
+
+/** Turned by degrees: to the right, up. */
+export const turned = (from: Stand, right: number, up: number): Stand => ({
+  ...from,
+  az: wrap180(from.az - right),
+  el: Math.min(90, Math.max(-90, from.el + up)),
+});
+
+export const closer = (from: Stand, factor: number): Stand => ({
+  ...from,
+  height: Math.min(ZOOM[1], Math.max(ZOOM[0], from.height / factor)),
+});

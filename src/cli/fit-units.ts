@@ -34,9 +34,12 @@ export function fittingFor(plan: Plan, call: Omit<FitCall, "job" | "order">): Fi
 /** The time so many seconds from now. */
 export const inSeconds = (seconds: number): number => now() + seconds * 1000;
 
-/** The bars of an order that are asked for, a bar and its twin together, each unit where its first bar stands. */
+/**
+ * The bars of an order that are asked for, a bar and its twin together. Those likely to take long come first, so that
+ * no thread is left with one at the end: held at both ends, and late, with much in the way.
+ */
 export function unitsOf(
-  { twins }: Fitting,
+  { bars, twins }: Fitting,
   order: readonly string[],
   asked: readonly string[],
 ): readonly Unit[] {
@@ -47,7 +50,11 @@ export function unitsOf(
     if (pair) pair.push(id);
     else units.push([id]);
   }
-  return units;
+  const held = ([id]: Unit): boolean => {
+    const seat = bars.find((b) => b.bar.id === id)?.bar.seat;
+    return seat?.A.kind === "on" && seat.B.kind === "on";
+  };
+  return [...units.filter(held).reverse(), ...units.filter((u) => !held(u))];
 }
 
 /** Judges a unit's bars; the same in whatever thread. */

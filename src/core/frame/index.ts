@@ -1,5 +1,5 @@
 export type { Spot } from "./build.ts";
-export { frameOf, spotNear, stiffOf } from "./build.ts";
+export { frameOf, stiffOf } from "./build.ts";
 export type { Aside } from "./force.ts";
 export { forceAside } from "./force.ts";
 export type { Ready } from "./solve.ts";

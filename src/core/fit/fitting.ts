@@ -1,9 +1,10 @@
-import { judge, type Setting } from "./judge.ts";
+import { judge } from "./judge.ts";
 import type { Effort, FitBar, Judged, Push } from "./judged.ts";
 import { type FitMemory, newMemory, numbersOf, recall, recallTwin, remember } from "./memory.ts";
 import type { Obstacle } from "./scene.ts";
 import type { Over } from "./solid.ts";
 import type { Gate } from "./through.ts";
+import type { Setting } from "./went.ts";
 
 /** All that an order of fitting is sought for. */
 export interface Fitting {

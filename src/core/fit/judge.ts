@@ -1,53 +1,17 @@
-import { add, scale, unit } from "../space/index.ts";
 import { advance, SEARCH_TOUCH, TOUCH } from "./advance.ts";
 import { type Checker, checker } from "./clearance.ts";
 import { contactsOf } from "./contacts.ts";
 import { jointOf, slidesOf, standing } from "./joint.ts";
-import type { Effort, FitBar, Joint, Judged, Push } from "./judged.ts";
+import type { FitBar, Joint, Judged } from "./judged.ts";
 import { type Mobility, mobilityOf } from "./mobility.ts";
-import { farIn, isOutside, outsideOf } from "./outside.ts";
 import { between, type Pose, SEAT } from "./pose.ts";
-import { type Leave, pressed } from "./push.ts";
+import type { Leave } from "./push.ts";
 import type { Obstacle, Scene } from "./scene.ts";
-import { type Over, type Solid, solidOf } from "./solid.ts";
+import { type Solid, solidOf } from "./solid.ts";
 import { leastSpring } from "./spring.ts";
-import { sweep } from "./sweep.ts";
-import { type Gate, throughOf } from "./through.ts";
 import { findWay } from "./way.ts";
-import { whyFouled, whyGoes, whyMissing, whyNot, whyUnchecked } from "./words.ts";
-
-/** What one bar is judged against. */
-export interface Setting {
-  readonly tacked: readonly FitBar[];
-  /** Plates, body, driver, floor. */
-  readonly parts: readonly Obstacle[];
-  readonly gates?: readonly Gate[];
-  readonly effort: Effort;
-  /** Copes cut with a gap (negative) at either end (mm). */
-  readonly over?: Over;
-  /** How its joints hold it, where that is known (its own shape and hosts decide it). */
-  readonly joint?: Joint;
-  /** Ways that may still be good: each is checked by a sweep before anything is searched. */
-  readonly tries?: readonly Judged[];
-  /** The answer where none of these is good; else it is searched for. */
-  readonly otherwise?: Judged;
-  /** Told when a search begins: nothing known was of use. */
-  readonly searching?: () => void;
-}
-
-/** One bar's case: all that the ways of judging it share. */
-interface Case {
-  readonly own: FitBar;
-  readonly setting: Setting;
-  readonly solid: Solid;
-  readonly scene: Scene;
-  readonly mobility: Mobility;
-  readonly hostIds: ReadonlySet<string>;
-  readonly fouls: readonly Foul[];
-  readonly base: Omit<Judged, "goesIn" | "joint" | "why">;
-  /** How its joints hold it; `freed`: it was seen to leave them with nothing sprung. */
-  readonly joint: (freed: boolean) => Joint;
-}
+import { type Case, type Foul, type Setting, tried, wentIn } from "./went.ts";
+import { whyFouled, whyMissing, whyNot } from "./words.ts";
 
 /**
  * Judges one bar against the bars tacked so far and the parts that stand (plates, body, driver, floor).
@@ -199,75 +163,8 @@ function startsOf(
   });
 }
 
-/** A way that was good once, if it still is: carried on to the outside where more stands now, and swept. */
-function tried(all: Case, known: Judged): Judged | undefined {
-  const { solid, scene } = all;
-  if (known.way.length < 2) return undefined;
-  const outside = outsideOf(solid, scene);
-  const first = known.way[0]!;
-  const away = add(first.at, scale(known.way[1]!.at, -1));
-  const poses = isOutside(solid, outside, first)
-    ? known.way
-    : [further(all, first, Math.hypot(...away) > 1 ? unit(away) : [0, 0, 1]), ...known.way];
-  const judged = wentIn(all, poses, known.leaving, known.pushes, known.how, known.joint);
-  return typeof judged === "string" ? undefined : judged;
-}
-
-function further({ solid, scene }: Case, from: Pose, d: readonly [number, number, number]): Pose {
-  const far = farIn(solid, outsideOf(solid, scene), from, d);
-  return { at: add(from.at, scale(d, far)), turn: from.turn };
-}
-
-/** The answer for a way, after its sweep; in words what the sweep met, where it is none. */
-function wentIn(
-  all: Case,
-  poses: readonly Pose[],
-  leaving: number,
-  pushes: readonly Push[],
-  how: string | undefined,
-  joint: Joint,
-): Judged | string {
-  const { own, setting, solid, mobility, fouls, base } = all;
-  const spring = Math.max(leaving, ...fouls.map((f) => f.by));
-  const enough = spring + TOUCH;
-  const tacked = setting.tacked.map((t) => t.bar);
-  const over = setting.over ?? {};
-  const swept = sweep(own.bar, own.copes, poses, tacked, setting.parts, { over, enough });
-  if (swept.overlap > enough) return whyUnchecked(swept.deepest!, swept.overlap);
-  const springs = spring > SEARCH_TOUCH;
-  const atSeat = leaving >= spring ? pushes : pressed(pressing(all), SEAT);
-  return {
-    ...base,
-    goesIn: springs ? "spring" : "free",
-    joint,
-    way: poses,
-    spring: springs ? spring : 0,
-    leaving: springs ? leaving : 0,
-    pushes: springs ? atSeat : [],
-    ...(how === undefined ? {} : { how }),
-    through: throughOf(solid, poses, setting.gates ?? []),
-    ...(swept.nearest === undefined ? {} : { clearance: swept.clearance, nearest: swept.nearest }),
-    why: whyGoes(mobility.locked, how, leaving, base.fouls, poses, solid.reach),
-  };
-}
-
-/** At the seat everything that it overlaps is pushed. */
-const pressing = ({ own, solid, scene }: Case) => ({
-  solid,
-  scene,
-  hosts: scene.obstacles.map((o) => o.kind === "bar"),
-  allowed: new Float64Array(scene.obstacles.length),
-  ends: [own.bar.centreline.start, own.bar.centreline.finish] as const,
-});
-
 const seatedOn = (solid: Solid, o: Obstacle): boolean =>
   checker(solid, { obstacles: [o] })(SEAT, { cap: 1 }).least < TOUCH;
-
-interface Foul {
-  readonly id: string;
-  readonly by: number;
-  readonly index: number;
-}
 
 function foulsOf(solid: Solid, scene: Scene): readonly Foul[] {
   const check = checker(solid, scene);

@@ -1,9 +1,10 @@
 import type { End } from "../job/types.ts";
 import { SEARCH_TOUCH, TOUCH } from "./advance.ts";
-import { judge, type Setting } from "./judge.ts";
+import { judge } from "./judge.ts";
 import type { FitBar, Judged } from "./judged.ts";
 import type { Over } from "./solid.ts";
 import { sweep } from "./sweep.ts";
+import type { Setting } from "./went.ts";
 
 /** No more than this is sought (mm): a bar so much shorter is another bar. */
 const MOST_SHORTER = 60;

@@ -143,7 +143,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
     const { inHand, job: before } = state.getState();
     const stays = inHand !== null && Object.hasOwn(thingsOf(document, "bar"), inHand);
     set({ job, inHand: stays ? inHand : null, ...(read.ok ? { show: read.job.show } : {}) });
-    if (before?.document !== document) computer.compute(document);
+    if (before?.document !== document) computer.compute(document, read);
   }
 
   /** Puts another job, or none, in the place of the one held, and commits what that one still had waiting. */

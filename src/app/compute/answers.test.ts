@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it, vi } from "vitest";
+import { readJob } from "../../core/job/index.ts";
 import { deg } from "../../core/numeric/index.ts";
 import { type JobDocument, type Json, keepAsBuilt, setValue } from "../document/index.ts";
 import { demo } from "../document/testing.ts";
@@ -19,7 +20,9 @@ function having(document: JobDocument, path: readonly (string | number)[], value
 
 async function asked(document: JobDocument) {
   const engine = session();
-  const answer = await engine.compute({ revision: 1, document });
+  const read = readJob(document);
+  if (!read.ok) throw new Error("the job does not pass");
+  const answer = await engine.compute({ revision: 1, document, job: read.job });
   expect(answer).toMatchObject({ ok: true });
   return engine;
 }

@@ -1,12 +1,16 @@
 import type { Notch } from "../../core/cope/index.ts";
+import { type JobRead, readJob } from "../../core/job/index.ts";
 import type { Document } from "../../draw/index.ts";
 import type { JobDocument } from "../document/index.ts";
 import type { BarResult, CardRequest, ComputeAnswer, Engine, NotchRequest, Results } from "./protocol.ts";
 
 /** Computes whatever document it is given last, and never makes the page wait for it. */
 export interface Computer {
-  /** At most one document is being computed and one waits: of those that come meanwhile only the last. */
-  compute(document: JobDocument): void;
+  /**
+   * At most one document is being computed and one waits: of those that come meanwhile only the last. `read`: the job
+   * in it, where one has it already. One that does not pass leaves what was computed as it was.
+   */
+  compute(document: JobDocument, read?: JobRead): void;
   results(): Results;
   subscribe(listener: () => void): () => void;
   /** Resolves when the last document given has been answered. */
@@ -35,15 +39,20 @@ const NOTHING: Results = {
 /** A computation is told of as under way after so long (ms): before, its answer is nearer than the eye. */
 const SLOW = 100;
 
+interface Given {
+  readonly document: JobDocument;
+  readonly read: JobRead;
+}
+
 export function computerOn(first: Engine): Computer {
   const listeners = new Set<() => void>();
   const idle: (() => void)[] = [];
   let engine = first;
   let results = NOTHING;
   let revision = 0;
-  let waiting: JobDocument | undefined;
-  let computing: JobDocument | undefined;
-  let last: JobDocument | undefined;
+  let waiting: Given | undefined;
+  let computing: Given | undefined;
+  let last: Given | undefined;
   let slow: ReturnType<typeof setTimeout> | undefined;
 
   function show(next: Results): void {
@@ -55,10 +64,11 @@ export function computerOn(first: Engine): Computer {
   }
 
   function next(): void {
-    const document = waiting;
-    if (document === undefined || computing !== undefined) return;
+    const given = waiting;
+    if (given === undefined || computing !== undefined) return;
+    const { document, read } = given;
     waiting = undefined;
-    computing = document;
+    computing = given;
     const asked = engine;
     const taken = (answer: ComputeAnswer): void => {
       // an engine that was replaced may still answer
@@ -69,7 +79,10 @@ export function computerOn(first: Engine): Computer {
     };
     const stopped = (error: unknown): void => taken(failure(error, revision));
     try {
-      const answer = asked.compute({ revision: ++revision, document });
+      revision++;
+      const answer = read.ok
+        ? asked.compute({ revision, document, job: read.job })
+        : { ok: false as const, revision, problems: read.problems };
       if (answer instanceof Promise) {
         results = { ...results, computing: true };
         slow ??= setTimeout(() => show(results), SLOW);
@@ -81,9 +94,9 @@ export function computerOn(first: Engine): Computer {
   }
 
   return {
-    compute(document) {
-      last = document;
-      waiting = document;
+    compute(document, read = readJob(document)) {
+      last = { document, read };
+      waiting = last;
       next();
     },
     results: () => results,

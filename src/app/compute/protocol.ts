@@ -2,7 +2,7 @@ import type { CardOptions, OrderFound } from "../../cards/index.ts";
 import type { BendPlan, ChecksAfter, DieCard, OwnEnds, Points, Turn } from "../../core/bend/index.ts";
 import type { Cope, Notch } from "../../core/cope/index.ts";
 import type { Finding } from "../../core/findings/index.ts";
-import type { End, JobProblem, Progress } from "../../core/job/index.ts";
+import type { End, Job, JobProblem, Progress } from "../../core/job/index.ts";
 import type { ResolvedBar } from "../../core/layout/types.ts";
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import type { PlacedPoint } from "../../core/plan/index.ts";
@@ -47,7 +47,10 @@ export interface BarWithout {
 /** Page to worker. Revisions count up; an answer names the one that it is for. */
 export interface ComputeRequest {
   readonly revision: number;
+  /** As typed, for what is printed as it was read. */
   readonly document: JobDocument;
+  /** The same, read: the schema stays with the page, which asks it for every edit anyway. */
+  readonly job: Job;
 }
 
 /** Worker to page: only what differs from the answer before. */

@@ -1,6 +1,5 @@
 import { checksAfter, fromOwnEnds, turnedRound, turnsOf } from "../../core/bend/index.ts";
 import type { Notch } from "../../core/cope/index.ts";
-import { readJob } from "../../core/job/index.ts";
 import { tubeMesh } from "../../core/mesh/index.ts";
 import { type BarPlan, notchAt, type Plan, placedPoints, planJob } from "../../core/plan/index.ts";
 import type { Document, Fonts } from "../../draw/index.ts";
@@ -15,8 +14,7 @@ import type {
 } from "./protocol.ts";
 
 /**
- * The engine itself: holds the plan of one job, and answers with what an edit changed. A document that does not pass
- * leaves the plan as it was. Runs as it stands in a test or in the page; `worker.ts` runs it beside the page.
+ * The engine itself: holds the plan of one job, and answers with what an edit changed. Runs as it stands in a test or in the page; `worker.ts` runs it beside the page.
  */
 export function sessionWith(fonts: () => Promise<Fonts>): Engine {
   let plan: Plan | undefined;
@@ -41,11 +39,9 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
   }
 
   return {
-    compute({ revision, document }: ComputeRequest): ComputeAnswer {
+    compute({ revision, document, job }: ComputeRequest): ComputeAnswer {
       const began = performance.now();
-      const read = readJob(document);
-      if (!read.ok) return { ok: false, revision, problems: read.problems };
-      const next = planJob(read.job, plan);
+      const next = planJob(job, plan);
       const changed = next.bars.filter((bar) => sent.get(bar.id) !== bar).map((bar) => resultOf(bar, next));
       plan = next;
       typed = document;

@@ -184,6 +184,62 @@ describe("the 3D view in a browser", () => {
     expect(back.equals(whole)).toBe(true);
   });
 
+  it("names stand beside their points and give way; a ring is as large as the error; a tap takes the point", async () => {
+    await open(900, 700, "?still");
+    const words = () =>
+      page.evaluate(() =>
+        [...document.querySelectorAll(".names > span:not(.away)")].map((e) => {
+          const { x, y, width } = e.getBoundingClientRect();
+          return { says: e.textContent!, x, y, width };
+        }),
+      );
+    await page.evaluate(() => {
+      const { viewer, show } = window.harness;
+      // 20 mm and 10 mm to be seen from the left, where the other three lie behind this one
+      const covariance = [
+        [400, 0, 0],
+        [0, 0, 0],
+        [0, 0, 100],
+      ] as const;
+      const points = {
+        near: { at: [0, 600, 600], covariance },
+        "far-1": { at: [0, 0, 600] },
+        "far-2": { at: [0, -5, 600] },
+        "far-3": { at: [0, -10, 600] },
+        alone: { at: [900, 0, 1000] },
+      } as const;
+      show({ points });
+      viewer.look("left");
+    });
+    await settle();
+    expect(await words()).toEqual([]);
+    await page.evaluate(() => window.harness.viewer.setNames(true));
+    await settle();
+    const shown = (await words()).map((w) => w.says);
+    expect(shown).toEqual(expect.arrayContaining(["near", "far-1", "alone"]));
+    expect(shown).not.toContain("far-3");
+    const ring = (await page.locator(".names > i").boundingBox())!;
+    const pixel = await page.evaluate(() => window.harness.viewer.stand().height / innerHeight);
+    // 95 of 100 lie within 2.80 standard deviations in space: √7.815, the 95 % point of chi square with three freedoms
+    expect(ring.width).toBeCloseTo((2 * 2.7955 * 20) / pixel, 0);
+    expect(ring.height).toBeCloseTo((2 * 2.7955 * 10) / pixel, 0);
+
+    await page.evaluate(() => window.harness.viewer.setInHand("main-hoop", ["far-3"]));
+    await settle();
+    expect((await words()).map((w) => w.says)).toEqual(expect.arrayContaining(["far-3", "Main hoop"]));
+
+    const alone = (await words()).find((w) => w.says === "alone")!;
+    await page.mouse.click(alone.x + alone.width - 2, alone.y + 4);
+    await page.mouse.click(ring.x + ring.width / 2 + 6, ring.y + ring.height / 2 - 6);
+    const { points, bars } = await page.evaluate(() => ({
+      points: window.harness.tappedPoints,
+      bars: window.harness.taps.length,
+    }));
+    expect(points).toEqual(["alone", expect.stringMatching(/^(near|far-\d)$/)]);
+    expect(bars).toBe(0);
+    expect(errors).toEqual([]);
+  });
+
   it("one finger turns, the wheel and keys zoom and turn, and a drag is no tap", async () => {
     await open(900, 700, "?still");
     const stand = () => page.evaluate(() => window.harness.viewer.stand());

@@ -15,7 +15,7 @@ import { useAnswer } from "../use-answer.ts";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
 import type { ViewTap } from "../view/index.ts";
 import { Budget } from "./budget.tsx";
-import { carReading, type Draft, draftOf, emptyDraft } from "./draft.ts";
+import { carReading, type Draft, draftOf, emptyDraft, withPoint } from "./draft.ts";
 import { barIds } from "./pick-end.tsx";
 import { Points } from "./points.tsx";
 import { ReadingList } from "./reading-list.tsx";
@@ -225,7 +225,7 @@ function Read(props: {
   const [tapped, setTapped] = useState<{ end: 0 | 1; bar: string; along: number }>();
   const fits = useMemo(() => (survey ? fitsOf(survey, write) : new Map<number, never>()), [survey, write]);
   const bars = useMemo(() => barIds(document).filter((id) => results.bars.has(id)), [document, results.bars]);
-  const shown = useMemo(() => withFound(job?.read.ok ? job.read.job : undefined, survey), [job, survey]);
+  const points = useMemo(() => draft.ends.flatMap((e) => (e?.is === "point" ? [e.id] : [])), [draft.ends]);
 
   function keep(): void {
     const reading = carReading(draft);
@@ -242,8 +242,13 @@ function Read(props: {
       act.take(id);
       return;
     }
-    if (id === null || where === null) return;
+    if (id === null || where === null || draft.kind !== "tape") return;
     setTapped({ end: waits, bar: id, along: where.along });
+    setWaits(undefined);
+  }
+
+  function tapPoint(id: string): void {
+    setDraft(withPoint(draft, id, waits));
     setWaits(undefined);
   }
 
@@ -269,16 +274,23 @@ function Read(props: {
             <View
               small
               results={results}
-              job={shown}
+              job={job?.read.ok ? job.read.job : undefined}
               inHand={inHand}
+              points={points}
               onTap={tap}
+              onPoint={tapPoint}
+              names="always"
               label="The car as far as it is known"
               unit={show.length}
               write={write.length}
             />
             {waits !== undefined && (
               <div className="waiting" role="status">
-                <p>Tap the bar on which the tape was held.</p>
+                <p>
+                  {draft.kind === "tape"
+                    ? "Tap the point or the bar on which the tape was held."
+                    : "Tap the point."}
+                </p>
                 <button type="button" onClick={() => setWaits(undefined)}>
                   Leave it
                 </button>
@@ -302,14 +314,4 @@ function Read(props: {
       </section>
     </div>
   );
-}
-
-/** The job with its found points in their places, for the picture. */
-function withFound<J extends { readonly points: object }>(
-  job: J | undefined,
-  survey: Survey | undefined,
-): J | undefined {
-  if (!job || !survey) return job;
-  const found = [...survey.cleaned.points].map(([id, { at }]) => [id, { at, sd: [0, 0, 0] }]);
-  return { ...job, points: { ...job.points, ...Object.fromEntries(found) } };
 }

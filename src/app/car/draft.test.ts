@@ -13,6 +13,7 @@ import {
   liesOf,
   missingIn,
   tackedReading,
+  withPoint,
 } from "./draft.ts";
 import { draftFrom, readName, sayReading } from "./words.ts";
 
@@ -111,5 +112,32 @@ describe("a reading put together by the pad", () => {
       kind: "height",
       at: "centre",
     });
+  });
+});
+
+describe("a point tapped in the picture", () => {
+  const ends = (draft: Draft) => draft.ends.map((e) => (e?.is === "point" ? e.id : e?.is));
+
+  it("is the first end that is missing, then the last one anew", () => {
+    const one = withPoint(emptyDraft("tape"), "a");
+    const two = withPoint(one, "b");
+    expect([one, two, withPoint(two, "c")].map(ends)).toEqual([
+      ["a", undefined],
+      ["a", "b"],
+      ["a", "c"],
+    ]);
+    expect(ends(withPoint(withPoint(emptyDraft("height"), "a"), "b"))).toEqual(["b", undefined]);
+  });
+
+  it("goes to the end that waits for it", () => {
+    const draft = withPoint(withPoint(emptyDraft("plumb"), "a"), "b");
+    expect(ends(withPoint(draft, "c", 0))).toEqual(["c", "b"]);
+  });
+
+  it("changes nothing where an end is held on it already, or where there is no end", () => {
+    const draft = withPoint(emptyDraft("tape"), "a");
+    expect(withPoint(draft, "a")).toBe(draft);
+    const lean = emptyDraft("lean along");
+    expect(withPoint(lean, "a")).toBe(lean);
   });
 });

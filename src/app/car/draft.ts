@@ -52,6 +52,20 @@ export function missingIn(draft: Draft): string | undefined {
   return undefined;
 }
 
+/**
+ * The draft with an end held on a point that was tapped in the picture: the end that waits for it, else the first that
+ * is still missing, else the last. A point that an end is held on already changes nothing, nor does one where no end is.
+ */
+export function withPoint(draft: Draft, id: string, waits?: 0 | 1): Draft {
+  const many = endsOf(draft.kind);
+  const isHeld = draft.ends.some((e) => e?.is === "point" && e.id === id);
+  if (many === 0 || isHeld) return draft;
+  const last = many === 2 ? 1 : 0;
+  const k = waits ?? (draft.ends[0] ? last : 0);
+  const end: EndDraft = { is: "point", id };
+  return { ...draft, ends: k === 0 ? [end, draft.ends[1]] : [draft.ends[0], end] };
+}
+
 const onTube = (draft: Draft): boolean => draft.ends.some((e) => e?.is === "tube");
 
 /** A reading of the car as the job keeps it; undefined while something is missing. */

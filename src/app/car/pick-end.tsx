@@ -99,7 +99,7 @@ export function PickEnd(props: {
     <Dialog title={props.title} onClose={onClose} wide>
       {props.onTapIt && (
         <button type="button" onClick={props.onTapIt}>
-          Tap a bar in the picture
+          Tap it in the picture
         </button>
       )}
       {holds.points && (

@@ -64,6 +64,7 @@ export function Wall() {
           label={`The cage, ${results.bars.size} bars`}
           unit={show.length}
           write={write.length}
+          names="asked"
           {...(hasTags ? { stage, small: true } : {})}
         />
         {hasTags && inHand !== null && (

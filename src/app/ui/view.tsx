@@ -1,4 +1,5 @@
-import { Maximize, Minus, Plus, RotateCcw, RotateCw, Scissors } from "lucide-react";
+import "../shell/view.css";
+import { Maximize, Minus, Plus, RotateCcw, RotateCw, Scissors, Type } from "lucide-react";
 import { useEffect, useMemo, useRef, useState } from "react";
 import { severityOf } from "../../core/findings/index.ts";
 import type { Job } from "../../core/job/index.ts";
@@ -19,12 +20,22 @@ import {
 import { Choose } from "./dialog.tsx";
 import { LengthPad } from "./keypad.tsx";
 
+/** Whether names that are shown when asked for are; until the page is left. */
+let namesAsked = false;
+const NONE: readonly string[] = [];
+
 /** The cage, to be turned, cut and tapped; every button of it can be reached by keys. */
 export function View(props: {
   readonly results: Results;
   readonly job: Job | undefined;
   readonly inHand: string | null;
   readonly onTap: (id: string | null, at: ViewTap | null) => void;
+  /** Points can be tapped, too. */
+  readonly onPoint?: (id: string) => void;
+  /** Points in hand, by ID. */
+  readonly points?: readonly string[];
+  /** Names of points, of body lines and of the bar in hand; "asked": when their button is pressed. */
+  readonly names?: "always" | "asked";
   readonly label: string;
   readonly unit: "mm" | "in";
   readonly write: (mm: number) => string;
@@ -37,15 +48,19 @@ export function View(props: {
     readonly from: { readonly az: number; readonly el: number };
   };
 }) {
-  const { results, job, inHand } = props;
+  const { results, job, inHand, points = NONE } = props;
   const canvas = useRef<HTMLCanvasElement>(null);
+  const over = useRef<HTMLDivElement>(null);
   const viewer = useRef<Viewer>(undefined);
   const onTap = useRef(props.onTap);
   onTap.current = props.onTap;
+  const onPoint = useRef(props.onPoint);
+  onPoint.current = props.onPoint;
   const theme = useTheme();
   const [stand, setStand] = useState("");
   const [fault, setFault] = useState<string>();
   const [section, setSection] = useState<Section | null>(null);
+  const [hasNames, setNames] = useState(props.names === "always" || namesAsked);
   const [asks, setAsks] = useState<"section" | { readonly axis: Section["axis"] }>();
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the theme that it starts with; later ones are set below
@@ -54,6 +69,8 @@ export function View(props: {
     viewer.current = createViewer(canvas.current, {
       theme: themeFor(theme),
       onTap: (id, at) => onTap.current(id, at),
+      ...(onPoint.current ? { onPoint: (id) => onPoint.current?.(id) } : {}),
+      ...(over.current ? { names: over.current } : {}),
       onStand: setStand,
       onContext: (alive) => setFault(alive ? undefined : "The picture was lost; it comes back by itself."),
       onFailure: () =>
@@ -69,10 +86,15 @@ export function View(props: {
   useEffect(() => {
     viewer.current?.setTheme(themeFor(theme));
   }, [theme]);
+  // before the bars, whose first picture is fitted with room for names
+  useEffect(() => {
+    viewer.current?.setNames(props.names !== undefined && hasNames);
+  }, [props.names, hasNames]);
   const bars = useMemo(
     () =>
       [...results.bars.values()].map((bar) => ({
         id: bar.id,
+        label: bar.label,
         mesh: bar.mesh,
         progress: bar.progress,
         state: bar.findings.some((f) => ["danger", "error"].includes(severityOf(f)))
@@ -85,18 +107,18 @@ export function View(props: {
     viewer.current?.setBars(bars);
   }, [bars]);
   useEffect(() => {
-    viewer.current?.setInHand(inHand);
-  }, [inHand]);
+    viewer.current?.setInHand(inHand, points);
+  }, [inHand, points]);
   useEffect(() => {
     if (!job) return;
     const plates = platesOf({ job, bars: [...results.bars.values()] });
     viewer.current?.setExtras({
       plates,
-      points: job.points,
+      points: results.points,
       body: job.body,
       ...(job.driver ? { driver: job.driver } : {}),
     });
-  }, [job, results.bars]);
+  }, [job, results.bars, results.points]);
   useEffect(() => {
     viewer.current?.setSection(section);
   }, [section]);
@@ -120,6 +142,7 @@ export function View(props: {
         role="img"
         tabIndex={0}
       />
+      <div ref={over} className="names" aria-hidden="true" />
       <p className="stand" aria-live="polite">
         {fault ?? stand}
         {section && `, cut at ${section.axis} = ${props.write(section.at)}`}
@@ -149,6 +172,18 @@ export function View(props: {
         <button type="button" aria-label="Farther" onClick={() => viewer.current?.zoom(1 / 1.4)}>
           <Minus aria-hidden />
         </button>
+        {props.names === "asked" && (
+          <button
+            type="button"
+            aria-pressed={hasNames}
+            onClick={() => {
+              namesAsked = !hasNames;
+              setNames(namesAsked);
+            }}
+          >
+            <Type aria-hidden /> Names
+          </button>
+        )}
         {!props.small && (
           <button type="button" aria-pressed={section !== null} onClick={() => setAsks("section")}>
             <Scissors aria-hidden /> Section

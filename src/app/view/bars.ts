@@ -2,10 +2,11 @@ import { Box3, type Camera, Frustum, Group, Matrix4, type Mesh, type Points, Sph
 import { sectionOf, type TubeMesh } from "../../core/mesh/index.ts";
 import { sub, type Vec } from "../../core/space/index.ts";
 import { Arena, type Slot } from "./arena.ts";
-import { type Look, lookOf, marksOf } from "./dress.ts";
+import { type Look, lookOf, marksOf, middleOf } from "./dress.ts";
 import { Layer } from "./layer.ts";
 import { LINE_SIZES, lineObject, lineRows, stripIndices } from "./lines.ts";
 import type { Materials } from "./materials.ts";
+import type { Named } from "./names.ts";
 import { posedAt, type Staging, stageGroup } from "./staging.ts";
 import type { Blob } from "./stand.ts";
 import type { Section, ViewBar } from "./types.ts";
@@ -177,6 +178,18 @@ export class Bars {
       spine: mesh.spine,
       radius: mesh.radius,
     }));
+  }
+
+  /** The bar in hand, by its name; none while it is on its way. */
+  named(): Named[] {
+    const built = this.inHand === null || this.staging ? undefined : this.built.get(this.inHand);
+    if (!built) return [];
+    const { id, label, mesh } = built.bar;
+    const places = [0.5, 0.25, 0.75].map((share): Vec => {
+      const [x, y, z] = middleOf(mesh, share);
+      return [x! + mesh.origin[0], y! + mesh.origin[1], z! + mesh.origin[2]];
+    });
+    return [{ kind: "bar", id, says: label, places, isInHand: true }];
   }
 
   /** Balls that hold the bars (these, or all): for fitting. */

@@ -1,10 +1,11 @@
 import { BufferAttribute, BufferGeometry, Group, Mesh, type Points } from "three";
 import type { Place } from "../../core/job/index.ts";
 import { ballMesh, type Mesh as CoreMesh, capsuleMesh, plateMesh } from "../../core/mesh/index.ts";
-import { sub, type Vec } from "../../core/space/index.ts";
+import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
 import { chained, lineObject } from "./lines.ts";
 import { marked, POINT, SKIN } from "./marks.ts";
 import type { Materials } from "./materials.ts";
+import type { Named } from "./names.ts";
 import type { Blob } from "./stand.ts";
 import type { ViewExtras } from "./types.ts";
 
@@ -28,7 +29,7 @@ export class Extras {
       this.part("plates", extras.plates, () => this.plates(extras.plates)),
       this.part("body", extras.body, () => this.body(extras.body)),
       this.part("points", extras.points, () => {
-        const known = Object.values(extras.points).flatMap((p) => (p.at ? [p.at] : []));
+        const known = Object.values(extras.points).map((p) => p.at);
         return known.length > 0 ? [marked(this.placed(known), this.materials.mark(POINT))] : [];
       }),
       this.part("driver", extras.driver, () => this.driver(extras.driver)),
@@ -50,10 +51,36 @@ export class Extras {
         (p): Blob => ({ at: p.at, radius: Math.max(...(p.size ?? [100, 100])) / 1.4 }),
       ),
       ...rows.flat().map((at): Blob => ({ at, radius: 0 })),
-      ...Object.values(known).flatMap((p): Blob[] => (p.at ? [{ at: p.at, radius: 0 }] : [])),
+      ...Object.values(known).map(({ at }): Blob => ({ at, radius: 0 })),
       ...(driver?.helmet ? [{ at: driver.helmet, radius: driver.helmetRadius ?? 0 }] : []),
       ...(driver?.hip ? [{ at: driver.hip, radius: driver.torsoRadius ?? 0 }] : []),
       ...(driver?.shoulder ? [{ at: driver.shoulder, radius: driver.torsoRadius ?? 0 }] : []),
+    ];
+  }
+
+  get points(): ViewExtras["points"] {
+    return this.shown?.points ?? {};
+  }
+
+  /** What of it has a name. */
+  named(inHand: readonly string[]): Named[] {
+    const { lines = {}, skin = {}, openings = {}, panels = {} } = this.shown?.body ?? {};
+    const edges = Object.entries(panels).map(([id, { edge }]) => [id, edge] as const);
+    const rows = [lines, openings, skin].flatMap((all) => Object.entries(all));
+    return [
+      ...Object.entries(this.points).map(
+        ([id, { at, covariance }]): Named => ({
+          kind: "point",
+          id,
+          says: id,
+          places: [at],
+          isInHand: inHand.includes(id),
+          ...(covariance ? { covariance } : {}),
+        }),
+      ),
+      ...[...rows, ...edges].map(
+        ([id, row]): Named => ({ kind: "body", id, says: id, places: alongRow(row), isInHand: false }),
+      ),
     ];
   }
 
@@ -113,6 +140,26 @@ export class Extras {
   private placed(places: readonly Place[]): Float32Array {
     return Float32Array.from(places.flatMap((p) => [...sub(p, this.origin)]));
   }
+}
+
+/** Places on a row of places for its name: half way, then a quarter and three. */
+function alongRow(row: readonly Place[]): readonly Place[] {
+  const steps = row.slice(1).map((p, i) => dist(row[i]!, p));
+  const whole = steps.reduce((sum, step) => sum + step, 0);
+  return [0.5, 0.25, 0.75].flatMap((share) => {
+    let left = share * whole;
+    const i = Math.max(
+      0,
+      steps.findIndex((step) => {
+        if (left <= step) return true;
+        left -= step;
+        return false;
+      }),
+    );
+    const [a, b] = [row[i], row[i + 1]];
+    if (!a) return [];
+    return [b && steps[i]! > 0 ? lerp(a, b, Math.min(1, left / steps[i]!)) : a];
+  });
 }
 
 /** Several bodies as one. */

@@ -26,7 +26,8 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   return {
     setBars: (bars) => tell((v) => v.setBars(bars)),
     setExtras: (extras) => tell((v) => v.setExtras(extras)),
-    setInHand: (id) => tell((v) => v.setInHand(id)),
+    setInHand: (id, points) => tell((v) => v.setInHand(id, points)),
+    setNames: (isOn) => tell((v) => v.setNames(isOn)),
     setSection: (section) => tell((v) => v.setSection(section)),
     setStaging: (staging) => tell((v) => v.setStaging(staging)),
     setTheme: (theme) => tell((v) => v.setTheme(theme)),

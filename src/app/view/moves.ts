@@ -19,12 +19,15 @@ export interface MovesOf {
 
 /** Where the viewer stands, and how it gets from one stand to the next. */
 export class Moves {
+  /** Left free above and below what is fitted, for names (CSS pixels). */
+  margin = 0;
   /** What there is to see. */
   around: Around = { centre: ORIGIN, radius: 5000 };
   private stand: Stand = { ...CORNER, target: [0, 0, 500], height: 3000, perspective: 1 };
   private glide: { readonly from: Stand; readonly to: Stand; readonly since: number } | undefined;
   private isShown = false;
-  private hasFitted = false;
+  /** What the picture was fitted to of itself. */
+  private fittedTo: "nothing" | "others" | "bars" = "nothing";
   private readonly calm = matchMedia("(prefers-reduced-motion: reduce)");
   private readonly of: MovesOf;
 
@@ -64,7 +67,7 @@ export class Moves {
     this.of.ask();
   }
 
-  /** What there is to see has changed; the first bars are fitted. */
+  /** What there is to see has changed; the first bars are fitted, and before there are any the first of the rest. */
   measure(): void {
     const bars = this.of.bars();
     const low: [number, number, number] = [Infinity, Infinity, Infinity];
@@ -78,8 +81,9 @@ export class Moves {
     if (low[0] > high[0]) return;
     const centre = lerp(low, high, 0.5);
     this.around = { centre, radius: dist(centre, high) };
-    if (this.hasFitted || bars.length === 0) return;
-    this.hasFitted = true;
+    const to = bars.length > 0 ? "bars" : "others";
+    if (this.fittedTo === "bars" || this.fittedTo === to) return;
+    this.fittedTo = to;
     this.rest(this.fitTo(undefined, this.stand));
   }
 
@@ -87,7 +91,10 @@ export class Moves {
   fitTo(ids?: readonly string[], from: Stand = this.aim): Stand {
     const [w, h] = this.of.size();
     const wanted = this.of.bars(ids);
-    return fitted(from, wanted.length > 0 ? wanted : [...this.of.bars(), ...this.of.others()], w / h);
+    const all = wanted.length > 0 ? wanted : [...this.of.bars(), ...this.of.others()];
+    const free = h - 2 * Math.min(this.margin, h / 5);
+    const fit = fitted(from, all, w / free);
+    return { ...fit, height: (fit.height * h) / free };
   }
 
   turn(right: number, up: number): void {

@@ -81,6 +81,25 @@ export function pickBar(
   return hit ?? near;
 }
 
+/** The point that is seen nearest to a place of the picture (CSS pixels from its upper left), if by no more than `reach`. */
+export function pickPoint(
+  points: Readonly<Record<string, { readonly at: Vec }>>,
+  seen: (p: Vec) => { readonly x: number; readonly y: number } | undefined,
+  [x, y]: readonly [number, number],
+  reach: number,
+): string | undefined {
+  let found: string | undefined;
+  let least = reach;
+  for (const [id, { at }] of Object.entries(points)) {
+    const s = seen(at);
+    const off = s ? Math.hypot(s.x - x, s.y - y) : Infinity;
+    if (off > least) continue;
+    found = id;
+    least = off;
+  }
+  return found;
+}
+
 /** Where a sight and a segment come closest: t on the segment (0 to 1), depth along the sight, the gap (mm). */
 function closestApproach(
   { from, dir }: Sight,

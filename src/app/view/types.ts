@@ -8,14 +8,24 @@ import type { ViewTheme } from "./theme.ts";
 /** A bar as the viewer draws it. The same mesh object again means that nothing moved. */
 export interface ViewBar {
   readonly id: string;
+  readonly label: string;
   readonly mesh: TubeMesh;
   /** Shown in its line: dotted laid out, dashed from the saw on, dots at its joints once tacked, solid once welded. */
   readonly progress: Progress;
   readonly state: "plain" | "attention";
 }
 
-/** What stands around the bars; each part is drawn anew only when it is another object. */
-export type ViewExtras = Pick<Job, "plates" | "points" | "body"> & { readonly driver?: Job["driver"] };
+/** A measured point (mm, car axes); `covariance` (mm²) where it is known with an error. */
+export interface ViewPoint {
+  readonly at: Vec;
+  readonly covariance?: readonly [Vec, Vec, Vec];
+}
+
+/** What stands around the bars; each part is drawn anew only when it says something else. */
+export type ViewExtras = Pick<Job, "plates" | "body"> & {
+  readonly points: Readonly<Record<string, ViewPoint>>;
+  readonly driver?: Job["driver"];
+};
 
 /** Where a tap met a bar. */
 export interface ViewTap {
@@ -36,7 +46,11 @@ export interface Section {
 export interface ViewerOptions {
   /** A tap took a bar (its ID and where), or nothing (null, null). */
   readonly onTap: (id: string | null, at: ViewTap | null) => void;
+  /** A tap took a point, where this is given: points then come before bars. */
+  readonly onPoint?: (id: string) => void;
   readonly theme: ViewTheme;
+  /** Lies over the canvas, corner on corner, for names and the rings round points; without it there are none. */
+  readonly names?: HTMLElement;
   /** Where the viewer stands, in words, whenever that changes: "seen from the left". `view` when it is straight. */
   readonly onStand?: (text: string, view: StraightView | undefined) => void;
   /** The graphics context went (false) or came back (true); the picture comes back by itself. */
@@ -51,8 +65,10 @@ export interface Viewer {
   /** Draws these bars; those whose mesh is the same object keep what was built. The first call fits the view. */
   setBars(bars: readonly ViewBar[]): void;
   setExtras(extras: ViewExtras): void;
-  /** The bar in hand: a stronger line in its accent and its centreline through everything. */
-  setInHand(id: string | null): void;
+  /** The bar in hand: a stronger line in its accent and its centreline through everything; and points in hand. */
+  setInHand(id: string | null, points?: readonly string[]): void;
+  /** Names of points, of what is known of the body and of the bar in hand; off at first. */
+  setNames(isOn: boolean): void;
   setSection(section: Section | null): void;
   /** A moment of fitting: one bar on its way, others not drawn; null: all bars at their seats. */
   setStaging(staging: Staging | null): void;

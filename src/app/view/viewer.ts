@@ -1,4 +1,4 @@
-import { Color, LinearSRGBColorSpace, Plane, Scene, Vector3 } from "three";
+import { Color, LinearSRGBColorSpace, Scene } from "three";
 import { ORIGIN, type Vec } from "../../core/space/index.ts";
 import { Bars } from "./bars.ts";
 import { Canvas } from "./canvas.ts";
@@ -8,8 +8,11 @@ import { Eye } from "./eye.ts";
 import { Marker } from "./marker.ts";
 import { Materials } from "./materials.ts";
 import { closer, Moves, turned } from "./moves.ts";
-import { pickBar, sightAt } from "./pick.ts";
-import { axesOf, directionOf, type Stand, standText, straightOf } from "./stand.ts";
+import { Names } from "./names.ts";
+import { pickBar, pickPoint, sightAt } from "./pick.ts";
+import { seenAt } from "./project.ts";
+import { awayFrom, isKept, planeOf } from "./section.ts";
+import { directionOf, standText, straightOf } from "./stand.ts";
 import type { ViewTheme } from "./theme.ts";
 import type { Section, Viewer, ViewerOptions } from "./types.ts";
 
@@ -23,6 +26,8 @@ const RATIO = 2;
 const FAR_PIXEL = 1.8;
 /** In motion, where pictures are slow, half of that will do. */
 const FAR_IN_MOTION = 0.9;
+/** Above and below what is fitted, where names are shown (CSS pixels). */
+const NAME_ROOM = 32;
 /** After so long without a change (ms) the picture is at rest and drawn smooth. */
 const REST = 150;
 
@@ -31,7 +36,7 @@ const REST = 150;
  * Throws where the device has no WebGL 2. The canvas needs a label from its owner; keys work while it has the focus.
  */
 export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions): Viewer {
-  const { origin = ORIGIN, onTap, onStand, onContext } = options;
+  const { origin = ORIGIN, onTap, onPoint, onStand, onContext } = options;
   const surface = new Canvas(canvas);
   const { renderer } = surface;
   const materials = new Materials(options.theme);
@@ -39,10 +44,12 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   const extras = new Extras(materials, origin);
   const marker = new Marker(materials);
   const eye = new Eye(origin);
+  const names = options.names && new Names(options.names);
   const scene = new Scene();
   scene.add(extras.group, bars.group);
 
   let section: Required<Section> | null = null;
+  let pointsInHand: readonly string[] = [];
   let told = "";
   let asked = 0;
   let frames = 0;
@@ -117,6 +124,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       marker.draw(renderer, materials, camera.quaternion, h);
     };
     surface.draw(isSmooth, paint, rest);
+    names?.draw(stand, [w, h], kept);
     frames++;
     ms = performance.now() - began;
     tell();
@@ -131,14 +139,30 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     onStand?.(text, view);
   }
 
+  /** What a section leaves standing. */
+  const kept = (p: Vec): boolean => section === null || isKept(section, p);
+
+  /** Another bar, point or body line may have a name now. */
+  function rename(): void {
+    names?.set([...extras.named(pointsInHand), ...bars.named()]);
+  }
+
   function tap(x: number, y: number): void {
     const [w, h] = size();
     const sight = sightAt(moves.here, x - w / 2, h / 2 - y, h);
-    const cut = section;
-    const axis = cut ? ("xyz".indexOf(cut.axis) as 0 | 1 | 2) : 0;
-    const kept = cut
-      ? (p: Vec): boolean => (cut.away === "greater" ? p[axis] <= cut.at : p[axis] >= cut.at)
-      : undefined;
+    const point =
+      onPoint &&
+      (names?.pointAt(x, y) ??
+        pickPoint(
+          extras.points,
+          (p) => (kept(p) ? seenAt(moves.here, p, [w, h]) : undefined),
+          [x, y],
+          REACH,
+        ));
+    if (point !== undefined) {
+      onPoint?.(point);
+      return;
+    }
     const found = pickBar(sight, bars.pickables(), REACH, kept);
     if (found) onTap(found.id, { place: found.place, along: found.along });
     else onTap(null, null);
@@ -151,8 +175,8 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     tap,
     fit: () => moves.go(moves.fitTo()),
   });
-  const seen = new ResizeObserver(ask);
-  seen.observe(canvas);
+  const resized = new ResizeObserver(ask);
+  resized.observe(canvas);
   const off = new AbortController();
   canvas.addEventListener(
     "webglcontextlost",
@@ -177,16 +201,26 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   return {
     setBars(list) {
       bars.set(list);
+      rename();
       moves.measure();
       soon();
     },
     setExtras(next) {
       if (!extras.set(next)) return;
+      rename();
       moves.measure();
       soon();
     },
-    setInHand(id) {
+    setInHand(id, points = []) {
       bars.setInHand(id);
+      pointsInHand = points;
+      rename();
+      ask();
+    },
+    setNames(isOn) {
+      if (!names) return;
+      names.isOn = isOn;
+      moves.margin = isOn ? NAME_ROOM : 0;
       ask();
     },
     setSection(next) {
@@ -197,6 +231,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     setStaging(staging) {
       bars.setStaging(staging);
+      rename();
       moves.measure();
       ask();
     },
@@ -221,10 +256,11 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       isAlive = false;
       detach();
       off.abort();
-      seen.disconnect();
+      resized.disconnect();
       bars.dispose();
       extras.dispose();
       marker.dispose();
+      names?.dispose();
       materials.dispose();
       surface.dispose();
     },
@@ -233,14 +269,3 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
 
 /** As it is written: the renderer would take it for another kind of colour. */
 const groundOf = (theme: ViewTheme): Color => new Color().setStyle(theme.ground, LinearSRGBColorSpace);
-
-/** The viewer's side, so that a section opens toward the eye. */
-const awayFrom = ({ axis }: Section, stand: Stand): "greater" | "lesser" =>
-  axesOf(stand).toward["xyz".indexOf(axis) as 0 | 1 | 2] >= 0 ? "greater" : "lesser";
-
-function planeOf({ axis, at, away }: Required<Section>, origin: Vec): Plane {
-  const k = "xyz".indexOf(axis) as 0 | 1 | 2;
-  const side = away === "greater" ? -1 : 1;
-  const normal = new Vector3().setComponent(k, side);
-  return new Plane(normal, -side * (at - origin[k]));
-}

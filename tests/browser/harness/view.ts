@@ -1,7 +1,13 @@
-import { createViewer, darkTheme, lightTheme, platesOf } from "../../../src/app/view/index.ts";
+import {
+  createViewer,
+  darkTheme,
+  lightTheme,
+  platesOf,
+  type ViewExtras,
+} from "../../../src/app/view/index.ts";
 import { type Job, PROGRESS, type Progress, readJob } from "../../../src/core/job/index.ts";
 import { tubeMesh } from "../../../src/core/mesh/index.ts";
-import { type Plan, planJob } from "../../../src/core/plan/index.ts";
+import { type Plan, placedPoints, planJob } from "../../../src/core/plan/index.ts";
 
 /** A page with nothing but the viewer on it, for tests and for looking at. */
 const canvas = document.querySelector("canvas")!;
@@ -20,21 +26,38 @@ const barsOf = (of: Plan, stage: (i: number) => Progress, attention: readonly st
     const mesh = meshes.get(b) ?? tubeMesh(b.bar, { A: b.copes.A.cope, B: b.copes.B.cope });
     meshes.set(b, mesh);
     const state = attention.includes(b.id) ? ("attention" as const) : ("plain" as const);
-    return { id: b.id, mesh, progress: stage(i), state };
+    return { id: b.id, label: b.bar.label, mesh, progress: stage(i), state };
   });
+
+const names = document.createElement("div");
+names.className = "names";
+names.style.cssText = "position:absolute;inset:0;pointer-events:none;overflow:hidden;font:15px sans-serif";
+const sheet = document.createElement("style");
+sheet.textContent = `.names > * { position: absolute; inset: 0 auto auto 0; white-space: nowrap; box-sizing: border-box }
+  .names > .away { visibility: hidden } .names > i { border: 1px solid; border-radius: 50% }`;
+document.head.append(sheet);
+document.body.append(names);
+const tappedPoints: string[] = [];
 
 const viewer = createViewer(canvas, {
   onTap: (id, at) => taps.push({ id, along: at?.along }),
+  onPoint: (id) => tappedPoints.push(id),
+  names,
   onStand: (text) => stands.push(text),
   onContext: (alive) => contexts.push(alive),
   theme: options.has("dark") ? darkTheme : lightTheme,
 });
 
-type Show = { readonly stages?: Progress; readonly attention?: readonly string[]; readonly extras?: boolean };
-function show({ stages, attention = [], extras = true }: Show): void {
+type Show = {
+  readonly stages?: Progress;
+  readonly attention?: readonly string[];
+  readonly extras?: boolean;
+  readonly points?: ViewExtras["points"];
+};
+function show({ stages, attention = [], extras = true, points = placedPoints(plan.places) }: Show): void {
   viewer.setBars(barsOf(plan, (i) => stages ?? PROGRESS[i % PROGRESS.length]!, attention));
   const bare = { plates: {}, points: {}, body: { lines: {}, skin: {} } };
-  viewer.setExtras(extras ? { ...plan.job, plates: platesOf(plan) } : bare);
+  viewer.setExtras(extras ? { ...plan.job, points, plates: platesOf(plan) } : bare);
 }
 
 /** The demo with its hoop's corners moved forward. */
@@ -58,6 +81,7 @@ function many(copies: number): number {
   const list = Array.from({ length: copies }, (_, k) =>
     plan.bars.map((b) => ({
       id: `${b.id} ${k}`,
+      label: b.bar.label,
       mesh: tubeMesh(b.bar, { A: b.copes.A.cope, B: b.copes.B.cope }, { origin: [0, 1500 * k, 0] }),
       progress: "welded" as const,
       state: "plain" as const,
@@ -105,6 +129,7 @@ Object.assign(window, {
     turning,
     settle,
     taps,
+    tappedPoints,
     stands,
     contexts,
     ready,
@@ -120,6 +145,7 @@ export type Harness = {
   readonly turning: typeof turning;
   readonly settle: typeof settle;
   readonly taps: typeof taps;
+  readonly tappedPoints: typeof tappedPoints;
   readonly stands: typeof stands;
   readonly contexts: typeof contexts;
   readonly ready: number;

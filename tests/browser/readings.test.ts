@@ -32,6 +32,12 @@ function planOf(job: unknown): Plan {
   return planJob(read.job);
 }
 
+/** Taps the name of a point in the picture. */
+async function tapName(page: Page, name: string): Promise<void> {
+  const { x, y, width, height } = (await page.locator(".names > .point", { hasText: name }).boundingBox())!;
+  await page.mouse.click(x + width / 2, y + height / 2);
+}
+
 it("a shell measured with a tape alone: points with their ±, the misread tape by name, struck and kept", async () => {
   const whole = shellJob();
   const typed = whole.readings.filter(
@@ -41,6 +47,7 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
       (r.tape.includes("sill-left") || r.tape.includes("origin")),
   ) as { tape: string[]; length: number }[];
   expect(typed).toHaveLength(2);
+  const inList = typed.findIndex(({ tape }) => !tape.includes(BLUNDER[0]));
   const page = await blank();
   await open(page, { ...whole, readings: whole.readings.filter((r) => !typed.includes(r as never)) });
   await button(page, "Car").click();
@@ -51,8 +58,14 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
   // two more, typed by the pad: one in millimetres, the other, which is the misread one, in inches and sixty-fourths
   for (const { tape, length } of typed) {
     const inch = tape.includes(BLUNDER[0]);
+    // once by the list, once by its name in the picture
     await pick(page, /^From:/, new RegExp(`^${tape[0]}`));
-    await pick(page, /^To:/, new RegExp(`^${tape[1]}`));
+    if (inch) await pick(page, /^To:/, new RegExp(`^${tape[1]}`));
+    else {
+      await tapName(page, tape[1]!);
+      await button(page, `To: ${tape[1]}`).waitFor();
+      await type(page, "Good to: ± 1.00 mm", "2");
+    }
     await type(
       page,
       /^Reads:/,
@@ -92,6 +105,7 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
   expect(await first.textContent()).toMatch(/struck: does not fit the others/);
   const saved = JSON.parse(await savedJob(page)) as { readings: Json[] };
   expect(saved.readings).toHaveLength(whole.readings.length);
+  expect(saved.readings.filter((r) => "sd" in r)).toMatchObject([{ tape: typed[inList]!.tape, sd: 2 }]);
   expect(saved.readings.at(-1)).toMatchObject({
     tape: [...BLUNDER],
     struck: true,

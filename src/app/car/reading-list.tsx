@@ -4,7 +4,7 @@ import { at, type JobDocument, type Json, type JsonPath, strikeReading } from ".
 import { AskText } from "../ui/dialog.tsx";
 import { useActions } from "../use-app.ts";
 import { draftOf } from "./draft.ts";
-import { sayReading } from "./words.ts";
+import { ownError, sayReading } from "./words.ts";
 
 /** Readings as they were read, the newest first; one that does not fit is struck through, never taken out. */
 export function ReadingList(props: {
@@ -27,7 +27,9 @@ export function ReadingList(props: {
       const draft = draftOf(reading);
       return {
         words: draft ? sayReading(draft, document) : "",
-        size: draft && !isPlain(draft.kind) ? asRead(draft.value, draft.kind) : "",
+        size: draft
+          ? [isPlain(draft.kind) ? "" : asRead(draft.value, draft.kind), ownError(draft)].join(" ").trim()
+          : "",
       };
     });
   if (readings.length === 0) return <p className="quiet none">No readings yet.</p>;

@@ -10,16 +10,16 @@ import {
   sidesOf,
 } from "../../cards/reading-words.ts";
 import type { Over } from "../../core/job/reading-types.ts";
-import type { JobDocument } from "../document/index.ts";
+import type { JobDocument, Json } from "../document/index.ts";
 import { writeIn } from "../stations/write.ts";
 import { LengthPad, NumberPad } from "../ui/keypad.tsx";
 import { useApp } from "../use-app.ts";
 import { type Draft, type EndDraft, emptyDraft, endsOf, liesOf, missingIn } from "./draft.ts";
 import { LiesFigure } from "./lies.tsx";
 import { type Holds, PickEnd } from "./pick-end.tsx";
-import { endWords, sayReading } from "./words.ts";
+import { endWords, ownError, sayReading, shopError } from "./words.ts";
 
-type Asks = "value" | "bead" | 0 | 1;
+type Asks = "value" | "bead" | "error" | 0 | 1;
 
 /** One reading, put together by what was read, what the tape was held on, and what it read. */
 export function ReadingPad(props: {
@@ -30,7 +30,7 @@ export function ReadingPad(props: {
   readonly bars: readonly string[];
   readonly draft: Draft;
   readonly setDraft: (draft: Draft) => void;
-  /** An end waits for a tap on a bar in the picture. */
+  /** An end waits for a tap on a point or a bar in the picture. */
   readonly wait?: (end: 0 | 1) => void;
   /** What a tap in the picture named. */
   readonly tapped?: { readonly end: 0 | 1; readonly bar: string; readonly along: number };
@@ -40,12 +40,15 @@ export function ReadingPad(props: {
   const { document, draft, setDraft, wait, tapped } = props;
   const show = useApp((s) => s.show);
   const write = useMemo(() => writeIn(show), [show]);
+  const errors = useApp((s) => (s.job?.read.ok ? s.job.read.job.shop.errors : undefined));
   const [asks, setAsks] = useState<Asks>();
   const picture = useMemo(() => howItLies(liesOf(draft)), [draft]);
   const { kind } = draft;
   const many = endsOf(kind);
   const missing = missingIn(draft);
   const sides = sidesOf(kind);
+  const common = errors && shopError(kind, errors);
+  const usual = common === undefined ? "±" : `± ${isAngle(kind) ? write.angle(common) : write.fine(common)}`;
   const hasTube = draft.ends.some((e) => e?.is === "tube");
   const holds: Holds = {
     points: true,
@@ -59,6 +62,11 @@ export function ReadingPad(props: {
     setAsks(undefined);
     props.onTaken?.();
     setDraft({ ...draft, ends });
+  }
+  function setError(sd: Json | undefined): void {
+    setAsks(undefined);
+    const { sd: _, ...rest } = draft;
+    setDraft(sd === undefined ? rest : { ...rest, sd });
   }
   const close = (): void => {
     setAsks(undefined);
@@ -143,6 +151,19 @@ export function ReadingPad(props: {
               </button>
             </p>
           )}
+          {!props.onBars && (
+            <p className="good-to">
+              good to{" "}
+              <button
+                type="button"
+                className="value"
+                aria-label={`Good to: ${ownError(draft) || usual}`}
+                onClick={() => setAsks("error")}
+              >
+                {ownError(draft) || usual}
+              </button>
+            </p>
+          )}
         </div>
         <LiesFigure picture={picture} label={`How it lies: ${sayReading(draft, document)}`} />
       </div>
@@ -156,7 +177,7 @@ export function ReadingPad(props: {
           holds={holds}
           document={document}
           {...(tapped ? { bar: { id: tapped.bar, along: tapped.along } } : {})}
-          {...(wait && holds.bars.length > 0
+          {...(wait
             ? {
                 onTapIt: () => {
                   setAsks(undefined);
@@ -194,6 +215,28 @@ export function ReadingPad(props: {
             setAsks(undefined);
             setDraft({ ...draft, value });
           }}
+        />
+      )}
+      {asks === "error" && !isAngle(kind) && (
+        <LengthPad
+          title="This one is good to ±"
+          value={draft.sd}
+          unit={show.length}
+          write={write.fine}
+          clear={`As the shop's, ${usual}`}
+          onClose={close}
+          onSet={setError}
+        />
+      )}
+      {asks === "error" && isAngle(kind) && (
+        <NumberPad
+          title="This one is good to ±"
+          value={typeof draft.sd === "number" ? draft.sd : undefined}
+          least={0.01}
+          most={45}
+          clear={{ says: `As the shop's, ${usual}`, onClear: () => setError(undefined) }}
+          onClose={close}
+          onSet={setError}
         />
       )}
       {asks === "bead" && (

@@ -1,4 +1,5 @@
-import { asRead, isPlain, sayHeld } from "../../cards/reading-words.ts";
+import { asRead, isAngle, isPlain, type ReadingKind, sayHeld } from "../../cards/reading-words.ts";
+import type { ShopErrors } from "../../core/job/index.ts";
 import type { Advice } from "../../core/survey/index.ts";
 import { calledOf, type JobDocument } from "../document/index.ts";
 import { retyped } from "../stations/typed.ts";
@@ -19,6 +20,17 @@ export function sayReading(draft: Draft, document: JobDocument): string {
   const [p, q] = draft.ends.map((e) => endWords(e, document)) as [string, string];
   return sayHeld(draft.kind, [p, q], draft.ends.some((e) => e?.is === "tube") ? draft.over : undefined);
 }
+
+/** What the shop's reading of a kind is good to (mm, or degrees as the kind is); one standard deviation. */
+export function shopError(kind: ReadingKind, errors: ShopErrors): number {
+  if (isAngle(kind)) return errors.slope;
+  if (kind === "tape" || kind === "level" || kind === "plumb") return errors[kind];
+  return errors.height;
+}
+
+/** "± 2 mm": what one reading is good to where that is said of it alone; "" where it is the shop's. */
+export const ownError = ({ kind, sd }: Draft): string =>
+  sd === undefined ? "" : `± ${isAngle(kind) ? `${sd}°` : asRead(sd, "tape")}`;
 
 /** The pad, ready for a reading that was advised. */
 export function draftFrom(advice: Advice): Draft {

@@ -68,6 +68,7 @@ export function NumberPad(
     /** Default degrees. */
     readonly unit?: string;
     readonly sides?: readonly [string, string];
+    readonly clear?: { readonly says: string; readonly onClear: () => void };
     readonly onSet: (value: number) => void;
   },
 ) {
@@ -85,6 +86,11 @@ export function NumberPad(
       onDone={() => read.ok && props.onSet((props.sides && below ? -read.mm : read.mm) + 0)}
     >
       {props.sides && <Sides sides={props.sides} below={below} setBelow={setBelow} />}
+      {props.clear && (
+        <button type="button" onClick={props.clear.onClear}>
+          {props.clear.says}
+        </button>
+      )}
     </Pad>
   );
 }

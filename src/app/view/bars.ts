@@ -1,5 +1,5 @@
 import { Box3, type Camera, Frustum, Group, Matrix4, type Mesh, type Points, Sphere, Vector3 } from "three";
-import { sectionOf, type TubeMesh } from "../../core/mesh/index.ts";
+import type { TubeMesh } from "../../core/mesh/index.ts";
 import { sub, type Vec } from "../../core/space/index.ts";
 import { Arena, type Slot } from "./arena.ts";
 import { type Look, lookOf, marksOf, middleOf } from "./dress.ts";
@@ -7,6 +7,7 @@ import { Layer } from "./layer.ts";
 import { LINE_SIZES, lineObject, lineRows, stripIndices } from "./lines.ts";
 import type { Materials } from "./materials.ts";
 import type { Named } from "./names.ts";
+import { outlineOf } from "./section.ts";
 import { posedAt, type Staging, stageGroup } from "./staging.ts";
 import type { Blob } from "./stand.ts";
 import type { Section, ViewBar } from "./types.ts";
@@ -26,9 +27,6 @@ interface Built {
   extra: (Mesh | Points)[];
   cut: Mesh | undefined;
 }
-
-/** A cut's outline lies this far inside what is kept, so that the section does not take it away (mm). */
-const INSIDE = 0.05;
 
 /** The bars in the scene, kept by ID; what an edit left alone stays as it is. */
 export class Bars {
@@ -267,11 +265,8 @@ export class Bars {
       built.cut = undefined;
     }
     if (!this.section) return;
-    const { axis, at, away } = this.section;
-    const k = "xyz".indexOf(axis) as 0 | 1 | 2;
-    const outline = sectionOf(mesh, k, at);
+    const outline = outlineOf(this.section, mesh);
     if (outline.length === 0) return;
-    for (let i = k; i < outline.length; i += 3) outline[i]! += away === "greater" ? -INSIDE : INSIDE;
     built.cut = lineObject(outline, this.materials.line("ink", 1.5, "solid"));
     built.group.add(built.cut);
   }

@@ -1,10 +1,11 @@
 import { Plane, Vector3 } from "three";
+import { sectionOf, type TubeMesh } from "../../core/mesh/index.ts";
 import type { Vec } from "../../core/space/index.ts";
 import { axesOf, type Stand } from "./stand.ts";
 import type { Section } from "./types.ts";
 
 /** Which coordinate a section is square to. */
-export const coordinateOf = ({ axis }: Section): 0 | 1 | 2 => "xyz".indexOf(axis) as 0 | 1 | 2;
+const coordinateOf = ({ axis }: Section): 0 | 1 | 2 => "xyz".indexOf(axis) as 0 | 1 | 2;
 
 /** The viewer's side, so that a section opens toward the eye. */
 export const awayFrom = (section: Section, stand: Stand): "greater" | "lesser" =>
@@ -15,6 +16,17 @@ export const isKept = (section: Required<Section>, p: Vec): boolean => {
   const at = p[coordinateOf(section)];
   return section.away === "greater" ? at <= section.at : at >= section.at;
 };
+
+/** A cut's outline lies this far inside what is kept, so that the section does not take it away (mm). */
+const INSIDE = 0.05;
+
+/** Segments round the wall where the section cuts a bar, less its mesh's origin; none where it misses it. */
+export function outlineOf(section: Required<Section>, mesh: TubeMesh): Float32Array {
+  const k = coordinateOf(section);
+  const outline = sectionOf(mesh, k, section.at);
+  for (let i = k; i < outline.length; i += 3) outline[i]! += section.away === "greater" ? -INSIDE : INSIDE;
+  return outline;
+}
 
 /** For the renderer, whose places are less `origin`. */
 export function planeOf(section: Required<Section>, origin: Vec): Plane {

@@ -34,7 +34,7 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
           {tag.n}. {tag.label}
         </strong>{" "}
         {says.figure === "?" ? says.says : `${says.figure}: ${says.says}`}
-        {tag.twin !== undefined && `; a pair with ${called(tag.twin)}`}
+        {tag.twin !== undefined && `${says.says.endsWith(".") ? "" : "."} A pair with ${called(tag.twin)}.`}
       </p>
       <div className="board-moves">
         <button

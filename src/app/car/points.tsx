@@ -174,8 +174,9 @@ export function Points(props: {
                     })}
                   </dl>
                   <p>
-                    In 95 of 100 within {wide(NINETY_FIVE * found.ellipsoid.axes[0])}, which is its ring in
-                    the picture; least sure {worstWay(found)}.
+                    In 95 of 100 within {wide(NINETY_FIVE * found.ellipsoid.axes[0])}
+                    {survey?.suspects.length === 0 && " (its ring in the picture)"}; least sure{" "}
+                    {worstWay(found)}.
                   </p>
                 </>
               )}

@@ -2,7 +2,7 @@ import type { Finding } from "../findings/index.ts";
 import type { Reading } from "../job/reading-types.ts";
 import type { Job, JobPoint, ShopErrors } from "../job/types.ts";
 import { type Rows, rad, SAME_PLACE } from "../numeric/index.ts";
-import { dist, type Vec } from "../space/index.ts";
+import { dist, ORIGIN, type Vec } from "../space/index.ts";
 import { type End, endOf, type SurveyBar } from "./ends.ts";
 import {
   AXES,
@@ -135,18 +135,20 @@ function equationsOf(
   }
 }
 
+/** Nothing that is surveyed is smaller (mm): a place known to a few millimetres is known, though it be the only one. */
+const LEAST_EXTENT = 100;
+
 function extentOf(points: readonly JobPoint[], readings: readonly Reading[]): number {
-  const places = points.flatMap((p) => (p.at ? [p.at] : []));
+  // heights and places forward and out are measured from the datum
+  const places = [ORIGIN, ...points.flatMap((p) => (p.at ? [p.at] : []))];
   const corner = (pick: (...v: number[]) => number): Vec => [
     pick(...places.map((p) => p[0])),
     pick(...places.map((p) => p[1])),
     pick(...places.map((p) => p[2])),
   ];
-  const spread = places.length > 0 ? dist(corner(Math.min), corner(Math.max)) : 0;
-  const longest = readings.map((r) =>
-    r.kind === "tape" ? r.length : r.kind === "height" ? Math.abs(r.value) : 0,
-  );
-  return Math.max(spread, ...longest, 1);
+  const spread = dist(corner(Math.min), corner(Math.max));
+  const longest = readings.map((r) => (r.kind === "tape" ? r.length : "value" in r ? Math.abs(r.value) : 0));
+  return Math.max(spread, ...longest, LEAST_EXTENT);
 }
 
 /** No point is farther from where it stands than the car is long; no shell leans by a radian. */

@@ -628,6 +628,22 @@ describe("the next best reading", () => {
   });
 });
 
+describe("one place alone", () => {
+  it("with an error, and read once: the weighted mean of the two, wherever it stands", () => {
+    for (const far of [0, 100, 3000]) {
+      const points = { a: { at: [far, 50, 20], sd: [2, 2, 2] } } as const;
+      const found = survey(points, [{ kind: "fore", point: "a", value: far + 3, sd: 1 }]);
+      const { at, sd } = found.points.get("a")!;
+      // weights 1/4 and 1, by hand
+      expect(at[0]).toBeCloseTo(far + 2.4, 6);
+      expect(sd[0]).toBeCloseTo(Math.sqrt(0.8), 9);
+      expect(at.slice(1)).toEqual([50, 20]);
+      expect(found.freedom).toBe(1);
+      expect(found.undetermined).toEqual([]);
+    }
+  });
+});
+
 describe("as JSON", () => {
   it("has the keys that are promised", () => {
     const readings = disturbed(allTapes, 5).map((r, i) =>

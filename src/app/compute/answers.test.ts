@@ -22,7 +22,7 @@ async function asked(document: JobDocument) {
   const engine = session();
   const read = readJob(document);
   if (!read.ok) throw new Error("the job does not pass");
-  const answer = await engine.compute({ revision: 1, document, job: read.job });
+  const answer = await engine.compute({ revision: 1, job: read.job });
   expect(answer).toMatchObject({ ok: true });
   return engine;
 }

@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it, vi } from "vitest";
+import type { Job } from "../../core/job/index.ts";
 import { readJob } from "../../core/job/index.ts";
 import { seeded } from "../../core/numeric/index.ts";
 import { notchAt, planJob } from "../../core/plan/index.ts";
@@ -186,13 +187,13 @@ describe("the queue", () => {
   /** Answers when told to. */
   function slow() {
     const inner = session();
-    const asked: { document: JobDocument; answer: () => void; fail: (e: Error) => void }[] = [];
+    const asked: { job: Job; answer: () => void; fail: (e: Error) => void }[] = [];
     const engine: Engine = {
       ...inner,
       compute: (request) =>
         new Promise((resolve, reject) => {
           asked.push({
-            document: request.document,
+            job: request.job,
             answer: () => resolve(inner.compute(request)),
             fail: reject,
           });
@@ -218,7 +219,9 @@ describe("the queue", () => {
     asked[1]!.answer();
     expect(stay((await settled).document)).toBe(703);
     expect(computer.results().computing).toBe(false);
-    expect(asked.map((a) => stay(a.document))).toEqual([700, 703]);
+    const [first, second] = asked.map((a) => a.job.bars["stay-l"]);
+    expect(first).toMatchObject({ path: [{ where: { along: 700 } }, {}] });
+    expect(second).toMatchObject({ path: [{ where: { along: 703 } }, {}] });
     expect(heard).toHaveBeenCalled();
   });
 

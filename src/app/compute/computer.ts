@@ -81,7 +81,7 @@ export function computerOn(first: Engine): Computer {
     try {
       revision++;
       const answer = read.ok
-        ? asked.compute({ revision, document, job: read.job })
+        ? asked.compute({ revision, job: read.job })
         : { ok: false as const, revision, problems: read.problems };
       if (answer instanceof Promise) {
         results = { ...results, computing: true };
@@ -92,6 +92,9 @@ export function computerOn(first: Engine): Computer {
       stopped(error);
     }
   }
+
+  const asTyped = (request: CardRequest): CardRequest =>
+    request.card === "readings" && last ? { ...request, document: last.document } : request;
 
   return {
     compute(document, read = readJob(document)) {
@@ -111,8 +114,8 @@ export function computerOn(first: Engine): Computer {
         else idle.push(tell);
       }),
     notch: async (request) => engine.notch(request),
-    card: (request) => engine.card(request),
-    pdf: (request) => engine.pdf(request),
+    card: (request) => engine.card(asTyped(request)),
+    pdf: (request) => engine.pdf(asTyped(request)),
     ask: (kind, about) => engine.ask(kind, about),
     replace(other) {
       engine.close();

@@ -47,9 +47,7 @@ export interface BarWithout {
 /** Page to worker. Revisions count up; an answer names the one that it is for. */
 export interface ComputeRequest {
   readonly revision: number;
-  /** As typed, for what is printed as it was read. */
-  readonly document: JobDocument;
-  /** The same, read: the schema stays with the page, which asks it for every edit anyway. */
+  /** As read by the page: the schema stays there, where every edit is asked of it anyway. */
   readonly job: Job;
 }
 
@@ -89,6 +87,8 @@ export interface CardRequest {
   readonly end?: End;
   /** For the order of fitting: what was found of it. */
   readonly found?: OrderFound;
+  /** The job as typed, for the reading list, which prints every reading as it was read; the computer gives it. */
+  readonly document?: JobDocument;
 }
 
 /**

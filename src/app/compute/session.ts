@@ -3,7 +3,6 @@ import type { Notch } from "../../core/cope/index.ts";
 import { tubeMesh } from "../../core/mesh/index.ts";
 import { type BarPlan, notchAt, type Plan, placedPoints, planJob } from "../../core/plan/index.ts";
 import type { Document, Fonts } from "../../draw/index.ts";
-import type { JobDocument } from "../document/index.ts";
 import type {
   BarResult,
   CardRequest,
@@ -18,7 +17,6 @@ import type {
  */
 export function sessionWith(fonts: () => Promise<Fonts>): Engine {
   let plan: Plan | undefined;
-  let typed: JobDocument | undefined;
   let sent: ReadonlyMap<string, BarPlan> = new Map();
   let sentPoints = "";
 
@@ -29,7 +27,7 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
     if (!plan) return undefined;
     if (request.card === "overview") return cards.overview(plan, paper);
     if (request.card === "order") return request.found && cards.orderSheet(plan, request.found, paper);
-    if (request.card === "readings") return cards.readingList(plan, typed, paper);
+    if (request.card === "readings") return cards.readingList(plan, request.document, paper);
     if (request.card === "measuring") return cards.measuringPlan(plan, paper, bar);
     if (bar === undefined) return undefined;
     if (request.card === "bender") return cards.benderCard(plan, bar, paper);
@@ -39,12 +37,11 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
   }
 
   return {
-    compute({ revision, document, job }: ComputeRequest): ComputeAnswer {
+    compute({ revision, job }: ComputeRequest): ComputeAnswer {
       const began = performance.now();
       const next = planJob(job, plan);
       const changed = next.bars.filter((bar) => sent.get(bar.id) !== bar).map((bar) => resultOf(bar, next));
       plan = next;
-      typed = document;
       sent = next.byId;
       const points = placedPoints(next.places);
       const before = sentPoints;

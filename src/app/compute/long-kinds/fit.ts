@@ -55,8 +55,6 @@ export interface FitDone {
 
 /** As the command line has it. */
 const EFFORT: Effort = { seed: 1, nodes: 3000, most: 5, stop: () => false };
-/** Where a shop has not said: nozzle and neck of a common torch (common practice, no source). */
-const TORCH = { od: 22, length: 120 };
 /** The memory is large; it goes over at most so often (ms). */
 const OFTEN = 2000;
 
@@ -77,11 +75,10 @@ export function fit(plan: Plan, report: Report, asked?: unknown): FitDone {
     });
     return { memory, found };
   }
-  return look(plan, fitting, task, memory, report, called);
+  return look(fitting, task, memory, report, called);
 }
 
 function look(
-  plan: Plan,
   fitting: Fitting,
   { order, ask, cures, reach }: Extract<FitAsked, { what: "look" }>,
   memory: FitMemory,
@@ -103,7 +100,7 @@ function look(
     report((i + 1) / ask.length, called(id), { memory });
     sent = performance.now();
   });
-  if (reach) report(1, "the welds", { reach: weldReach(fitting, order, plan.job.shop.torch ?? TORCH) });
+  if (reach) report(1, "the welds", { reach: weldReach(fitting, order) });
   const without: string[] = [];
   for (const bar of order.filter((id) => stuck.has(id))) {
     report(1, `a cure for ${called(bar)}`);

@@ -14,7 +14,7 @@ const order = read.job.order!;
 const fitting = { ...fittingOf(plan), effort: { seed: 1, nodes: 200, most: 5, stop: () => false } };
 const judged = judgeOrder(fitting, order.slice(0, 3));
 const no: Judged = { ...judged[2]!, bar: "high", goesIn: "no", way: [], blockedBy: ["low"] };
-const reach = weldReach(fitting, order, { od: 22, length: 120 });
+const reach = weldReach(fitting, order);
 
 const textsOf = (paper: "A4" | "Letter", found: Partial<Parameters<typeof orderSheet>[1]> = {}): string[] =>
   orderSheet(plan, { order, judged: [...judged, no], reach, ...found }, paper).sheets.flatMap((sheet) =>

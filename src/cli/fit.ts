@@ -32,9 +32,6 @@ import { type FitCall, fittingFor, inSeconds, judgeUnit, unitsOf } from "./fit-u
 import { readFonts } from "./fonts.ts";
 import type { Platform } from "./platform.ts";
 
-/** Where a shop has not said: nozzle and neck of a common torch (common practice, no source). */
-const TORCH = { od: 22, length: 120 };
-
 /** The order sheet in the folder that is asked for. */
 const SHEET = "order.pdf";
 
@@ -82,7 +79,7 @@ export const fit: Command = {
       : findOrder({ ...fitting, onStep: (s) => progress(s.done, s.of, s.judged) });
     const bars = answer.bars.filter((b) => asked.includes(b.bar));
     const ofAsked = fitting.bars.filter((b) => asked.includes(b.bar.id));
-    const joints = weldReach(fitting, answer.order, job.shop.torch ?? TORCH);
+    const joints = weldReach(fitting, answer.order);
     const reach = joints.filter((r) => asked.includes(r.bar));
     const packings = new Map(fitting.bars.map((b) => [b.bar.id, packingOf(b)]));
     const rests = new Map<string, Rests>(

@@ -1,6 +1,7 @@
 import { judge } from "./judge.ts";
 import type { Effort, FitBar, Judged, Push } from "./judged.ts";
 import { type FitMemory, newMemory, numbersOf, recall, recallTwin, remember } from "./memory.ts";
+import type { Torch } from "./ring.ts";
 import type { Obstacle } from "./scene.ts";
 import type { Over } from "./solid.ts";
 import type { Gate } from "./through.ts";
@@ -16,6 +17,8 @@ export interface Fitting {
   readonly parts: (roofOff: boolean) => readonly Obstacle[];
   /** Openings of the body, to say which of them a way leads through. */
   readonly gates?: readonly Gate[];
+  /** What must get to the joints. */
+  readonly torch: Torch;
   readonly effort: Effort;
   /** Gap (negative) or extra length that all copes are cut with, an end (mm). */
   readonly over?: number;

@@ -2,8 +2,6 @@ import { expect, test } from "vitest";
 import { EFFORT, fittingFor, jobOf } from "../../../tests/support/fit.ts";
 import { packingOf, weldReach } from "./index.ts";
 
-const TORCH = { od: 22, length: 120 };
-
 const tee = (more: object = {}, bars: Readonly<Record<string, readonly unknown[]>> = {}) =>
   fittingFor(
     jobOf(
@@ -22,7 +20,7 @@ const tee = (more: object = {}, bars: Readonly<Record<string, readonly unknown[]
   );
 
 const reachAt = (fitting: ReturnType<typeof tee>, order: readonly string[], bar = "bar", end = "A") =>
-  weldReach(fitting, order, TORCH).find((r) => r.bar === bar && r.end === end)!;
+  weldReach(fitting, order).find((r) => r.bar === bar && r.end === end)!;
 
 test("a square joint in the open is reached all round", () => {
   expect(reachAt(tee(), ["host", "bar"])).toEqual({

@@ -1,6 +1,8 @@
 import { type Ask, askOf, type Fitting, unanswered } from "./fitting.ts";
 import type { FitBar, Judged } from "./judged.ts";
+import { inTurn, landsOnOf } from "./lands.ts";
 import { finished } from "./order.ts";
+import { shutOf } from "./shut.ts";
 import { leaving } from "./untacked.ts";
 
 export interface Ordered {
@@ -16,14 +18,17 @@ export interface Ordered {
  * disassembly; L. S. Homem de Mello and A. C. Sanderson, IEEE Transactions on Robotics and Automation 7, 1991,
  * 228-240). A bar may come out when none that is left lands on it and its way out is clear; what comes out among
  * many comes out among fewer, so taking any that can is never a wrong turn, but for searches that gave up too soon.
- * Preferred last in: what needs the roof off, then what stands last in the job; a bar's twin follows it.
+ * Preferred last in: what needs the roof off; then what finds least of its own joints shut by going in so late
+ * (`shutOf`); then the twin of what came out before it; then what stands last in the job.
  * Where nothing left comes out, the one that lacks least is taken out by force and said to be "no"; then the least
  * set of bars is sought that, left untacked, lets it in (`leaving`). Once stopped, what is left stays as the job has it.
  */
 export function findOrder(fitting: Fitting): Ordered {
   const ask = askOf(fitting);
-  const landsOn = new Map(fitting.bars.map((b) => [b.bar.id, [...b.hosts.A, ...b.hosts.B].map((h) => h.id)]));
+  const landsOn = landsOnOf(fitting.bars);
+  const shut = shutOf(fitting, landsOn);
   const rank = (b: FitBar): number => (b.needs === "roof off" ? 2 : b.needs === "body on" ? 0 : 1);
+  const late = new Map(fitting.bars.map((b) => [b.bar.id, rank(b)]));
   let left = [...fitting.bars].sort((a, b) => rank(a) - rank(b)).map((b) => b.bar.id);
   const taken: Judged[] = [];
   const failed = new Map<string, Judged>();
@@ -32,6 +37,8 @@ export function findOrder(fitting: Fitting): Ordered {
     const carried = new Set(left.flatMap((id) => landsOn.get(id)!));
     const able = left.filter((id) => !carried.has(id)).reverse();
     if (next !== undefined && able.includes(next)) able.unshift(...able.splice(able.indexOf(next), 1));
+    const closed = new Map(able.map((id) => [id, shut(id, left)]));
+    able.sort((a, b) => late.get(b)! - late.get(a)! || closed.get(a)! - closed.get(b)!);
     const out = pick(able, left, ask, failed);
     taken.push(out);
     fitting.onStep?.({ bar: out.bar, done: taken.length, of: fitting.bars.length, judged: out });
@@ -53,18 +60,6 @@ export function findOrder(fitting: Fitting): Ordered {
     bars,
     untacked: stuck.map((j) => ({ bar: j.bar, leave: leaving(j, ask, landsOn, stop) })),
   };
-}
-
-/** Bars so that each comes after those it lands on. */
-function inTurn(ids: readonly string[], landsOn: ReadonlyMap<string, readonly string[]>): readonly string[] {
-  const out: string[] = [];
-  const add = (id: string): void => {
-    if (out.includes(id)) return;
-    for (const host of landsOn.get(id)!) if (ids.includes(host)) add(host);
-    out.push(id);
-  };
-  for (const id of ids) add(id);
-  return out;
 }
 
 /**

@@ -1,5 +1,6 @@
 import type { Ask } from "./fitting.ts";
 import type { Judged } from "./judged.ts";
+import { above, type LandsOn, withLanders } from "./lands.ts";
 
 /**
  * The least set found that, left untacked, lets a bar in; its hosts stay, and what lands on a bar of the set is of it
@@ -10,12 +11,7 @@ import type { Judged } from "./judged.ts";
  * every one grown from two. So it is least up to two bars and what lands on them, as far as searches find what there
  * is; beyond that, merely small.
  */
-export function leaving(
-  stuck: Judged,
-  ask: Ask,
-  landsOn: ReadonlyMap<string, readonly string[]>,
-  stop: () => boolean,
-): readonly string[] {
+export function leaving(stuck: Judged, ask: Ask, landsOn: LandsOn, stop: () => boolean): readonly string[] {
   const hosts = new Set(above(stuck.bar, landsOn));
   const free = stuck.after.filter((id) => !hosts.has(id));
   const goes = (gone: ReadonlySet<string>, quick: boolean): boolean =>
@@ -52,36 +48,3 @@ export function leaving(
 
 const inOrder = (set: ReadonlySet<string>, order: readonly string[]): readonly string[] =>
   order.filter((id) => set.has(id));
-
-/** All that a bar stands on, down to the ground. */
-function above(id: string, landsOn: ReadonlyMap<string, readonly string[]>): readonly string[] {
-  const out = new Set<string>();
-  const add = (of: string): void => {
-    for (const h of landsOn.get(of) ?? []) {
-      if (out.has(h)) continue;
-      out.add(h);
-      add(h);
-    }
-  };
-  add(id);
-  return [...out];
-}
-
-/** A set of bars with all that lands on them: a bar cannot be tacked to one that is not. */
-function withLanders(
-  gone: readonly string[],
-  among: readonly string[],
-  landsOn: ReadonlyMap<string, readonly string[]>,
-): ReadonlySet<string> {
-  const out = new Set(gone);
-  for (let grown = true; grown; ) {
-    grown = false;
-    for (const id of among) {
-      if (!out.has(id) && landsOn.get(id)!.some((h) => out.has(h))) {
-        out.add(id);
-        grown = true;
-      }
-    }
-  }
-  return out;
-}

@@ -3,13 +3,19 @@ import { forceAside } from "../frame/index.ts";
 import { twinsOf } from "../layout/index.ts";
 import { hostsOf, type Plan } from "./plan.ts";
 
+/** Where a shop has not said: nozzle and neck of a common torch (common practice, no source). */
+const TORCH = { od: 22, length: 120 };
+
 /**
- * A plan as the fit room asks for it: bars with their copes and hosts, pairs, what stands besides bars, and what force
- * pushes the frame so far aside.
+ * A plan as the fit room asks for it: bars with their copes and hosts, pairs, what stands besides bars, the shop's torch,
+ * and what force pushes the frame so far aside.
  */
-export function fittingOf(
-  plan: Plan,
-): Pick<Fitting, "bars" | "twins" | "parts" | "gates" | "force"> & { readonly unusable: readonly string[] } {
+export function fittingOf(plan: Plan): Pick<
+  Fitting,
+  "bars" | "twins" | "parts" | "gates" | "torch" | "force"
+> & {
+  readonly unusable: readonly string[];
+} {
   const bars = plan.bars.map((b): FitBar => {
     const needs = plan.job.bars[b.id]?.needs;
     const hosts = { A: hostsOf(b.bar, "A", plan.layout)!, B: hostsOf(b.bar, "B", plan.layout)! };
@@ -24,5 +30,6 @@ export function fittingOf(
       tacked.flatMap((id) => plan.byId.get(id)?.bar ?? []),
       pushes,
     );
-  return { bars, twins: twinsOf(plan.job), parts, gates, force, unusable: body.unusable };
+  const torch = plan.job.shop.torch ?? TORCH;
+  return { bars, twins: twinsOf(plan.job), parts, gates, torch, force, unusable: body.unusable };
 }

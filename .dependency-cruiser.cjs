@@ -14,6 +14,17 @@ const only = (room, allowed) => ({
 const types = ["job/types\\.ts", "job/reading-types\\.ts", "layout/types\\.ts"];
 const withTypes = (rule) => ({ ...rule, to: { ...rule.to, pathNot: [...rule.to.pathNot, ...types.map((t) => `${core}${t}$`)] } });
 
+// Rooms within the fit, each with what it may import of the others.
+const fit = { stuff: [], joint: ["stuff"], way: ["stuff", "joint"], judge: ["stuff", "joint", "way"], reach: ["stuff", "joint"] };
+fit.order = Object.keys(fit);
+const within = (room) => ({
+  name: `fit-${room}-imports`,
+  severity: "error",
+  comment: `${room} may import ${fit[room].join(", ") || "none"} of the fit's rooms only, through their index`,
+  from: { path: `${core}fit/${room}/`, pathNot: "\\.test\\.ts$" },
+  to: { path: `${core}fit/`, pathNot: [`${core}fit/${room}/`, ...fit[room].map((r) => `${core}fit/${r}/index\\.ts$`)] },
+});
+
 module.exports = {
   forbidden: [
     { name: "no-circle", severity: "error", from: { pathNot: "\\.test\\.ts$" }, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
@@ -27,6 +38,7 @@ module.exports = {
     ...siblings.map((room) =>
       withTypes(only(room, [...base, "tube", "bar", ...(["fit", "trestles", "mesh"].includes(room) ? ["cope"] : [])])),
     ),
+    ...Object.keys(fit).map(within),
     only("plan", [...base, "bar", "job", "layout", ...siblings]),
     {
       name: "core-stays-pure",

@@ -50,10 +50,12 @@ describe("which way imports run", () => {
       "src/core/cope",
       'import "../../bend/index.ts";\nimport "../../../cli/main.ts";\nimport "node:fs";\n',
     );
+    plant("src/core/fit/joint", 'import "../../way/index.ts";\nimport "../../stuff/pose.ts";\n');
     plant("src/draw", 'import "../../core/bar/index.ts";\n');
     const { broken } = cruise("src");
     const rules = new Set(broken.map((b) => b.split(":")[0]));
     expect(rules).toContain("cope-imports");
+    expect(broken.filter((b) => b.startsWith("fit-joint-imports"))).toHaveLength(2);
     expect(rules).toContain("core-stays-pure");
     expect(rules).toContain("draw-knows-no-bar");
     for (const folder of planted.splice(0)) rmSync(folder, { recursive: true, force: true });

@@ -1,9 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { contactsOf } from "../../src/core/fit/contacts.ts";
 import { cureOf, findOrder, judgeOrder } from "../../src/core/fit/index.ts";
-import { mobilityOf } from "../../src/core/fit/mobility.ts";
-import { sweep } from "../../src/core/fit/sweep.ts";
-import { inWords } from "../../src/core/fit/words.ts";
+import { contactsOf, mobilityOf } from "../../src/core/fit/joint/index.ts";
+import { inWords } from "../../src/core/fit/judge/index.ts";
+import { sweep } from "../../src/core/fit/way/index.ts";
 import { barOf, EFFORT, fittingFor, jobOf, judgedLast } from "../support/fit.ts";
 
 /** Pegs and slots whose answer is known by how they are made; nothing here was computed by what it checks. */

@@ -1,13 +1,11 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { apart, chainBox, solidBox } from "../../src/core/fit/box.ts";
-import { contactsOf } from "../../src/core/fit/contacts.ts";
 import { judgeAt } from "../../src/core/fit/index.ts";
-import { standing } from "../../src/core/fit/joint.ts";
-import { mobilityOf } from "../../src/core/fit/mobility.ts";
-import { solidOf } from "../../src/core/fit/solid.ts";
-import { sweep } from "../../src/core/fit/sweep.ts";
-import { inWords } from "../../src/core/fit/words.ts";
+import { contactsOf, mobilityOf } from "../../src/core/fit/joint/index.ts";
+import { inWords } from "../../src/core/fit/judge/index.ts";
+import { chainBox } from "../../src/core/fit/stuff/box.ts";
+import { apart, solidBox, solidOf, standing } from "../../src/core/fit/stuff/index.ts";
+import { sweep } from "../../src/core/fit/way/index.ts";
 import { barOf, EFFORT, fittingFor } from "../support/fit.ts";
 
 /** The demo car, in the job's own order: what a fabricator would say of it (common practice, no source). */

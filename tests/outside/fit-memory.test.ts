@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { type FitMemory, type Fitting, findOrder, judgeOrder, newMemory } from "../../src/core/fit/index.ts";
-import { sweep } from "../../src/core/fit/sweep.ts";
+import { sweep } from "../../src/core/fit/way/index.ts";
 import { crowded } from "../support/crowded.ts";
 import { barOf, EFFORT, fittingFor, jobOf } from "../support/fit.ts";
 

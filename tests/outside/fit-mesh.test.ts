@@ -1,10 +1,13 @@
 import type { Manifold } from "manifold-3d";
 import { beforeAll, describe, expect, test } from "vitest";
-import { checker } from "../../src/core/fit/clearance.ts";
-import { standing } from "../../src/core/fit/joint.ts";
-import type { FitBar } from "../../src/core/fit/judged.ts";
-import { type Pose, unitQuat } from "../../src/core/fit/pose.ts";
-import { solidOf } from "../../src/core/fit/solid.ts";
+import {
+  checker,
+  type FitBar,
+  type Pose,
+  solidOf,
+  standing,
+  unitQuat,
+} from "../../src/core/fit/stuff/index.ts";
 import { normal, seeded } from "../../src/core/numeric/index.ts";
 import { barOf, fittingFor } from "../support/fit.ts";
 import { type MeshKernel, meshKernel } from "./solids/kernels.ts";

@@ -1,5 +1,5 @@
 import type { Effort, FitBar, Fitting, Judged } from "../../src/core/fit/index.ts";
-import { judge } from "../../src/core/fit/judge.ts";
+import { judge } from "../../src/core/fit/judge/index.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { fittingOf, planJob } from "../../src/core/plan/index.ts";
 

@@ -1,22 +1,19 @@
-export type { Ask, Fitting, Step } from "./fitting.ts";
-export { askOf } from "./fitting.ts";
-export type { Effort, FitBar, Joint, Judged, Push } from "./judged.ts";
-export type { Lip } from "./lips.ts";
-export type { FitMemory, Remembered } from "./memory.ts";
-export { newMemory } from "./memory.ts";
-export type { Mobility, Twist } from "./mobility.ts";
-export { BY_HAND, cureOf, finished, judgeAt, judgeOrder } from "./order.ts";
-export type { Rests } from "./overlong.ts";
-export { restsAt } from "./overlong.ts";
-export type { Packing } from "./packing.ts";
-export { packingOf } from "./packing.ts";
-export { partsOf } from "./parts.ts";
-export type { Pose, Quat } from "./pose.ts";
-export { between } from "./pose.ts";
-export type { Reach } from "./reach.ts";
-export { weldReach } from "./reach.ts";
-export type { Torch } from "./ring.ts";
-export type { Ordered } from "./takeapart.ts";
-export { findOrder } from "./takeapart.ts";
-export type { Gate } from "./through.ts";
-export { inWords } from "./words.ts";
+export type { Lip, Mobility, Twist } from "./joint/index.ts";
+export type { Effort, Joint, Judged, Rests } from "./judge/index.ts";
+export { inWords, restsAt } from "./judge/index.ts";
+export type { Ask, FitMemory, Fitting, Ordered, Remembered, Step } from "./order/index.ts";
+export {
+  askOf,
+  BY_HAND,
+  cureOf,
+  findOrder,
+  finished,
+  judgeAt,
+  judgeOrder,
+  newMemory,
+} from "./order/index.ts";
+export type { Packing, Reach, Torch } from "./reach/index.ts";
+export { packingOf, weldReach } from "./reach/index.ts";
+export type { FitBar, Gate, Pose, Quat } from "./stuff/index.ts";
+export { between, partsOf } from "./stuff/index.ts";
+export type { Push } from "./way/index.ts";

@@ -1,0 +1,7 @@
+export { judge } from "./judge.ts";
+export type { Effort, Joint, Judged } from "./judged.ts";
+export type { Rests } from "./overlong.ts";
+export { restsAt } from "./overlong.ts";
+export { gapFor, shortenFor } from "./remedy.ts";
+export type { Setting } from "./went.ts";
+export { inWords } from "./words.ts";

@@ -1,0 +1,126 @@
+import { add, scale, unit } from "../../space/index.ts";
+import type { Mobility } from "../joint/index.ts";
+import {
+  type FitBar,
+  type Gate,
+  type Obstacle,
+  type Over,
+  type Pose,
+  type Scene,
+  SEAT,
+  type Solid,
+} from "../stuff/index.ts";
+import {
+  farIn,
+  isOutside,
+  outsideOf,
+  type Push,
+  pressed,
+  SEARCH_TOUCH,
+  sweep,
+  TOUCH,
+  throughOf,
+} from "../way/index.ts";
+import type { Effort, Joint, Judged } from "./judged.ts";
+import { whyGoes, whyUnchecked } from "./words.ts";
+
+/** What one bar is judged against. */
+export interface Setting {
+  readonly tacked: readonly FitBar[];
+  /** Plates, body, driver, floor. */
+  readonly parts: readonly Obstacle[];
+  readonly gates?: readonly Gate[];
+  readonly effort: Effort;
+  /** Copes cut with a gap (negative) at either end (mm). */
+  readonly over?: Over;
+  /** How its joints hold it, where that is known (its own shape and hosts decide it). */
+  readonly joint?: Joint;
+  /** Ways that may still be good: each is checked by a sweep before anything is searched. */
+  readonly tries?: readonly Judged[];
+  /** The answer where none of these is good; else it is searched for. */
+  readonly otherwise?: Judged;
+  /** Told when a search begins: nothing known was of use. */
+  readonly searching?: () => void;
+}
+
+/** One bar's case: all that the ways of judging it share. */
+export interface Case {
+  readonly own: FitBar;
+  readonly setting: Setting;
+  readonly solid: Solid;
+  readonly scene: Scene;
+  readonly mobility: Mobility;
+  readonly hostIds: ReadonlySet<string>;
+  readonly fouls: readonly Foul[];
+  readonly base: Omit<Judged, "goesIn" | "joint" | "why">;
+  /** How its joints hold it; `freed`: it was seen to leave them with nothing sprung. */
+  readonly joint: (freed: boolean) => Joint;
+}
+
+/** Something that a bar overlaps at its own seat. */
+export interface Foul {
+  readonly id: string;
+  readonly by: number;
+  readonly index: number;
+}
+
+/** A way that was good once, if it still is: carried on to the outside where more stands now, and swept. */
+export function tried(all: Case, known: Judged): Judged | undefined {
+  const { solid, scene } = all;
+  if (known.way.length < 2) return undefined;
+  const outside = outsideOf(solid, scene);
+  const first = known.way[0]!;
+  const away = add(first.at, scale(known.way[1]!.at, -1));
+  const poses = isOutside(solid, outside, first)
+    ? known.way
+    : [further(all, first, Math.hypot(...away) > 1 ? unit(away) : [0, 0, 1]), ...known.way];
+  const judged = wentIn(all, poses, known.leaving, known.pushes, known.how, known.joint);
+  return typeof judged === "string" ? undefined : judged;
+}
+
+function further({ solid, scene }: Case, from: Pose, d: readonly [number, number, number]): Pose {
+  const far = farIn(solid, outsideOf(solid, scene), from, d);
+  return { at: add(from.at, scale(d, far)), turn: from.turn };
+}
+
+/** The answer for a way, after its sweep; in words what the sweep met, where it is none. */
+export function wentIn(
+  all: Case,
+  poses: readonly Pose[],
+  leaving: number,
+  pushes: readonly Push[],
+  how: string | undefined,
+  joint: Joint,
+): Judged | string {
+  const { own, setting, solid, mobility, fouls, base } = all;
+  const spring = Math.max(leaving, ...fouls.map((f) => f.by));
+  const enough = spring + TOUCH;
+  const tacked = setting.tacked.map((t) => t.bar);
+  const over = setting.over ?? {};
+  const swept = sweep(own.bar, own.copes, poses, tacked, setting.parts, { over, enough });
+  if (swept.overlap > enough) return whyUnchecked(swept.deepest!, swept.overlap);
+  const springs = spring > SEARCH_TOUCH;
+  const atSeat = leaving >= spring ? pushes : pressed(pressing(all), SEAT);
+  return {
+    ...base,
+    goesIn: springs ? "spring" : "free",
+    joint,
+    way: poses,
+    spring: springs ? spring : 0,
+    leaving: springs ? leaving : 0,
+    pushes: springs ? atSeat : [],
+    ...(how === undefined ? {} : { how }),
+    through: throughOf(solid, poses, setting.gates ?? []),
+    ...(swept.nearest === undefined ? {} : { clearance: swept.clearance, nearest: swept.nearest }),
+    why: whyGoes(mobility.locked, how, leaving, base.fouls, poses, solid.reach),
+  };
+}
+
+/** At the seat everything that it overlaps is pushed. */
+const pressing = ({ own, solid, scene }: Case) => ({
+  solid,
+  scene,
+  hosts: scene.obstacles.map((o) => o.kind === "bar"),
+  allowed: new Float64Array(scene.obstacles.length),
+  ends: [own.bar.centreline.start, own.bar.centreline.finish] as const,
+});

@@ -1,0 +1,87 @@
+import { len, neg, type Vec } from "../../space/index.ts";
+import type { Mobility } from "../joint/index.ts";
+import type { Pose } from "../stuff/index.ts";
+import { travel } from "../way/index.ts";
+import type { Effort, Joint, Judged } from "./judged.ts";
+
+const list = (ids: readonly string[]): string =>
+  ids.length < 2 ? ids.join("") : `${ids.slice(0, -1).join(", ")} and ${ids[ids.length - 1]}`;
+
+const mmText = (v: number): string => `${v < 0.995 ? v.toFixed(2) : v.toFixed(1)} mm`;
+
+const SEARCHED = "a search result, not a proof";
+
+export const whyMissing = (hosts: readonly string[]): string =>
+  `lands on ${list(hosts)}, which ${hosts.length > 1 ? "are" : "is"} not in yet`;
+
+export const whyFouled = ({ id, by }: Judged["fouls"][number]): string =>
+  `at its own seat it runs ${mmText(by)} into ${id}`;
+
+export const whyUnchecked = (met: string, by: number): string =>
+  `a way was found, but its check met ${met} by ${mmText(by)}; taken as none`;
+
+/** Why no way was found: what was tried, and whether that is a proof. */
+export function whyNot(
+  mobility: Mobility,
+  joint: Joint,
+  proved: boolean,
+  loose: boolean,
+  blockedBy: readonly string[],
+  effort: Effort,
+): string {
+  const by = blockedBy.length > 0 ? `; ${list(blockedBy)} stood in the way` : "";
+  if (joint === "locked" && !loose) {
+    const lips = mobility.lips.map((l) => `end ${l.end} ${l.from}° to ${l.to}° on ${l.host}`).slice(0, 4);
+    const held = lips.length > 0 ? ` (${list(lips)})` : "";
+    const proof = proved
+      ? "its joints hold it, by proof, for hosts that do not give"
+      : `its joints hold it: ${SEARCHED}`;
+    return `${proof}${held}; up to ${effort.most} mm of springing a side did not free it${by}: ${SEARCHED}`;
+  }
+  if (!loose) return `no straight way nor small move left its joints${by}: ${SEARCHED}`;
+  return `out of its joints no way led outside in a search of up to ${effort.nodes} poses${by}: ${SEARCHED}`;
+}
+
+/** How a bar goes in. */
+export function whyGoes(
+  locked: boolean,
+  how: string | undefined,
+  leaving: number,
+  fouls: Judged["fouls"],
+  poses: readonly Pose[],
+  reach: number,
+): string {
+  const parts: string[] = [];
+  if (leaving > 0) {
+    const proof = locked ? "its joints hold it" : "its joints give it no free way that was found";
+    parts.push(
+      `${proof}; ${how ?? "moved out"}, it goes in with ${mmText(leaving)} of springing a side (an upper bound)`,
+    );
+  } else if (how !== undefined) parts.push(`not straight: ${how}, it goes in freely`);
+  else if (poses.length === 2) parts.push(`goes in straight, ${inWords(neg(poses[0]!.at))}`);
+  else if (poses.length > 1) {
+    parts.push(`at the last goes in ${inWords(neg(poses[poses.length - 2]!.at))}`);
+  }
+  if (poses.length > 2) {
+    const total = poses.slice(1).reduce((sum, p, i) => sum + travel(poses[i]!, p, reach), 0);
+    parts.push(`${poses.length - 1} moves, ${Math.round(total / 10) / 100} m in all`);
+  }
+  for (const f of fouls)
+    parts.push(`at its seat it touches ${f.id} by ${mmText(f.by)}: dress that off, or cope to both`);
+  return parts.join("; ");
+}
+
+/** A direction of the car in words: "up and rearward", "to the left". Parts under a third of it are not named. */
+export function inWords(v: Vec): string {
+  const size = len(v) || 1;
+  const names: readonly (readonly [string, string])[] = [
+    ["forward", "rearward"],
+    ["to the left", "to the right"],
+    ["up", "down"],
+  ];
+  return ([2, 0, 1] as const)
+    .filter((k) => Math.abs(v[k]) / size > 0.34)
+    .sort((a, b) => Math.abs(v[b]) - Math.abs(v[a]))
+    .map((k) => names[k]![v[k] > 0 ? 0 : 1])
+    .join(" and ");
+}

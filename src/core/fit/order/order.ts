@@ -1,0 +1,110 @@
+import { gapFor, type Judged, shortenFor } from "../judge/index.ts";
+import type { FitBar } from "../stuff/index.ts";
+import { type Ask, askOf, type Fitting, roofOff, settingOf, unanswered } from "./fitting.ts";
+
+const TIME_UP = "not looked at: the time was up";
+
+/**
+ * An order judged step by step: each bar against those before it. IDs that the order leaves out are not judged. A bar
+ * that does not go in is asked what would let it in (`remedyOf`); one that is sprung in, by what force. Once stopped,
+ * the rest is said not to have been looked at.
+ */
+export function judgeOrder(fitting: Fitting, order: readonly string[]): readonly Judged[] {
+  const ask = askOf(fitting);
+  return order.map((bar, i) => {
+    const before = order.slice(0, i);
+    const judged = fitting.effort.stop()
+      ? { ...unanswered(bar, before, TIME_UP), stopped: true as const }
+      : finished(fitting, ask(bar, before, false));
+    fitting.onStep?.({ bar, done: i + 1, of: order.length, judged });
+    return judged;
+  });
+}
+
+/**
+ * One bar of an order judged against those before it, the others left alone, with the very result that `judgeOrder`
+ * gives (of a pair, the one before is judged too, as its way in the mirror is tried first). For one thread of many.
+ */
+export function judgeAt(fitting: Fitting, order: readonly string[], id: string): Judged {
+  const ask = askOf(fitting);
+  const at = order.indexOf(id);
+  const twin = order.indexOf(fitting.twins.get(id) ?? "");
+  if (twin >= 0 && twin < at) ask(order[twin]!, order.slice(0, twin), false);
+  return finished(fitting, ask(id, order.slice(0, at), false));
+}
+
+/** An answer with what only a final one is asked for: the force of springing, or the gap instead; what would let it in. */
+export function finished(fitting: Fitting, judged: Judged): Judged {
+  if (judged.goesIn === "free" || judged.stopped) return judged;
+  const own = fitting.bars.find((b) => b.bar.id === judged.bar)!;
+  const setting = settingOf(fitting, own, judged.after);
+  if (judged.goesIn === "spring") {
+    const force = fitting.force?.(judged.pushes, judged.after);
+    const gap = gapFor(own, setting, judged);
+    const instead =
+      gap === undefined ? "" : `; or with a gap of ${gap.toFixed(2)} mm at each joint, nothing sprung`;
+    return {
+      ...judged,
+      ...(force === undefined ? {} : { force }),
+      ...(gap === undefined ? {} : { gap }),
+      why: `${judged.why}${force === undefined ? "" : forceText(force)}${instead}`,
+    };
+  }
+  if (!mayBeShortened(fitting, own, judged)) return judged;
+  const shorten = shortenFor(own, { ...setting, joint: judged.joint });
+  return shorten
+    ? {
+        ...judged,
+        shorten,
+        why: `${judged.why}; it would go in ${shorten.by.toFixed(1)} mm shorter at end ${shorten.end} (the least found)`,
+      }
+    : { ...judged, why: `${judged.why}; nor did less length at one end let it in` };
+}
+
+/** More than this at one place is beyond hands and a strap (N): common practice, no source. */
+export const BY_HAND = 1000;
+
+/** The force in words, to two digits: the model knows no more. */
+function forceText(force: number): string {
+  const unit = 10 ** Math.max(0, Math.floor(Math.log10(Math.max(1, force))) - 1);
+  const beyond = force > BY_HAND ? ", more than hands give" : "";
+  return `; about ${Math.round(force / unit) * unit} N at a host by a linear model of the frame so far${beyond}`;
+}
+
+/** Not where it is out of turn (a host is missing, the roof is off) or runs into something at its very seat. */
+function mayBeShortened(fitting: Fitting, own: FitBar, judged: Judged): boolean {
+  const tacked = fitting.bars.filter((b) => judged.after.includes(b.bar.id));
+  if (own.needs === "body on" && roofOff(own, tacked)) return false;
+  if (judged.fouls.some((f) => f.by > fitting.effort.most)) return false;
+  return [...own.hosts.A, ...own.hosts.B].every((h) => judged.after.includes(h.id));
+}
+
+/**
+ * The smallest change of a given order that lets a bar in: how far up it must move, by one name. A bar that goes in
+ * among some bars goes in among fewer, so the latest place is found by halving. Undefined where no place before it
+ * (its hosts in first) lets it in.
+ */
+export function cureOf(
+  fitting: Fitting,
+  order: readonly string[],
+  id: string,
+): { readonly before: string; readonly judged: Judged } | undefined {
+  const own = fitting.bars.find((b) => b.bar.id === id)!;
+  const hosts = [...own.hosts.A, ...own.hosts.B].map((h) => order.indexOf(h.id));
+  const ask: Ask = askOf(fitting);
+  let lo = Math.max(0, ...hosts.map((h) => h + 1));
+  let hi = order.indexOf(id);
+  if (hosts.some((h) => h < 0 || h > hi)) return undefined;
+  let best = ask(id, order.slice(0, lo), false);
+  if (best.goesIn === "no") return undefined;
+  while (hi - lo > 1) {
+    const m = (lo + hi) >> 1;
+    const judged = ask(id, order.slice(0, m), false);
+    if (judged.goesIn === "no") hi = m;
+    else {
+      lo = m;
+      best = judged;
+    }
+  }
+  return { before: order[lo]!, judged: best };
+}

@@ -1,0 +1,81 @@
+import { expect, test } from "vitest";
+import { fittingFor, jobOf } from "../../../../tests/support/fit.ts";
+import { findOrder, weldReach } from "../index.ts";
+import { shutOf } from "../reach/index.ts";
+import { landsOnOf } from "../stuff/index.ts";
+
+/** A post with a bar on it, and a tube that stands close by the joint: with that in first, part of the ring is shut. */
+const bars = {
+  post: [
+    [0, 0, 20],
+    [0, 0, 800],
+  ],
+  beside: [
+    [41, 41, 20],
+    [41, 41, 800],
+  ],
+  bar: [{ on: "post", z: 400 }, [0, 400, 400]],
+};
+
+test("of two orders that both go in, the one found shuts no joint, however the job lists them", () => {
+  for (const ids of [
+    ["post", "beside", "bar"],
+    ["post", "bar", "beside"],
+    ["beside", "post", "bar"],
+  ] as const) {
+    const fitting = fittingFor(jobOf(Object.fromEntries(ids.map((id) => [id, bars[id]]))));
+    const found = findOrder(fitting);
+    expect(found.bars.map((j) => j.goesIn)).toEqual(["free", "free", "free"]);
+    expect(found.order.indexOf("bar")).toBeLessThan(found.order.indexOf("beside"));
+    for (const r of weldReach(fitting, found.order)) expect(r.first).toBe(1);
+  }
+});
+
+test("a pair stays together where it costs nothing, and is parted where a ring would be shut", () => {
+  const both = (beside: readonly (readonly number[])[]) => {
+    const job = jobOf({ post: bars.post.map(([x, , z]) => [x!, 300, z!]), beside }) as { bars: object };
+    const lander = { tube: "t", path: [{ on: "post", z: 400 }, [0, 700, 400]] };
+    const all = { ...job.bars, other: { mirrorOf: "post" }, bar: lander, twin: { mirrorOf: "bar" } };
+    return findOrder(fittingFor({ ...job, bars: all })).order;
+  };
+  const parted = both([
+    [41, 341, 20],
+    [41, 341, 800],
+  ]);
+  expect(parted.indexOf("bar")).toBeLessThan(parted.indexOf("beside"));
+  const far = both([
+    [900, 341, 20],
+    [900, 341, 800],
+  ]);
+  expect(Math.abs(far.indexOf("bar") - far.indexOf("twin"))).toBe(1);
+  expect(far.indexOf("beside")).toBeLessThan(far.indexOf("bar"));
+});
+
+test("where only one order goes in, it is found though it shuts a ring", () => {
+  // Hosts that come together upward: low, just under high, would shut it out; high, in first, shuts part of low's ring.
+  const lean = fittingFor(
+    jobOf({
+      left: [
+        [0, 400, 0],
+        [0, 200, 900],
+      ],
+      right: [
+        [0, -400, 0],
+        [0, -200, 900],
+      ],
+      low: [
+        { on: "left", z: 540 },
+        { on: "right", z: 540 },
+      ],
+      high: [
+        { on: "left", z: 586 },
+        { on: "right", z: 586 },
+      ],
+    }),
+  );
+  const shut = shutOf(lean, landsOnOf(lean.bars));
+  expect(shut("low", ["left", "right", "high"])).toBeGreaterThan(0);
+  const found = findOrder(lean);
+  expect(found.bars.every((j) => j.goesIn === "free")).toBe(true);
+  expect(found.order.indexOf("high")).toBeLessThan(found.order.indexOf("low"));
+});

@@ -1,0 +1,49 @@
+import type { Vec } from "../../space/index.ts";
+import type { Chain } from "./chain.ts";
+import { type Pose, placed } from "./pose.ts";
+import type { Obstacle } from "./scene.ts";
+import type { Solid } from "./solid.ts";
+
+/** A box square to the car's axes (mm). */
+export interface Box {
+  readonly lo: Vec;
+  readonly hi: Vec;
+}
+
+export function boxOf(places: Iterable<Vec>, more = 0): Box {
+  const lo = [Infinity, Infinity, Infinity];
+  const hi = [-Infinity, -Infinity, -Infinity];
+  for (const p of places) {
+    for (let k = 0; k < 3; k++) {
+      lo[k] = Math.min(lo[k]!, p[k]! - more);
+      hi[k] = Math.max(hi[k]!, p[k]! + more);
+    }
+  }
+  return { lo: [lo[0]!, lo[1]!, lo[2]!], hi: [hi[0]!, hi[1]!, hi[2]!] };
+}
+
+export const union = (boxes: readonly Box[]): Box => boxOf(boxes.flatMap((b) => [b.lo, b.hi]));
+
+function* places(rods: Float64Array): Iterable<Vec> {
+  for (let i = 0; i < rods.length; i += 3) yield [rods[i]!, rods[i + 1]!, rods[i + 2]!];
+}
+
+export const chainBox = (chain: Chain): Box => boxOf(places(chain.rods), chain.radius);
+
+/** The box of an obstacle; the floor has none. */
+export function obstacleBox(o: Obstacle): Box | undefined {
+  if (o.kind === "floor") return undefined;
+  if (o.kind === "panel" || o.kind === "plate") return boxOf(o.facets.flatMap((f) => [...places(f.edges)]));
+  return chainBox(o.chain);
+}
+
+/** The box of a bar at a pose. */
+export function solidBox(solid: Solid, pose: Pose): Box {
+  const out: Vec[] = [];
+  for (const p of places(solid.whole.rods)) out.push(placed(pose, solid.about, p));
+  return boxOf(out, solid.radius);
+}
+
+/** Distance between two boxes (mm, 0 where they meet). */
+export const apart = (a: Box, b: Box): number =>
+  Math.hypot(...([0, 1, 2] as const).map((k) => Math.max(0, a.lo[k] - b.hi[k], b.lo[k] - a.hi[k])));

@@ -1,0 +1,87 @@
+import type { Vec } from "../../space/index.ts";
+import { placeRod, rodRod } from "./chain.ts";
+import { facetRods, lowest } from "./distance.ts";
+import type { Obstacle } from "./scene.ts";
+import type { SolidEnd } from "./solid.ts";
+
+/** The wall lines and the bore rim of one end against one obstacle. */
+export function endTo(
+  o: Obstacle,
+  end: SolidEnd,
+  centre: Vec,
+  walls: Float64Array,
+  bore: Float64Array,
+  bound: number,
+): number {
+  let best = bound;
+  if (o.kind === "floor") return Math.min(best, lowest(walls) - o.z);
+  if (o.kind === "plate") return Math.min(best, plateTo(o, walls), plateTo(o, bore));
+  if (o.kind === "panel") {
+    for (const f of o.facets) best = Math.min(best, facetRods(f, walls, 0, best));
+    return best;
+  }
+  const { rods, radius, spans } = o.chain;
+  const [x, y, z] = centre;
+  for (const [first, last] of spans) {
+    // The part of the span that this end can reach.
+    let a = first;
+    let b = last;
+    while (a <= b && Math.sqrt(placeRod(x, y, z, rods, 6 * a)) - end.reach - radius >= best) a++;
+    while (b >= a && Math.sqrt(placeRod(x, y, z, rods, 6 * b)) - end.reach - radius >= best) b--;
+    if (a > b) continue;
+    best = Math.min(best, walk(walls, 6, rods, a, b, radius, best), walk(bore, 3, rods, a, b, radius, best));
+  }
+  return best;
+}
+
+/**
+ * Least distance of wall lines (6 numbers each) or places (3) to the rods a to b of one bend. Along a bend of less
+ * than half a turn the distance falls and then rises, and neighbours round the end have their nearest rods close
+ * together: from one line's nearest rod the next one's is found by walking downhill.
+ */
+function walk(
+  from: Float64Array,
+  stride: 3 | 6,
+  rods: Float64Array,
+  a: number,
+  b: number,
+  radius: number,
+  bound: number,
+): number {
+  const to = (i: number, j: number): number =>
+    stride === 6 ? rodRod(from, i, rods, 6 * j) : placeRod(from[i]!, from[i + 1]!, from[i + 2]!, rods, 6 * j);
+  let best = bound;
+  let j = (a + b) >> 1;
+  for (let i = 0; i < from.length; i += stride) {
+    let d = to(i, j);
+    if (a < b) {
+      const step = j < b && to(i, j + 1) < d ? 1 : -1;
+      for (;;) {
+        if (j + step < a || j + step > b) break;
+        const next = to(i, j + step);
+        if (next >= d) break;
+        d = next;
+        j += step;
+      }
+    }
+    const gap = Math.sqrt(d) - radius;
+    if (gap < best) best = gap;
+  }
+  return best;
+}
+
+/** Height over a plate of the places that stand over it; the plate is taken as solid as deep as it is wide. */
+function plateTo(o: Extract<Obstacle, { kind: "plate" }>, places: Float64Array): number {
+  let best = Infinity;
+  const { at, normal: n } = o;
+  for (let i = 0; i < places.length; i += 3) {
+    const x = places[i]! - at[0];
+    const y = places[i + 1]! - at[1];
+    const z = places[i + 2]! - at[2];
+    const h = x * n[0] + y * n[1] + z * n[2];
+    const side = Math.sqrt(Math.max(0, x * x + y * y + z * z - h * h)) - o.radius;
+    const d = side <= 0 ? (h > -o.radius ? h : Infinity) : h >= 0 ? Math.hypot(h, side) : side;
+    if (d < best) best = d;
+  }
+  return best;
+}

@@ -20,18 +20,23 @@ function demo(): Fitting {
 /** Joints of all bars; poses checked per second, and against the mesh kernel's collision test for the same poses. */
 export async function fitRows(): Promise<Row[]> {
   const fitting = demo();
-  const mobility = fitting.bars.map((b) => {
-    const [ms] = inTurn(
-      [() => mobilityOf(b.bar, contactsOf(b.bar, b.copes, b.hosts)).slides.length],
-      5,
-      b === fitting.bars[0] ? 20 : 2,
-    );
-    return ms!;
+  const joints = fitting.bars.map((b) => (): number => {
+    const { slides, tips } = mobilityOf(b.bar, contactsOf(b.bar, b.copes, b.hosts));
+    return slides.length + tips.length;
   });
+  const [cold] = inTurn(joints.slice(0, 1), 1, 0);
+  // All bars in turn, so that none is timed before the code has met the shapes of the others.
+  const mobility = inTurn(joints, 15, 10);
   const [ours, theirs] = await posesPerSecond(fitting);
   return [
-    { what: "mobility of a bar at its joints, median of the demo's", value: median(mobility), unit: "ms" },
-    { what: "the slowest of them", value: Math.max(...mobility), unit: "ms", promise: { atMost: 5 } },
+    { what: "mobility of a bar at its joints, median of the demo's 36", value: median(mobility), unit: "ms" },
+    {
+      what: "the slowest of them: median of its runs",
+      value: Math.max(...mobility),
+      unit: "ms",
+      promise: { atMost: 5 },
+    },
+    { what: "the very first asked for, nothing warmed up", value: cold!, unit: "ms" },
     { what: "poses of a bar checked against 35 others", value: ours, unit: "/s" },
     {
       what: "that many times the mesh kernel's collision test",

@@ -16,8 +16,10 @@ beforeAll(async () => {
 const terms = (c: readonly number[]): string =>
   c.map((v, k) => `${v < 0 ? "-" : "+"} ${Math.abs(v).toFixed(15)} x${k}`).join(" ");
 
+type Rows = { readonly rows: readonly (readonly number[])[] };
+
 /** What HiGHS makes of a programme; undefined where nothing fits. */
-function theirs({ c, rows, atLeast, box }: Programme): number | undefined {
+function theirs({ c, rows, atLeast, box }: Programme & Rows): number | undefined {
   const text = [
     "Maximize",
     ` value: ${terms(c)}`,
@@ -76,7 +78,7 @@ test("200 at random, 3 to 13 unknowns, some that nothing fits (seed 19)", () => 
     const row = (): number[] => Array.from({ length: unknowns }, number);
     const rows = Array.from({ length: 5 + Math.floor(random() * 80) }, row);
     const shift = [0, -0.4, 0.5][n % 3]!;
-    const programme: Programme = {
+    const programme = {
       c: row(),
       rows,
       atLeast: rows.map(() => (shift === 0 ? 0 : number() * 0.2 + shift)),

@@ -1,7 +1,8 @@
 /** A linear programme in a few unknowns: the most of c·x with aᵢ·x ≥ bᵢ and |x_k| ≤ box_k. */
 export interface Programme {
   readonly c: readonly number[];
-  readonly rows: readonly (readonly number[])[];
+  /** Row by row, or already laid end to end (`flat`), which pays where many programmes share their rows. */
+  readonly rows: readonly (readonly number[])[] | Float64Array;
   readonly atLeast: readonly number[];
   readonly box: readonly number[];
 }
@@ -35,13 +36,10 @@ const HAIR = 1e-9;
  */
 export function maximise({ c, rows, atLeast, box }: Programme): Solved {
   const n = c.length;
-  const flat = new Float64Array(rows.length * n);
-  rows.forEach((row, i) => {
-    flat.set(row, i * n);
-  });
+  const all = rows instanceof Float64Array ? rows : flat(rows, n);
   // Constraint j as g·x ≤ h: j < n upper bounds, j < 2n lower bounds, the rest −aᵢ·x ≤ −bᵢ.
   const g = (j: number, k: number): number =>
-    j < n ? (j === k ? 1 : 0) : j < 2 * n ? (j - n === k ? -1 : 0) : -flat[(j - 2 * n) * n + k]!;
+    j < n ? (j === k ? 1 : 0) : j < 2 * n ? (j - n === k ? -1 : 0) : -all[(j - 2 * n) * n + k]!;
   const h = (j: number): number => (j < 2 * n ? box[j % n]! : -atLeast[j - 2 * n]!);
   // No two multipliers may fall to 0 together, or it could go round in circles: the aims are told apart by a hair.
   const aims = c.map((ck, k) => ck + (ck < 0 ? -HAIR : HAIR) * (1 + ((k * 0.618034) % 1)));
@@ -61,7 +59,7 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
       for (let i = 0; i < n; i++) sum += inverse[k]![i]! * h(basis[i]!);
       x[k] = sum;
     }
-    const entering = worst(x, flat, atLeast, box, round);
+    const entering = worst(x, all, atLeast, box, round);
     if (entering < 0) {
       if (!fresh) {
         // Not before it holds without what rounding has gathered.
@@ -107,10 +105,18 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
   return { ok: false, why: "no convergence" };
 }
 
+/** Rows of n numbers laid end to end. */
+export function flat(rows: readonly (readonly number[])[], n: number): Float64Array {
+  const out = new Float64Array(rows.length * n);
+  let at = 0;
+  for (const row of rows) for (let k = 0; k < n; k++) out[at++] = row[k]!;
+  return out;
+}
+
 /** The constraint that x violates most (after many rounds the first one, which cannot cycle), or −1. */
 function worst(
   x: readonly number[],
-  flat: Float64Array,
+  rows: Float64Array,
   atLeast: readonly number[],
   box: readonly number[],
   round: number,
@@ -130,7 +136,7 @@ function worst(
   }
   for (let i = 0, at = 0; i < atLeast.length; i++, at += n) {
     let short = atLeast[i]!;
-    for (let k = 0; k < n; k++) short -= flat[at + k]! * x[k]!;
+    for (let k = 0; k < n; k++) short -= rows[at + k]! * x[k]!;
     if (short > most) see(2 * n + i, short);
   }
   return found;

@@ -3,7 +3,7 @@ import type { ResolvedBar } from "../../layout/types.ts";
 import { cross, dot, lerp, scale, sub, unit, type Vec } from "../../space/index.ts";
 import type { Contact } from "./contacts.ts";
 import { type Lip, lipsOf } from "./lips.ts";
-import { maximise } from "./lp.ts";
+import { flat, maximise } from "./lp.ts";
 
 /** A small rigid move: turn by `turn` (radians, right-handed) about `about`, and shift by `shift` (mm). */
 export interface Twist {
@@ -83,6 +83,7 @@ function directions(
   const unknowns = Array.from({ length: n }, (_, k) => k);
   const box = unknowns.map(() => 1);
   const atLeast = rows.map(() => 0);
+  const all = flat(rows, n);
   const mean = unknowns.map((k) => rows.reduce((sum, row) => sum + row[k]!, 0) / Math.max(1, rows.length));
   const axes = unknowns.flatMap((k) => [1, -1].map((sign) => unknowns.map((j) => (j === k ? sign : 0))));
   const found: Found[] = [];
@@ -90,12 +91,18 @@ function directions(
   const see = (x: readonly number[]): void => {
     const size = Math.hypot(...x);
     if (size < 1e-3) return;
-    const along = rows.map((row) => row.reduce((sum, r, k) => sum + r * x[k]!, 0) / size);
-    if (along.some((a) => a < -1e-8)) return;
-    found.push({ x, opening: along.reduce((sum, a) => sum + a, 0) / Math.max(1, rows.length) });
+    let sum = 0;
+    for (let at = 0; at < all.length; at += n) {
+      let along = 0;
+      for (let k = 0; k < n; k++) along += all[at + k]! * x[k]!;
+      along /= size;
+      if (along < -1e-8) return;
+      sum += along;
+    }
+    found.push({ x, opening: sum / Math.max(1, rows.length) });
   };
   for (const c of [mean, ...axes]) {
-    const solved = maximise({ c, rows, atLeast, box });
+    const solved = maximise({ c, rows: all, atLeast, box });
     if (!solved.ok) continue;
     for (const [i, force] of solved.held) if (force > 1e-6) held.add(i);
     if (solved.value >= MOVES) see(solved.x);

@@ -1,4 +1,4 @@
-import { BY_HAND, inWords, type Judged, type Packing } from "../core/fit/index.ts";
+import { BY_HAND, inWords, isByGap, type Judged, type Packing } from "../core/fit/index.ts";
 import { neg, sub, type Vec } from "../core/space/index.ts";
 
 /** What the sentences need: what bars are called, and how the shop reads lengths. */
@@ -35,10 +35,11 @@ export function sayForce(newton: number): string {
   return `${Math.round(newton / unit) * unit} N`;
 }
 
-/** The state in words: "goes in free", "goes in sprung 0.8 mm, 40 N", "does not go in". */
+/** The state in words: "goes in free", "goes in sprung 0.8 mm, 40 N", "goes in with 2.9 mm of gap", "does not go in". */
 export function goesIn(j: Judged, w: FitWords): string {
   if (j.goesIn === "free") return "goes in free";
   if (j.goesIn === "no") return "does not go in";
+  if (isByGap(j)) return `goes in with ${w.fine(j.gap)} of gap`;
   return `goes in sprung ${w.fine(j.spring)}${j.force === undefined ? "" : `, ${sayForce(j.force)}`}`;
 }
 
@@ -111,7 +112,11 @@ function waySays(j: Judged, w: FitWords): string {
 /** The reasons beneath the sentence, each one sentence. */
 export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
   const out: string[] = [jointSays(j, w)];
-  if (j.goesIn === "spring") {
+  if (isByGap(j))
+    out.push(
+      `It goes in with ${w.fine(j.gap)} of gap at each joint, nothing sprung. Springing it, ${w.fine(j.spring)} a side or less, would take ${sayForce(j.force)} (a linear model of the frame so far, for comparison).`,
+    );
+  else if (j.goesIn === "spring") {
     const force =
       j.force === undefined
         ? ""

@@ -1,5 +1,5 @@
 import type { Writer } from "../core/findings/index.ts";
-import type { Judged, Packing, Reach } from "../core/fit/index.ts";
+import { isByGap, type Judged, type Packing, type Reach } from "../core/fit/index.ts";
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
@@ -57,7 +57,8 @@ export const judgedJson = (j: Judged): object => ({
 
 /** One bar's answer as a line. */
 export function sayJudged(j: Judged): string {
-  const word = { free: "goes in", spring: "goes in sprung", no: "does not go in" }[j.goesIn];
+  const sprung = isByGap(j) ? "goes in with a gap" : "goes in sprung";
+  const word = { free: "goes in", spring: sprung, no: "does not go in" }[j.goesIn];
   const through = j.through.length > 0 ? `; through ${j.through.join(" and ")}` : "";
   const clear =
     j.clearance === undefined || !j.nearest ? "" : `; nearest ${j.nearest}, ${j.clearance.toFixed(1)} mm`;

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { judgeAt } from "../../src/core/fit/index.ts";
+import { judgeAt, judgeOrder } from "../../src/core/fit/index.ts";
 import { contactsOf, mobilityOf } from "../../src/core/fit/joint/index.ts";
 import { inWords } from "../../src/core/fit/judge/index.ts";
 import { chainBox } from "../../src/core/fit/stuff/box.ts";
@@ -69,6 +69,18 @@ describe("going in", () => {
     }
     expect(judged.way[judged.way.length - 1]).toEqual({ at: [0, 0, 0], turn: [0, 0, 0, 1] });
   });
+});
+
+test("a sill bar whose hoop foot is crowded goes in with a gap; its twin, whose is not, is looked at for itself", () => {
+  // The hoop diagonal stands on the right foot alone, just where the right sill bar would roll out.
+  const crowded = ["main-hoop", "pillar-bar-left", "pillar-bar-right", "hoop-diagonal-lower-half"];
+  const [right, left] = judgeOrder(fitting, [...crowded, "sill-bar-right", "sill-bar-left"]).slice(-2);
+  expect(left).toMatchObject({ bar: "sill-bar-left", goesIn: "free", spring: 0 });
+  expect(right).toMatchObject({ bar: "sill-bar-right", goesIn: "spring", joint: "tips" });
+  expect(right!.gap).toBeLessThan(3);
+  expect(right!.why).toMatch(
+    /^goes in with 2\.\d mm of gap at A and B; springing it would take far more than hands/,
+  );
 });
 
 test("the same seed gives the same way", () => {

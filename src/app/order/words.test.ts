@@ -90,6 +90,27 @@ describe("a bar that goes in", () => {
   });
 });
 
+describe("a bar that would have to be sprung by more than hands give, but goes in with a gap", () => {
+  const wide: Judged = { ...sprung, spring: 1.94, gap: 2.9, force: 1.75e6 };
+
+  it("leads with the gap", () => {
+    expect(goesIn(wide, w)).toBe("goes in with 2.90 mm of gap");
+    expect(answerSays(tag("spring", wide), w)).toMatchObject({
+      figure: "2.90 mm",
+      says: "With a gap at each joint: straight in, up; 6.00 mm clear of LOW at the closest.",
+    });
+    expect(goesInReasons(wide, w)[1]).toBe(
+      "It goes in with 2.90 mm of gap at each joint, nothing sprung. Springing it, 1.94 mm a side or less, would take more than hands give (a linear model of the frame so far, for comparison).",
+    );
+  });
+
+  it("a force within hands, or no gap that helps, stays sprung", () => {
+    expect(goesIn({ ...wide, force: 900 }, w)).toBe("goes in sprung 1.94 mm, 900 N");
+    const { gap: _, ...without } = wide;
+    expect(goesIn(without, w)).toBe("goes in sprung 1.94 mm, more than hands give");
+  });
+});
+
 describe("a bar that does not go in", () => {
   it.each([
     [
@@ -191,6 +212,10 @@ describe("the row in one line", () => {
     [
       { ...look([]), row: [tag("spring", sprung), tag("spring", { ...sprung, force: 1e6 })] },
       "all 2 go in, 2 of them sprung, 1 by more than hands give",
+    ],
+    [
+      { ...look(["free"]), row: [tag("spring", sprung), tag("spring", { ...sprung, force: 1e6, gap: 2.9 })] },
+      "all 2 go in, 1 of them sprung, 1 of them with a gap",
     ],
     [look(["free", "no"]), "1 of 2 does not go in"],
     [look(["no", "no", "free"]), "2 of 3 do not go in"],

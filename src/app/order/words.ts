@@ -6,7 +6,7 @@ import {
   SEARCHED,
   sayForce,
 } from "../../cards/fit-words.ts";
-import { BY_HAND } from "../../core/fit/index.ts";
+import { BY_HAND, isByGap } from "../../core/fit/index.ts";
 import { sayNeeds } from "./commands.ts";
 import type { Look } from "./looking.ts";
 import type { Cure, Tag } from "./row.ts";
@@ -68,9 +68,11 @@ export function answerSays(tag: Tag | undefined, w: FitWords): GoesInSays {
     };
   const says = goesInSays(judged, tag.missing, w);
   const force = judged.force === undefined ? "" : `, ${sayForce(judged.force)}`;
+  const byGap = isByGap(judged);
+  const first = byGap ? "With a gap at each joint" : `Sprung${force}`;
   return {
-    figure: { free: "free", spring: w.fine(judged.spring), no: "no" }[tag.state],
-    says: tag.state === "spring" ? `Sprung${force}: ${says.charAt(0).toLowerCase()}${says.slice(1)}` : says,
+    figure: { free: "free", spring: w.fine(byGap ? judged.gap : judged.spring), no: "no" }[tag.state],
+    says: tag.state === "spring" ? `${first}: ${says.charAt(0).toLowerCase()}${says.slice(1)}` : says,
     reasons: [
       `Number ${tag.n} in the order of fitting, past what is tacked before it.`,
       ...goesInReasons(judged, w),
@@ -100,10 +102,15 @@ export function rowSays({ row, run }: Look): string {
   return noes === "" ? `all ${solid.length} go in${sprungSays(solid)}` : noes;
 }
 
-/** Springing is said, and where it is more than hands give it is no way in to count on. */
+/** Gaps and springing are said, and where that is more than hands give it is no way in to count on. */
 function sprungSays(row: readonly Tag[]): string {
-  const sprung = row.filter((t) => t.state === "spring");
-  const hard = sprung.filter((t) => (t.judged?.force ?? 0) > BY_HAND).length;
-  if (sprung.length === 0) return "";
-  return `, ${sprung.length} of them sprung${hard > 0 ? `, ${hard} by more than hands give` : ""}`;
+  const all = row.filter((t) => t.state === "spring");
+  const gaps = all.filter((t) => t.judged && isByGap(t.judged)).length;
+  const sprung = all.length - gaps;
+  const hard = all.filter((t) => (t.judged?.force ?? 0) > BY_HAND).length - gaps;
+  const says = [
+    ...(sprung > 0 ? [`${sprung} of them sprung${hard > 0 ? `, ${hard} by more than hands give` : ""}`] : []),
+    ...(gaps > 0 ? [`${gaps} of them with a gap`] : []),
+  ];
+  return says.map((s) => `, ${s}`).join("");
 }

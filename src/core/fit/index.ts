@@ -8,6 +8,7 @@ export {
   cureOf,
   findOrder,
   finished,
+  isByGap,
   judgeAt,
   judgeOrder,
   newMemory,

@@ -125,11 +125,14 @@ export function recall(
   };
 }
 
-/** Ways of a bar's twin, seen in the mirror. */
+/**
+ * A way of a bar's twin, seen in the mirror: a free one, or one whose springing no way spares. What else stood there is
+ * not known here, so that one sprung for want of a better would keep a free one from being looked for.
+ */
 export function recallTwin(memory: FitMemory, twin: number): readonly Judged[] {
   return (memory.answers.get(twin) ?? [])
     .map((r) => r.judged)
-    .filter((j) => j.goesIn !== "no")
+    .filter((j) => j.goesIn === "free" || (j.goesIn === "spring" && (j.proved || j.leaving === 0)))
     .reverse()
     .sort((a, b) => a.spring - b.spring)
     .slice(0, 1)

@@ -41,14 +41,12 @@ export function finished(fitting: Fitting, judged: Judged): Judged {
   if (judged.goesIn === "spring") {
     const force = fitting.force?.(judged.pushes, judged.after);
     const gap = gapFor(own, setting, judged);
-    const instead =
-      gap === undefined ? "" : `; or with a gap of ${gap.toFixed(2)} mm at each joint, nothing sprung`;
-    return {
+    const said = {
       ...judged,
       ...(force === undefined ? {} : { force }),
       ...(gap === undefined ? {} : { gap }),
-      why: `${judged.why}${force === undefined ? "" : forceText(force)}${instead}`,
     };
+    return { ...said, why: whySprung(said, own) };
   }
   if (!mayBeShortened(fitting, own, judged)) return judged;
   const shorten = shortenFor(own, { ...setting, joint: judged.joint });
@@ -64,11 +62,29 @@ export function finished(fitting: Fitting, judged: Judged): Judged {
 /** More than this at one place is beyond hands and a strap (N): common practice, no source. */
 export const BY_HAND = 1000;
 
-/** The force in words, to two digits: the model knows no more. */
+/** Whether it is a gap that lets it in: to spring it would take more than hands give. */
+export const isByGap = (j: Judged): j is Judged & { readonly gap: number; readonly force: number } =>
+  j.goesIn === "spring" && j.gap !== undefined && (j.force ?? 0) > BY_HAND;
+
+/** The sentence with force and gap; what a shop can do comes first. */
+function whySprung(j: Judged, { bar }: FitBar): string {
+  const ends = (["A", "B"] as const).filter((end) => bar.seat[end].kind === "on").join(" and ");
+  const force =
+    j.force === undefined
+      ? ""
+      : `about ${forceText(j.force)} at a host by a linear model of the frame so far`;
+  if (isByGap(j))
+    return `goes in with ${j.gap.toFixed(1)} mm of gap at ${ends}; springing it would take ${j.force > 10 * BY_HAND ? "far " : ""}more than hands give (${force}); ${j.why}`;
+  const beyond = (j.force ?? 0) > BY_HAND ? ", more than hands give" : "";
+  const instead =
+    j.gap === undefined ? "" : `; or with a gap of ${j.gap.toFixed(2)} mm at each joint, nothing sprung`;
+  return `${j.why}${force === "" ? "" : `; ${force}`}${beyond}${instead}`;
+}
+
+/** To two digits: the model knows no more. */
 function forceText(force: number): string {
   const unit = 10 ** Math.max(0, Math.floor(Math.log10(Math.max(1, force))) - 1);
-  const beyond = force > BY_HAND ? ", more than hands give" : "";
-  return `; about ${Math.round(force / unit) * unit} N at a host by a linear model of the frame so far${beyond}`;
+  return `${Math.round(force / unit) * unit} N`;
 }
 
 /** Not where it is out of turn (a host is missing, the roof is off) or runs into something at its very seat. */

@@ -39,7 +39,7 @@ export function findOrder(fitting: Fitting): Ordered {
     if (next !== undefined && able.includes(next)) able.unshift(...able.splice(able.indexOf(next), 1));
     const closed = new Map(able.map((id) => [id, shut(id, left)]));
     able.sort((a, b) => late.get(b)! - late.get(a)! || closed.get(a)! - closed.get(b)!);
-    const out = pick(able, left, ask, failed);
+    const out = pick(able, left, { ask, failed, next, twins: fitting.twins });
     taken.push(out);
     fitting.onStep?.({ bar: out.bar, done: taken.length, of: fitting.bars.length, judged: out });
     left = left.filter((id) => id !== out.bar);
@@ -62,36 +62,48 @@ export function findOrder(fitting: Fitting): Ordered {
   };
 }
 
+/** What taking apart goes by: what did not come out when last asked for, and the twin of what came out last. */
+interface Taking {
+  readonly ask: Ask;
+  readonly failed: Map<string, Judged>;
+  readonly next: string | undefined;
+  readonly twins: ReadonlyMap<string, string>;
+}
+
 /**
  * The bar to take out: the first that comes out free, or with no more springing than it needs whatever else stands;
- * else the one that comes out with least springing; else, by force, the one with least in its way. A bar that did not
- * come out is asked again only when something that stood in its way has gone, or when nothing else comes out.
+ * else the one that comes out with least springing; else, by force, the one with least in its way.
+ *
+ * A bar that did not come out waits: it is asked again only when something that stood in its way has gone, its twin has
+ * just come out, or nothing else comes out; so does one that would have had to be sprung, as with less in the way it
+ * might go free. A twin of one that waits is asked after the others, so that they come out together.
  */
 function pick(
   able: readonly string[],
   left: readonly string[],
-  ask: Ask,
-  failed: Map<string, Judged>,
+  { ask, failed, next, twins }: Taking,
 ): Judged {
   const among = (id: string): string[] => left.filter((other) => other !== id);
-  const waits = (id: string): boolean => {
-    const before = failed.get(id);
-    return (
-      before !== undefined && before.blockedBy.length > 0 && before.blockedBy.every((b) => left.includes(b))
-    );
+  const waits = (id: string | undefined): boolean => {
+    const before = failed.get(id ?? "");
+    if (!before || id === next) return false;
+    if (before.goesIn === "spring") return true;
+    return before.blockedBy.length > 0 && before.blockedBy.every((b) => left.includes(b));
   };
-  let sprung: Judged | undefined;
-  for (const [quick, again] of [
-    [true, false],
-    [true, true],
-    [false, true],
-  ] as const) {
-    for (const id of able) {
-      if (waits(id) !== again && quick) continue;
-      const judged = ask(id, among(id), quick);
-      if (judged.goesIn === "free" || (judged.goesIn === "spring" && isItsOwn(judged))) return judged;
-      failed.set(id, judged);
-      if (judged.goesIn === "spring" && !(sprung && sprung.spring <= judged.spring)) sprung = judged;
+  const late = new Set(able.filter(waits));
+  const turn = (id: string): number => (late.has(id) ? 2 : waits(twins.get(id)) ? 1 : 0);
+  for (const quick of [true, false]) {
+    const asked = new Set<string>();
+    let sprung: Judged | undefined;
+    for (const now of [0, 1, 2]) {
+      for (const id of able) {
+        if (asked.has(id) || turn(id) > now) continue;
+        asked.add(id);
+        const judged = ask(id, among(id), quick);
+        if (judged.goesIn === "free" || (judged.goesIn === "spring" && isItsOwn(judged))) return judged;
+        failed.set(id, judged);
+        if (judged.goesIn === "spring" && !(sprung && sprung.spring <= judged.spring)) sprung = judged;
+      }
     }
     if (sprung) return sprung;
   }

@@ -4,12 +4,18 @@ import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { type BrowserContext, chromium, type Page } from "playwright-core";
 import { serveJobs } from "../src/server/index.ts";
-import { builtApp, CHROMIUM, FLAGS, SOFTWARE_GL } from "../tests/browser/built.ts";
+import { builtApp, CHROMIUM, FLAGS } from "../tests/browser/built.ts";
 import { type Drag, type Dragged, drag, turned, type Watched, watch } from "./in-page.ts";
 import { median, type Row } from "./measure.ts";
 
 const WINDOW = { width: 1280, height: 800 };
 const TIMES = 60;
+
+/**
+ * As the browser itself goes about it without a graphics card: the window composed in plain software, the cage drawn
+ * by the software renderer. (The tests also force the window through that renderer, which doubles every picture's work.)
+ */
+const WITHOUT_CARD = ["--enable-unsafe-swiftshader"];
 
 /** A light bar that lands on two others, moved along one of them. */
 const LANDING = (copy = ""): Drag["path"] => ["bars", `roof-cross-rear-half${copy}`, "path", 0, "along"];
@@ -26,7 +32,7 @@ export async function browserRows(): Promise<Row[]> {
   const server = await serveJobs({ folder: "demo", port: 0, app });
   const context = await chromium.launchPersistentContext(profile, {
     executablePath: CHROMIUM,
-    args: [...FLAGS, ...SOFTWARE_GL],
+    args: [...FLAGS, ...WITHOUT_CARD],
     viewport: WINDOW,
   });
   // Names that the loader of this file gives to functions mean nothing in the page.

@@ -5,6 +5,7 @@ import { fitRows, orderRows } from "./fit.ts";
 import { editRows, jobRows } from "./job.ts";
 import { kernelRows } from "./kernels.ts";
 import { kept, machine, print, type Row, sunk } from "./measure.ts";
+import { resweepRows } from "./resweep.ts";
 import { surveyRows } from "./survey.ts";
 
 const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
@@ -18,11 +19,14 @@ const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
   browser: browserRows,
 };
 
+/** Run only when asked for by name: they take minutes. */
+const byHand: typeof sections = { resweep: resweepRows };
+
 const asked = process.argv.slice(2).filter((a) => !a.startsWith("--"));
 console.log(machine());
 const all: Row[] = [];
-for (const [name, rows] of Object.entries(sections)) {
-  if (asked.length > 0 && !asked.includes(name)) continue;
+for (const [name, rows] of Object.entries({ ...sections, ...byHand })) {
+  if (asked.length === 0 ? name in byHand : !asked.includes(name)) continue;
   console.log(`\n${name}`);
   const made = await rows();
   print(made);

@@ -158,6 +158,8 @@ export function appWith({ store, computer, join }: AppPorts): App {
   /** Holds a job that is open and whole; gives it back at once where another was asked for meanwhile. */
   async function hold(opening: () => Promise<KeptJob | undefined>): Promise<void> {
     const mine = ++turn;
+    // the one to open may be the one in hand: its last change must be there to be read
+    await held?.kept.settled();
     const kept = await opening();
     const last = kept && (await store.recall(`steps ${kept.entry.id}`));
     if (!kept || mine !== turn) {

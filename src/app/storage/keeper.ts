@@ -5,10 +5,12 @@ import { type Disk, type JobEntry, type Kept, type KeptJob, refusalOf } from "./
 /** A refused write is tried again after this long (ms), and at the next change. */
 const AGAIN = 3000;
 
+/** From one write to the next (ms): a drag is a few writes a second, and no change is ever late by more than this. */
+const BREATH = 250;
+
 /**
- * Commits every change of a document to a disk as it is made. Changes that come while one is being written wait and
- * go in together, so a drag is a few writes and none of them is ever late by more than one write. What was refused
- * stays in the queue.
+ * Commits every change of a document to a disk: the first at once, those that come close behind it together a breath
+ * later. What was refused stays in the queue.
  */
 export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, unwritten?: "new"): KeptJob {
   const listeners = new Set<() => void>();
@@ -18,6 +20,22 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
   let writing: Promise<void> | undefined;
   let kept: Kept = { state: isNew ? "keeping" : "kept" };
   let timer: ReturnType<typeof setTimeout> | undefined;
+  let written = -BREATH;
+  let isClosing = false;
+  let hurry = (): void => {};
+
+  /** Waits until a breath after the last write; not where someone waits for it. */
+  async function breathe(): Promise<void> {
+    const left = written + BREATH - performance.now();
+    if (left <= 0 || isClosing) return;
+    await new Promise<void>((resolve) => {
+      const due = setTimeout(resolve, left);
+      hurry = () => {
+        clearTimeout(due);
+        resolve();
+      };
+    });
+  }
 
   function say(next: Kept): void {
     const same =
@@ -29,6 +47,8 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
   async function writeAll(): Promise<void> {
     clearTimeout(timer);
     while (waiting.length > 0) {
+      await breathe();
+      if (!isNew) written = performance.now();
       const batch = waiting;
       const update = batch.length === 1 ? batch[0]! : Y.mergeUpdates(batch);
       const name = at(toJson(doc), ["name"]);
@@ -63,6 +83,7 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
   if (waiting.length > 0) start();
 
   async function settled(): Promise<Kept> {
+    hurry();
     await writing;
     return writing ? settled() : kept;
   }
@@ -80,6 +101,8 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
     settled,
     async close() {
       doc.off("update", onUpdate);
+      isClosing = true;
+      hurry();
       if (waiting.length > 0) start();
       await settled();
       clearTimeout(timer);

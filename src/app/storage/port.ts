@@ -17,13 +17,13 @@ export type Kept =
   | { readonly state: "keeping" }
   | { readonly state: "refused"; readonly why: string };
 
-/** An open job. Its document is whole from the first moment, and every change of it is committed as it is made. */
+/** An open job. Its document is whole from the first moment, and every change of it is committed within a second. */
 export interface KeptJob {
   readonly entry: JobEntry;
   readonly doc: Y.Doc;
   kept(): Kept;
   subscribe(listener: () => void): () => void;
-  /** Resolves when nothing is waiting to be committed any more: kept, or refused. */
+  /** Commits what waits without delay; resolves when nothing waits any more: kept, or refused. */
   settled(): Promise<Kept>;
   /** Commits what waits and lets go; the document itself stays usable. */
   close(): Promise<void>;

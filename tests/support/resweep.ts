@@ -4,7 +4,8 @@ import type { Plan } from "../../src/core/plan/index.ts";
 
 /**
  * A way followed by plain code that shares nothing with the fit room: bars as rows of short straight rods (bends by
- * 1°), ends as the places of their own cut and of the walls behind it, body as its measured lines and places. Slow.
+ * 1°), ends as the places of their own cut and of the walls behind it, body as its measured lines and places, plates as
+ * round faces and the floor as one without an edge. Slow.
  */
 type P = readonly [number, number, number];
 export interface Way {
@@ -25,6 +26,14 @@ interface Tube {
   readonly rods: readonly Rod[];
   readonly centre: P;
   readonly reach: number;
+  /** A plate or the floor: solid so deep below its face; the rods are its rim. */
+  readonly face?: Face;
+}
+interface Face {
+  readonly at: P;
+  readonly n: P;
+  readonly radius: number;
+  readonly deep: number;
 }
 export interface Met {
   /** Deepest overlap with anything (mm), and with what. */
@@ -81,6 +90,22 @@ function rodToRod(p: Rod, q: Rod): number {
     if (s > 0 && s < 1 && t > 0 && t < 1) best = Math.min(best, far(mix(p.a, p.b, s), mix(q.a, q.b, t)));
   }
   return best;
+}
+
+/** Height of a place over a face (below it: how deep), where it stands over or in it. */
+function placeToFace(p: P, { at, n, radius, deep }: Face): number {
+  const d = sub(p, at);
+  const h = dot(d, n);
+  const aside = Math.sqrt(Math.max(0, dot(d, d) - h * h));
+  return aside <= radius && h > -deep ? h : Infinity;
+}
+
+/** Distance of a rod's middle line from a face, on either side; 0 where it goes through. */
+function rodToFace({ a, b }: Rod, face: Face): number {
+  const sheet = { ...face, deep: Infinity };
+  const [h, k] = [dot(sub(a, face.at), face.n), dot(sub(b, face.at), face.n)];
+  if (h * k < 0 && placeToFace(mix(a, b, h / (h - k)), { ...face, deep: 1e-6 }) < Infinity) return 0;
+  return Math.min(Math.abs(placeToFace(a, sheet)), Math.abs(placeToFace(b, sheet)));
 }
 
 /** Places along a bar from one station to another: every bend by 1°. */
@@ -156,7 +181,46 @@ function standing(plan: Plan, job: Job, after: readonly string[]): Tube[] {
       : []),
     ...(d?.helmet && d.helmetRadius ? [tubeOf("helmet", d.helmetRadius, [d.helmet as P])] : []),
   ];
-  return [...bars, ...lines, ...edges, ...skin, ...driver];
+  return [...bars, ...lines, ...edges, ...skin, ...driver, ...faces(plan, job)];
+}
+
+/** The plates that bars stand on, round and as wide as their shorter side, and the floor where no bar is below it. */
+function faces(plan: Plan, job: Job): Tube[] {
+  const seats = plan.bars.flatMap(({ bar }) => [bar.seat.A, bar.seat.B]);
+  const plates = seats.flatMap((seat): Tube[] => {
+    if (seat.kind !== "plate") return [];
+    const { size, thickness = 3 } = job.plates[seat.plate] ?? {};
+    const radius = size ? Math.min(...size) / 2 : 50;
+    const [at, n] = [seat.at as P, seat.normal as P];
+    const side: P = Math.abs(n[2]) < 0.9 ? [-n[1], n[0], 0] : [0, -n[2], n[1]];
+    const u = side.map((v) => v / Math.hypot(...side)) as unknown as P;
+    const w: P = [n[1] * u[2] - n[2] * u[1], n[2] * u[0] - n[0] * u[2], n[0] * u[1] - n[1] * u[0]];
+    const rim = Array.from({ length: 73 }, (_, i): P => {
+      const [c, s] = [radius * Math.cos((i * Math.PI) / 36), radius * Math.sin((i * Math.PI) / 36)];
+      return [0, 1, 2].map((k) => at[k]! + c * u[k]! + s * w[k]!) as unknown as P;
+    });
+    return [
+      {
+        ...tubeOf(`${seat.plate} at y ${at[1].toFixed(0)}`, 0, rim),
+        centre: at,
+        reach: radius,
+        face: { at, n, radius, deep: thickness },
+      },
+    ];
+  });
+  const lowest = Math.min(
+    ...plan.bars.flatMap(({ bar: { centreline: c, tube, seat } }) => [
+      ...c.bends.map((b) => b.corner[2] - tube.od / 2),
+      ...(["A", "B"] as const).map((end) => {
+        const on = seat[end];
+        const { at, dir } = placeAt(c, end === "A" ? 0 : c.length);
+        return on.kind === "plate" ? on.at[2] : at[2] - (tube.od / 2) * Math.hypot(dir[0], dir[1]);
+      }),
+    ]),
+  );
+  if (lowest < -0.5) return plates;
+  const floor = { at: [0, 0, 0], n: [0, 0, 1], radius: Infinity, deep: Infinity } as const;
+  return [...plates, { id: "floor", r: 0, rods: [], centre: [0, 0, 0], reach: Infinity, face: floor }];
 }
 
 type Pose = Way["way"][number];
@@ -220,9 +284,13 @@ export function resweep(plan: Plan, job: Job, { bar, after, way }: Way): Met {
           }
         }
       }
+      const { face } = thing;
+      if (face) for (const p of rods) best = Math.min(best, rodToFace(p, face) - own.tube!.r);
       ends.forEach((places, e) => {
         const ball = balls[e];
         if (!ball) return;
+        if (face && far(ball.c, thing.centre) - ball.reach - thing.reach < best)
+          for (const p of places) best = Math.min(best, placeToFace(p, face));
         for (const q of thing.rods) {
           const near = placeToRod(ball.c, q) - thing.r;
           if (near - ball.reach >= best) continue;

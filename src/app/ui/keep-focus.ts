@@ -1,8 +1,11 @@
 /** Parts of the page that may take the focus over from what stood in them. */
 const PARTS = "dialog, section, nav, main";
 
+/** In the page and to be seen: what waits for its successor to be loaded is still there, but hidden. */
+const isThere = (e: HTMLElement): boolean => e.isConnected && e.getClientRects().length > 0;
+
 /**
- * Keeps the place of one who works by keys: where what has the focus goes away or is switched off, the part of the page
+ * Keeps the place of one who works by keys: where what has the focus goes away, is hidden or is switched off, the part of the page
  * that it stood in takes the focus, and the next Tab goes on from there. Browsers let it fall to the top of the page.
  */
 export function keepFocus(root: HTMLElement): void {
@@ -17,9 +20,9 @@ export function keepFocus(root: HTMLElement): void {
     const now = document.activeElement;
     const [had] = around;
     if (!had || (now !== null && now !== document.body && now !== had)) return;
-    if (had.isConnected && !had.matches(":disabled")) return;
+    if (isThere(had) && !had.matches(":disabled")) return;
     const part =
-      around.find((e) => e !== had && e.isConnected && e.matches(PARTS)) ?? root.querySelector("main");
+      around.find((e) => e !== had && isThere(e) && e.matches(PARTS)) ?? root.querySelector("main");
     if (!part) return;
     part.tabIndex = -1;
     part.focus({ preventScroll: true });

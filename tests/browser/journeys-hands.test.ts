@@ -86,6 +86,26 @@ it("by keys alone: the demo, a bar in hand, every step at the bender, bent", asy
   await button(page, /^Pillar bar, left bent$/).waitFor();
 });
 
+it("by keys alone: the focus stays in the page while the next station is still being loaded", async () => {
+  const page = await atDemo({ serviceWorkers: "block" });
+  await button(page, /^Harness bar/).click();
+  await button(page, "Bender").click();
+  await page.getByText(/^Step 1 of \d+$/).waitFor();
+  // whatever the page asks for from here on is a while on its way
+  await page.route(/\/assets\//, async (route) => {
+    await new Promise((resolve) => setTimeout(resolve, 1500));
+    await route.continue();
+  });
+  const finish = button(page, "Harness bar is sawn");
+  for (let n = 0; n < 20 && (await finish.count()) === 0; n++) await page.keyboard.press("ArrowRight");
+  await finish.focus();
+  await page.keyboard.press("Enter");
+  await page.getByText("One moment…").waitFor();
+  expect((await focus(page)).name).not.toBe("nothing");
+  await page.getByRole("heading", { name: /^Harness bar, end/ }).waitFor();
+  expect((await focus(page)).name).not.toBe("nothing");
+});
+
 /** A finger of a glove: its tip covers 18 mm, 68 CSS pixels at 96 to the inch. */
 const GLOVE = 68;
 

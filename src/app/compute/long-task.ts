@@ -1,7 +1,8 @@
 import { readJob } from "../../core/job/index.ts";
 import { planJob } from "../../core/plan/index.ts";
 import type { JobDocument } from "../document/index.ts";
-import { LONG, type LongKind, type Report } from "./long-kinds/index.ts";
+import { LONG, type LongKind } from "./long-kinds/index.ts";
+import type { Report } from "./long-kinds/report.ts";
 
 /** Page to worker, once. */
 export interface LongTask {

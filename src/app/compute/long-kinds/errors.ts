@@ -1,5 +1,5 @@
 import { type BarErrors, budget, type Plan } from "../../../core/plan/index.ts";
-import type { Report } from "./index.ts";
+import type { Report } from "./report.ts";
 
 /** Nineteen bars of twenty; as the command line has it. */
 const SAMPLING = { samples: 2000, seed: 1, confidence: 0.95 };

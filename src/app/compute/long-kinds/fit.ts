@@ -13,7 +13,7 @@ import {
   weldReach,
 } from "../../../core/fit/index.ts";
 import { fittingOf, type Plan } from "../../../core/plan/index.ts";
-import type { Report } from "./index.ts";
+import type { Report } from "./report.ts";
 
 /** What is asked of the order of fitting, and what was found out before. */
 export type FitAsked = {

@@ -13,4 +13,4 @@ export { allFindings, hostsOf, notchAt, planJob } from "./plan.ts";
 export type { PlacedPoint } from "./points.ts";
 export { placedPoints } from "./points.ts";
 export type { TackedAnswer } from "./tacked.ts";
-export { asWanted, judgeTacked, tackReading } from "./tacked.ts";
+export { asWanted, barsIn, judgeTacked, tackReading } from "./tacked.ts";

@@ -75,5 +75,6 @@ export function judgeTacked(
   return { found, path: paths[id]!.path, paths, after };
 }
 
-const barsIn = (r: TackReading): readonly string[] =>
+/** Bars that a reading names. */
+export const barsIn = (r: TackReading): readonly string[] =>
   (r.what === "tape" ? [r.from, r.to] : [r.of]).flatMap((spot) => ("bar" in spot ? [spot.bar] : []));

@@ -21,7 +21,7 @@ export { freeEndOff } from "./place.ts";
 export type { BarShape } from "./shape.ts";
 export { shapeOf } from "./shape.ts";
 export type { Over, Spot, Tacked, TackReading } from "./tacked.ts";
-export { placesOf, tackedBars, tackSlip } from "./tacked.ts";
+export { placesOf, readOn, tackedBars, tackSlip } from "./tacked.ts";
 export type { Telling } from "./telling.ts";
 export { tellingReadings } from "./telling.ts";
 export type { Verdict } from "./verdict.ts";

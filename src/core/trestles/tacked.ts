@@ -197,11 +197,15 @@ function standing(shape: BarShape, start: Start, x: readonly number[]): Centreli
 }
 
 /** The slip of unit that explains why a size reads far from what the bars as they were to stand have, if one does. */
-export function tackSlip(reading: TackReading, bars: readonly TackedBar[]): UnitSlip | undefined {
-  const lines = new Map(bars.map((b) => [b.id, b.line]));
-  const od = new Map(bars.map((b) => [b.id, b.od]));
-  return unitSlip(reading.value, measured(reading, lines, od), SLACK);
-}
+export const tackSlip = (reading: TackReading, bars: readonly TackedBar[]): UnitSlip | undefined =>
+  unitSlip(reading.value, readOn(reading, bars), SLACK);
+
+/** What a reading would give (mm) on bars that stand just so; all that it names must be among them. */
+export const readOn = (
+  reading: TackReading,
+  bars: readonly Pick<TackedBar, "id" | "line" | "od">[],
+): number =>
+  measured(reading, new Map(bars.map((b) => [b.id, b.line])), new Map(bars.map((b) => [b.id, b.od])));
 
 /** A size may be off by so much more where a unit explains it (mm). */
 const SLACK = 2;

@@ -1,11 +1,12 @@
 import {
   asWanted,
+  barsIn,
   judgeTacked,
   type Plan,
   type TackedAnswer,
   tackReading,
 } from "../../../core/plan/index.ts";
-import { type TackReading, tackedBars } from "../../../core/trestles/index.ts";
+import { readOn, type TackReading } from "../../../core/trestles/index.ts";
 
 /** How a tacked bar stands, from the readings that the job keeps of it, and which cards that changes. */
 export interface TackedAsk {
@@ -52,25 +53,8 @@ export function tacked(plan: Plan, { bar }: TackedAsk): TackedReply | undefined 
   };
 }
 
-/** Readings that weigh next to nothing leave the bars where they were to be: what is then computed is what was planned. */
+/** What each would read where all bars stand as planned; not a number where a bar that it names has no geometry. */
 function plannedReads(wanted: Plan, readings: readonly TackReading[]): readonly number[] {
-  const bars = wanted.bars.map(({ id, bar }) => ({
-    id,
-    line: bar.centreline,
-    od: bar.tube.od,
-    heldB: false,
-  }));
-  const spots = (r: TackReading) => (r.what === "tape" ? [r.from, r.to] : [r.of]);
-  return readings.map((reading) => {
-    const named = new Set(spots(reading).flatMap((s) => ("bar" in s ? [s.bar] : [])));
-    const light = { ...reading, sd: 1e9 };
-    const scatter = { mark: 1, angle: 0.01, turn: 0.01, foot: 1, lean: 0.01 };
-    const found = tackedBars(
-      bars.filter((b) => named.has(b.id)),
-      [light],
-      scatter,
-      1,
-    );
-    return found?.readings[0]?.computed ?? Number.NaN;
-  });
+  const bars = wanted.bars.map(({ id, bar }) => ({ id, line: bar.centreline, od: bar.tube.od }));
+  return readings.map((r) => (barsIn(r).every((id) => wanted.byId.has(id)) ? readOn(r, bars) : Number.NaN));
 }

@@ -2,7 +2,7 @@ import { execFileSync, spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { jobOf } from "../support/fit.ts";
+import { pairedCage } from "../support/fit.ts";
 
 /** The built program: the threads are a file of their own beside it. */
 let folder = "";
@@ -16,26 +16,9 @@ afterAll(() => {
 });
 
 const job = {
-  ...jobOf({
-    left: [
-      [0, 400, 0],
-      [0, 200, 900],
-    ],
-    high: [
-      { on: "left", z: 586 },
-      { on: "right", z: 586 },
-    ],
-    low: [
-      { on: "left", z: 300 },
-      { on: "right", z: 300 },
-    ],
-    stay: [{ on: "left", z: 450 }, [-600, 420, 100]],
-  }),
+  ...pairedCage([-600, 420, 100]),
   order: ["left", "right", "high", "low", "stay", "stay-r"],
 };
-const bars = (job as unknown as { bars: Record<string, object> }).bars;
-bars.right = { mirrorOf: "left" };
-bars["stay-r"] = { mirrorOf: "stay" };
 
 const call = (...args: string[]) => {
   const file = join(folder, "job.json");

@@ -2,29 +2,10 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { jobOf } from "../support/fit.ts";
+import { jobOf, TRAP } from "../support/fit.ts";
 import { run } from "./run.ts";
 
-const trap = JSON.stringify(
-  jobOf({
-    left: [
-      [0, 400, 0],
-      [0, 200, 900],
-    ],
-    right: [
-      [0, -400, 0],
-      [0, -200, 900],
-    ],
-    low: [
-      { on: "left", z: 540 },
-      { on: "right", z: 540 },
-    ],
-    high: [
-      { on: "left", z: 586 },
-      { on: "right", z: 586 },
-    ],
-  }),
-);
+const trap = JSON.stringify(jobOf(TRAP));
 const files = { "trap.json": trap };
 
 interface Answer {

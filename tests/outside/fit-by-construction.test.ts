@@ -3,7 +3,7 @@ import { cureOf, findOrder, judgeOrder } from "../../src/core/fit/index.ts";
 import { contactsOf, mobilityOf } from "../../src/core/fit/joint/index.ts";
 import { inWords } from "../../src/core/fit/judge/index.ts";
 import { sweep } from "../../src/core/fit/way/index.ts";
-import { barOf, EFFORT, fittingFor, jobOf, judgedLast } from "../support/fit.ts";
+import { barOf, EFFORT, fittingFor, jobOf, judgedLast, TRAP } from "../support/fit.ts";
 
 /** Pegs and slots whose answer is known by how they are made; nothing here was computed by what it checks. */
 
@@ -186,26 +186,7 @@ describe("a peg and the hole that it must leave by", () => {
 
 describe("a trap built on purpose", () => {
   // The hosts come together upward, so both bars go in from below; `low`, just under `high`, shuts it out.
-  const trap = fittingFor(
-    jobOf({
-      left: [
-        [0, 400, 0],
-        [0, 200, 900],
-      ],
-      right: [
-        [0, -400, 0],
-        [0, -200, 900],
-      ],
-      low: [
-        { on: "left", z: 540 },
-        { on: "right", z: 540 },
-      ],
-      high: [
-        { on: "left", z: 586 },
-        { on: "right", z: 586 },
-      ],
-    }),
-  );
+  const trap = fittingFor(jobOf(TRAP));
   const wrong = ["left", "right", "low", "high"];
 
   test("the user's order: the bar that is shut out, what shuts it out, the smallest change", () => {

@@ -2,29 +2,7 @@ import { describe, expect, test } from "vitest";
 import { type FitMemory, type Fitting, findOrder, judgeOrder, newMemory } from "../../src/core/fit/index.ts";
 import { sweep } from "../../src/core/fit/way/index.ts";
 import { crowded } from "../support/crowded.ts";
-import { barOf, EFFORT, fittingFor, jobOf } from "../support/fit.ts";
-
-const cage = (stay: readonly number[]): object => {
-  const job = jobOf({
-    left: [
-      [0, 400, 0],
-      [0, 200, 900],
-    ],
-    high: [
-      { on: "left", z: 586 },
-      { on: "right", z: 586 },
-    ],
-    low: [
-      { on: "left", z: 300 },
-      { on: "right", z: 300 },
-    ],
-    stay: [{ on: "left", z: 450 }, stay],
-  }) as { bars: Record<string, object> };
-  return {
-    ...job,
-    bars: { ...job.bars, right: { mirrorOf: "left" }, "stay-r": { mirrorOf: "stay" } },
-  };
-};
+import { barOf, EFFORT, fittingFor, pairedCage } from "../support/fit.ts";
 
 /** Judges an order with a memory and counts what had to be searched for. */
 function looked(fitting: Fitting, order: readonly string[], memory: FitMemory) {
@@ -49,7 +27,7 @@ function looked(fitting: Fitting, order: readonly string[], memory: FitMemory) {
 
 describe("what was found is asked again only where something changed", () => {
   const order = ["left", "right", "high", "low", "stay", "stay-r"];
-  const fitting = fittingFor(cage([-600, 420, 100]));
+  const fitting = fittingFor(pairedCage([-600, 420, 100]));
   const memory = newMemory();
   const first = looked(fitting, order, memory);
 
@@ -74,14 +52,14 @@ describe("what was found is asked again only where something changed", () => {
   });
 
   test("one bar changed: only that is searched, its twin follows in the mirror", () => {
-    const edited = fittingFor(cage([-640, 430, 140]));
+    const edited = fittingFor(pairedCage([-640, 430, 140]));
     expect(looked(edited, order, structuredClone(memory)).searched).toEqual(["stay"]);
   });
 
   test("a bar put in the way of another: that one is searched anew, and only that", () => {
     const searched: string[] = [];
     const wrong = ["left", "right", "low", "stay", "stay-r", "high"];
-    const close = fittingFor(cage([-600, 420, 100]), { ...EFFORT, nodes: 100, most: 0.5 });
+    const close = fittingFor(pairedCage([-600, 420, 100]), { ...EFFORT, nodes: 100, most: 0.5 });
     judgeOrder({ ...close, memory: structuredClone(memory), onSearch: (b) => searched.push(b) }, wrong);
     expect(new Set(searched).size).toBeLessThanOrEqual(1);
   });
@@ -90,7 +68,7 @@ describe("what was found is asked again only where something changed", () => {
 test("stopped: what is not looked at is said so, and not remembered", () => {
   const memory = newMemory();
   let asked = 0;
-  const fitting = fittingFor(cage([-600, 420, 100]), { ...EFFORT, stop: () => asked > 1 });
+  const fitting = fittingFor(pairedCage([-600, 420, 100]), { ...EFFORT, stop: () => asked > 1 });
   const bars = judgeOrder({ ...fitting, memory, onStep: () => asked++ }, ["left", "right", "high", "low"]);
   expect(bars.map((j) => j.stopped ?? false)).toEqual([false, false, true, true]);
   expect(bars[3]!.why).toBe("not looked at: the time was up");

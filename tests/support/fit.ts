@@ -42,3 +42,45 @@ export const jobOf = (
   bars: Object.fromEntries(Object.entries(bars).map(([id, path]) => [id, { tube: "t", path }])),
   ...more,
 });
+
+const LEANING = [
+  [0, 400, 0],
+  [0, 200, 900],
+];
+const across = (z: number) => [
+  { on: "left", z },
+  { on: "right", z },
+];
+
+/** Hosts come together upward, so both bars go in from below; `low`, just under `high`, shuts it out. */
+export const TRAP = {
+  left: LEANING,
+  right: LEANING.map(([x, y, z]) => [x!, -y!, z!]),
+  low: across(540),
+  high: across(586),
+} as const;
+
+/** The same hosts as a pair, two bars apart between them, and a pair of stays that end at a place. */
+export function pairedCage(stay: readonly number[]): { readonly bars: Readonly<Record<string, object>> } {
+  const job = jobOf({
+    left: LEANING,
+    high: across(586),
+    low: across(300),
+    stay: [{ on: "left", z: 450 }, stay],
+  }) as { bars: Record<string, object> };
+  const twins = { right: { mirrorOf: "left" }, "stay-r": { mirrorOf: "stay" } };
+  return { ...job, bars: { ...job.bars, ...twins } };
+}
+
+/** A post with a bar on it, and a tube that stands close by the joint: with that in first, part of the ring is shut. */
+export const SHADED = {
+  post: [
+    [0, 0, 20],
+    [0, 0, 800],
+  ],
+  beside: [
+    [41, 41, 20],
+    [41, 41, 800],
+  ],
+  bar: [{ on: "post", z: 400 }, [0, 400, 400]],
+} as const;

@@ -1,22 +1,9 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { fittingFor, jobOf } from "../../../../tests/support/fit.ts";
+import { fittingFor, jobOf, SHADED, TRAP } from "../../../../tests/support/fit.ts";
 import { findOrder, weldReach } from "../index.ts";
 import { shutOf } from "../reach/index.ts";
 import { landsOnOf } from "../stuff/index.ts";
-
-/** A post with a bar on it, and a tube that stands close by the joint: with that in first, part of the ring is shut. */
-const bars = {
-  post: [
-    [0, 0, 20],
-    [0, 0, 800],
-  ],
-  beside: [
-    [41, 41, 20],
-    [41, 41, 800],
-  ],
-  bar: [{ on: "post", z: 400 }, [0, 400, 400]],
-};
 
 test("of two orders that both go in, the one found shuts no joint, however the job lists them", () => {
   for (const ids of [
@@ -24,7 +11,7 @@ test("of two orders that both go in, the one found shuts no joint, however the j
     ["post", "bar", "beside"],
     ["beside", "post", "bar"],
   ] as const) {
-    const fitting = fittingFor(jobOf(Object.fromEntries(ids.map((id) => [id, bars[id]]))));
+    const fitting = fittingFor(jobOf(Object.fromEntries(ids.map((id) => [id, SHADED[id]]))));
     const found = findOrder(fitting);
     expect(found.bars.map((j) => j.goesIn)).toEqual(["free", "free", "free"]);
     expect(found.order.indexOf("bar")).toBeLessThan(found.order.indexOf("beside"));
@@ -34,7 +21,7 @@ test("of two orders that both go in, the one found shuts no joint, however the j
 
 test("a pair stays together where it costs nothing, and is parted where a ring would be shut", () => {
   const both = (beside: readonly (readonly number[])[]) => {
-    const job = jobOf({ post: bars.post.map(([x, , z]) => [x!, 300, z!]), beside }) as { bars: object };
+    const job = jobOf({ post: SHADED.post.map(([x, , z]) => [x!, 300, z!]), beside }) as { bars: object };
     const lander = { tube: "t", path: [{ on: "post", z: 400 }, [0, 700, 400]] };
     const all = { ...job.bars, other: { mirrorOf: "post" }, bar: lander, twin: { mirrorOf: "bar" } };
     return findOrder(fittingFor({ ...job, bars: all })).order;
@@ -54,26 +41,7 @@ test("a pair stays together where it costs nothing, and is parted where a ring w
 
 test("where only one order goes in, it is found though it shuts a ring", () => {
   // Hosts that come together upward: low, just under high, would shut it out; high, in first, shuts part of low's ring.
-  const lean = fittingFor(
-    jobOf({
-      left: [
-        [0, 400, 0],
-        [0, 200, 900],
-      ],
-      right: [
-        [0, -400, 0],
-        [0, -200, 900],
-      ],
-      low: [
-        { on: "left", z: 540 },
-        { on: "right", z: 540 },
-      ],
-      high: [
-        { on: "left", z: 586 },
-        { on: "right", z: 586 },
-      ],
-    }),
-  );
+  const lean = fittingFor(jobOf(TRAP));
   const shut = shutOf(lean, landsOnOf(lean.bars));
   expect(shut("low", ["left", "right", "high"])).toBeGreaterThan(0);
   const found = findOrder(lean);

@@ -1,6 +1,6 @@
 import type * as Y from "yjs";
 import { createStore, type StoreApi } from "zustand/vanilla";
-import { type JobProblem, type JobRead, problemLine } from "../core/job/index.ts";
+import { type JobProblem, type JobRead, problemLine, upgraded } from "../core/job/index.ts";
 import { type Computer, type Results, standsIn } from "./compute/index.ts";
 import {
   at,
@@ -24,7 +24,6 @@ import {
   type Kept,
   type KeptJob,
   readFile,
-  upgraded,
 } from "./storage/index.ts";
 
 /** Where in the shop the user stands. A station is listed when it works. */
@@ -286,7 +285,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
 /** A job that an older version of the app kept becomes one of this version, in place. */
 function bringUp(doc: Y.Doc): void {
   const was = toJson(doc);
-  const now: Json = upgraded(was);
+  const now = upgraded(was) as Json;
   if (now !== was && isObject(now)) write(doc, now, "upgrade");
 }
 

@@ -50,7 +50,7 @@ describe("bender card", () => {
     const line = { tube: "t", path: [{ point: "foot" }, [0, 500, 900]] };
     const measured = planOf({
       format: "tubewright job",
-      version: 1,
+      version: 2,
       tubes: { t: { od: 40, wall: 2 } },
       points: { datum: [0, 0, 0], foot: { at: [10, 500, 0], sd: [4, 4, 0] } },
       readings: [{ fore: "foot", x: 2, sd: 3 }],
@@ -246,7 +246,7 @@ test("the overview has every bar, its number, the three views with their viewer,
     expect(words).toContain(view);
   expect(words).toContain("bars.header-bar end B");
   expect(words).toContain("The rule book in force");
-  const empty = planOf({ format: "tubewright job", version: 1, name: "Nothing yet" });
+  const empty = planOf({ format: "tubewright job", version: 2, name: "Nothing yet" });
   expect(said(overview(empty).sheets)).toContain("No bar of this job has a geometry yet");
 });
 

@@ -20,7 +20,7 @@ function byHand(r: {
   const host = (y: number, along: number, up: number) => [-400, 400].map((t) => [0, y + t * along, t * up]);
   return JSON.stringify({
     format: "tubewright job",
-    version: 1,
+    version: 2,
     name: "by hand",
     tubes: Object.fromEntries(r.ods.map((od, i) => [`t${i + 1}`, { od, wall: r.walls[i] }])),
     bars: {
@@ -128,7 +128,7 @@ function measure(path: string): void {
 /** The frame as a fabricator would type it into a file. */
 const FRAME = {
   format: "tubewright job",
-  version: 1,
+  version: 2,
   name: "Five bars",
   tubes: { "45x2.5": { od: 45, wall: 2.5 }, "38x2": { od: 38, wall: 2 } },
   dies: { d45: { od: 45, clr: 135, clamp: 90, between: 60, tail: 120 } },

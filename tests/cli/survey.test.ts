@@ -16,7 +16,7 @@ const job = (slip: number): string => {
   });
   return JSON.stringify({
     format: "tubewright job",
-    version: 1,
+    version: 2,
     points: { ...known, p: {} },
     readings: [tape("a", slip), tape("b"), tape("c"), tape("d"), { height: "p", z: 900 }],
   });
@@ -72,7 +72,7 @@ describe("tubewright survey", () => {
   });
 
   it("a job without readings says so", async () => {
-    const empty = JSON.stringify({ format: "tubewright job", version: 1 });
+    const empty = JSON.stringify({ format: "tubewright job", version: 2 });
     expect((await run(["survey", "j"], { j: empty })).out).toBe("no readings in this job\n");
   });
 });

@@ -94,7 +94,7 @@ describe("tubewright errors", () => {
   it("places with an error pass it on", async () => {
     const job = JSON.stringify({
       format: "tubewright job",
-      version: 1,
+      version: 2,
       tubes: { t: { od: 40, wall: 2 } },
       points: { p: { at: [0, 0, 0], sd: 3 } },
       bars: { a: { tube: "t", path: [{ point: "p" }, [900, 0, 0]] } },

@@ -366,10 +366,10 @@ describe("the file as a whole", () => {
     ],
     [
       "a newer version",
-      { ...trial, version: 2 },
-      "version: written by a newer Tubewright (2); this one reads 1",
+      { ...trial, version: 3 },
+      "version: written by a newer Tubewright (3); this one reads 2",
     ],
-    ["a version in text", { ...trial, version: "1" }, 'version: must be 1, not the text "1"'],
+    ["a version in text", { ...trial, version: "1" }, 'version: must be 2, not the text "1"'],
     ["a class's object", new Date(0), "job: an object of a class is no JSON"],
     ["a function", { ...trial, name: () => "x" }, "name: a function is no JSON"],
     ["a job that holds itself", ring, "readings[0].readings: nested more than 60 deep"],
@@ -390,7 +390,7 @@ describe("the file as a whole", () => {
       "bars stay-l trim B": -1,
     };
     expect(lines(changed(changes))).toEqual([
-      "version: missing; must be 1",
+      "version: missing; must be 2",
       'dies.d38.od: "3 feets": "feets" is no unit; use mm, cm, m, in or ft',
       'bars.hoop.path[0].along: "1,234": the comma may part thousands or be a decimal comma; write 1234 or 1.234',
       "bars.stay-l.trim.B: must be at least 0 mm, not -1 mm",

@@ -152,7 +152,7 @@ describe.each([1, 2, 3, 4, 5, 6])("a survey with a slip in it (seed %i)", (seed)
       });
       const read = readJob({
         format: "tubewright job",
-        version: 1,
+        version: 2,
         points: Object.fromEntries(points),
         readings,
       });

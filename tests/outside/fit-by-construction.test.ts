@@ -237,7 +237,7 @@ describe("roof on and off", () => {
     });
     return {
       format: "tubewright job",
-      version: 1,
+      version: 2,
       tubes: { t: { od: 40, wall: 2 } },
       plates: { foot: { at: [0, 0, 20], normal: [0, 0, 1], size: [60, 60] } },
       body: {

@@ -18,7 +18,7 @@ import { type MeshKernel, meshKernel } from "./solids/kernels.ts";
  */
 const fitting = fittingFor({
   format: "tubewright job",
-  version: 1,
+  version: 2,
   tubes: { big: { od: 45, wall: 2.5 }, small: { od: 40, wall: 2 } },
   dies: { d45: { od: 45, clr: 135 }, d40: { od: 40, clr: 120 } },
   bars: {

@@ -179,7 +179,7 @@ describe("a job's bars as a frame", () => {
   const hoop = (more: object = {}) =>
     fittingFor({
       format: "tubewright job",
-      version: 1,
+      version: 2,
       tubes: { t: { od: 45, wall: 2.5 } },
       dies: { d: { od: 45, clr: 135 } },
       plates: {

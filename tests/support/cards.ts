@@ -18,7 +18,7 @@ export const demo = (length: "mm" | "in" = "mm"): Plan =>
 /** Ends that the demo has not: crowded, off centre, partly missing, fed from B, dies with and without tests, large tube. */
 export const HARD = {
   format: "tubewright job",
-  version: 1,
+  version: 2,
   name: "Hard ends",
   tubes: {
     t45: { od: 45, wall: 2.5 },

@@ -17,7 +17,7 @@ const door = (y: number) => [
 
 export const crowded = {
   format: "tubewright job",
-  version: 1,
+  version: 2,
   tubes: { t: { od: 40, wall: 2 }, s: { od: 30, wall: 2 } },
   dies: { d: { od: 40, clr: 120 } },
   plates: {

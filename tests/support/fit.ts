@@ -37,7 +37,7 @@ export const jobOf = (
   more: object = {},
 ): object => ({
   format: "tubewright job",
-  version: 1,
+  version: 2,
   tubes: { t: { od, wall: 2 } },
   bars: Object.fromEntries(Object.entries(bars).map(([id, path]) => [id, { tube: "t", path }])),
   ...more,

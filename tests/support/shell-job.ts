@@ -43,7 +43,7 @@ export function shellJob(seed = 11) {
   );
   return {
     format: "tubewright job",
-    version: 1,
+    version: 2,
     name: "Shell by tape",
     points,
     readings: [...tapes, { height: "roof-middle", z: 1290 }, { height: "turret", z: 640.5 }],

@@ -75,7 +75,7 @@ describe("a bar between two tubes, kept in a job that is there", () => {
   });
 
   it("goes into an empty job too", () => {
-    const { bar, document } = kept({ format: "tubewright job", version: 1, name: "Empty" });
+    const { bar, document } = kept({ format: "tubewright job", version: 2, name: "Empty" });
     expect(planned(document).byId.has(bar)).toBe(true);
   });
 });

@@ -97,7 +97,7 @@ export function jobOfReadings(r: TwoTubes): Between {
   const reach = [host(size.od1!, Math.sin(a)), host(size.od2!, Math.sin(b))] as const;
   const document: JobDocument = {
     format: "tubewright job",
-    version: 1,
+    version: 2,
     name: "Between two tubes",
     show: { ...r.show },
     tubes,

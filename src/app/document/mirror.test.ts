@@ -21,7 +21,7 @@ function copyOf(doc: Y.Doc): Y.Doc {
   return copy;
 }
 
-const head = { format: "tubewright job", version: 1 } as const;
+const head = { format: "tubewright job", version: 2 } as const;
 
 describe("a job in a shared document", () => {
   it.each([

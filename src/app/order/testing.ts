@@ -6,7 +6,7 @@ import type { JobDocument } from "../document/index.ts";
  */
 export const trap = (): JobDocument => ({
   format: "tubewright job",
-  version: 1,
+  version: 2,
   name: "Trap",
   tubes: { t: { od: 40, wall: 2 } },
   bars: {

@@ -10,7 +10,7 @@ import { goToPage } from "./route.ts";
 /** A job with nothing in it. */
 export const emptyJob = (name: string, length: "mm" | "in"): JobDocument => ({
   format: "tubewright job",
-  version: 1,
+  version: 2,
   name,
   show: { length, fraction: 16 },
   tubes: {},

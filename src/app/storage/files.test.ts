@@ -1,9 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { fromJson, type JobDocument, jobText, toJson } from "../document/index.ts";
+import { fromJson, jobText, toJson } from "../document/index.ts";
 import { demo, frame } from "../document/testing.ts";
 import { digestOf, fileName, readFile } from "./files.ts";
-import { upgraded } from "./upgrade.ts";
 
 describe("a job file", () => {
   it("goes in and comes out as the same JSON, two blanks deep", () => {
@@ -11,7 +10,8 @@ describe("a job file", () => {
     const read = readFile(text);
     if (!read.ok) throw new Error("the demo does not pass");
     const out = jobText(toJson(fromJson(read.document)));
-    expect(out).toBe(`${JSON.stringify(JSON.parse(text), null, 2)}\n`);
+    // Of the present version, and the same in all else.
+    expect(out).toBe(`${JSON.stringify({ ...JSON.parse(text), version: 2 }, null, 2)}\n`);
     expect(readFile(out)).toEqual(read);
   });
 
@@ -24,7 +24,7 @@ describe("a job file", () => {
       problems: [{ place: "bars.cross.tube", message: 'no tube is called "mian" — did you mean "main"?' }],
     });
     expect(readFile("{")).toMatchObject({ ok: false, text: "{" });
-    expect(readFile(jobText({ ...frame(), version: 2 }))).toMatchObject({ ok: false });
+    expect(readFile(jobText({ ...frame(), version: 3 }))).toMatchObject({ ok: false });
     expect(readFile(jobText({ ...frame(), version: 0 }))).toMatchObject({ ok: false });
   });
 
@@ -37,22 +37,5 @@ describe("a job file", () => {
   // FIPS 180-2, appendix B.1: SHA-256 of "abc"
   it("is known again by its digest", async () => {
     expect(await digestOf("abc")).toBe("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
-  });
-});
-
-describe("an older version", () => {
-  const steps: Parameters<typeof upgraded>[1] = new Map<number, (d: JobDocument) => JobDocument>([
-    [-1, (d) => ({ ...d, title: "from -1" })],
-    [0, ({ title, ...d }) => ({ ...d, name: title ?? "" })],
-  ]);
-
-  it("goes through every step up to the present", () => {
-    expect(upgraded({ version: -1, bars: {} }, steps)).toEqual({ version: 1, bars: {}, name: "from -1" });
-    expect(upgraded({ version: 0, title: "T" }, steps)).toEqual({ version: 1, name: "T" });
-  });
-
-  it("that is none is left alone", () => {
-    for (const value of [{ version: 1 }, { version: "1" }, [], null, 7])
-      expect(upgraded(value, steps)).toBe(value);
   });
 });

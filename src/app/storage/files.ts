@@ -1,6 +1,5 @@
 import { type JobProblem, readJob } from "../../core/job/index.ts";
-import { idFrom, type JobDocument, type Json, jobText } from "../document/index.ts";
-import { upgraded } from "./upgrade.ts";
+import { idFrom, type JobDocument, jobText } from "../document/index.ts";
 
 /** A job file's document, or everything that keeps it from being one beside the text as it came. */
 export type FileRead =
@@ -9,18 +8,10 @@ export type FileRead =
 
 /** Reads a job file's text, older versions brought up to the present one. Lengths stay as typed. */
 export function readFile(text: string): FileRead {
-  const first = readJob(text);
-  if (first.ok) return { ok: true, document: first.document as JobDocument };
-  const failed = { ok: false, problems: first.problems, text } as const;
-  let parsed: Json;
-  try {
-    parsed = JSON.parse(text.replace(/^\ufeff/, ""));
-  } catch {
-    return failed;
-  }
-  const document = upgraded(parsed);
-  const read = document === parsed ? first : readJob(document);
-  return read.ok ? { ok: true, document: document as JobDocument } : { ...failed, problems: read.problems };
+  const read = readJob(text);
+  return read.ok
+    ? { ok: true, document: read.document as JobDocument }
+    : { ok: false, problems: read.problems, text };
 }
 
 /** "Trial frame" → trial-frame.json */

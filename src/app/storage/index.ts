@@ -4,4 +4,3 @@ export { memoryDisk } from "./memory.ts";
 export type { JobEntry, JobStore, Kept, KeptJob } from "./port.ts";
 export { storeOn } from "./store.ts";
 export { joinTabs } from "./tabs.ts";
-export { upgraded } from "./upgrade.ts";

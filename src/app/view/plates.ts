@@ -19,7 +19,7 @@ export function platesOf({
       const seat = bar.seat[end];
       const listed = seat.kind === "plate" ? job.plates[seat.plate] : undefined;
       if (seat.kind !== "plate" || !listed) continue;
-      const plate = { ...listed, at: seat.at, normal: seat.normal };
+      const { kind: _, plate: __, ...plate } = seat;
       if (places.has(keyOf(plate))) continue;
       places.add(keyOf(plate));
       out[`${bar.id} ${end}`] = plate;

@@ -44,3 +44,4 @@ export type {
   Tube,
 } from "./types.ts";
 export { PROGRESS } from "./types.ts";
+export { upgraded } from "./upgrade.ts";

@@ -106,9 +106,17 @@ function die(file: NonNullable<FileJob["dies"]>[string]): Die {
 }
 
 function plate(file: NonNullable<FileJob["plates"]>[string]): Plate {
-  const size = Math.hypot(...file.normal);
-  const [x, y, z] = file.normal;
-  return given({ ...file, normal: [x / size, y / size, z / size] as const });
+  const normal = unit(file.normal);
+  if (!file.along) return given({ ...file, normal });
+  const out = file.along.reduce((sum, a, k) => sum + a * normal[k]!, 0);
+  const [x, y, z] = file.along;
+  const along = unit([x - out * normal[0], y - out * normal[1], z - out * normal[2]]);
+  return given({ ...file, normal, along });
+}
+
+function unit([x, y, z]: Place): Place {
+  const size = Math.hypot(x, y, z);
+  return [x / size, y / size, z / size];
 }
 
 function point(file: NonNullable<FileJob["points"]>[string]): JobPoint {

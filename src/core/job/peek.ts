@@ -36,9 +36,9 @@ export function lengthAt(value: unknown): number | undefined {
   return read.ok ? read.mm : undefined;
 }
 
-/** How long a direction of three numbers is; undefined where it is no such thing. */
-export function directionLength(value: unknown): number | undefined {
+/** A direction of three numbers; undefined where it is no such thing. */
+export function directionOf(value: unknown): readonly [number, number, number] | undefined {
   const list = listOf(value);
   if (list.length !== 3 || !list.every((c) => typeof c === "number" && Number.isFinite(c))) return undefined;
-  return Math.hypot(...(list as number[]));
+  return list as unknown as readonly [number, number, number];
 }

@@ -9,7 +9,7 @@ function read(input: unknown): Job {
   return result.job;
 }
 
-const head = { format: "tubewright job", version: 1 } as const;
+const head = { format: "tubewright job", version: 2 } as const;
 const tubes = { t: { od: 45, wall: 2.5 } };
 const hoop = {
   tube: "t",
@@ -270,5 +270,29 @@ describe("size", () => {
     expect(!result.ok && result.problems.map(problemLine)).toEqual([
       "job: more is wrong than can be listed; is this a job file?",
     ]);
+  });
+});
+
+describe("a plate's way", () => {
+  const read = (along: unknown) =>
+    readJob({ ...head, plates: { p: { at: [0, 0, 0], normal: [0, 0, 2], size: [120, 80], along } } });
+
+  it("is taken square to its normal, of length 1", () => {
+    const made = read([3, 0, 4]);
+    expect(made.ok && made.job.plates.p).toMatchObject({ normal: [0, 0, 1], along: [1, 0, 0] });
+  });
+
+  it("cannot be nothing, nor the normal", () => {
+    expect(read([0, 0, 0])).toMatchObject({
+      problems: [{ place: "plates.p.along", message: "a direction cannot be nothing" }],
+    });
+    expect(read([0, 0, -1])).toMatchObject({
+      problems: [
+        {
+          place: "plates.p.along",
+          message: "runs along the plate's normal; give a direction in the plate",
+        },
+      ],
+    });
   });
 });

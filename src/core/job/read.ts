@@ -7,18 +7,18 @@ import { type JobProblem, problem, quote } from "./problem.ts";
 import { problemsOf } from "./problems.ts";
 import { referenceProblems, referencesOf } from "./references.ts";
 import { ruleProblems } from "./rules.ts";
-import { documentSchema, type FileJob } from "./schema.ts";
+import { documentSchema, type FileJob, VERSION } from "./schema.ts";
 import { Suggester } from "./suggest.ts";
 import type { Job } from "./types.ts";
+import { upgraded } from "./upgrade.ts";
 
 export type JobRead =
-  /** The job, and the document as it was typed, which is what an editor changes and keeps. */
+  /** The job, and the document as typed but of the present version, which is what an editor changes and keeps. */
   | { readonly ok: true; readonly job: Job; readonly document: unknown }
   /** Everything that is wrong, at least one. */
   | { readonly ok: false; readonly problems: readonly JobProblem[] };
 
 const FORMAT = "tubewright job";
-const VERSION = 1;
 
 /** What makes all other checks pointless: no object, another format, another version. */
 function notOurs(document: unknown): JobProblem | undefined {
@@ -58,6 +58,7 @@ export function readJob(input: unknown): JobRead {
     if (!parsed.ok) return { ok: false, problems: [parsed.problem] };
     document = parsed.document;
   }
+  document = upgraded(document);
   const other = notOurs(document);
   if (other) return { ok: false, problems: [other] };
   const odd = plainProblems(document);

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { problemLine } from "./problem.ts";
 import { readJob } from "./read.ts";
 
-const head = { format: "tubewright job", version: 1 };
+const head = { format: "tubewright job", version: 2 };
 const tubes = { t: { od: 40, wall: 2 } };
 const dies = { d: { od: 40, clr: 120 } };
 const hoop = {

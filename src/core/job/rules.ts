@@ -1,4 +1,4 @@
-import { directionLength, entriesOf, has, isDict, lengthAt, listOf, own } from "./peek.ts";
+import { directionOf, entriesOf, has, isDict, lengthAt, listOf, own } from "./peek.ts";
 import { type JobProblem, type Path, problem } from "./problem.ts";
 import { readingProblems } from "./readings.ts";
 
@@ -7,6 +7,9 @@ const PLANES = ["x", "y", "z"] as const;
 
 /** A direction shorter than this has none; the job room has no geometry to borrow the tolerance from. */
 const NO_DIRECTION = 1e-9;
+
+/** Sine of the angle to a plate's normal below which a direction says nothing of a way in the plate. */
+const ALONG_NORMAL = 1e-3;
 
 const ID_HOMES = ["tubes", "dies", "plates", "points", "bars"];
 const BODY_HOMES = ["lines", "skin", "openings", "panels"];
@@ -48,14 +51,26 @@ function tubesAndDies(document: unknown): readonly JobProblem[] {
 }
 
 function directionProblem(path: Path, value: unknown): readonly JobProblem[] {
-  const size = directionLength(value);
-  return size !== undefined && size < NO_DIRECTION ? [problem(path, "a direction cannot be nothing")] : [];
+  const given = directionOf(value);
+  return given && Math.hypot(...given) < NO_DIRECTION ? [problem(path, "a direction cannot be nothing")] : [];
+}
+
+/** The way a plate's first size runs lies in the plate: of what is given, the part square to the normal counts. */
+function alongProblem(path: Path, normal: unknown, along: unknown): readonly JobProblem[] {
+  const nothing = directionProblem(path, along);
+  const [n, a] = [directionOf(normal), directionOf(along)];
+  if (nothing.length > 0 || !n || !a) return nothing;
+  const across = Math.hypot(a[1] * n[2] - a[2] * n[1], a[2] * n[0] - a[0] * n[2], a[0] * n[1] - a[1] * n[0]);
+  return across < ALONG_NORMAL * Math.hypot(...n) * Math.hypot(...a)
+    ? [problem(path, "runs along the plate's normal; give a direction in the plate")]
+    : [];
 }
 
 const plates = (document: unknown): readonly JobProblem[] =>
-  entriesOf(document, "plates").flatMap(([id, plate]) =>
-    directionProblem(["plates", id, "normal"], own(plate, "normal")),
-  );
+  entriesOf(document, "plates").flatMap(([id, plate]) => [
+    ...directionProblem(["plates", id, "normal"], own(plate, "normal")),
+    ...alongProblem(["plates", id, "along"], own(plate, "normal"), own(plate, "along")),
+  ]);
 
 const points = (document: unknown): readonly JobProblem[] =>
   entriesOf(document, "points").flatMap(([id, point]) =>

@@ -39,6 +39,7 @@ const plate = strict({
   normal: direction,
   thickness: size().optional(),
   size: z.tuple([size(), size()], { error: "must be two lengths" }).optional(),
+  along: direction.optional(),
 });
 
 const threeAllowances = z.tuple([allowance(), allowance(), allowance()], {
@@ -96,10 +97,13 @@ const body = strict({
   roof: z.array(z.string()).optional(),
 });
 
+/** The newest version of a job that this program reads, and the one that it writes. */
+export const VERSION = 2;
+
 /** The document as a person keeps it; its output has every length in millimetres. */
 export const documentSchema = strict({
   format: z.literal("tubewright job"),
-  version: z.literal(1),
+  version: z.literal(VERSION),
   name: z.string().optional(),
   show: strict({
     length: z.enum(["mm", "in"]).optional(),

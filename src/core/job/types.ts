@@ -80,6 +80,8 @@ export interface Plate {
   readonly normal: Place;
   readonly thickness?: number;
   readonly size?: readonly [number, number];
+  /** The way its first size runs: square to the normal, length 1. Without it the plate is a disc. */
+  readonly along?: Place;
 }
 
 export interface Follow {
@@ -170,7 +172,7 @@ export interface Panel {
 
 export interface Job {
   readonly format: "tubewright job";
-  readonly version: 1;
+  readonly version: 2;
   readonly name: string;
   readonly show: { readonly length: "mm" | "in"; readonly fraction: number };
   readonly tubes: Readonly<Record<string, Tube>>;

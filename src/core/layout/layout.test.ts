@@ -5,7 +5,7 @@ import { layOut, mutualEnds } from "./index.ts";
 
 const base = {
   format: "tubewright job",
-  version: 1,
+  version: 2,
   tubes: { main: { od: 45, wall: 2.5 }, light: { od: 40, wall: 2 }, thin: { od: 30, wall: 2 } },
   dies: { d45: { od: 45, clr: 135 }, d40: { od: 40, clr: 120 }, d30: { od: 30, clr: 90 } },
   plates: { l: { at: [0, 600, 0], normal: [0, 0, 1] }, r: { at: [0, -600, 0], normal: [0, 0, 1] } },

@@ -3,6 +3,7 @@ import { type Finding, mm, text } from "../findings/index.ts";
 import type { End, Job, MirrorBar } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { mirrored } from "../space/index.ts";
+import { mirroredPlate } from "./mirrored-path.ts";
 import type { LaidOut, ResolvedBar, Seat } from "./types.ts";
 
 /** Which bar is whose mirror image, both ways. */
@@ -44,7 +45,7 @@ export function mirrorBar(
   const seat = (end: End): Seat => {
     const from = original.seat[end];
     if (from.kind === "square") return from;
-    if (from.kind === "plate") return { ...from, at: mirrored(from.at), normal: mirrored(from.normal) };
+    if (from.kind === "plate") return { ...from, ...mirroredPlate(from) };
     const [host, ...also] = from.hosts;
     const landing = hostFor(host!, from.along, end);
     const crowd = also.map((other) => {

@@ -21,6 +21,14 @@ const OTHER: Readonly<Record<Side, Side>> = {
   bottom: "bottom",
 };
 
+/** A plate as it stands on the other side of the car. */
+export const mirroredPlate = <P extends Plate>(plate: P): P => ({
+  ...plate,
+  at: mirrored(plate.at),
+  normal: mirrored(plate.normal),
+  ...(plate.along ? { along: mirrored(plate.along) } : {}),
+});
+
 /** What a mirrored bar's own path would say: its original's, mirrored about y = 0 node by node. */
 export function mirroredPath(
   bar: MirrorBar,
@@ -60,8 +68,7 @@ export function mirroredPath(
   const nodes = original.path.map((node, i): PathNode => {
     const seat = i === 0 ? wanted.seat.A : i === original.path.length - 1 ? wanted.seat.B : undefined;
     if (node.kind === "plate") {
-      const plate = job.plates[node.plate]!;
-      plates[node.plate] = { ...plate, at: mirrored(plate.at), normal: mirrored(plate.normal) };
+      plates[node.plate] = mirroredPlate(job.plates[node.plate]!);
       return node;
     }
     return node.kind === "on" ? landing(node, seat) : free(node);

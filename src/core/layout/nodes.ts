@@ -34,7 +34,7 @@ export function resolveNode(
   if (node.kind === "on") return resolveLanding(node, around, place, bar);
   if (node.kind === "plate") {
     const plate = around.job.plates[node.plate]!;
-    const seat: Seat = { kind: "plate", plate: node.plate, at: plate.at, normal: plate.normal };
+    const seat: Seat = { kind: "plate", plate: node.plate, ...plate };
     return { at: plate.at, seat, findings: [] };
   }
   const at = freePlace(node, before, around.job);

@@ -1,14 +1,14 @@
 import type { Centreline } from "../bar/types.ts";
 import type { Finding } from "../findings/index.ts";
-import type { Die, End, Tube } from "../job/types.ts";
+import type { Die, End, Plate, Tube } from "../job/types.ts";
 import type { Vec } from "../space/index.ts";
 
 /** What one end of a resolved bar meets. */
 export type Seat =
   /** A plain end, cut square. */
   | { readonly kind: "square" }
-  /** Cut flat on a plate; `normal` points to the bar's side. */
-  | { readonly kind: "plate"; readonly plate: string; readonly at: Vec; readonly normal: Vec }
+  /** Cut flat on a plate, which stands as here (a mirrored bar's is its original's, mirrored). */
+  | ({ readonly kind: "plate"; readonly plate: string } & Plate)
   /** Coped to one or several bars; the first is the one it lands on. */
   | {
       readonly kind: "on";

@@ -270,7 +270,7 @@ describe("a coped tube as a mesh", () => {
     const plan = jobOf(
       JSON.stringify({
         format: "tubewright job",
-        version: 1,
+        version: 2,
         name: "a miss",
         tubes: { thin: { od: 25, wall: 2 }, thick: { od: 60, wall: 2 } },
         bars: {

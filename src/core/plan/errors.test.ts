@@ -28,7 +28,7 @@ const HEIGHTS = [
 const planOf = (doc: object) => {
   const read = readJob({
     format: "tubewright job",
-    version: 1,
+    version: 2,
     tubes: { t: { od: 40, wall: 2 } },
     dies: { d: { od: 40, clr: 120 } },
     points: { ...MARKS, p: {}, q: { at: at("q"), sd: 20 } },

@@ -33,7 +33,7 @@ const BARS = {
 const jobOf = (doc: object) => {
   const read = readJob({
     format: "tubewright job",
-    version: 1,
+    version: 2,
     tubes: { t: { od: 40, wall: 2 } },
     points: { ...MARKS, p: {}, q: {} },
     bars: BARS,

@@ -1,3 +1,4 @@
+export { beyondOutline, type Outline, outlineOf } from "./outline.ts";
 export type { Vec } from "./vec.ts";
 export {
   add,

@@ -99,7 +99,7 @@ describe("what making scatters by", () => {
 describe("what the places scatter by", () => {
   const doc = {
     format: "tubewright job",
-    version: 1,
+    version: 2,
     tubes: { t: { od: 40, wall: 2 } },
     dies: { d: { od: 40, clr: 120 } },
     points: { p: { at: [0, 0, 0], sd: [1, 2, 3] }, q: { at: [0, 0, 0], sd: 0.5 } },

@@ -79,7 +79,7 @@ describe("cards after a tack (D6)", () => {
     const small = planJob(
       jobOf({
         format: "tubewright job",
-        version: 1,
+        version: 2,
         tubes: { t: { od: 40, wall: 2 } },
         dies: { d: { od: 40, clr: 120 } },
         bars: {

@@ -112,7 +112,7 @@ export function demoJoints(): JointCase[] {
 /** A hoop, a bar on it, and bars that land in ways that the demo has none of. Invented. */
 const UNUSUAL = {
   format: "tubewright job",
-  version: 1,
+  version: 2,
   name: "Unusual landings",
   tubes: {
     t45: { od: 45, wall: 2.5 },

@@ -103,7 +103,7 @@ test("a bar that goes in later beside the joint closes part of it, and is named"
 test("packing: a 30 bar on a 45 and a 40 (7.5 and 5.0), the edge shimmed by 2.5 (common practice, no source)", () => {
   const fitting = fittingFor({
     format: "tubewright job",
-    version: 1,
+    version: 2,
     tubes: { a: { od: 45, wall: 2 }, b: { od: 40, wall: 2 }, c: { od: 30, wall: 2 } },
     bars: {
       big: {

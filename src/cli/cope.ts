@@ -110,6 +110,7 @@ function curveJson(made: CopeResult, every: number): object {
     outer: wall("outer"),
     bore: wall("bore"),
     misses: c.misses,
+    beyondHost: c.beyondHost,
     kind: c.kind,
     longPoint: { back: c.least, phi: c.leastAt },
     shortPoint: { back: c.greatest },
@@ -142,6 +143,7 @@ function endText(
   );
   if (notch) lines.push(...notchText(b, notch, steps, writer));
   if (c.misses.length > 0) lines.push(`  misses: ${joinedArcs(c.misses)}`);
+  if (c.beyondHost.length > 0) lines.push(`  past the end of ${c.onto[0]}: ${joinedArcs(c.beyondHost)}`);
   const cell = (n: number): string => (Number.isNaN(n) ? "misses" : writer.length(n)).padStart(14);
   lines.push(`     φ${"outside".padStart(15)}${"bore".padStart(14)}   back from the landing`);
   for (const phi of phis(every)) {

@@ -3,14 +3,17 @@ import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { deg, rad, sinCosDeg } from "../numeric/index.ts";
 import { dot } from "../space/index.ts";
+import type { Lookup } from "./also.ts";
 import { endFrame } from "./frame.ts";
 import { includedAngle, type Joint, jointOf } from "./joint.ts";
-import { joinedArcs, longPoint, missingArcs } from "./rim.ts";
+import { arcsOf, joinedArcs, longPoint } from "./rim.ts";
 import type { Cope } from "./types.ts";
+import { isOneStretch, type WallCurve } from "./where.ts";
 
 /** Lines round an end. */
 export const LINES = 360;
 
+/** Sine and cosine of each. */
 const ROUND: readonly (readonly [number, number])[] = Array.from({ length: LINES }, (_, i) => sinCosDeg(i));
 
 /** A cope, the joint that it was computed from (absent for a square end), and what there is to say of it. */
@@ -30,7 +33,12 @@ export interface CopeResult {
  * One method for every host: the first z at which the distance to a host's centreline is its outside radius, in
  * closed form for straights and planes, by a safe march for bends. Accuracy: 1e-9 mm along the line.
  */
-export function copeOf(bar: ResolvedBar, end: End, hosts: readonly ResolvedBar[]): CopeResult {
+export function copeOf(
+  bar: ResolvedBar,
+  end: End,
+  hosts: readonly ResolvedBar[],
+  lookup?: Lookup,
+): CopeResult {
   const seat = bar.seat[end];
   const outerRadius = bar.tube.od / 2;
   const boreRadius = outerRadius - bar.tube.wall;
@@ -58,24 +66,30 @@ export function copeOf(bar: ResolvedBar, end: End, hosts: readonly ResolvedBar[]
       greatest: 0,
       bentInJoint: false,
       misses: [],
+      beyondHost: [],
     };
     return { cope, findings: [] };
   }
-  const joint = jointOf(bar, end, hosts);
-  const outer = new Float64Array(LINES);
-  const bore = new Float64Array(LINES);
-  for (let i = 0; i < LINES; i++) {
-    const [sin, cos] = ROUND[i]!;
-    outer[i] = joint.back(outerRadius, cos, sin);
-    bore[i] = joint.back(boreRadius, cos, sin);
-  }
+  const quick = curvesOf(jointOf(bar, end, hosts, lookup, true), outerRadius, boreRadius);
+  const sure = !quick.joint.assumed || isOneStretch(quick.joint.solids, quick.walls, ROUND);
+  const { joint, walls } = sure ? quick : curvesOf(jointOf(bar, end, hosts, lookup), outerRadius, boreRadius);
+  const [{ curve: outer }, { curve: bore }] = walls;
   const long = longPoint(joint, outerRadius, boreRadius, outer, bore);
-  const misses = missingArcs(joint, outerRadius, boreRadius, outer, bore);
+  const arcs = (holds: (rho: number, cos: number, sin: number, back: number) => boolean) =>
+    arcsOf(
+      ROUND.map(([sin, cos], i) => walls.some((w) => holds(w.rho, cos, sin, w.curve[i]!))),
+      (phi) => {
+        const [sin, cos] = sinCosDeg(phi);
+        return walls.some((w) => holds(w.rho, cos, sin, joint.back(w.rho, cos, sin)));
+      },
+    );
+  const misses = arcs((_, __, ___, back) => Number.isNaN(back));
+  const beyondHost = joint.beyondHost ? arcs(joint.beyondHost) : [];
   const short = greatest(outer, bore);
   const cope: Cope = {
     ...base,
     kind: seat.kind,
-    onto: seat.kind === "plate" ? [seat.plate] : seat.hosts,
+    onto: seat.kind === "plate" ? [seat.plate] : joint.hosts.map((h) => h.id),
     outer,
     bore,
     least: long.back,
@@ -83,8 +97,22 @@ export function copeOf(bar: ResolvedBar, end: End, hosts: readonly ResolvedBar[]
     greatest: short,
     bentInJoint: joint.walked && short > joint.endStraight,
     misses,
+    beyondHost,
   };
   return { cope, joint, findings: copeFindings(bar, end, hosts, joint, cope) };
+}
+
+/** A joint's curves on the outside and at the bore. */
+function curvesOf(
+  joint: Joint,
+  outerRadius: number,
+  boreRadius: number,
+): { readonly joint: Joint; readonly walls: readonly [WallCurve, WallCurve] } {
+  const wall = (rho: number): WallCurve => ({
+    rho,
+    curve: new Float64Array(LINES).map((_, i) => joint.back(rho, ROUND[i]![1], ROUND[i]![0])),
+  });
+  return { joint, walls: [wall(outerRadius), wall(boreRadius)] };
 }
 
 const greatest = (outer: Float64Array, bore: Float64Array): number => {
@@ -101,35 +129,70 @@ function copeFindings(
   cope: Cope,
 ): Finding[] {
   const findings: Finding[] = [];
-  const place = `bars.${bar.id}`;
   const add = (code: Finding["code"], values: Finding["values"]): void => {
-    findings.push({ code, place, bar: bar.id, values: { end: text(end), ...values } });
+    findings.push({ code, place: `bars.${bar.id}`, bar: bar.id, values: { end: text(end), ...values } });
   };
-  const seat = bar.seat[end];
-  if (seat.kind === "plate" && dot(seat.normal, cope.out) >= 0)
-    add("plate-behind", { plate: text(seat.plate) });
-  else if (joint.startsInside) add("cope-starts-inside", { host: text(cope.onto.join(", ")) });
-  if (cope.misses.length > 0) {
-    const missed = cope.misses.reduce((sum, [a, b]) => sum + b - a, 0);
-    add("cope-misses", {
-      host: text(cope.onto.join(", ")),
-      arcs: text(joinedArcs(cope.misses)),
-      missed: degrees(missed),
-    });
+  const impossible = whyImpossible(bar, end, joint, cope);
+  if (impossible) {
+    add(...impossible);
+    return findings;
   }
-  if (seat.kind !== "on") return findings;
+  const onto = text(cope.onto.join(", "));
+  const arcs = (list: Cope["misses"]) => ({
+    arcs: text(joinedArcs(list)),
+    missed: degrees(list.reduce((sum, [a, b]) => sum + b - a, 0)),
+  });
+  if (cope.misses.length > 0) add("cope-misses", { host: onto, ...arcs(cope.misses) });
+  if (joint.apart.length > 0) {
+    for (const { id, fartherIn } of joint.apart)
+      add(fartherIn ? "also-farther-in" : "also-not-met", { other: text(id), host: onto });
+  }
+  const seat = bar.seat[end];
   const [host] = hosts;
   const at = joint.hosts[0];
-  if (!host || !at) return findings;
-  if (includedAngle(at.dir) < rad(0.1)) add("cope-parallel", { host: text(host.id) });
-  else if (includedAngle(at.dir) < rad(20))
-    add("cope-shallow", { host: text(host.id), angle: degrees(deg(includedAngle(at.dir))) });
+  if (seat.kind !== "on" || !host || !at) return findings;
+  const angle = includedAngle(at.dir);
+  if (angle < rad(20)) add("cope-shallow", { host: text(host.id), angle: degrees(deg(angle)) });
   const toEnd = Math.min(seat.along, host.centreline.length - seat.along);
-  const need = host.tube.od / 2 + bar.tube.od / 2;
-  if (toEnd < need - 1e-6)
-    add("landing-near-end", { host: text(host.id), distance: mm(toEnd), needed: mm(need) });
+  const need = (bar.tube.od / 2 + (host.tube.od / 2) * Math.cos(angle)) / Math.sin(angle);
+  if (toEnd < need - 1e-6 || cope.beyondHost.length > 0) {
+    const values = { host: text(host.id), distance: mm(toEnd), needed: mm(need) };
+    if (cope.beyondHost.length > 0) add("landing-beyond-end", { ...values, ...arcs(cope.beyondHost) });
+    else add("landing-near-end", values);
+  }
   if (bar.tube.od > host.tube.od)
     add("tube-over-host", { od: mm(bar.tube.od), host: text(host.id), hostOd: mm(host.tube.od) });
   if (cope.bentInJoint) add("bent-in-joint", { bend: count(end === "A" ? 1 : bar.centreline.bends.length) });
   return findings;
+}
+
+/** Below this angle between a bar and its host (radians) no cut seats it. */
+const RUNS_ALONG = rad(0.1);
+
+/** What leaves an end without a cut, as an error's code and values. */
+function whyImpossible(
+  bar: ResolvedBar,
+  end: End,
+  joint: Joint,
+  cope: Cope,
+): [Finding["code"], Finding["values"]] | undefined {
+  const seat = bar.seat[end];
+  if (seat.kind === "plate" && dot(seat.normal, cope.out) >= 0)
+    return ["plate-behind", { plate: text(seat.plate) }];
+  const host = { host: text(seat.kind === "plate" ? seat.plate : (joint.hosts[0]?.id ?? "")) };
+  const at = joint.hosts[0];
+  if (at && includedAngle(at.dir) < RUNS_ALONG) return ["cope-parallel", host];
+  if (joint.along) {
+    const { outer, inner } = joint.along;
+    return ["cope-runs-along", { ...host, from: mm(Math.max(0, outer)), to: mm(inner) }];
+  }
+  const meets = (curve: Float64Array, rho: number): boolean =>
+    curve.some((b, i) => !Number.isNaN(b) && joint.meetsFirst(rho, ROUND[i]![1], ROUND[i]![0], b));
+  if (!meets(cope.outer, cope.outerRadius) && !meets(cope.bore, cope.boreRadius)) return ["cope-none", host];
+  const { bends, length } = bar.centreline;
+  const second =
+    end === "A" ? bends[1]?.end : bends.length > 1 ? length - bends[bends.length - 2]!.start : undefined;
+  if (second !== undefined && cope.greatest > second)
+    return ["cope-past-bends", { ...host, bend: count(end === "A" ? 2 : bends.length - 1) }];
+  return undefined;
 }

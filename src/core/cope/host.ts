@@ -1,14 +1,14 @@
 import type { Arc, Centreline } from "../bar/index.ts";
-import { sub, type Vec } from "../space/index.ts";
+import { beyondOutline, type Outline, outlineOf, sub, type Vec } from "../space/index.ts";
 import { type EndFrame, inFrame } from "./frame.ts";
 
 /**
  * What an end is coped to, in the end's own frame: x along e0, y along e90, z along u, origin at the landing (mm).
  * There a straight wall line is (ρ cos φ, ρ sin φ, z) with z = −back, so that meeting a host is a problem in z alone.
  */
-export type HostPiece = Cylinder | Bow | Plane;
+export type HostPiece = Cylinder | Bow | Slab;
 
-/** A straight of a host: its axis from t0 to t1 (infinite at the host's ends), outside radius h. */
+/** A straight of a host: its axis from t0 to t1 as places and as lengths along `dir`, outside radius h. */
 export interface Cylinder {
   readonly kind: "cylinder";
   readonly at: Vec;
@@ -32,15 +32,37 @@ export interface Bow {
   readonly h: number;
 }
 
-/** A plate: the plane through `at`, `normal` on the bar's side. */
-export interface Plane {
-  readonly kind: "plane";
+/** A plate: all that is behind its outline, `normal` on the bar's side. */
+export interface Slab {
+  readonly kind: "slab";
   readonly at: Vec;
   readonly normal: Vec;
+  readonly outline: Outline;
+}
+
+/** A signed distance (mm) that is positive where something is cut off. */
+export type Cut = (px: number, py: number, pz: number) => number;
+
+/** A piece of a host as metal: what its shape holds, less what is cut off it. */
+export interface Part {
+  readonly piece: HostPiece;
+  readonly cuts: readonly Cut[];
+}
+
+/** One host: its parts, in the order in which they follow each other. */
+export type Host = readonly Part[];
+
+/** Pieces with nothing cut off. */
+export const uncut = (pieces: readonly HostPiece[]): Host => pieces.map((piece) => ({ piece, cuts: [] }));
+
+/** How far (mm) a host's end straights run on past its ends, A and B. */
+export interface RunsOn {
+  readonly A: number;
+  readonly B: number;
 }
 
 /** A host's centreline as pieces in an end's frame; its end straights run on past its ends. */
-export function hostPieces(line: Centreline, h: number, frame: EndFrame): (Cylinder | Bow)[] {
+export function hostPieces(line: Centreline, h: number, frame: EndFrame, past: RunsOn): (Cylinder | Bow)[] {
   const into = (p: Vec): Vec => inFrame(frame, sub(p, frame.landing));
   const last = line.pieces.length - 1;
   return line.pieces.map((piece, i) =>
@@ -50,8 +72,8 @@ export function hostPieces(line: Centreline, h: number, frame: EndFrame): (Cylin
           kind: "cylinder",
           at: into(piece.from),
           dir: inFrame(frame, piece.dir),
-          t0: i === 0 ? -Infinity : 0,
-          t1: i === last ? Infinity : piece.length,
+          t0: i === 0 ? -past.A : 0,
+          t1: piece.length + (i === last ? past.B : 0),
           h,
         },
   );
@@ -70,12 +92,32 @@ const bow = (arc: Arc, h: number, frame: EndFrame, into: (p: Vec) => Vec): Bow =
   h,
 });
 
+/** A plate in an end's frame, for a bar of outside diameter `od` (mm). */
+export function slabOf(
+  plate: {
+    readonly at: Vec;
+    readonly normal: Vec;
+    readonly size?: readonly [number, number];
+    readonly along?: Vec;
+  },
+  od: number,
+  frame: EndFrame,
+): Slab {
+  const normal = inFrame(frame, plate.normal);
+  const { along: way, ...rest } = plate;
+  const along = way ? { along: inFrame(frame, way) } : {};
+  return {
+    kind: "slab",
+    at: inFrame(frame, sub(plate.at, frame.landing)),
+    normal,
+    // geometry.md, "Hosts end": one whose size nobody gave is as large as the seat needs.
+    outline: outlineOf({ ...rest, normal, ...along }, (1.5 * od) / Math.max(1e-3, Math.abs(normal[2]))),
+  };
+}
+
 /** Signed distance (mm) from a place in the end's frame to a host piece's outside; negative inside it. */
 export function clearance(piece: HostPiece, px: number, py: number, pz: number): number {
-  if (piece.kind === "plane") {
-    const { at, normal: n } = piece;
-    return (px - at[0]) * n[0] + (py - at[1]) * n[1] + (pz - at[2]) * n[2];
-  }
+  if (piece.kind === "slab") return slabClearance(piece, px, py, pz);
   if (piece.kind === "cylinder") {
     const { at, dir: d } = piece;
     const x = px - at[0];
@@ -100,9 +142,30 @@ export function clearance(piece: HostPiece, px: number, py: number, pz: number):
   return Math.min(toStart, toEnd) - piece.h;
 }
 
-/** Distance to the nearest of several pieces. */
-export function nearest(pieces: readonly HostPiece[], x: number, y: number, z: number): number {
+/** The block behind an outline is the overlap of what is below its face and of what is within its sides. */
+function slabClearance({ at, normal: n, outline }: Slab, px: number, py: number, pz: number): number {
+  const over = (px - at[0]) * n[0] + (py - at[1]) * n[1] + (pz - at[2]) * n[2];
+  const beside = beyondOutline(outline, at, n, [px, py, pz]);
+  return over > 0 && beside > 0 ? Math.hypot(over, beside) : Math.max(over, beside);
+}
+
+/**
+ * Signed distance (mm) to a host's metal. Its sign is exact; where something is cut off, its size outside is a bound
+ * from below, as far as any step may go.
+ */
+export function hostClearance(host: Host, px: number, py: number, pz: number): number {
   let least = Infinity;
-  for (const piece of pieces) least = Math.min(least, clearance(piece, x, y, z));
+  for (const { piece, cuts } of host) {
+    let clear = clearance(piece, px, py, pz);
+    for (const cut of cuts) clear = Math.max(clear, cut(px, py, pz));
+    least = Math.min(least, clear);
+  }
+  return least;
+}
+
+/** Signed distance to the nearest of several hosts. */
+export function nearest(hosts: readonly Host[], x: number, y: number, z: number): number {
+  let least = Infinity;
+  for (const host of hosts) least = Math.min(least, hostClearance(host, x, y, z));
   return least;
 }

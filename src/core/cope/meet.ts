@@ -1,5 +1,7 @@
 import { GRAZE, goldenLeast, ROOT } from "../numeric/index.ts";
-import { type Bow, type Cylinder, clearance, type HostPiece, type Plane } from "./host.ts";
+import type { Cylinder, HostPiece, Slab } from "./host.ts";
+import { lookAt, type Seen } from "./look.ts";
+import type { WallLine } from "./path.ts";
 
 /**
  * z (mm) at which the straight line (x, y, z) of an end's frame, followed outward from z0 to z1, first meets a piece's
@@ -8,19 +10,74 @@ import { type Bow, type Cylinder, clearance, type HostPiece, type Plane } from "
  */
 export function firstMeeting(piece: HostPiece, x: number, y: number, z0: number, z1: number): number {
   if (piece.kind === "cylinder") return meetCylinder(piece, x, y, z0, z1);
-  return piece.kind === "bow" ? meetBow(piece, x, y, z0, z1) : meetPlane(piece, x, y, z0, z1);
+  if (piece.kind === "slab") return meetSlab(piece, x, y, z0, z1);
+  const line: WallLine = {
+    at: [x, y, 0],
+    dir: INWARD,
+    centre: INWARD,
+    out: INWARD,
+    radius: Infinity,
+    speed: 1,
+  };
+  return -meetWall(piece, line, -z0, -z1);
 }
 
-function meetPlane(plane: Plane, x: number, y: number, z0: number, z1: number): number {
-  const { at, normal: n } = plane;
-  const height = (x - at[0]) * n[0] + (y - at[1]) * n[1] - at[2] * n[2];
-  const z = -height / n[2];
-  return n[2] < 0 && z >= z0 && z <= z1 ? z : Number.NaN;
+const INWARD = [0, 0, -1] as const;
+
+/**
+ * A block is the overlap of what is behind its face and of what is within its sides: the line is in it from the last
+ * of the places where it comes into these to the first where it leaves one. Sides wider by GRAZE catch a touch.
+ */
+function meetSlab(slab: Slab, x: number, y: number, z0: number, z1: number): number {
+  for (const wider of [0, GRAZE]) {
+    const z = intoSlab(slab, x, y, z0, z1, wider);
+    if (!Number.isNaN(z)) return z;
+  }
+  return Number.NaN;
+}
+
+function intoSlab(slab: Slab, x: number, y: number, z0: number, z1: number, wider: number): number {
+  const { at, normal: n, outline } = slab;
+  const [wx, wy] = [x - at[0], y - at[1]];
+  let enters = z0 - at[2];
+  let leaves = z1 - at[2];
+  // Where `slope · z + level` is no more than 0.
+  const below = (slope: number, level: number): void => {
+    if (Math.abs(slope) < 1e-12) {
+      if (level > 0) leaves = Number.NEGATIVE_INFINITY;
+    } else if (slope < 0) enters = Math.max(enters, -level / slope);
+    else leaves = Math.min(leaves, -level / slope);
+  };
+  below(n[2], wx * n[0] + wy * n[1]);
+  if (outline.kind === "rectangle") {
+    [outline.x, outline.y].forEach((e, k) => {
+      const across = wx * e[0] + wy * e[1];
+      const half = outline.half[k]! + wider;
+      below(e[2], across - half);
+      below(-e[2], -across - half);
+    });
+  } else {
+    // The part of the line square to the normal: its distance from the middle squared is a quadratic in z.
+    const a = 1 - n[2] * n[2];
+    const up = wx * n[0] + wy * n[1];
+    const b = -up * n[2];
+    const c = wx * wx + wy * wy - up * up - (outline.radius + wider) ** 2;
+    if (a < 1e-12) {
+      if (c > 0) return Number.NaN;
+    } else {
+      const root = b * b - a * c;
+      if (root < 0) return Number.NaN;
+      enters = Math.max(enters, (-b - Math.sqrt(root)) / a);
+      leaves = Math.min(leaves, (-b + Math.sqrt(root)) / a);
+    }
+  }
+  return enters <= leaves ? enters + at[2] : Number.NaN;
 }
 
 /**
- * The squared distance to the axis is a quadratic in z; its lesser root is where the line goes in. Only the part of the
- * axis from t0 to t1 counts: past it the host bends, and its next piece is asked.
+ * The squared distance to the axis is a quadratic in z; its lesser root is where the line goes in. Where that is past
+ * an end of the axis, the line can go in only through the ball about that end: past a bend's start the ball is inside
+ * the bend, past the end of the host it is the end of all that is there.
  */
 function meetCylinder(c: Cylinder, x: number, y: number, z0: number, z1: number): number {
   const d = c.dir;
@@ -28,81 +85,71 @@ function meetCylinder(c: Cylinder, x: number, y: number, z0: number, z1: number)
   const wy = y - c.at[1];
   const across = wx * d[0] + wy * d[1];
   const A = d[0] * d[0] + d[1] * d[1];
-  // Parallel to the host it never goes in.
-  if (A < 1e-18) return Number.NaN;
+  // Parallel to the host it can only meet an end.
+  if (A < 1e-18) return meetBall(c, d[2] > 0 ? c.t0 : c.t1, x, y, z0, z1);
   const B = -d[2] * across;
   const C = wx * wx + wy * wy - across * across;
   const closest = -B / A;
   const passes = Math.sqrt(Math.max(0, C - (B * B) / A));
   if (passes > c.h + GRAZE) return Number.NaN;
   const half = passes < c.h ? Math.sqrt((c.h * c.h - passes * passes) / A) : 0;
-  const z = c.at[2] + closest - half;
   const t = across + (closest - half) * d[2];
-  if (t < c.t0 || t > c.t1) return Number.NaN;
+  if (t < c.t0 || t > c.t1) return meetBall(c, t < c.t0 ? c.t0 : c.t1, x, y, z0, z1);
+  const z = c.at[2] + closest - half;
   return z >= z0 && z <= z1 ? z : Number.NaN;
 }
 
+/** Where the line goes into the ball of a cylinder's radius about the place t of its axis. */
+function meetBall(c: Cylinder, t: number, x: number, y: number, z0: number, z1: number): number {
+  if (!Number.isFinite(t)) return Number.NaN;
+  const passes = Math.hypot(x - c.at[0] - t * c.dir[0], y - c.at[1] - t * c.dir[1]);
+  if (passes > c.h + GRAZE) return Number.NaN;
+  const half = passes < c.h ? Math.sqrt(c.h * c.h - passes * passes) : 0;
+  const z = c.at[2] + t * c.dir[2] - half;
+  return z >= z0 && z <= z1 ? z : Number.NaN;
+}
+
+/** A line settles in a few tens of steps; more than this is a broken invariant, never a miss. */
+const STEPS = 2000;
+
 /**
- * Marches outward by steps that cannot pass the surface: the clearance f falls no faster than the line is long, and,
- * since a circle's distance is concave by less than 2/q (q the distance from the bend's axis, held above half of
- * itself within the step), f(z + h) ≥ f + f'h − h²/q. The root of the right side closes in quadratically.
+ * Length s at which a wall line, followed from `from` outward to `to` (from ≥ to), first meets a piece's outside; NaN
+ * where it passes it by GRAZE or more. It must be outside at `from`.
+ *
+ * Marches by steps that cannot pass the surface (`Look`). Where the clearance falls and then rises its least is sought,
+ * so that a touch within GRAZE is found however the steps go.
  */
-function meetBow(bow: Bow, x: number, y: number, z0: number, z1: number): number {
-  const { centre: c, x: ex, y: ey, n, radius: R, h, sin, cos } = bow;
-  const vx = x - c[0];
-  const vy = y - c[1];
-  // Local coordinates of the line: a0 + a1·z along x, b0 + b1·z along y, w0 + w1·z along n.
-  const a1 = ex[2];
-  const b1 = ey[2];
-  const w1 = n[2];
-  const a0 = vx * ex[0] + vy * ex[1] - c[2] * a1;
-  const b0 = vx * ey[0] + vy * ey[1] - c[2] * b1;
-  const w0 = vx * n[0] + vy * n[1] - c[2] * w1;
-  let z = z0;
-  let before = z0;
-  let fBefore = Infinity;
+export function meetWall(piece: HostPiece, line: WallLine, from: number, to: number): number {
+  const look = lookAt(piece, line);
+  const most = from - to;
+  const here: Seen = { clear: 0, slope: 0, step: 0 };
+  let t = 0;
+  let before = 0;
+  let clearBefore = Infinity;
   let falling = false;
-  for (let i = 0; i < 500; i++) {
-    const a = a0 + a1 * z;
-    const b = b0 + b1 * z;
-    const w = w0 + w1 * z;
-    const q = Math.sqrt(a * a + b * b);
-    let f: number;
-    let slope: number;
-    let step: number;
-    if (b >= 0 && a * sin - b * cos >= 0) {
-      const off = q - R;
-      const d = Math.sqrt(off * off + w * w);
-      f = d - h;
-      slope = (off * ((a * a1 + b * b1) / q) + w * w1) / d;
-      step = safeStep(f, slope, q);
-    } else {
-      // Beyond the bend's sector the nearer of its two ends is the closest point; neither may be stepped over.
-      const dA = Math.sqrt((a - R) * (a - R) + b * b + w * w);
-      const dB = Math.sqrt((a - R * cos) * (a - R * cos) + (b - R * sin) * (b - R * sin) + w * w);
-      const slopeA = ((a - R) * a1 + b * b1 + w * w1) / dA;
-      const slopeB = ((a - R * cos) * a1 + (b - R * sin) * b1 + w * w1) / dB;
-      f = Math.min(dA, dB) - h;
-      slope = dA < dB ? slopeA : slopeB;
-      step = Math.min(safeStep(dA - h, slopeA, q), safeStep(dB - h, slopeB, q));
+  for (let i = 0; i < STEPS; i++) {
+    look(from - t, here);
+    const { clear, slope, step } = here;
+    if (clear <= 0) return from - t;
+    // Begun at a touch, where the piece of line before this one ended.
+    if (i === 0 && slope >= 0 && clear < GRAZE) return from;
+    if (falling && slope > 0 && (clearBefore + clear - (t - before)) / 2 < GRAZE) {
+      const at = (d: number): number => {
+        look(from - d, here);
+        return here.clear;
+      };
+      const touch = goldenLeast(at, before, t, ROOT, cannotTouch);
+      if (at(touch) < GRAZE) return from - touch;
     }
-    if (f <= 0) return z;
-    if (falling && slope > 0 && (fBefore + f - (z - before)) / 2 < GRAZE) {
-      const touch = goldenLeast((at) => clearance(bow, x, y, at), before, z, ROOT, cannotTouch);
-      if (clearance(bow, x, y, touch) < GRAZE) return touch;
-    }
-    if (step < ROOT) return z;
+    if (step < ROOT) return from - t;
+    if (t >= most) return Number.NaN;
     falling = slope < 0;
-    before = z;
-    fBefore = f;
-    z += step;
-    if (z > z1) return before < z1 && clearance(bow, x, y, z1) <= 0 ? z1 : Number.NaN;
+    before = t;
+    clearBefore = clear;
+    t = Math.min(most, t + step);
   }
-  return Number.NaN;
+  throw new Error(`a wall line did not settle in ${STEPS} steps`);
 }
 
 /** The clearance changes no faster than the line is long. */
 const cannotTouch = (least: number, width: number): boolean => least - width > GRAZE;
-
-const safeStep = (f: number, slope: number, q: number): number =>
-  Math.max(f, Math.min(q / 2, (2 * f) / (Math.sqrt(slope * slope + (4 * f) / q) - slope)));

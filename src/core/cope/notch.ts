@@ -99,7 +99,7 @@ function meetsAt(joint: Joint, rho: number, i: number, back: number): number {
   if (Number.isNaN(back)) return Number.NaN;
   const [c, s] = ROUND[i]!;
   const step = 1e-4;
-  return Math.min(1, Math.max(1e-9, nearest(joint.pieces, rho * c, rho * s, -back - step) / step));
+  return Math.min(1, Math.max(1e-9, nearest(joint.solids, rho * c, rho * s, -back - step) / step));
 }
 
 /**

@@ -36,7 +36,7 @@ export function longPoint(
       if (b === Infinity) continue;
       for (const beside of [i - 1, i + 1]) {
         if (line(beside) < Infinity) continue;
-        const grazes = lastMeeting(i, beside, (phi) => at(phi) === Infinity);
+        const grazes = lastNot(i, beside, (phi) => at(phi) === Infinity);
         see(at(grazes), grazes);
       }
       const before = line(i - 1);
@@ -53,44 +53,36 @@ export function longPoint(
 const orMissing = (back: number): number => (Number.isNaN(back) ? Infinity : back);
 
 /**
- * φ (degrees, to 1e-4) of the last line that meets, between one that meets and one that misses. Lines that pass within
- * GRAZE meet, an arc of more than 1e-4 degrees, so that it is one of them.
+ * φ (degrees, to 1e-4) of the last line for which something does not hold, between one for which it does not and one
+ * for which it does. Lines that pass within GRAZE are no miss, an arc of more than 1e-4 degrees, so that it is one of
+ * them.
  */
-function lastMeeting(meets: number, misses: number, missesAt: (phi: number) => boolean): number {
-  let a = meets;
-  let b = misses;
+function lastNot(not: number, does: number, holds: (phi: number) => boolean): number {
+  let a = not;
+  let b = does;
   while (Math.abs(b - a) > 1e-4) {
     const m = (a + b) / 2;
-    if (missesAt(m)) b = m;
+    if (holds(m)) b = m;
     else a = m;
   }
   return a;
 }
 
-/** The arcs in which the outside or the bore misses every host (degrees, ascending, none across 0). */
-export function missingArcs(
-  joint: Joint,
-  outerR: number,
-  boreR: number,
-  outer: Float64Array,
-  bore: Float64Array,
+/** Arcs round an end (degrees, ascending, none across 0) in which `holds` holds; `lines` says so at each whole degree. */
+export function arcsOf(
+  lines: readonly boolean[],
+  holds: (phi: number) => boolean,
 ): (readonly [number, number])[] {
-  const lines = outer.length;
-  const missing = (i: number): boolean => Number.isNaN(outer[i]!) || Number.isNaN(bore[i]!);
-  const missesAt = (phi: number): boolean => {
-    const cos = Math.cos(rad(phi));
-    const sin = Math.sin(rad(phi));
-    return Number.isNaN(joint.back(outerR, cos, sin)) || Number.isNaN(joint.back(boreR, cos, sin));
-  };
-  const edge = (meets: number, misses: number): number => lastMeeting(meets, misses, missesAt);
+  const n = lines.length;
+  const edge = (not: number, does: number): number => lastNot(not, does, holds);
   const arcs: (readonly [number, number])[] = [];
   let from: number | undefined;
-  for (let i = 0; i <= lines; i++) {
-    const now = i < lines ? missing(i) : false;
+  for (let i = 0; i <= n; i++) {
+    const now = i < n && lines[i]!;
     if (now && from === undefined)
-      from = i === 0 ? (missing(lines - 1) ? 0 : Math.max(0, edge(-1, 0))) : edge(i - 1, i);
+      from = i === 0 ? (lines[n - 1] ? 0 : Math.max(0, edge(-1, 0))) : edge(i - 1, i);
     if (!now && from !== undefined) {
-      arcs.push([from, i === lines ? (missing(0) ? 360 : Math.min(360, edge(360, 359))) : edge(i, i - 1)]);
+      arcs.push([from, i === n ? (lines[0] ? 360 : Math.min(360, edge(360, 359))) : edge(i, i - 1)]);
       from = undefined;
     }
   }

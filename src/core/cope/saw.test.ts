@@ -94,7 +94,7 @@ function wallsOf({ made }: { made: ReturnType<typeof copeOf> }): Wall[] {
     back,
     square: back.map((b, i) => {
       const [c, s] = ROUND[i]!;
-      return Math.min(1, Math.max(1e-9, nearest(joint!.pieces, rho * c, rho * s, -b - 1e-4) / 1e-4));
+      return Math.min(1, Math.max(1e-9, nearest(joint!.solids, rho * c, rho * s, -b - 1e-4) / 1e-4));
     }),
   }));
 }

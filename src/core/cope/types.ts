@@ -30,4 +30,6 @@ export interface Cope {
   readonly bentInJoint: boolean;
   /** Arcs of the rim that miss, degrees, from < to, none across 0. */
   readonly misses: readonly (readonly [number, number])[];
+  /** Arcs, likewise, that meet only what the host would be, ran it on past its end: metal that is not there. */
+  readonly beyondHost: readonly (readonly [number, number])[];
 }

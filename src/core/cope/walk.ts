@@ -1,85 +1,89 @@
-import { type Centreline, onArc, type Piece } from "../bar/index.ts";
-import type { End } from "../job/types.ts";
 import { GRAZE, ROOT } from "../numeric/index.ts";
-import { along, sub, turn, type Vec } from "../space/index.ts";
-import { type EndFrame, inFrame } from "./frame.ts";
-import { type HostPiece, nearest } from "./host.ts";
+import { type Host, hostClearance, type Part } from "./host.ts";
+import { firstMeeting, meetWall } from "./meet.ts";
+import { type EndPath, wallAt, wallLine } from "./path.ts";
 
 /**
- * A wall line of a bar that is bent near its end: it follows the bend, carried without twist, so that over a bend it is
- * itself an arc about the bend's axis. Beyond the end it runs straight on.
+ * Back (mm) at which the wall line at (x, y) across the tube first meets the hosts, coming from back `from` down to
+ * `to`; NaN where it misses them. Straights are met in closed form, bends by the safe march.
  */
-export interface WallPath {
-  /** Place in the end's frame at back b (mm along the centreline, negative beyond the end). */
-  readonly at: (b: number, offset: Vec) => Vec;
-  /** The most that a wall line at radius ρ moves per millimetre of centreline. */
-  readonly speed: (rho: number) => number;
-}
-
-/** The wall path of one end; `offset` in `at` is ρ(cos φ e0 + sin φ e90) in car axes. */
-export function wallPath(line: Centreline, end: End, frame: EndFrame): WallPath {
-  const fromEnd: readonly Piece[] = end === "A" ? line.pieces : [...line.pieces].reverse();
-  const tightest = Math.min(...line.bends.map((b) => b.clr));
-  const at = (b: number, offset: Vec): Vec => {
-    let carried = offset;
-    let left = b;
-    let place = frame.landing;
-    for (const piece of fromEnd) {
-      const isLast = piece === fromEnd[fromEnd.length - 1];
-      if (piece.kind === "straight") {
-        const out = end === "A" ? -1 : 1;
-        if (left <= piece.length || isLast) {
-          place = along(place, piece.dir, -out * left);
-          break;
-        }
-        place = along(place, piece.dir, -out * piece.length);
-      } else {
-        const swept = Math.min(left, piece.length) / piece.radius;
-        const angle = end === "A" ? swept : piece.angle - swept;
-        // Going in from A turns with the bend; going in from B turns against it.
-        carried = turn(carried, piece.n, end === "A" ? swept : -swept);
-        place = onArc(piece, angle).at;
-        if (left <= piece.length) break;
-      }
-      left -= piece.length;
-    }
-    return inFrame(frame, sub(along(place, carried, 1), frame.landing));
-  };
-  return { at, speed: (rho) => (line.bends.length > 0 ? 1 + rho / tightest : 1) };
-}
-
-/**
- * Back (mm) at which a wall line of a bent end first meets the hosts, coming from b0 down to b1; NaN where it misses.
- * Marches by the distance to the nearest host over the line's speed, so that no surface is passed, until the step is
- * below ROOT; a closest approach within GRAZE is a touch. Slow and general: the straight lines' closed forms are
- * checked against it.
- */
-export function walkToHost(
-  pieces: readonly HostPiece[],
-  path: WallPath,
-  offset: Vec,
-  rho: number,
-  b0: number,
-  b1: number,
+export function firstBack(
+  hosts: readonly Host[],
+  path: EndPath,
+  x: number,
+  y: number,
+  from: number,
+  to: number,
 ): number {
-  const speed = path.speed(rho);
-  const clear = (b: number): number => {
-    const p = path.at(b, offset);
-    return nearest(pieces, p[0], p[1], p[2]);
-  };
-  let b = b0;
-  let f = clear(b);
-  let before = f;
-  for (let i = 0; i < 100_000; i++) {
-    const step = f / speed;
-    if (step < ROOT) return b;
-    const next = b - step;
-    if (next < b1) return Number.NaN;
-    const fNext = clear(next);
-    if (f < GRAZE && f <= before && fNext > f) return b;
-    before = f;
-    b = next;
-    f = fNext;
+  let met = Number.NaN;
+  let i = 0;
+  while (i + 1 < path.length && from > path[i]!.b1) i++;
+  for (; i >= 0 && Number.isNaN(met); i--) {
+    const inner = Math.min(from, path[i]!.b1);
+    for (const host of hosts) {
+      met = further(met, meetHost(host, path, i, x, y, inner, to));
+    }
   }
-  return Number.NaN;
+  return met === 0 ? 0 : met;
+}
+
+/** Of two backs that which is met first, coming from inside; NaN is none. */
+const further = (a: number, b: number): number => (b <= a || Number.isNaN(b) ? a : b);
+
+/** The same for one host, from back `inner` on piece i of the path. */
+function meetHost(
+  host: Host,
+  path: EndPath,
+  i: number,
+  x: number,
+  y: number,
+  inner: number,
+  to: number,
+): number {
+  let met = Number.NaN;
+  if (i === 0) {
+    for (const part of host)
+      met = further(met, onMetal(part, path, x, y, -firstMeeting(part.piece, x, y, -inner, -to), to));
+    return met;
+  }
+  const { b0 } = path[i]!;
+  const line = wallLine(path[i]!, x, y);
+  for (const part of host) {
+    const s = meetWall(part.piece, line, (inner - b0) * line.speed, 0);
+    met = further(met, onMetal(part, path, x, y, b0 + s / line.speed, to));
+  }
+  return met;
+}
+
+/** Where a line goes into a part's shape at back `met`: there, or where it comes on to what is not cut off. */
+function onMetal(part: Part, path: EndPath, x: number, y: number, met: number, to: number): number {
+  if (part.cuts.length === 0 || Number.isNaN(met)) return met;
+  const p = wallAt(path, x, y, met);
+  return part.cuts.every((cut) => cut(p[0], p[1], p[2]) <= GRAZE) ? met : walkOn(part, path, x, y, met, to);
+}
+
+/**
+ * From where the line goes into the tube that a host would be, had it not been cut off, on to its metal: by the
+ * distance to that, half GRAZE at the least, then halved down to ROOT.
+ */
+function walkOn(part: Part, path: EndPath, x: number, y: number, from: number, to: number): number {
+  const clear = (b: number): number => {
+    const p = wallAt(path, x, y, b);
+    return hostClearance([part], p[0], p[1], p[2]);
+  };
+  let outside = from;
+  let b = from;
+  for (let f = clear(b); f > 0; f = clear(b)) {
+    if (b <= to) return Number.NaN;
+    outside = b;
+    // Half: a wall line on a bend's outside is longer than the centreline, less than twice as long.
+    b = Math.max(to, b - Math.max(f / 2, GRAZE / 2));
+  }
+  let inside = b;
+  while (outside - inside > ROOT) {
+    const m = (outside + inside) / 2;
+    if (clear(m) > 0) outside = m;
+    else inside = m;
+  }
+  return inside;
 }

@@ -47,20 +47,33 @@ export const CATALOGUE = {
     "end {end} is coped to {other}, whose end {otherEnd} is coped to it: take one of them out of also",
   ),
   // cope: the shaped ends
-  "plate-behind": warning(
+  "plate-behind": error(
     "end {end} comes from behind plate {plate}; turn the plate's normal toward the bar",
   ),
-  "cope-starts-inside": warning(
-    "end {end}: half a bar's length back the tube is already inside {host}; check the path",
+  "cope-none": error(
+    "end {end} misses {host} all round; move the landing or the corner next to it",
+  ),
+  "cope-runs-along": error(
+    "end {end} runs along {host} from {from} to {to} from its landing; move the corner next to it away from {host}",
+  ),
+  "cope-past-bends": error(
+    "end {end}: the joint with {host} reaches past bend {bend}; move the landing or that bend",
   ),
   "cope-misses": warning(
     "end {end}: part of the rim passes {host} without touching ({arcs}, {missed} in all); the joint stays open there",
   ),
-  "cope-parallel": warning("end {end} runs along {host}; no cut seats it"),
+  "cope-parallel": error("end {end} runs along {host}; no cut seats it"),
   "cope-shallow": warning("end {end} meets {host} at only {angle}; the cut is long and the toe a feather"),
   "landing-near-end": warning(
-    "end {end} lands {distance} from the end of {host}, and needs {needed}; the cut is figured as if {host} ran on",
+    "end {end} lands {distance} from the end of {host}, and needs {needed} to seat all round",
   ),
+  "landing-beyond-end": warning(
+    "end {end} lands {distance} from the end of {host}, and needs {needed}; there is no metal under {arcs} ({missed} in all)",
+  ),
+  "also-farther-in": warning(
+    "end {end} meets {other} farther in, away from its joint; it is cut to {host} alone",
+  ),
+  "also-not-met": warning("end {end} does not meet {other}; it is cut to {host} alone"),
   "tube-over-host": warning("end {end}: a {od} tube on {host} of {hostOd} is wider than what it lands on"),
   "notch-steep": note(
     "end {end} leans {angle} off square, past the notcher's {steepest}; the saw cut is the nearest it can make",

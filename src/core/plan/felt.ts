@@ -16,12 +16,12 @@ export function figuredJoint(plan: Plan, bar: string, end: End): Felt {
   if (!joint || cope.kind !== "on") return { ok: false, why: "flat" };
   const saw = notchAt(plan, bar, end)?.saw;
   if (!saw) return { ok: false, why: "no saw" };
-  const { pieces } = joint;
+  const { solids } = joint;
   return {
     ok: true,
     joint: {
       cut: saw.cut,
-      clear: (p) => nearest(pieces, p[0], p[1], p[2]),
+      clear: (p) => nearest(solids, p[0], p[1], p[2]),
       radii: [cope.outerRadius, cope.boreRadius],
     },
   };

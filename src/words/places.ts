@@ -15,7 +15,6 @@ const SHEETS = {
     "lifting",
     "car on stands",
     "open body",
-    "sprung",
     "airbags",
     "tank",
     "hot cutting",
@@ -30,6 +29,8 @@ const TEMPLATES: ReadonlySet<SheetKind> = new Set(["mark strip", "wrap"]);
 
 export const stepsOn = (sheet: SheetKind): readonly Step[] => SHEETS[sheet];
 
-/** What every sheet of a kind says under its title: the cautions of its steps, and who decides. */
-export const cautionOn = (sheet: SheetKind): string =>
-  [cautionFor(...SHEETS[sheet]), ...(TEMPLATES.has(sheet) ? [] : [WHO_DECIDES])].filter(Boolean).join(" ");
+/** What every sheet of a kind says under its title: the cautions of its steps (and of `more`), and who decides. */
+export const cautionOn = (sheet: SheetKind, ...more: readonly Step[]): string =>
+  [cautionFor(...SHEETS[sheet], ...more), ...(TEMPLATES.has(sheet) ? [] : [WHO_DECIDES])]
+    .filter(Boolean)
+    .join(" ");

@@ -198,7 +198,7 @@ describe("where the operator works", () => {
       (f) => f.code === "bend-into-operator",
     );
   };
-  const U = (between: number): readonly Listed[] => [
+  const uBar = (between: number): readonly Listed[] => [
     [900, 0, 90],
     [between, 0, 90],
   ];
@@ -206,7 +206,7 @@ describe("where the operator works", () => {
   test("a U: its free leg comes back beside the tail, as far as it is long, and is a danger with its reach", () => {
     // Springback of the die: bend 2 is set to (90 + 1.6)/0.976 = 93.85°. Axis at 135 left, leg's line 135 + 50 + 135 ahead
     // of it; the leg's end is 900 + 135 from the axis' level, square to that: turned 93.85° past the left.
-    const [f] = found(U(50), 200);
+    const [f] = found(uBar(50), 200);
     expect(severityOf(f!)).toBe("danger");
     const turned = ((90 + 1.6) / 0.976) * (Math.PI / 180);
     const [x, y] = [50 + 135, 900];
@@ -215,11 +215,11 @@ describe("where the operator works", () => {
     expect(say(f!, WRITER)).toMatch(
       /^keep out of the swing at bend 2: the bent part comes \d+\.\d mm back past the die on your left, at body height, within 600\.0 mm of the tube; fed from end B it would come 0\.0 mm at most$/,
     );
-    expect(found(U(50), 300, { turnSide: "right" })[0]!.values.side).toEqual({ text: "right" });
+    expect(found(uBar(50), 300, { turnSide: "right" })[0]!.values.side).toEqual({ text: "right" });
   });
 
   test("a wide hoop comes back beyond an arm's length, a shallow bend not at all, a short leg not past the machine", () => {
-    expect(found(U(900), 300)).toEqual([]);
+    expect(found(uBar(900), 300)).toEqual([]);
     expect(found([[900, 0, 60]], 300)).toEqual([]);
     expect(
       found(

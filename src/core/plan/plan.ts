@@ -169,11 +169,14 @@ export function allFindings(
   return [...plan.mutual, ...plan.findings, ...ofNotches, ...ofDies];
 }
 
+const dangers = new WeakMap<Plan, readonly Finding[]>();
+
 /**
  * What can hurt a person, of one bar (what names it among its values concerns it too) or of the whole job: printed on
  * every card and shown on every page, whatever else is asked for.
  */
 export function dangersOf(plan: Plan, bar?: string): readonly Finding[] {
-  const all = allFindings(plan, "without").filter(isDanger);
+  const all = dangers.get(plan) ?? allFindings(plan, "without").filter(isDanger);
+  dangers.set(plan, all);
   return bar === undefined ? all : all.filter((f) => concerns(f, bar));
 }

@@ -45,13 +45,26 @@ module.exports = {
       severity: "error",
       comment: "core imports no app, card, drawing, command, server, and nothing of Node",
       from: { path: core, pathNot: "\\.test\\.ts$" },
-      to: { path: ["^src/(app|cards|draw|cli|server)/", "^node:"] },
+      to: { path: ["^src/(app|cards|draw|cli|server|words)/", "^node:"] },
     },
     {
       name: "core-no-node",
       severity: "error",
       from: { path: core, pathNot: "\\.test\\.ts$" },
       to: { dependencyTypes: ["core"] },
+    },
+    {
+      name: "words-are-words",
+      severity: "error",
+      comment: "words knows core's types and the writing of units; no drawing, card, page or command",
+      from: { path: "^src/words/", pathNot: "\\.test\\.ts$" },
+      to: { path: ["^src/", "^node:"], pathNot: ["^src/words/", `${core}(units|findings)/`, `${core}[^/]+/(reading-)?types\\.ts$`] },
+    },
+    {
+      name: "words-by-their-face",
+      severity: "error",
+      from: { path: "^src/", pathNot: ["^src/words/", "\\.test\\.tsx?$"] },
+      to: { path: "^src/words/.+", pathNot: "^src/words/index\\.ts$" },
     },
     {
       name: "draw-knows-no-bar",

@@ -2,8 +2,8 @@ import type { PlannedBend } from "../core/bend/index.ts";
 import { checksAfter, fromOwnEnds, sayPoints, sayTurn, turnedRound, turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { circle, group, line, type Mark, type Paper, paragraph, type Sheet, text } from "../draw/index.ts";
-import { findingBlocks, fromBlocks } from "./blocks.ts";
-import { CAUTIONS } from "./cautions.ts";
+import { cautionOn } from "../words/index.ts";
+import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { finishedBar } from "./finished-bar.ts";
 import { type Block, figure, fitted, flow, heading, words } from "./flow.ts";
 import { markedTube } from "./marked-tube.ts";
@@ -16,9 +16,10 @@ export function benderSheets(s: Subject, paper: Paper): Sheet[] {
   const card = {
     title: `${bent ? "Bender card" : "Saw card"} — ${s.label}`,
     fields: barFields(s),
-    note: bent ? CAUTIONS.bender : CAUTIONS.saw,
+    note: cautionOn(bent ? "bender card" : "saw card"),
   };
   return flow(paper, card, ({ width }) => [
+    ...dangerBlocks(s, width),
     ...head(s, width),
     markedTube(s, width),
     ...(bent ? steps(s, width) : []),

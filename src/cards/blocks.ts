@@ -1,15 +1,41 @@
-import { type Finding, say, severityOf } from "../core/findings/index.ts";
-import { paragraph, text } from "../draw/index.ts";
+import { byGravity, type Finding, isDanger, say, severityOf, type Writer } from "../core/findings/index.ts";
+import { dangersOf, type Plan } from "../core/plan/index.ts";
+import { paragraph, rectangle, text } from "../draw/index.ts";
 import { type Block, heading, words } from "./flow.ts";
 import { figuredFrom } from "./readings.ts";
 import type { Subject } from "./subject.ts";
 
-/** Findings in the order of their weight. */
-export function findingBlocks(findings: readonly Finding[], s: Subject, width: number): Block[] {
+/** One danger: boxed twice, its word large, so that it is seen as one without colour. */
+function dangerBlock(said: string, width: number): Block {
+  const words = paragraph([33, 1.6], width - 35, said, { size: 2.8, bold: true });
+  const height = Math.max(9, words.height + 3.2);
+  return {
+    marks: [
+      rectangle({ x: 0, y: 0, width, height }, "visible"),
+      rectangle({ x: 0.9, y: 0.9, width: width - 1.8, height: height - 1.8 }, "visible"),
+      text([3, 6.4], "DANGER", 4.2, { bold: true }),
+      ...words.marks,
+    ],
+    height,
+  };
+}
+
+/** What can hurt a person with this bar, before anything else on its card. */
+export const dangerBlocks = (s: Subject, width: number): Block[] =>
+  dangersOf(s.plan, s.id).map((f) => dangerBlock(`${whose(s.plan, f, s.id)}${say(f, s.write)}`, width));
+
+/** The whole job's, each with the bar that it is of. */
+export const allDangerBlocks = (plan: Plan, write: Writer, width: number): Block[] =>
+  dangersOf(plan).map((f) => dangerBlock(`${whose(plan, f)}${say(f, write)}`, width));
+
+const whose = (plan: Plan, { bar, place }: Finding, own?: string): string =>
+  bar !== undefined && bar === own ? "" : `${plan.job.bars[bar ?? ""]?.label ?? place}: `;
+
+/** Findings in the order of their weight; dangers are at the head of the card. */
+export function findingBlocks(all: readonly Finding[], s: Subject, width: number): Block[] {
+  const findings = byGravity(all.filter((f) => !isDanger(f)));
   if (findings.length === 0) return [];
-  const order = ["danger", "error", "warning", "note"];
-  const sorted = [...findings].sort((a, b) => order.indexOf(severityOf(a)) - order.indexOf(severityOf(b)));
-  const [first, ...rest] = sorted.map((finding) => {
+  const [first, ...rest] = findings.map((finding) => {
     const said = paragraph([22, 0], width - 22, say(finding, s.write), { size: 2.5 });
     const kind = text([0, 3.25], severityOf(finding).toUpperCase(), 2.2, { bold: true });
     return { marks: [kind, ...said.marks], height: said.height };

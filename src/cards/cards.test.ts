@@ -4,6 +4,7 @@ import { demo, HARD, planOf, said } from "../../tests/support/cards.ts";
 import { checksAfter, sayTurn, turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { notchAt } from "../core/plan/index.ts";
+import { cautionOn } from "../words/index.ts";
 import { endOf, standsTo } from "./ends.ts";
 import { benderCard, cardFiles, markStrip, notcherCard, overview, wrapCard } from "./files.ts";
 import { handOf } from "./hand.ts";
@@ -40,7 +41,7 @@ describe("bender card", () => {
       "Ø 40.0 mm × 2.00 mm",
       "d40",
       "main-hoop, 1064.0 mm along it",
-      "Eye protection",
+      cautionOn("bender card"),
       "scale 1 :",
     ])
       expect(words).toContain(part);

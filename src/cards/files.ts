@@ -21,9 +21,8 @@ import { type OrderFound, orderSheets } from "./order-sheet.ts";
 import { overviewSheets } from "./overview.ts";
 import { readingListSheets } from "./reading-list.ts";
 import { type Subject, subjectOf } from "./subject.ts";
-import { wrapDrawing } from "./wrap.ts";
 import { type CutKind, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
-import { wrapSheets } from "./wrap-sheets.ts";
+import { wrapFile, wrapSheets } from "./wrap-sheets.ts";
 
 export interface CardOptions {
   readonly paper: "A4" | "Letter";
@@ -106,7 +105,7 @@ function wrapFiles(s: Subject, name: string, thickness: number): CardFile[] {
   return ENDS.flatMap((end) =>
     wrapKinds(s, end).flatMap((kind): CardFile[] => {
       const file = `wraps/${name}-${end}${kind === "square" ? "-square" : ""}`;
-      const drawing = (k: CutKind = kind) => wrapDrawing(s, end, k, thickness);
+      const drawing = (k: CutKind = kind) => wrapFile(s, end, k, thickness);
       const title = `Wrap — ${s.label}, end ${end}, rev ${s.revision}`;
       return [
         { name: `${file}.svg`, kind: "svg", make: () => toSvg({ ...drawing(), name: title }) },

@@ -1,10 +1,10 @@
 import { sayTurn, turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
-import { CAUTIONS } from "./cautions.ts";
+import { cautionOn, TRUE_SIZE } from "../words/index.ts";
 import { type Block, flow } from "./flow.ts";
 import { balloon, feedMarks } from "./marked-tube.ts";
-import { barFields, barLine, type Subject } from "./subject.ts";
+import { barLine, type Subject, shortFields } from "./subject.ts";
 
 /** Height of the strip, mm. */
 const HIGH = 28;
@@ -32,8 +32,8 @@ export function stripSheets(s: Subject, paper: Paper): Sheet[] {
   const marks = stripMarks(s);
   const card = {
     title: `Mark strip — ${s.label}`,
-    fields: barFields(s).slice(0, 3),
-    note: `True size: print at 100 %; check a piece with a tape before use. Cut the pieces out, lay join on join, tape the strip along the tube from sawn end ${s.bar.bar.fromEnd}. ${CAUTIONS.bender}`,
+    fields: shortFields(s),
+    note: `${TRUE_SIZE} Cut the pieces out, lay join on join, tape the strip along the tube from sawn end ${s.bar.bar.fromEnd}. ${cautionOn("mark strip")}`,
     lie: "landscape" as const,
   };
   return flow(paper, card, ({ width }) => {

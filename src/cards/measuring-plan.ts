@@ -5,7 +5,7 @@ import type { Advice, Survey } from "../core/survey/index.ts";
 import type { BentReading } from "../core/trestles/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
-import { CAUTIONS } from "./cautions.ts";
+import { cautionOn } from "../words/index.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
 import { howBent } from "./how-bent.ts";
 import { howItLies, type Lies, type LiesPicture } from "./how-it-lies.ts";
@@ -42,7 +42,7 @@ export function measuringSheets(plan: Plan, survey: Survey | undefined, paper: P
   ];
   const title =
     bar === undefined ? "Measuring plan" : `Measuring plan on the trestles: ${job.bars[bar]?.label ?? bar}`;
-  const note = bar === undefined ? CAUTIONS.welding : CAUTIONS.bender;
+  const note = cautionOn(bar === undefined ? "measuring plan" : "measuring plan on the trestles");
   const how =
     bar === undefined
       ? "Begin at the front and walk round the car by its left side. Write each size as the tape reads it, with its unit; strike out what was misread, never rub out."

@@ -1,8 +1,8 @@
 import { joinedArcs, type Notch, type SawCut } from "../core/cope/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import { group, type Mark, type Paper, paragraph, rectangle, type Sheet, table } from "../draw/index.ts";
-import { findingBlocks, fromBlocks } from "./blocks.ts";
-import { CAUTIONS } from "./cautions.ts";
+import { cautionOn } from "../words/index.ts";
+import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { type EndOf, endOf, sideName, standsTo } from "./ends.ts";
 import { type Block, figure, flow, heading, words } from "./flow.ts";
 import { gapPlot } from "./gap-plot.ts";
@@ -13,9 +13,10 @@ import { END_VIEW, endView } from "./tube-end.ts";
 
 /** What the notcher needs of both ends of one bar. */
 export function notcherSheets(s: Subject, paper: Paper): Sheet[] {
-  const card = { title: `Notcher card — ${s.label}`, fields: barFields(s), note: CAUTIONS.notcher };
+  const card = { title: `Notcher card — ${s.label}`, fields: barFields(s), note: cautionOn("notcher card") };
   const [a, b] = [endOf(s, "A"), endOf(s, "B")];
   return flow(paper, card, ({ width }) => [
+    ...dangerBlocks(s, width),
     ...endBlocks(s, a, width),
     ...endBlocks(s, b, width),
     ...standing(s, a, b, width),

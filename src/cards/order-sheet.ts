@@ -1,10 +1,12 @@
 import { type Judged, packingOf, type Reach } from "../core/fit/index.ts";
-import { fittingOf, type Plan } from "../core/plan/index.ts";
+import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
+import { writerFor } from "../core/units/index.ts";
 import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
-import { CAUTIONS } from "./cautions.ts";
+import { cautionOn, FORCES } from "../words/index.ts";
+import { allDangerBlocks } from "./blocks.ts";
 import { type FitWords, goesIn, goesInSays, HONEST, packingSays, partSays } from "./fit-words.ts";
 import { type Block, fitted, flow, heading, words } from "./flow.ts";
-import { type Subject, subjectOf } from "./subject.ts";
+import { dangerField, type Subject, subjectOf } from "./subject.ts";
 
 /** An order of fitting with what was found of it. Bars without an answer are said not to have been looked at. */
 export interface OrderFound {
@@ -32,9 +34,15 @@ export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Sheet[
       unseen.length === 0 ? "all" : `${ids.length - unseen.length}; ${unseen.length} not looked at`,
     ],
     ["Do not go in", bad.length === 0 ? "none found" : `${bad.length}`],
+    ...dangerField(dangersOf(plan).length, "the first sheet"),
   ];
+  const isSprung = ids.some((id) => judged.get(id)?.goesIn === "spring");
+  const note = isSprung
+    ? `${cautionOn("order of fitting", "sprung")} ${FORCES}`
+    : cautionOn("order of fitting");
   const packings = new Map(fittingOf(plan).bars.map((b) => [b.bar.id, packingOf(b)]));
-  return flow(paper, { title: "Order of fitting", fields, note: CAUTIONS.welding }, ({ width }) => [
+  return flow(paper, { title: "Order of fitting", fields, note }, ({ width }) => [
+    ...allDangerBlocks(plan, writerFor(plan.job.show), width),
     words(HONEST, width, { size: 2.3 }),
     heading("In this order; tick each bar when it is tacked", width),
     ...ids.map((id, i) => {

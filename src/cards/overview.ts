@@ -1,5 +1,5 @@
-import { say, severityOf } from "../core/findings/index.ts";
-import { allFindings, type BarPlan, type Plan } from "../core/plan/index.ts";
+import { SEVERITIES, say, severityOf } from "../core/findings/index.ts";
+import { allFindings, type BarPlan, dangersOf, type Plan } from "../core/plan/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import {
   group,
@@ -14,7 +14,8 @@ import {
   table,
   text,
 } from "../draw/index.ts";
-import { CAUTIONS } from "./cautions.ts";
+import { cautionOn, WHO_DECIDES } from "../words/index.ts";
+import { allDangerBlocks } from "./blocks.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
 import { balloon } from "./marked-tube.ts";
 import {
@@ -27,7 +28,7 @@ import {
   type View,
 } from "./outline.ts";
 import { reduction, sayScale } from "./scale.ts";
-import { sawnLength, sayOnto, subjectOf } from "./subject.ts";
+import { dangerField, sawnLength, sayOnto, subjectOf } from "./subject.ts";
 
 const VIEWS: readonly (readonly [string, View])[] = [
   ["Seen from the left of the car, forward to the left", FROM_LEFT],
@@ -40,19 +41,20 @@ export function overviewSheets(plan: Plan, paper: Paper): Sheet[] {
   const fields: [string, string][] = [
     ["Job", plan.job.name],
     ["Bars", `${Object.keys(plan.job.bars).length}`],
+    ...dangerField(dangersOf(plan).length, "the findings"),
   ];
   const pictures = flow(
     paper,
-    { title: "Overview", fields, note: CAUTIONS.welding, lie: "landscape" },
+    { title: "Overview", fields, note: cautionOn("overview"), lie: "landscape" },
     (inside) =>
       plan.bars.length === 0
         ? [words("No bar of this job has a geometry yet.", inside.width)]
         : [threeViews(plan, inside)],
   );
-  const lists = flow(paper, { title: "Bars", fields, note: CAUTIONS.welding }, (inside) =>
+  const lists = flow(paper, { title: "Bars", fields, note: cautionOn("overview") }, (inside) =>
     barTable(plan, inside),
   );
-  const found = flow(paper, { title: "Findings", fields, note: CAUTIONS.welding }, ({ width }) =>
+  const found = flow(paper, { title: "Findings", fields, note: cautionOn("overview") }, ({ width }) =>
     findingList(plan, width),
   );
   return [...pictures, ...lists, ...found];
@@ -213,11 +215,11 @@ function tableBlocks(
 
 function findingList(plan: Plan, width: number): Block[] {
   const write = writerFor(plan.job.show);
-  const order = ["danger", "error", "warning", "note"] as const;
   const all = allFindings(plan);
   if (all.length === 0)
-    return [words("Nothing found to warn of. That is no approval: the inspector decides.", width)];
-  return order.flatMap((severity) => {
+    return [words(`Nothing found to warn of. That is no approval. ${WHO_DECIDES}`, width)];
+  const dangers = allDangerBlocks(plan, write, width);
+  const rest = SEVERITIES.filter((s) => s !== "danger").flatMap((severity) => {
     const these = all.filter((f) => severityOf(f) === severity);
     if (these.length === 0) return [];
     const lines = these.map((f): Block => {
@@ -226,11 +228,9 @@ function findingList(plan: Plan, width: number): Block[] {
       return { marks: [...where.marks, ...said.marks], height: Math.max(where.height, said.height) };
     });
     return [
-      heading(
-        `${severity.charAt(0).toUpperCase()}${severity.slice(1)}${these.length > 1 && severity !== "danger" ? "s" : ""}`,
-        width,
-      ),
+      heading(`${severity.charAt(0).toUpperCase()}${severity.slice(1)}${these.length > 1 ? "s" : ""}`, width),
       ...lines,
     ];
   });
+  return [...dangers, ...rest];
 }

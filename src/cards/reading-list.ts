@@ -4,7 +4,7 @@ import type { Plan } from "../core/plan/index.ts";
 import type { Survey } from "../core/survey/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import { line, type Mark, type Paper, paragraph, type Sheet, table, text, textWidth } from "../draw/index.ts";
-import { CAUTIONS } from "./cautions.ts";
+import { cautionOn } from "../words/index.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
 import {
   agreeWords,
@@ -48,7 +48,7 @@ export function readingListSheets(
     ["Readings", `${job.readings.length}`],
     ["Points", `${Object.keys(job.points).length}`],
   ];
-  return flow(paper, { title: "Reading list", fields, note: CAUTIONS.welding }, ({ width }) => [
+  return flow(paper, { title: "Reading list", fields, note: cautionOn("reading list") }, ({ width }) => [
     ...(survey && (!survey.converged || survey.readings.length > 0)
       ? [
           words(agreeWords(survey).says, width, { size: 3, bold: true }),

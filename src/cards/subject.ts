@@ -1,6 +1,6 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
-import type { BarPlan, Plan } from "../core/plan/index.ts";
+import { type BarPlan, dangersOf, type Plan } from "../core/plan/index.ts";
 import { formatLength, writerFor } from "../core/units/index.ts";
 import { type Hand, handOf, twinOf } from "./hand.ts";
 import { revisionOf } from "./revision.ts";
@@ -58,11 +58,21 @@ const whole = (length: string): string => length.replaceAll(" ", "\u00a0");
 /** What the stick is sawn to: the blank with its trim at both ends (mm). */
 export const sawnLength = (bar: BarPlan): number => bar.bend.blank + bar.bend.trim.A + bar.bend.trim.B;
 
-/** The fields that every card of a bar carries below its title, which names the bar in its title block. */
-export const barFields = (s: Subject): (readonly [string, string])[] => [
+/** Said in the title block of every sheet, so that no sheet of a print is without it. */
+export const dangerField = (dangers: number, where: string): [string, string][] =>
+  dangers === 0 ? [] : [["DANGER", `${dangers}, read ${where} first`]];
+
+/** The fields of a template, which needs its room for the true size. */
+export const shortFields = (s: Subject): (readonly [string, string])[] => [
+  ...dangerField(dangersOf(s.plan, s.id).length, "the bender card"),
   ["Revision", `rev ${s.revision}`],
   ["Bar", s.id],
   ["Hand", s.twin === undefined ? s.hand : `${s.hand}, twin ${s.twin}`],
+];
+
+/** The fields that every card of a bar carries below its title, which names the bar in its title block. */
+export const barFields = (s: Subject): (readonly [string, string])[] => [
+  ...shortFields(s),
   ["Tube", s.tube],
   ["Job", s.plan.job.name],
 ];

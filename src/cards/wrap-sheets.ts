@@ -9,16 +9,21 @@ import {
   landscape,
   type Mark,
   type Paper,
+  type Point,
+  paragraph,
   type Sheet,
   tile,
 } from "../draw/index.ts";
-import { CAUTIONS } from "./cautions.ts";
+import { cautionOn, TRUE_SIZE } from "../words/index.ts";
 import { type Card, titled } from "./flow.ts";
-import { barFields, barLine, type Subject } from "./subject.ts";
+import { barLine, type Subject, shortFields } from "./subject.ts";
 import { wrapDrawing } from "./wrap.ts";
 import { type CutKind, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
 
 const AIR = 4;
+
+const noteOf = (): string =>
+  `${TRUE_SIZE} Cut the paper out, lay line 0° on the zero line, printed face out, close it 360 on 0. ${cautionOn("wrap")}`;
 
 /** A sheet that does not yet know its number. */
 type Page = (sheet: number, of: number) => Sheet;
@@ -27,8 +32,8 @@ type Page = (sheet: number, of: number) => Sheet;
 export function wrapSheets(s: Subject, end: End, paper: Paper, thickness = PAPER_THICKNESS): Sheet[] {
   const card: Card = {
     title: `Wrap — ${s.label}, end ${end}`,
-    fields: barFields(s).slice(0, 3),
-    note: `True size: print at 100 %, check both ways. Cut the paper out, lay line 0° on the zero line, printed face out, close it 360 on 0. ${CAUTIONS.wrap}`,
+    fields: shortFields(s),
+    note: noteOf(),
   };
   const drawings = wrapKinds(s, end).map((kind) => ({ kind, drawing: wrapDrawing(s, end, kind, thickness) }));
   if (drawings.length === 0) return [];
@@ -47,7 +52,9 @@ export function wrapSheets(s: Subject, end: End, paper: Paper, thickness = PAPER
         const name = `${card.title}, ${kindName(kind)}`;
         return page
           ? [page]
-          : tile(drawing, paper, { name, foot: barLine(s, end) }).map((sheet) => () => sheet);
+          : tile(drawing, paper, { name, foot: barLine(s, end), note: card.note }).map(
+              (sheet) => () => sheet,
+            );
       });
   return pages.map((page, i) => page(i + 1, pages.length));
 }
@@ -89,3 +96,25 @@ const page =
     height: paper.height,
     marks: [...titled(paper, card, sheet, of).marks, ...marks],
   });
+
+/** Room for words beside the check square; with less they go below it (mm). */
+const BESIDE = 70;
+
+/**
+ * The wrap as a file by itself, for a browser, a plotter or a machine that follows lines: what else a sheet says, and
+ * the check square, are below it.
+ */
+export function wrapFile(s: Subject, end: End, kind: CutKind, thickness = PAPER_THICKNESS): Drawing {
+  const wrap = wrapDrawing(s, end, kind, thickness);
+  const top = wrap.height + AIR;
+  const width = Math.max(wrap.width, CHECK_SQUARE);
+  const beside = width - CHECK_SQUARE - AIR;
+  const isBeside = beside >= BESIDE;
+  const at: Point = isBeside ? [CHECK_SQUARE + AIR, top] : [0, top + CHECK_SQUARE];
+  const said = paragraph(at, isBeside ? beside : width, noteOf(), { size: 2.2 });
+  return {
+    width,
+    height: top + (isBeside ? Math.max(CHECK_SQUARE, said.height) : CHECK_SQUARE + said.height),
+    marks: [group("wrap", wrap.marks), ...checkSquare([0, top]), group("note", said.marks)],
+  };
+}

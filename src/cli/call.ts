@@ -1,15 +1,9 @@
 import { type ParseArgsConfig, parseArgs } from "node:util";
-import {
-  type Finding,
-  isError,
-  type Severity,
-  say,
-  severityOf,
-  type Writer,
-} from "../core/findings/index.ts";
+import { byGravity, type Finding, isError, say, severityOf, type Writer } from "../core/findings/index.ts";
 import { type Job, problemLine, readJob, Suggester } from "../core/job/index.ts";
 import { type BarPlan, type Plan, planJob } from "../core/plan/index.ts";
 import { writerFor } from "../core/units/index.ts";
+import { isForOthers, WHO_DECIDES } from "../words/index.ts";
 import type { Platform } from "./platform.ts";
 
 /** 0 answered · 1 a bar has no geometry · 2 the call or the file is wrong. */
@@ -132,17 +126,13 @@ export const findingJson = (finding: Finding, writer: Writer): object => ({
   values: finding.values,
 });
 
-export const SEVERITIES: readonly Severity[] = ["danger", "error", "warning", "note"];
-
 /** Prints what a command found to standard error and gives the exit code that follows from it. */
 export function report(findings: readonly Finding[], writer: Writer, platform: Platform): ExitCode {
-  for (const severity of SEVERITIES) {
-    for (const finding of findings) {
-      if (severityOf(finding) === severity && severity !== "note") {
-        platform.err(`${severity}: ${findingLine(finding, writer)}\n`);
-      }
-    }
+  for (const finding of byGravity(findings)) {
+    const severity = severityOf(finding);
+    if (severity !== "note") platform.err(`${severity}: ${findingLine(finding, writer)}\n`);
   }
+  if (isForOthers(findings)) platform.err(`${WHO_DECIDES}\n`);
   return findings.some(isError) ? 1 : 0;
 }
 

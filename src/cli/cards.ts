@@ -1,5 +1,7 @@
 import { join } from "node:path";
 import { cardFiles } from "../cards/index.ts";
+import { isDanger } from "../core/findings/index.ts";
+import { dangersOf } from "../core/plan/index.ts";
 import { parseLength } from "../core/units/index.ts";
 import { barsAsked, type Command, openPlan, printJson, report, WrongCall, words } from "./call.ts";
 import { readFonts } from "./fonts.ts";
@@ -51,7 +53,9 @@ export const cards: Command = {
       platform.out(
         `${made.length} files in ${join(out)}: overview.pdf, bars/, wraps/${values.csv ? ", tables" : ""}\n`,
       );
-    const found = plan.findings.filter((f) => f.bar !== undefined && asked.includes(f.bar));
+    const dangers = values.bar === undefined ? dangersOf(plan) : dangersOf(plan, values.bar);
+    const own = plan.findings.filter((f) => f.bar !== undefined && asked.includes(f.bar));
+    const found = [...dangers, ...own.filter((f) => !isDanger(f))];
     return report(found, writer, platform);
   },
 };

@@ -1,15 +1,7 @@
-import { isError, severityOf } from "../core/findings/index.ts";
+import { byGravity, concerns, isDanger, isError, SEVERITIES, severityOf } from "../core/findings/index.ts";
 import { allFindings } from "../core/plan/index.ts";
-import {
-  barsAsked,
-  type Command,
-  findingJson,
-  findingLine,
-  openPlan,
-  printJson,
-  SEVERITIES,
-  words,
-} from "./call.ts";
+import { WHO_DECIDES } from "../words/index.ts";
+import { barsAsked, type Command, findingJson, findingLine, openPlan, printJson, words } from "./call.ts";
 
 export const check: Command = {
   about: "list every finding, gravest first",
@@ -20,24 +12,28 @@ export const check: Command = {
     if (!opened) return 2;
     const { job, plan, writer } = opened;
     const asked = new Set(barsAsked(job, values.bar));
+    // a danger is listed for every bar that it concerns, not only for the one that it is noted at
     const found = allFindings(plan).filter((f) =>
-      f.bar === undefined ? values.bar === undefined : asked.has(f.bar),
+      isDanger(f) && values.bar !== undefined
+        ? concerns(f, values.bar)
+        : f.bar === undefined
+          ? values.bar === undefined
+          : asked.has(f.bar),
     );
-    const sorted = SEVERITIES.flatMap((s) => found.filter((f) => severityOf(f) === s));
-    if (values.json) printJson({ findings: sorted.map((f) => findingJson(f, writer)) }, platform);
+    const sorted = byGravity(found);
+    if (values.json)
+      printJson({ findings: sorted.map((f) => findingJson(f, writer)), advice: WHO_DECIDES }, platform);
     else if (sorted.length === 0) platform.out("nothing found\n");
     else {
       for (const severity of SEVERITIES) {
         const here = sorted.filter((f) => severityOf(f) === severity);
-        if (here.length > 0) platform.out(`${severity} (${here.length})\n`);
-        for (const f of here) platform.out(`  ${findingLine(f, writer)}\n`);
+        if (here.length === 0) continue;
+        platform.out(`${severity === "danger" ? "DANGER" : severity} (${here.length})\n`);
+        const mark = severity === "danger" ? "! " : "  ";
+        for (const f of here) platform.out(`${mark}${findingLine(f, writer)}\n`);
       }
-      platform.out(`${ADVICE}\n`);
+      platform.out(`${WHO_DECIDES}\n`);
     }
     return sorted.some(isError) ? 1 : 0;
   },
 };
-
-export const ADVICE =
-  "Findings advise. The rule book in force, local codes, the inspector and a licensed engineer decide;\n" +
-  "welds are made and inspected by qualified people.";

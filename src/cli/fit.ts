@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import { HONEST } from "../cards/fit-words.ts";
 import { orderSheet } from "../cards/index.ts";
 import { isError } from "../core/findings/index.ts";
 import {
@@ -13,8 +14,9 @@ import {
   weldReach,
 } from "../core/fit/index.ts";
 import { type End, type Job, Suggester } from "../core/job/index.ts";
-import { fittingOf, type Plan } from "../core/plan/index.ts";
+import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
 import { toPdf } from "../draw/index.ts";
+import { cautionFor, FORCES, WHO_DECIDES } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -34,9 +36,6 @@ import type { Platform } from "./platform.ts";
 
 /** The order sheet in the folder that is asked for. */
 const SHEET = "order.pdf";
-
-const HONEST =
-  "Advice from geometry alone: a path shown was followed and checked; a “no” is only as good as its search. A force of springing is by a linear model of the frame so far: for comparison, a few millimetres by hand, no approval of anything.\n\n";
 
 export const fit: Command = {
   about: "will each bar go in: the way, the order, the springing it needs",
@@ -98,7 +97,7 @@ export const fit: Command = {
       }
       platform.err(`the order sheet is ${join(out, SHEET)}\n`);
     }
-    const found = plan.findings.filter(isError);
+    const found = [...dangersOf(plan), ...plan.findings.filter(isError)];
     if (values.json) {
       printJson(
         {
@@ -112,6 +111,7 @@ export const fit: Command = {
           untacked: answer.untacked,
           ...(answer.cure ? { cure: answer.cure } : {}),
           stopped,
+          advice: WHO_DECIDES,
           findings: found.map((f) => findingJson(f, writer)),
         },
         platform,
@@ -119,7 +119,7 @@ export const fit: Command = {
         1e9,
       );
     } else {
-      platform.out(HONEST);
+      platform.out(`${HONEST} ${WHO_DECIDES}\n\n`);
       answer.order.forEach((id, i) => {
         const b = bars.find((j) => j.bar === id);
         if (!b) return;
@@ -138,6 +138,8 @@ export const fit: Command = {
         );
       }
       if (answer.cure) platform.out(`${answer.cure.says}\n`);
+      if (bars.some((b) => b.goesIn === "spring" || b.force !== undefined))
+        platform.out(`${cautionFor("sprung")} ${FORCES}\n`);
       if (stopped) platform.out(`stopped after ${seconds} seconds: the rest was not looked at\n`);
     }
     return report(found, writer, platform);

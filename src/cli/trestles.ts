@@ -25,6 +25,7 @@ import {
   type Verdict,
 } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
+import { cautionFor, FORCES, WHO_DECIDES } from "../words/index.ts";
 import { type Command, numberOf, openPlan, plannedBar, printJson, WrongCall, words } from "./call.ts";
 
 export const trestles: Command = {
@@ -62,11 +63,26 @@ export const trestles: Command = {
       return 1;
     }
     const anew = cutAnew(plan, id, answer.verdict);
-    if (values.json) printJson({ ...json(id, blank, readings, answer, writer), ...anewJson(anew) }, platform);
-    else platform.out(`${text(planned, blank, readings, answer, writer)}${anewText(anew, writer)}`);
+    if (values.json)
+      printJson(
+        { ...json(id, blank, readings, answer, writer), ...anewJson(anew), advice: WHO_DECIDES },
+        platform,
+      );
+    else
+      platform.out(
+        `${text(planned, blank, readings, answer, writer)}${anewText(anew, writer)}${cautions(answer)}`,
+      );
     return 0;
   },
 };
+
+/** What goes with a force, and with bending a bent bar once more. */
+function cautions({ verdict, others }: BentAnswer): string {
+  const all = [verdict, ...others.map((m) => m.verdict)];
+  const sprung = all.some((v) => v.spring) ? [`${cautionFor("sprung")} ${FORCES}`] : [];
+  const isRule = sprung.length > 0 || all.some((v) => v.kind === "ease");
+  return isRule ? `${[...sprung, WHO_DECIDES].map((s) => `  ${s}`).join("\n")}\n` : "";
+}
 
 /** The cuts of a bar that is good for its place, figured for where it really comes to lie. */
 function cutAnew(plan: Plan, id: string, verdict: Verdict) {

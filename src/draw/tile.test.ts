@@ -62,7 +62,9 @@ describe("tiling", () => {
     expect(sheets[0]).toMatchObject({ name: "Wrap", width: 210, height: 297 });
     expect(inked(within(sheets[0]!, "piece"))).toBeCloseTo(Math.hypot(100, 50), 9);
     expect(within(sheets[0]!, "joins")).toEqual([]);
-    expect(words(sheets[0]!)).toContain("Wrap · sheet 1 of 1 | ");
+    expect(words(sheets[0]!)).toContain("Wrap · sheet 1 of 1");
+    const noted = tile(wave(520, 100), A4, { name: "Wrap", note: "Print at 100 %, then measure." });
+    for (const sheet of noted) expect(words(sheet)).toContain("Print at 100 %, then measure.");
   });
 
   test("the sheet lies down when that takes fewer", () => {

@@ -4,12 +4,14 @@ import { landscape, type Paper, printable } from "./paper.ts";
 import { CHECK_RULE, checkRule } from "./parts/check.ts";
 import { paragraph } from "./parts/paragraph.ts";
 import { record } from "./sinks/record.ts";
-import type { Drawing, Mark, Point, Rect, Sheet } from "./types.ts";
+import type { Drawing, Mark, Placed, Point, Rect, Sheet } from "./types.ts";
 
 export interface TileOptions {
   readonly name: string;
   /** One line that every sheet carries: bar, hand, revision. */
   readonly foot?: string;
+  /** Below the drawing on every sheet: how to print it, and cautions. */
+  readonly note?: string;
   /** mm that two neighbours share (15). */
   readonly overlap?: number;
   /** Left out: whichever way takes fewer sheets. */
@@ -50,7 +52,8 @@ export function tile(drawing: Drawing, paper: Paper, options: TileOptions): Shee
 function plan(drawing: Drawing, paper: Paper, options: TileOptions): Plan {
   const overlap = options.overlap ?? 15;
   const edge = printable(paper);
-  const foot = Math.max(CHECK_RULE, caption(edge, 0, options, "sheet 99 of 99", WORST).height) + 2;
+  const beside = caption(edge, 0, options, "sheet 99 of 99", WORST);
+  const foot = Math.max(CHECK_RULE, beside.height) + noteAt(edge, 0, options).height + 2;
   const side = CHECK_RULE + 2;
   const window: Rect = { x: edge.x + side, y: edge.y, width: edge.width - side, height: edge.height - foot };
   const across = split(drawing.width, window.width, overlap);
@@ -120,6 +123,7 @@ function sheet(drawing: Drawing, p: Plan, options: TileOptions, index: number): 
       ...checkRule([edge.x, edge.y], "down"),
       ...checkRule([edge.x, captionTop], "across"),
       ...caption(edge, captionTop, options, label, joins).marks,
+      ...noteAt(edge, edge.y + edge.height - noteAt(edge, 0, options).height, options).marks,
     ],
   };
 }
@@ -174,6 +178,10 @@ function joinMarks({ letter: name, side }: Join, piece: Rect, overlap: number): 
   return marks;
 }
 
+/** Along the whole foot of the sheet. */
+const noteAt = (edge: Rect, top: number, { note }: TileOptions): Placed =>
+  note === undefined ? { marks: [], height: 0 } : paragraph([edge.x, top], edge.width, note, { size: 2 });
+
 /** What stands beside the check rule at the foot. */
 function caption(edge: Rect, top: number, options: TileOptions, label: string, joins: readonly Join[]) {
   const said = joins.map((join) => `${join.letter}–${join.letter} ${join.side}`).join(", ");
@@ -181,7 +189,6 @@ function caption(edge: Rect, top: number, options: TileOptions, label: string, j
     `${options.name} · ${label}${said ? ` · join ${said}` : ""}`,
     ...(options.foot ? [options.foot] : []),
     ...(said ? ["Cut one sheet on its join line, lay it on the other’s, marks on marks."] : []),
-    "True size: check both rules before use.",
   ].join("\n");
   return paragraph([edge.x + RULE, top], edge.width - RULE, words, { size: 2.2 });
 }

@@ -11,7 +11,7 @@ import { type CardFile, cardFiles, wrapCard } from "../../src/cards/index.ts";
 import { type Grey, strokes } from "../pgm.ts";
 import { run } from "../programs.ts";
 import { FONTS, PX, picture } from "../rendering.ts";
-import { demo } from "../support/cards.ts";
+import { demo, said } from "../support/cards.ts";
 
 const DIR = mkdtempSync(join(tmpdir(), "tubewright-cards-"));
 const file = (name: string): string => join(DIR, name);
@@ -29,6 +29,10 @@ async function written(name: string): Promise<string> {
 const GIRTH = Math.PI * 40.1;
 const { cope } = plan.byId.get("pillar-bar-left")!.copes.A;
 const outer = [...cope.outer];
+/** The base line below the long point, as the wrap itself says it. */
+const BASE = Number(
+  /Base line ([\d.]+) mm in/.exec(said(wrapCard(plan, "pillar-bar-left", "A")!.sheets))![1],
+);
 const SWING = Math.max(...outer) - Math.min(...outer);
 
 /** Middles of the strokes along a row of pixels, mm. */
@@ -101,8 +105,9 @@ describe("the wrap as SVG, as librsvg draws it", () => {
     const svg = await written("wraps/pillar-bar-left-A.svg");
     run("rsvg-convert", "-f", "pdf", "-o", file("wrap.pdf"), svg);
     const grey = picture(file("wrap.pdf"), file("wrap-svg"));
-    const high = grey.height / PX;
-    const uprights = row(grey, high - 0.8).filter((x) => x < GIRTH + 2);
+    // just above the wrap's base line, with the check square below it
+    const base = 12 + BASE;
+    const uprights = row(grey, base - 0.8).filter((x) => x < GIRTH + 2);
     expect(Math.abs(Math.max(...uprights) - GIRTH)).toBeLessThan(0.2);
     // clear of hatching there is none above the edge, so the edge is the stroke nearest to where it must be
     for (const phi of [45, 135, 225, 300]) {
@@ -111,6 +116,57 @@ describe("the wrap as SVG, as librsvg draws it", () => {
       const off = column(grey, x).map((y) => Math.abs(y - want));
       expect(Math.min(...off)).toBeLessThan(0.2);
     }
+  });
+});
+
+describe("the check square of the files, in true size", () => {
+  // 4 mm of air below the wrap's foot, which is 12 mm of waste and the base line's distance below the top
+  const top = 12 + BASE + 4;
+
+  test("SVG, as librsvg draws it: 100 mm and 4 in, both ways, to 0.2 mm", async () => {
+    const svg = await written("wraps/pillar-bar-left-A.svg");
+    run("rsvg-convert", "-f", "pdf", "-o", file("square.pdf"), svg);
+    const grey = picture(file("square.pdf"), file("square-svg"));
+    for (const found of [row(grey, top + 15), column(grey, 15).map((y) => y - top)]) {
+      const sides = found.filter((at) => at > -1 && at < 101);
+      expect(sides.length).toBe(2);
+      expect(Math.abs(sides[1]! - sides[0]! - 100)).toBeLessThan(0.2);
+    }
+    for (const found of [row(grey, top + 7), column(grey, 7).map((y) => y - top)]) {
+      const marks = found.filter((at) => at > -1 && at < 103);
+      expect(Math.abs(marks.at(-1)! - marks[0]! - 101.6)).toBeLessThan(0.2);
+    }
+  });
+
+  test("DXF: dxf-parser and ezdxf both find a closed square of 100 mm, and the marks at 4 in from its corner", async () => {
+    const path = await written("wraps/pillar-bar-left-A.dxf");
+    const text = String(files.get("wraps/pillar-bar-left-A.dxf")!.make(FONTS));
+    const entities = new DxfParser().parseSync(text)!.entities as unknown as {
+      type: string;
+      vertices?: { x: number; y: number }[];
+    }[];
+    const size = (e: { vertices?: { x: number; y: number }[] }): [number, number] => {
+      const [xs, ys] = [e.vertices!.map((v) => v.x), e.vertices!.map((v) => v.y)];
+      return [Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)];
+    };
+    const square = entities.filter(
+      (e) => e.vertices?.length === 4 && size(e).every((s) => Math.abs(s - 100) < 0.01),
+    );
+    expect(square).toHaveLength(1);
+    const left = Math.min(...square[0]!.vertices!.map((v) => v.x));
+    const high = Math.max(...square[0]!.vertices!.map((v) => v.y));
+    const lines = entities.filter((e) => e.type === "LINE").map((e) => e.vertices!);
+    const at = (p: number, q: number): boolean => Math.abs(p - q) < 0.001;
+    expect(lines.some(([a, b]) => at(a!.x, left + 101.6) && at(b!.x, left + 101.6))).toBe(true);
+    expect(lines.some(([a, b]) => at(a!.y, high - 101.6) && at(b!.y, high - 101.6))).toBe(true);
+    const code = [
+      "import ezdxf,sys",
+      "d=ezdxf.readfile(sys.argv[1])",
+      "s=[[v for v in e.get_points('xy')] for e in d.modelspace() if e.dxftype()=='LWPOLYLINE' and e.closed]",
+      "w=[(max(x for x,y in p)-min(x for x,y in p), max(y for x,y in p)-min(y for x,y in p)) for p in s]",
+      "print(len(d.audit().errors), d.units, sum(1 for a,b in w if abs(a-100)<.01 and abs(b-100)<.01))",
+    ].join("\n");
+    expect(run("/usr/bin/python3", "-c", code, path).toString().trim()).toBe("0 4 1");
   });
 });
 

@@ -1,5 +1,4 @@
 import { useEffect, useMemo, useState, useSyncExternalStore } from "react";
-import { CAUTIONS } from "../../cards/cautions.ts";
 import { readJob } from "../../core/job/index.ts";
 import { type Computer, computerOn, workerEngine } from "../compute/index.ts";
 import { isObject, type Json } from "../document/index.ts";
@@ -7,6 +6,7 @@ import { recall, remember } from "../shell/device.ts";
 import { HandOut } from "../stations/hand-out.tsx";
 import { useNotches } from "../stations/use-notch.ts";
 import { writeIn } from "../stations/write.ts";
+import { Caution } from "../ui/caution.tsx";
 import { View } from "../ui/view.tsx";
 import { Answers } from "./answers.tsx";
 import { KeepIt } from "./keep-it.tsx";
@@ -135,8 +135,8 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
           ]}
         />
         <KeepIt made={made} />
-        <p className="caution">{CAUTIONS.notcher}</p>
       </section>
+      <Caution steps={["saw", "notcher", "hot cutting"]} />
     </div>
   );
 }

@@ -1,14 +1,15 @@
 import "../shell/car.css";
 import { useMemo, useState, useSyncExternalStore } from "react";
-import { CAUTIONS } from "../../cards/cautions.ts";
 import { agreeWords, asRead, fitsOf, KINDS, leanWords, sayAdvice } from "../../cards/reading-words.ts";
 import { say, severityOf } from "../../core/findings/index.ts";
 import type { Survey } from "../../core/survey/index.ts";
+import type { Step } from "../../words/index.ts";
 import { addReading, at, type JobDocument, strikeReading } from "../document/index.ts";
-import { CAR_PART, WayIn } from "../order/index.ts";
+import { CAR_PART, useForce, WayIn } from "../order/index.ts";
 import { useAwake } from "../shell/device.ts";
 import { HandOut } from "../stations/hand-out.tsx";
 import { writeIn } from "../stations/write.ts";
+import { Caution } from "../ui/caution.tsx";
 import { Dialog } from "../ui/dialog.tsx";
 import { View } from "../ui/view.tsx";
 import { useAnswer } from "../use-answer.ts";
@@ -32,6 +33,15 @@ const PARTS = [
 ] as const;
 type Part = (typeof PARTS)[number][0];
 
+/** What each part is done with care for; after a tack the next thing is welding. */
+const AT_CAR: Readonly<Record<Part, readonly Step[]>> = {
+  read: ["car on stands"],
+  points: ["car on stands"],
+  tacked: ["airbags", "tank", "fire watch"],
+  sure: ["car on stands"],
+  way: ["lifting", "open body"],
+};
+
 const NOTHING = {};
 const READINGS = ["readings"];
 
@@ -50,6 +60,8 @@ export function Car() {
     );
   const [draft, setDraft] = useState<Draft>(() => emptyDraft("tape"));
   const [prints, setPrints] = useState(false);
+  const inHand = useApp((s) => s.inHand);
+  const force = useForce(inHand);
   const told = useAnswer("survey", NOTHING);
   const survey = told?.answer;
   useAwake();
@@ -93,7 +105,7 @@ export function Car() {
       {part === "tacked" && <Tacked document={document} />}
       {part === "sure" && <Budget document={document} />}
       {part === "way" && <WayIn />}
-      <p className="caution">{CAUTIONS.welding}</p>
+      <Caution steps={AT_CAR[part]} force={part === "way" && force} />
       {prints && (
         <Dialog title="Print or save" onClose={() => setPrints(false)}>
           <HandOut

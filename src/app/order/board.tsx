@@ -1,10 +1,13 @@
 import "../shell/order.css";
 import { Printer, X } from "lucide-react";
 import { useState } from "react";
-import { CAUTIONS } from "../../cards/cautions.ts";
 import { HONEST } from "../../cards/fit-words.ts";
+import { concerns } from "../../core/findings/index.ts";
+import { stepsOn } from "../../words/index.ts";
 import { HandOut } from "../stations/hand-out.tsx";
+import { Caution, Decides } from "../ui/caution.tsx";
 import { Dialog } from "../ui/dialog.tsx";
+import { useDangers } from "../ui/use-dangers.ts";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
 import { hangBefore } from "./commands.ts";
 import { FoundOrder } from "./found-order.tsx";
@@ -12,7 +15,7 @@ import { InHand } from "./in-hand.tsx";
 import { Tag } from "./tag.tsx";
 import { useLook } from "./use-look.ts";
 import { useFitWords } from "./use-words.ts";
-import { rowSays } from "./words.ts";
+import { hasForce, rowSays } from "./words.ts";
 
 /** The row of tags on the Wall: the order in which the bars go in, and whether each does. */
 export function Board({ onClose }: { readonly onClose: () => void }) {
@@ -21,8 +24,10 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
   const inHand = useApp((s) => s.inHand);
   const [look, looking] = useLook();
   const words = useFitWords();
+  const dangers = useDangers();
   const [prints, setPrints] = useState(false);
   const { row, run } = look;
+  const force = hasForce(row);
   const order = row.map((t) => t.id);
   const held = row.find((t) => t.id === inHand);
   const judged = row.flatMap((t) => (t.state !== "unseen" && t.judged ? [t.judged] : []));
@@ -75,18 +80,24 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
               key={tag.id}
               tag={tag}
               isInHand={tag.id === inHand}
+              inDanger={dangers.some((f) => concerns(f, tag.id))}
               words={words}
               onTake={() => act.take(tag.id === inHand ? null : tag.id)}
               onCure={(cure) => act.run(hangBefore(order, tag.id, cure.before, words.called))}
             />
           ))}
         </ol>
-        <p className="caution">{HONEST}</p>
+        <p className="quiet">{HONEST}</p>
+        <Decides force={force} />
       </div>
-      {held && <InHand tag={held} row={row} words={words} />}
+      <div className="board-foot">
+        <Caution steps={["lifting", "open body"]} force={force} />
+        {held && <InHand tag={held} row={row} words={words} />}
+      </div>
       {prints && (
         <Dialog title="Print or save" onClose={() => setPrints(false)}>
-          <p className="caution">{CAUTIONS.welding}</p>
+          <Caution steps={stepsOn("order of fitting")} force={force} />
+          <Decides force={force} />
           <HandOut
             computer={computer}
             cards={[

@@ -1,18 +1,25 @@
 import { useLook } from "./use-look.ts";
 import { useFitWords } from "./use-words.ts";
-import { answerSays, type GoesInSays } from "./words.ts";
+import { answerSays, type GoesInSays, hasForce } from "./words.ts";
 
 /** "Will it go in?" of one bar, in the order as it is; `look` where nobody looked yet. */
 export function useGoesIn(
   id: string,
-): GoesInSays & { readonly look?: () => void; readonly isLooking: boolean } {
+): GoesInSays & { readonly look?: () => void; readonly isLooking: boolean; readonly force: boolean } {
   const [{ row, run }, looking] = useLook();
   const words = useFitWords();
   const tag = row.find((t) => t.id === id);
   const waits = tag?.state === "unseen" && run === undefined;
   return {
     ...answerSays(tag, words),
+    force: tag !== undefined && hasForce([tag]),
     isLooking: tag?.state === "unseen" && run !== undefined,
     ...(waits ? { look: () => looking.lookAt(id) } : {}),
   };
+}
+
+/** Whether a force is shown of the bar in hand. */
+export function useForce(id: string | null): boolean {
+  const [{ row }] = useLook();
+  return hasForce(row.filter((t) => t.id === id));
 }

@@ -1,5 +1,5 @@
 export { Board } from "./board.tsx";
-export { useGoesIn } from "./goes-in.ts";
+export { useForce, useGoesIn } from "./goes-in.ts";
 export { OrderLine } from "./line.tsx";
 export { CAR_PART } from "./show-way.ts";
 export { useStanding } from "./use-standing.ts";

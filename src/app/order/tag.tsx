@@ -8,6 +8,8 @@ import { cureSays, tagSays } from "./words.ts";
 export function Tag(props: {
   readonly tag: TagOf;
   readonly isInHand: boolean;
+  /** Something of this bar can hurt; what, is over the page. */
+  readonly inDanger: boolean;
   readonly words: FitWords;
   readonly onTake: () => void;
   readonly onCure: (cure: Cure) => void;
@@ -24,6 +26,7 @@ export function Tag(props: {
       <button type="button" className="tag" aria-pressed={isInHand} onClick={props.onTake}>
         <span className="tag-n">{tag.n}</span>
         <span className="tag-name">{tag.label}</span>
+        {props.inDanger && <strong className="tag-danger">⚠ DANGER</strong>}
         <span className="tag-state">
           <StateLine state={tag.state} />
           <span>{says.word}</span>

@@ -6,6 +6,7 @@ import { type Judged, packingOf } from "../../core/fit/index.ts";
 import type { BarResult, Results } from "../compute/index.ts";
 import { TakeOne } from "../stations/take-one.tsx";
 import { writeIn } from "../stations/write.ts";
+import { Decides } from "../ui/caution.tsx";
 import { View } from "../ui/view.tsx";
 import { useActions, useApp } from "../use-app.ts";
 import type { Tag } from "./row.ts";
@@ -13,7 +14,7 @@ import { StateLine } from "./state-line.tsx";
 import { useLook } from "./use-look.ts";
 import { useFitWords } from "./use-words.ts";
 import { closestOn, moveFrom, poseAt, scrubOf, standFor, stopFrom } from "./way.ts";
-import { answerSays } from "./words.ts";
+import { answerSays, hasForce } from "./words.ts";
 
 /** How the bar in hand goes in: its way, to be gone along step by step, seen from where the fitter stands. */
 export function WayIn() {
@@ -46,7 +47,8 @@ export function WayIn() {
           {run ? "Being looked at…" : "Look at this bar"}
         </button>
       )}
-      <p className="caution">{HONEST}</p>
+      <p className="quiet">{HONEST}</p>
+      <Decides force={hasForce([tag])} />
     </div>
   );
 }
@@ -156,7 +158,8 @@ function Scrubbed({
           ))}
           {packing && <li>{packing}</li>}
         </ul>
-        <p className="caution">{HONEST}</p>
+        <p className="quiet">{HONEST}</p>
+        <Decides force={hasForce([tag])} />
       </section>
     </div>
   );

@@ -87,6 +87,10 @@ function cureReason({ cure }: Tag, w: FitWords): string {
   return `${cureSays(cure, w)}, and it goes in.`;
 }
 
+/** Whether a force, or that it is more than hands can do, is shown of any of these. */
+export const hasForce = (tags: readonly Tag[]): boolean =>
+  tags.some((t) => t.judged !== undefined && (t.judged.goesIn === "spring" || t.judged.force !== undefined));
+
 /** How the whole row stands, in one line. */
 export function rowSays({ row, run }: Look): string {
   const solid = row.filter((t) => t.state !== "placeless");

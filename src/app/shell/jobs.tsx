@@ -3,6 +3,7 @@ import { useRef, useState } from "react";
 import type { JobDocument } from "../document/index.ts";
 import { nameJob } from "../document/index.ts";
 import { type JobEntry, saveFile } from "../storage/index.ts";
+import { Decides } from "../ui/caution.tsx";
 import { AskText, Dialog } from "../ui/dialog.tsx";
 import { useActions, useApp } from "../use-app.ts";
 import { goToPage } from "./route.ts";
@@ -116,10 +117,7 @@ export function Jobs() {
           ))}
         </ul>
       </section>
-      <p className="caution">
-        Tubewright computes and advises. The rule book in force, the organiser's inspector, local codes and a
-        licensed engineer decide; welds are made and inspected by qualified people.
-      </p>
+      <Decides />
       {asks === "new" && (
         <AskText
           title="New job"

@@ -1,8 +1,9 @@
 import { type KeyboardEvent, useEffect, useRef } from "react";
-import { severityOf } from "../../core/findings/index.ts";
+import { concerns, isError } from "../../core/findings/index.ts";
 import type { Progress } from "../../core/job/index.ts";
 import { at, calledOf, entries, thingsOf } from "../document/index.ts";
 import { Line } from "../ui/line.tsx";
+import { useDangers } from "../ui/use-dangers.ts";
 import { useActions, useApp } from "../use-app.ts";
 
 /** By keys the rail is one stop; up and down walk along it. */
@@ -21,6 +22,7 @@ export function Rail() {
   const inHand = useApp((s) => s.inHand);
   const act = useActions();
   const held = useRef<HTMLButtonElement>(null);
+  const dangers = useDangers();
   // biome-ignore lint/correctness/useExhaustiveDependencies: brought into sight whenever another bar is in hand
   useEffect(() => {
     // Browsers answer a scroll with a promise, and an effect may return a clean-up or nothing.
@@ -34,23 +36,24 @@ export function Rail() {
         {bars.map(([id, bar], i) => {
           const progress = (at(bar, ["progress"]) ?? "laid out") as Progress;
           const without = results.without.some((w) => w.id === id);
-          const danger = results.bars
-            .get(id)
-            ?.findings.some((f) => ["danger", "error"].includes(severityOf(f)));
+          const danger = dangers.some((f) => concerns(f, id));
+          const error = results.bars.get(id)?.findings.some(isError);
           const stale = at(document, ["made", id, "stale"]) !== undefined;
-          const word = stale
+          const state = stale
             ? "old card struck"
             : without
               ? "has no place yet"
-              : danger
+              : error
                 ? `${progress}, look`
                 : progress;
+          const word = danger ? `DANGER, ${state}` : state;
+          const look = without || danger || error || stale;
           return (
             <li key={id}>
               <button
                 type="button"
                 ref={id === inHand ? held : undefined}
-                className={without || danger || stale ? "bar look" : "bar"}
+                className={`bar${look ? " look" : ""}${danger ? " in-danger" : ""}`}
                 aria-pressed={id === inHand}
                 tabIndex={(inHand === null ? i === 0 : id === inHand) ? 0 : -1}
                 onClick={() => act.take(id === inHand ? null : id)}
@@ -60,7 +63,7 @@ export function Rail() {
                 </span>
                 <span className="bar-state">
                   <Line progress={progress} />
-                  {(without || danger || stale) && <span aria-hidden="true">⚠</span>} {word}
+                  {look && <span aria-hidden="true">⚠</span>} {word}
                 </span>
               </button>
             </li>

@@ -3,6 +3,7 @@ import "./stations.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
 import { Wall } from "../stations/wall.tsx";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
+import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
 import { useMoves } from "./moves.ts";
 import { Notices } from "./notices.tsx";
@@ -51,7 +52,10 @@ export function Shell() {
       onDrop={(event) => void drop(event)}
     >
       <Top page={where} />
-      <Notices />
+      <div className="heads">
+        <Notices />
+        {where === "shop" && <Dangers />}
+      </div>
       {where === "shop" && <Rail />}
       <main className="place" id="place">
         <Suspense fallback={<p className="wait">One moment…</p>}>

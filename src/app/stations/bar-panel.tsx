@@ -1,7 +1,8 @@
 import { Copy, FlipHorizontal2, Move, Plus, Spline, Trash2 } from "lucide-react";
 import { type ReactNode, useMemo, useState } from "react";
-import { say, severityOf } from "../../core/findings/index.ts";
+import { isDanger, say, severityOf } from "../../core/findings/index.ts";
 import { PROGRESS, type Progress } from "../../core/job/index.ts";
+import { isForOthers } from "../../words/index.ts";
 import { standsIn } from "../compute/index.ts";
 import {
   at,
@@ -16,6 +17,7 @@ import {
   otherSide,
   setProgress,
 } from "../document/index.ts";
+import { Decides } from "../ui/caution.tsx";
 import { AskText, Choose, Dialog } from "../ui/dialog.tsx";
 import { useActions, useApp } from "../use-app.ts";
 import { followBar, unfollow } from "./following.ts";
@@ -47,7 +49,9 @@ export function BarPanel(props: {
   const isMirror = at(document, ["bars", id, "mirrorOf"]) !== undefined;
   const follows = at(document, ["bars", id, "follow"]) !== undefined;
   const progress = (at(document, ["bars", id, "progress"]) ?? "laid out") as Progress;
-  const findings = results.bars.get(id)?.findings ?? results.without.find((w) => w.id === id)?.findings ?? [];
+  const found = results.bars.get(id)?.findings ?? results.without.find((w) => w.id === id)?.findings ?? [];
+  // dangers are over every station, in sight however far this is scrolled
+  const findings = found.filter((f) => !isDanger(f));
   const dependents = dependentsOf(document, "bar", id);
 
   function add(kind: "duplicate" | "mirror"): void {
@@ -86,6 +90,7 @@ export function BarPanel(props: {
           ))}
         </ul>
       )}
+      {isForOthers(findings) && <Decides />}
       <section className="sentences" aria-label="Where it runs">
         {sentences.map((s) => (
           <SentenceLine key={s.key} document={document} bar={id} sentence={s} onWait={props.onWait} />

@@ -1,5 +1,6 @@
 import { type ChecksAfter, type Hand, sayTurn, type Turn } from "../../core/bend/index.ts";
 import { deg } from "../../core/numeric/index.ts";
+import type { Step } from "../../words/index.ts";
 import type { BarResult } from "../compute/index.ts";
 import type { Write } from "./write.ts";
 
@@ -17,6 +18,12 @@ export interface BenderStep {
   readonly turn?: Turn;
   /** Sizes to hold, for a check. */
   readonly sizes?: readonly { readonly value: string; readonly words: string }[];
+}
+
+/** What each kind of step must be done with care for; with the last one the bar is taken out of the die. */
+export function cautionedSteps({ kind, bend }: BenderStep, isLast: boolean): readonly Step[] {
+  if (kind === "saw") return ["saw"];
+  return isLast && bend !== undefined ? ["bender", "lifting"] : ["bender"];
 }
 
 /** All steps of a bar at the bender, in order: saw, marks, and for every bend its turn, its angle and its checks. */

@@ -1,10 +1,10 @@
 import { useMemo, useState } from "react";
-import { CAUTIONS } from "../../cards/cautions.ts";
 import { StaleCard } from "../car/stale-card.tsx";
 import { at, setProgress } from "../document/index.ts";
+import { Caution } from "../ui/caution.tsx";
 import { Dialog } from "../ui/dialog.tsx";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
-import { benderSteps } from "./bender-steps.ts";
+import { benderSteps, cautionedSteps } from "./bender-steps.ts";
 import { HandOut } from "./hand-out.tsx";
 import { type Lying, lyingIn } from "./lying.ts";
 import { LyingPicture } from "./lying-picture.tsx";
@@ -41,7 +41,7 @@ export function Bender() {
         steps={steps}
         at={now}
         go={(to) => act.setStep(key, to)}
-        caution={bent ? CAUTIONS.bender : CAUTIONS.saw}
+        caution={<Caution steps={cautionedSteps(step, now === steps.length - 1)} />}
         finish={{
           says: bent ? `${result.label} is bent` : `${result.label} is sawn`,
           do: () => {

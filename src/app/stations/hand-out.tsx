@@ -1,5 +1,6 @@
 import { Printer, Save } from "lucide-react";
 import { useState } from "react";
+import { TRUE_SIZE } from "../../words/index.ts";
 import type { CardRequest, Computer } from "../compute/index.ts";
 import { handOut, type Paper, paperNow, setPaper } from "../shell/print.ts";
 
@@ -19,9 +20,7 @@ export function HandOut(props: {
     try {
       const done = await handOut(props.computer, { ...card.request, paper }, card.name, how);
       setSaid(
-        done === "done"
-          ? `${card.says} is drawn: print it at 100 %, and check the square on it.`
-          : `${card.says}: there is nothing to print.`,
+        done === "done" ? `${card.says} is drawn. ${TRUE_SIZE}` : `${card.says}: there is nothing to print.`,
       );
     } catch (error) {
       setSaid(`Not drawn: ${error instanceof Error ? error.message : String(error)}`);

@@ -4,8 +4,20 @@ import { type Cope, carriedAngle, type Notch, squareDirection } from "../../core
 import type { End } from "../../core/job/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
 import { between, cross, dot, neg, square } from "../../core/space/index.ts";
+import type { Step } from "../../words/index.ts";
 import type { BarResult } from "../compute/index.ts";
 import type { Write } from "./write.ts";
+
+/** What each kind of step must be done with care for: a wrap is cut hot or ground, a fit is filed and ground. */
+export const CAUTIONED: Readonly<Record<NotcherStep["kind"], readonly Step[]>> = {
+  wrap: ["hot cutting", "grinding", "fire watch"],
+  flat: ["saw"],
+  saw: ["notcher"],
+  turn: ["notcher"],
+  offset: ["notcher"],
+  cut: ["notcher"],
+  fit: ["grinding"],
+};
 
 /** One step at the notcher, of one end. */
 export interface NotcherStep {

@@ -1,11 +1,11 @@
 import { useEffect, useMemo, useState } from "react";
-import { CAUTIONS } from "../../cards/cautions.ts";
 import type { End } from "../../core/job/index.ts";
 import type { Document } from "../../draw/types.ts";
 import { StaleCard } from "../car/stale-card.tsx";
 import type { Computer } from "../compute/index.ts";
 import { calledOf, setProgress } from "../document/index.ts";
 import { paperNow } from "../shell/print.ts";
+import { Caution } from "../ui/caution.tsx";
 import { Dialog } from "../ui/dialog.tsx";
 import { Picture } from "../ui/picture.tsx";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
@@ -13,7 +13,7 @@ import { ClockPicture } from "./clock-picture.tsx";
 import { GapPicture } from "./gap-picture.tsx";
 import { GapsFelt } from "./gaps-felt.tsx";
 import { HandOut } from "./hand-out.tsx";
-import { notcherSteps, standing } from "./notcher-steps.ts";
+import { CAUTIONED, notcherSteps, standing } from "./notcher-steps.ts";
 import { Stage } from "./stage.tsx";
 import { TakeOne } from "./take-one.tsx";
 import { useNotches } from "./use-notch.ts";
@@ -63,7 +63,7 @@ export function Notcher() {
         steps={steps}
         at={now}
         go={(to) => act.setStep(key, to)}
-        caution={CAUTIONS.notcher}
+        caution={<Caution steps={CAUTIONED[step.kind]} />}
         finish={{
           says: `${result.label} is notched`,
           do: () => {

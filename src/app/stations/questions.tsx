@@ -2,6 +2,7 @@ import { useMemo } from "react";
 import type { Results } from "../compute/index.ts";
 import { at, calledOf } from "../document/index.ts";
 import { useGoesIn } from "../order/index.ts";
+import { Caution, Decides } from "../ui/caution.tsx";
 import { useApp, useAppItself } from "../use-app.ts";
 import { notcherSteps } from "./notcher-steps.ts";
 import { useNotches } from "./use-notch.ts";
@@ -67,6 +68,12 @@ export function Questions({ id }: { readonly id: string }) {
       <Answer question="Will it go in?" figure={fit.figure} says={fit.says}>
         {fit.reasons.join(" ")}
       </Answer>
+      {fit.force && (
+        <>
+          <Caution steps={["sprung"]} />
+          <Decides force />
+        </>
+      )}
       {fit.look && (
         <button type="button" className="answer-look" onClick={fit.look}>
           Look whether it goes in

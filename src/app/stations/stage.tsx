@@ -21,8 +21,8 @@ export function Stage(props: {
   readonly head: ReactNode;
   readonly picture?: ReactNode;
   readonly more?: ReactNode;
-  /** In sentences, the one that matters most here first. */
-  readonly caution: string;
+  /** Beside the buttons, in sight whatever is scrolled. */
+  readonly caution: ReactNode;
 }) {
   const { steps, go, finish } = props;
   const at = Math.min(Math.max(0, props.at), steps.length - 1);
@@ -50,7 +50,6 @@ export function Stage(props: {
   if (!step) return null;
   const { number, unit } = split(step.figure ?? "");
   const isLast = at === steps.length - 1;
-  const [first, ...rest] = props.caution.split(/(?<=\.) /);
   return (
     <section ref={stage} className="stage" aria-label={`Step ${at + 1} of ${steps.length}`}>
       {props.head}
@@ -78,12 +77,8 @@ export function Stage(props: {
         {props.more}
       </div>
       {props.picture && <div className="step-picture">{props.picture}</div>}
-      {rest.length > 0 && <p className="caution rest">{rest.join(" ")}</p>}
       <div className="thumbs">
-        {/* on a phone the first sentence stays in sight, the others come below the picture */}
-        <p className="caution">
-          {first} <span className="rest">{rest.join(" ")}</span>
-        </p>
+        {props.caution}
         <button type="button" disabled={at === 0} onClick={() => go(at - 1)}>
           <ChevronLeft aria-hidden /> Back
         </button>

@@ -1,6 +1,5 @@
 import "../shell/trestles.css";
 import { useMemo, useState } from "react";
-import { CAUTIONS } from "../../cards/cautions.ts";
 import { howBent } from "../../cards/how-bent.ts";
 import { asRead, type Fits } from "../../cards/reading-words.ts";
 import { sayVerdict } from "../../core/trestles/index.ts";
@@ -22,6 +21,7 @@ import { useAwake } from "../shell/device.ts";
 import { HandOut } from "../stations/hand-out.tsx";
 import { TakeOne } from "../stations/take-one.tsx";
 import { writeIn } from "../stations/write.ts";
+import { Caution, Decides } from "../ui/caution.tsx";
 import { Choose, Dialog } from "../ui/dialog.tsx";
 import { LengthPad, NumberPad } from "../ui/keypad.tsx";
 import { useAnswer } from "../use-answer.ts";
@@ -109,6 +109,9 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
   const [main = "", ...rest] = verdict ? sayVerdict(verdict, write).split("; or ") : [];
   const or = rest.length > 0 ? `or ${rest.join("; or ")}` : undefined;
   const lands = verdict?.kind === "good" || verdict?.kind === "moved";
+  const verdicts = verdict ? [verdict, ...(judged?.others ?? []).map((m) => m.verdict)] : [];
+  const forces = verdicts.some((v) => v.spring !== undefined);
+  const eased = verdicts.some((v) => v.kind === "ease");
   const isKept = builtAs && judged?.placed !== undefined && keptAs(document, id, judged.placed.path);
   const shown = asked ?? (answer?.telling[0] ? draftOfReading(answer.telling[0].reading) : undefined);
   const progress = at(document, ["bars", id, "progress"]) ?? "laid out";
@@ -152,6 +155,7 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
               </p>
             )}
             {or !== undefined && <p>{sentence(or)}</p>}
+            {(forces || eased) && <Decides force={forces} />}
             <div className="row">
               {lands && !isKept && (
                 <button type="button" className="main" onClick={goByIt}>
@@ -263,7 +267,7 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
           </section>
         </div>
       )}
-      <p className="caution">{CAUTIONS.bender}</p>
+      <Caution steps={["lifting"]} force={forces} />
       {asked && asked.what !== "angle" && (
         <LengthPad
           title={sayBentDraft(asked)}

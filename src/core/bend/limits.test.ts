@@ -142,11 +142,13 @@ describe("the floor", () => {
     expect(codes(at(435.01, "right"))).toEqual([]);
     expect(codes(at(434.99, "right"))).toEqual(["bend-into-floor"]);
     expect(codes(at(434.99, "left"))).toEqual([]);
-    expect(severityOf(at(400, "right")[0]!)).toBe("warning");
+    expect(severityOf(at(400, "right")[0]!)).toBe("danger");
     // From B: 300·sin 40° + 135(1 − cos 40°) + 22.5·cos 40° = 241.7.
     expect(say(at(400, "right")[0]!, WRITER)).toBe(
-      "while bend 2 is made the bent part hangs 435.0 mm under the die, which stands 400.0 mm over the floor; fed from end B it would hang 241.7 mm at most",
+      "raise the bender or feed from end B: at bend 2 the bent part swings into the floor; it hangs 435.0 mm under the die, the floor is 400.0 mm under it; fed from end B it would hang 241.7 mm at most",
     );
+    // where the other end helps no more, it is not advised
+    expect(say(at(200, "right")[0]!, WRITER)).toMatch(/^raise the bender: at bend 2 the bent part swings/);
   });
 
   test("without a height nothing is judged", () => {
@@ -186,5 +188,111 @@ describe("the floor", () => {
       });
     }
     expect(seen).toBeGreaterThan(15);
+  });
+});
+
+describe("where the operator works", () => {
+  const found = (list: readonly Listed[], last: number, bender: object = {}, options: BarOptions = {}) => {
+    const bar = barThrough(cornersOf(list, last, 135), { die: MEASURED, ...options });
+    return bendLimits(bar, NO_BACK, { ...BENDER, ...bender } as Parameters<typeof bendLimits>[2]).filter(
+      (f) => f.code === "bend-into-operator",
+    );
+  };
+  const uBar = (between: number): readonly Listed[] => [
+    [900, 0, 90],
+    [between, 0, 90],
+  ];
+
+  test("a U: its free leg comes back beside the tail, as far as it is long, and is a danger with its reach", () => {
+    // Springback of the die: bend 2 is set to (90 + 1.6)/0.976 = 93.85°. Axis at 135 left, leg's line 135 + 50 + 135 ahead
+    // of it; the leg's end is 900 + 135 from the axis' level, square to that: turned 93.85° past the left.
+    const [f] = found(uBar(50), 200);
+    expect(severityOf(f!)).toBe("danger");
+    const turned = ((90 + 1.6) / 0.976) * (Math.PI / 180);
+    const [x, y] = [50 + 135, 900];
+    const back = -(x * Math.cos(turned) - y * Math.sin(turned));
+    expect((f!.values.reach as { mm: number }).mm).toBeCloseTo(back, 6);
+    expect(say(f!, WRITER)).toMatch(
+      /^keep out of the swing at bend 2: the bent part comes \d+\.\d mm back past the die on your left, at body height, within 600\.0 mm of the tube; fed from end B it would come 0\.0 mm at most$/,
+    );
+    expect(found(uBar(50), 300, { turnSide: "right" })[0]!.values.side).toEqual({ text: "right" });
+  });
+
+  test("a wide hoop comes back beyond an arm's length, a shallow bend not at all, a short leg not past the machine", () => {
+    expect(found(uBar(900), 300)).toEqual([]);
+    expect(found([[900, 0, 60]], 300)).toEqual([]);
+    expect(
+      found(
+        [
+          [200, 0, 90],
+          [50, 0, 90],
+        ],
+        300,
+      ),
+    ).toEqual([]);
+  });
+
+  test("over a man's head and under the floor nobody is hit; without a height every height counts", () => {
+    // the free leg runs level, 1235 over or under the die while bend 3 turns it back
+    const over: readonly Listed[] = [
+      [900, 0, 90],
+      [965, 90, 90],
+      [50, 90, 90],
+    ];
+    const at = (height: number | undefined, turnSide: "left" | "right") =>
+      found(over, 200, { turnSide, ...(height === undefined ? {} : { height }) }).map(
+        (f) => (f.values.bend as { count: number }).count,
+      );
+    for (const turnSide of ["left", "right"] as const)
+      for (const height of [600, 900, 1200])
+        for (const bend of at(height, turnSide)) expect(at(undefined, turnSide)).toContain(bend);
+  });
+
+  test("slow twin: 40 random bars on a bender that follows the card, its bent part turned by small steps, seed 7", () => {
+    const random = seeded(7);
+    const upTo = (n: number): number => Math.round(random() * n * 1000) / 1000;
+    let seen = 0;
+    for (let trial = 0; trial < 40; trial++) {
+      const bends = Array.from(
+        { length: 2 + (trial % 2) },
+        (_, i): Listed => [150 + upTo(700), i === 0 ? 0 : upTo(358) - 179, 40 + upTo(110)],
+      );
+      const turnSide = trial % 2 ? "left" : "right";
+      const fromEnd = trial % 4 < 2 ? "A" : "B";
+      const height = 900;
+      const bar = barThrough(cornersOf(bends, 250, 100), {
+        od: 32,
+        clr: 100,
+        fromEnd,
+        die: { ...MEASURED, springback: { k: 1, c: 0 } },
+      });
+      const by = new Map(
+        bendLimits(bar, NO_BACK, { height, turnSide })
+          .filter((f) => f.code === "bend-into-operator")
+          .map((f) => [(f.values.bend as { count: number }).count, (f.values.reach as { mm: number }).mm]),
+      );
+      const order = fromEnd === "A" ? bar.centreline.bends : [...bar.centreline.bends].reverse();
+      const turns = turnsOf(bar, turnSide);
+      const hand = turnSide === "left" ? 1 : -1;
+      bendByCard(bar, turns, turnSide, 1501).ahead.forEach((points, i) => {
+        const bend = order[i + 1]!;
+        let far = 0;
+        for (let step = 0; step <= 600; step++) {
+          const a = hand * ((bend.angle * step) / 600);
+          for (const [px, py, pz] of points) {
+            if (pz < -height - 16 || pz > 1950 - height + 16) continue;
+            const dy = py - hand * 100;
+            const x = px * Math.cos(a) - dy * Math.sin(a);
+            const y = px * Math.sin(a) + dy * Math.cos(a) + hand * 100;
+            if (Math.abs(y) <= 600 + 16) far = Math.max(far, -x);
+          }
+        }
+        const said = by.get(bend.n) ?? 0;
+        if (Math.abs(far - 300) < 5) return;
+        expect(Math.abs(said - (far > 300 ? far : 0))).toBeLessThan(5);
+        if (said > 0) seen++;
+      });
+    }
+    expect(seen).toBeGreaterThan(10);
   });
 });

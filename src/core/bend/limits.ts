@@ -5,10 +5,12 @@ import { deg, NO_BEND, rad, SAME_PLACE } from "../numeric/index.ts";
 import { neg } from "../space/index.ts";
 import { type Feed, feedOf, lowest, partBent } from "./feed.ts";
 import { angleToSet } from "./springback.ts";
+import { ASIDE, swings } from "./swing.ts";
 import type { Hand } from "./turns.ts";
 
 /**
- * What stands in the way of bending a bar on its die and bender: warnings, each with its numbers.
+ * What is in the way of bending a bar on its die and bender, each with its numbers: warnings, and as dangers a bent part
+ * that swings into the floor or through where the operator works.
  *
  * Convention: in order of bending from `fromEnd`; straights count trim and back, as the tube lies in the die.
  * Units: mm and degrees in the findings.
@@ -29,6 +31,7 @@ export function bendLimits(
     ...straights(bar, feed, die),
     ...angles(bar, feed, die),
     ...floor(bar, feed, leastBack, bender),
+    ...operator(bar, feed, leastBack, bender),
   ];
 }
 
@@ -145,15 +148,43 @@ function floor(
   if (height === undefined) return [];
   const reaches = hangs(feed, turnSide).filter(({ below }) => below > height);
   if (reaches.length === 0) return [];
-  const other = hangs(feedOf({ ...bar, fromEnd: feed.tail }, back), turnSide);
+  const other = hangs(otherWay(bar, feed, back), turnSide);
   const otherBelow = Math.max(...other.map(({ below }) => below));
+  const first = otherBelow > height ? "raise the bender" : `raise the bender or feed from end ${feed.tail}`;
   return reaches.map(({ bend, below }) =>
     finding(bar, "bend-into-floor", {
+      first: text(first),
       bend: count(bend),
       below: mm(below),
       height: mm(height),
       otherEnd: text(feed.tail),
       otherBelow: mm(otherBelow),
+    }),
+  );
+}
+
+const otherWay = (bar: ResolvedBar, feed: Feed, back: Readonly<Record<End, number>>): Feed =>
+  feedOf({ ...bar, fromEnd: feed.tail }, back);
+
+/** The part ahead of the die, at each bend, against who works behind it. */
+function operator(
+  bar: ResolvedBar,
+  feed: Feed,
+  back: Readonly<Record<End, number>>,
+  bender: Job["bender"],
+): Finding[] {
+  const reaches = swings(bar, feed, bender).filter(({ reach }) => reach > 0);
+  if (reaches.length === 0) return [];
+  const other = swings(bar, otherWay(bar, feed, back), bender);
+  const otherReach = Math.max(...other.map(({ reach }) => reach));
+  return reaches.map(({ bend, reach, side }) =>
+    finding(bar, "bend-into-operator", {
+      bend: count(bend),
+      reach: mm(reach),
+      side: text(side),
+      aside: mm(ASIDE),
+      otherEnd: text(feed.tail),
+      otherReach: mm(otherReach),
     }),
   );
 }

@@ -190,7 +190,7 @@ export const CATALOGUE = {
   // bend: what stands in the way at the bender
   "die-other-tube": warning("the die is for tube of {die}, this bar is {tube}"),
   "bend-tight": warning(
-    "the die bends to a radius of {clr}; cage rules commonly ask 3 times the outside diameter, {least}, or more; the rule book in force decides",
+    "the die bends to a radius of {clr}; cage rules commonly ask 3 times the outside diameter, {least}, or more",
   ),
   "die-uncalibrated": warning("the die is not calibrated; its card lacks: {lacks}"),
   "clamp-short": warning(
@@ -202,13 +202,12 @@ export const CATALOGUE = {
   "tail-short": warning("bend {bend} has {has} of tube behind it to end {end}; the bender needs {needs}"),
   "angle-beyond-die": warning("bend {bend} is {angle}; the die goes to {most}"),
   "set-beyond-die": warning("bend {bend} is {angle} and has to be set to {set}; the die goes to {most}"),
-  "bend-into-floor": warning(
-    "while bend {bend} is made the bent part hangs {below} under the die, which stands {height} over the floor; fed from end {otherEnd} it would hang {otherBelow} at most",
+  "bend-into-floor": danger(
+    "{first}: at bend {bend} the bent part swings into the floor; it hangs {below} under the die, the floor is {height} under it; fed from end {otherEnd} it would hang {otherBelow} at most",
   ),
-  // dangers and limits that go with every card of a station live in cards
+  "bend-into-operator": danger(
+    "keep out of the swing at bend {bend}: the bent part comes {reach} back past the die on your {side}, at body height, within {aside} of the tube; fed from end {otherEnd} it would come {otherReach} at most",
+  ),
 } as const satisfies Record<string, Entry>;
 
 export type Code = keyof typeof CATALOGUE;
-
-// until a room uses them all
-void danger;

@@ -31,6 +31,25 @@ export const severityOf = (finding: Finding): Severity => CATALOGUE[finding.code
 /** Findings that leave a bar without an answer. */
 export const isError = (finding: Finding): boolean => severityOf(finding) === "error";
 
+/** Findings of what can hurt a person. */
+export const isDanger = (finding: Finding): boolean => severityOf(finding) === "danger";
+
+/**
+ * Whether a finding is of this bar: its own, one that names it among its values, or one of no bar, which is of all.
+ * Ends and sides are no bars, though one may be called A or left.
+ */
+export const concerns = (finding: Finding, bar: string): boolean =>
+  finding.bar === undefined ||
+  finding.bar === bar ||
+  Object.entries(finding.values).some(
+    ([name, value]) => "text" in value && value.text === bar && !/end$|^side$/i.test(name),
+  );
+
+/** Gravest first; those of one severity stay in their order. */
+export const SEVERITIES: readonly Severity[] = ["danger", "error", "warning", "note"];
+export const byGravity = (findings: readonly Finding[]): readonly Finding[] =>
+  SEVERITIES.flatMap((severity) => findings.filter((f) => severityOf(f) === severity));
+
 /** How lengths and angles are written for the reader at hand; the unit is part of the text. */
 export interface Writer {
   readonly length: (mm: number) => string;

@@ -9,7 +9,7 @@ export { figuredJoint } from "./felt.ts";
 export { fittingOf } from "./fitting.ts";
 export type { Places } from "./places.ts";
 export type { BarPlan, Plan } from "./plan.ts";
-export { allFindings, hostsOf, notchAt, planJob } from "./plan.ts";
+export { allFindings, dangersOf, hostsOf, notchAt, planJob } from "./plan.ts";
 export type { PlacedPoint } from "./points.ts";
 export { placedPoints } from "./points.ts";
 export type { TackedAnswer } from "./tacked.ts";

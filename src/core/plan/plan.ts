@@ -1,6 +1,6 @@
 import { type BendPlan, bendLimits, bendPlan, calibrate, type DieCard } from "../bend/index.ts";
 import { type CopeResult, copeOf, type Notch, type NotchSettings, notchOf } from "../cope/index.ts";
-import { type Finding, isError } from "../findings/index.ts";
+import { concerns, type Finding, isDanger, isError } from "../findings/index.ts";
 import type { End, Job } from "../job/types.ts";
 import { type Layout, mutualEnds, type ResolvedBar } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
@@ -162,11 +162,27 @@ function notchSettings(job: Job, believed?: number | readonly [number, number]):
   };
 }
 
-/** Every finding of a plan, with those of the notches. */
-export function allFindings(plan: Plan): readonly Finding[] {
-  const ofNotches = plan.bars.flatMap((b) =>
+/** Every finding of a plan, with those of the notches, which are computed for it; they hold no danger. */
+export function allFindings(
+  plan: Plan,
+  notches: "with notches" | "without" = "with notches",
+): readonly Finding[] {
+  const shaped = notches === "without" ? [] : plan.bars;
+  const ofNotches = shaped.flatMap((b) =>
     (["A", "B"] as const).flatMap((end) => notchAt(plan, b.id, end)?.findings ?? []),
   );
   const ofDies = [...plan.dies.values()].flatMap((d) => d.findings);
   return [...plan.mutual, ...plan.findings, ...ofNotches, ...ofDies];
+}
+
+const dangers = new WeakMap<Plan, readonly Finding[]>();
+
+/**
+ * What can hurt a person, of one bar (what names it among its values concerns it too) or of the whole job: printed on
+ * every card and shown on every page, whatever else is asked for.
+ */
+export function dangersOf(plan: Plan, bar?: string): readonly Finding[] {
+  const all = dangers.get(plan) ?? allFindings(plan, "without").filter(isDanger);
+  dangers.set(plan, all);
+  return bar === undefined ? all : all.filter((f) => concerns(f, bar));
 }

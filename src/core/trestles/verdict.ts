@@ -101,7 +101,7 @@ export function sayVerdict(verdict: Verdict, writer: Writer): string {
       return `good if ${where.join(" and ")}: cut its ends anew for that place${or(verdict, writer)}`;
     }
     case "ease":
-      return `${[verdict, ...(verdict.also ? [verdict.also] : [])].map((e) => sayEasing(e, writer)).join(" and ")}, cold, and read it again (leave it if it shows a kink; never heat it)${or(verdict, writer)}`;
+      return `${[verdict, ...(verdict.also ? [verdict.also] : [])].map((e) => sayEasing(e, writer)).join(" and ")}, cold, if the rule book allows, and read it again (leave it if it shows a kink; never heat it)${or(verdict, writer)}`;
     case "short":
       return `too short by ${length(verdict.missing)}`;
     case "off": {
@@ -116,12 +116,12 @@ export function sayVerdict(verdict: Verdict, writer: Writer): string {
 const sayEasing = ({ bend, by }: Easing, { angle }: Writer): string =>
   `${by > 0 ? "close" : "ease"} bend ${bend} by ${angle(Math.abs(deg(by)))}`;
 
-/** "; or spring it open 6.0 mm by hand, about 520 N, while it is tacked: …" */
+/** "; or spring it open by 6.0 mm by hand, about 520 N in steel, while it is tacked"; its caution is shown with it. */
 function or({ spring }: Verdict, { length }: Writer): string {
   if (!spring) return "";
   const way = spring.by > 0 ? "open" : "together";
   const force = Math.round(spring.force / 10) * 10;
-  return `; or spring it ${way} by ${length(Math.abs(spring.by))} by hand, about ${force} N in steel, while it is tacked: it goes on pulling at its tacks, so a few millimetres and no more`;
+  return `; or spring it ${way} by ${length(Math.abs(spring.by))} by hand, about ${force} N in steel, while it is tacked`;
 }
 
 /** "4.0 mm lower", the greatest of the three ways in the car first. */

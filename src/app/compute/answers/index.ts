@@ -1,11 +1,12 @@
 import type { Plan } from "../../../core/plan/index.ts";
+import { dangers } from "./dangers.ts";
 import { gaps } from "./gaps.ts";
 import { survey } from "./survey.ts";
 import { tacked } from "./tacked.ts";
 import { trestles } from "./trestles.ts";
 
 /** What can be asked of the plan beside its bars: one file a kind. */
-const ANSWERS = { survey, trestles, tacked, gaps };
+const ANSWERS = { dangers, survey, trestles, tacked, gaps };
 
 type Answers = typeof ANSWERS;
 export type AskKind = keyof Answers;

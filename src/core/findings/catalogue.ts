@@ -47,12 +47,8 @@ export const CATALOGUE = {
     "end {end} is coped to {other}, whose end {otherEnd} is coped to it: take one of them out of also",
   ),
   // cope: the shaped ends
-  "plate-behind": error(
-    "end {end} comes from behind plate {plate}; turn the plate's normal toward the bar",
-  ),
-  "cope-none": error(
-    "end {end} misses {host} all round; move the landing or the corner next to it",
-  ),
+  "plate-behind": error("end {end} comes from behind plate {plate}; turn the plate's normal toward the bar"),
+  "cope-none": error("end {end} misses {host} all round; move the landing or the corner next to it"),
   "cope-runs-along": error(
     "end {end} runs along {host} from {from} to {to} from its landing; move the corner next to it away from {host}",
   ),

@@ -100,7 +100,7 @@ function readingsOf(text: string, assumed: "mm" | "in"): GapReading[] {
 const NO_JOINT: Readonly<Record<Extract<Felt, { ok: false }>["why"], (bar: string, end: End) => string>> = {
   "no bar": (bar) => `bars.${bar}: has no geometry; tubewright check says why`,
   flat: (bar, end) => `bars.${bar}: end ${end} lands on no bar; a flat end needs no notch`,
-  "no saw": (bar, end) => `bars.${bar}: no saw at hand makes end ${end}; it is cut to the wrap`,
+  "no saw": (bar, end) => `bars.${bar}: no hole saw cut makes end ${end}; it is cut to the wrap`,
 };
 
 function json(

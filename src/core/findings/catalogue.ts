@@ -62,10 +62,13 @@ export const CATALOGUE = {
     "end {end} lands {distance} from the end of {host}, and needs {needed}; the cut is figured as if {host} ran on",
   ),
   "tube-over-host": warning("end {end}: a {od} tube on {host} of {hostOd} is wider than what it lands on"),
-  "notch-steep": note(
-    "end {end} leans {angle} off square, past the notcher's {steepest}; the saw cut is the nearest it can make",
+  "notch-steep": note("end {end} leans {angle} off square; the notcher goes to {steepest}"),
+  "notch-no-saw": warning(
+    "end {end}: cut to the wrap; no listed hole saw notches this {od} tube here, and {missing} is not listed",
   ),
-  "notch-no-saw": warning("end {end}: no saw at hand spans this {od} tube and its joint; cut to the wrap"),
+  "notch-no-cut": warning(
+    "end {end}: cut to the wrap; no single hole saw cut comes nearer than the tube's own {od}",
+  ),
   "notch-gap": note(
     "end {end}: one saw cut leaves a gap of {gap} at {at}, over the {accepted} accepted; cut to the wrap",
   ),

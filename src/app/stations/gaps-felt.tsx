@@ -111,7 +111,8 @@ export function GapsFelt(props: {
                   <p className="notice wrong">
                     Feel again at {write.angle(read.readings[suspect]!.phi)}: it was read{" "}
                     {write.fine(read.readings[suspect]!.read)}, the others say{" "}
-                    {write.fine(read.readings[suspect]!.computed)}.
+                    {write.fine(read.readings[suspect]!.computed)}
+                    {read.leftOut ? "; it is left out." : "."}
                   </p>
                 )}
                 {read.touches > 3 * read.sd.standsOff && (

@@ -115,6 +115,10 @@ export const CATALOGUE = {
   "survey-bar-missing": warning("left out: {host} has no geometry to hold a tape on"),
   "survey-off-bar": warning("left out: {host} is {length} long; {along} is off its end"),
   "survey-no-bend": warning("left out: {host} has {count} bends; there is no bend {bend}"),
+  // trestles: readings of bars as they were made
+  "reading-unit": warning(
+    "read {reading} again: {read} where about {expected} is expected; was it {likely}? It is left out",
+  ),
   // plan: bars that stand on measured points
   "bar-on-adjusted": note("stands on places as the readings adjust them: {points}"),
   "bar-on-doubtful": warning(

@@ -172,12 +172,17 @@ function wrapSteps(
         "Set its base line where the wrap's own words say.",
       ],
     }),
-    step("wrap", "Scribe, then cut to the line", {
+    step("wrap", "Scribe along its cut edge", {
+      key: "scribe",
+      says: ["Right round, then take the paper off: it burns."],
+    }),
+    step("wrap", "Cut to the line", {
       key: "cut",
       ...(saw ? { clock: saw.cut.clock } : {}),
       says: [
-        "Scribe along the cut edge. Take the paper off before cutting hot.",
-        ...(saw && hole ? [roughSays(saw, hole.fromSawn, end, write)] : []),
+        ...(saw && hole
+          ? roughSays(saw, hole.fromSawn, end, write)
+          : ["Grinder, torch or saw blade; file to the line."]),
         ...(notch.open.length > 0
           ? [`The rim stays open at ${joinedArcs(notch.open)} from the zero line.`]
           : []),
@@ -186,12 +191,11 @@ function wrapSteps(
   ];
 }
 
-function roughSays({ cut, most }: SawFit, fromEnd: number, end: End, write: Write): string {
-  return (
-    `Rough out with a hole saw Ø ${write.size(2 * cut.radius)}, ${write.angle(deg(cut.notch))} off square, heel ${clockWords(cut.clock, write)}, ` +
-    `hole centre ${fromSawn(fromEnd, end, write)}.${offsetSays(cut.offset, write)} It leaves up to ${write.fine(most)} to file.`
-  );
-}
+const roughSays = ({ cut, most }: SawFit, centre: number, end: End, write: Write): readonly string[] => [
+  `Rough out with a hole saw Ø ${write.size(2 * cut.radius)}, ${write.angle(deg(cut.notch))} off square.`,
+  `Heel ${clockWords(cut.clock, write)}; hole centre ${fromSawn(centre, end, write)}.${offsetSays(cut.offset, write)}`,
+  `It leaves up to ${write.fine(most)} to file.`,
+];
 
 /** A crowded end: one cut for each host makes the seat; the wrap would do as well. */
 function crowdSteps(

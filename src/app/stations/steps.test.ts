@@ -103,6 +103,20 @@ describe("the steps at the notcher", () => {
     }
   });
 
+  it("say why there is no saw cut, without a figure of one", () => {
+    const e = ends.find((x) => x.bar.id === "header-bar" && x.end === "A")!;
+    const { saw: _, hole: __, steps: ___, ...none } = e.notch!;
+    const noSaw = { code: "notch-no-saw", place: "", values: { missing: { mm: 40 } } } as const;
+    for (const [findings, why] of [
+      [[noSaw], "no listed hole saw notches this tube here, and 40.0 mm is not listed"],
+      [[], "no single hole saw cut comes nearer than the tube's own diameter"],
+    ] as const) {
+      const words = stepsOf({ ...e, notch: { ...none, findings } }).flatMap((s) => s.says);
+      expect(words[0]).toContain(why);
+      expect(words.join(" ")).not.toMatch(/Rough out|off square|hole centre/i);
+    }
+  });
+
   it("say every hole that is held outboard from the final hole's place", () => {
     const e = ends.find((x) => x.bar.id === "hoop-diagonal-upper-half" && x.end === "B")!;
     const [first, last] = stepsOf(e).filter((s) => s.kind === "cut");

@@ -125,6 +125,14 @@ describe("notcher card", () => {
     expect(words.indexOf("USE THE WRAP")).toBeLessThan(words.indexOf("NOTCH ANGLE"));
   });
 
+  test("of one method: beside the wrap the saw only roughs out, and has no steps", () => {
+    const words = said(notcherCard(plan, "header-bar")!.sheets);
+    expect(words).toContain("1. Print the wrap at 100 %");
+    expect(words).toContain("Rough out with this one hole saw cut; it stays inside the final shape");
+    expect(words).not.toContain("Toward the final angle");
+    expect(said(notcherCard(plan, "harness-bar")!.sheets)).not.toContain("Rough out");
+  });
+
   test("the steps' hole centres move outboard by the over-cut, and the rule of thumb is judged", () => {
     const { steps, hole } = notchAt(plan, "hoop-diagonal-upper-half", "B")!;
     const words = said(notcherCard(plan, "hoop-diagonal-upper-half")!.sheets);
@@ -144,6 +152,7 @@ describe("notcher card", () => {
     const misses = said(notcherCard(hard, "misses")!.sheets);
     expect(misses).toContain("Misses: the rim passes post without touching");
     expect(misses).toContain("The joint stays open there");
+    expect(misses).not.toMatch(/makes the seat exactly|seats on every line|final seated /);
   });
 
   test("a plate: the flat's angle off square and the clock of its long point", () => {

@@ -1,4 +1,5 @@
 import { turnsOf } from "../core/bend/index.ts";
+import { joinedArcs } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import type { Plan } from "../core/plan/index.ts";
@@ -154,6 +155,7 @@ export function copesCsv(plan: Plan, ids: readonly string[]): string {
     `greatest gap (${u})`,
     "greatest gap at (deg)",
     "use the wrap",
+    "rim that stays open, counter-clockwise from the zero line (deg)",
   ];
   const rows = subjects(plan, ids).flatMap((s) =>
     ENDS.map((end) => {
@@ -169,7 +171,7 @@ export function copesCsv(plan: Plan, ids: readonly string[]): string {
         length(cope.least),
         length(cope.greatest),
         length(cut && 2 * cut.radius),
-        angle(cut ? cut.notch : e.tilt),
+        angle(cut ? cut.notch : notch ? undefined : e.tilt),
         angle(e.heel === undefined ? undefined : wrapPi(e.heel)),
         length(cut?.offset),
         length(notch?.hole?.beyondLong),
@@ -179,6 +181,7 @@ export function copesCsv(plan: Plan, ids: readonly string[]): string {
         length(notch?.saw?.gap),
         notch?.saw?.gapAt,
         notch ? (notch.useWrap ? "yes" : "no") : undefined,
+        notch && notch.open.length > 0 ? joinedArcs(notch.open) : undefined,
       ];
     }),
   );

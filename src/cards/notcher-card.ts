@@ -1,4 +1,4 @@
-import { joinedArcs, type Notch, type SawCut } from "../core/cope/index.ts";
+import { joinedArcs, type Notch, type SawCut, type SawFit } from "../core/cope/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import { group, type Mark, type Paper, paragraph, rectangle, type Sheet, table } from "../draw/index.ts";
 import { cautionOn } from "../words/index.ts";
@@ -6,10 +6,13 @@ import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { type EndOf, endOf, sideName, standsTo } from "./ends.ts";
 import { type Block, figure, flow, heading, words } from "./flow.ts";
 import { gapPlot } from "./gap-plot.ts";
-import { roundTube, sayClock, sayHalfLine, sayZeroLine } from "./say.ts";
+import { roundTube, sayClock, sayHalfLine, sayZeroLine, whyNoSaw } from "./say.ts";
 import { fromSawn, stepTable } from "./step-table.ts";
 import { barFields, type Subject, sayOnto } from "./subject.ts";
 import { END_VIEW, endView } from "./tube-end.ts";
+
+/** Findings that the banner over an end says. */
+const BANNER: ReadonlySet<string> = new Set(["notch-gap", "notch-no-saw", "notch-no-cut"]);
 
 /** What the notcher needs of both ends of one bar. */
 export function notcherSheets(s: Subject, paper: Paper): Sheet[] {
@@ -24,7 +27,7 @@ export function notcherSheets(s: Subject, paper: Paper): Sheet[] {
       // what the banner over an end says is not said twice
       [a, b].flatMap((e) => [
         ...s.bar.copes[e.end].findings,
-        ...(e.notch?.findings ?? []).filter((f) => f.code !== "notch-gap" && f.code !== "notch-no-saw"),
+        ...(e.notch?.findings ?? []).filter((f) => !BANNER.has(f.code)),
       ]),
       s,
       width,
@@ -42,8 +45,10 @@ function endBlocks(s: Subject, e: EndOf, width: number): Block[] {
     head,
     ...banner(s, e, width),
     ...(notch?.cuts.length ? [crowd(s, notch, width)] : []),
+    ...(notch?.useWrap ? [byWrap(e, width)] : []),
+    ...(notch?.useWrap && notch.saw ? [roughOut(s, notch.saw, width)] : []),
     settings(s, e, width),
-    ...fitted(s, e, width),
+    ...(notch?.useWrap ? missed(e, width) : [...missed(e, width), ...fitted(s, e, width)]),
   ];
   // one end on one sheet, if it fits
   return blocks.map((block, i) => ({ ...block, keep: i < blocks.length - 1 }));
@@ -55,7 +60,7 @@ function banner(s: Subject, { notch }: EndOf, width: number): Block[] {
   const { notcher, shop } = s.plan.job;
   const why = notch.saw
     ? `the best ${notch.cuts.length > 0 ? "single " : ""}saw cut leaves a gap of ${s.fine(notch.saw.gap)} at ${s.write.angle(notch.saw.gapAt)}; accepted is ${s.fine(notcher.wrapBeyond ?? shop.gap)}`
-    : "no saw at hand makes this seat without taking metal that the joint needs";
+    : whyNoSaw(notch, s.size);
   const said = paragraph(
     [2, 1],
     width - 4,
@@ -69,6 +74,30 @@ function banner(s: Subject, { notch }: EndOf, width: number): Block[] {
     },
   ];
 }
+
+/** The wrap's own steps. */
+function byWrap({ cope }: EndOf, width: number): Block {
+  const steps = [
+    "Print the wrap at 100 %; check its square with a rule.",
+    `Lay its line 0° on the zero line (${sayZeroLine(cope.zeroLine)}), printed face out, and close it 360 on 0.`,
+    "Scribe along its cut edge; take the paper off; cut to the line and file.",
+  ];
+  let y = 0;
+  const marks = steps.flatMap((says, i) => {
+    const said = paragraph([0, y], width, `${i + 1}. ${says}`, { size: 2.5 });
+    y += said.height + 0.5;
+    return said.marks;
+  });
+  return { marks, height: y };
+}
+
+/** Over the saw's figures where the wrap is the method. */
+const roughOut = (s: Subject, saw: SawFit, width: number): Block =>
+  words(
+    `Rough out with this one hole saw cut; it stays inside the final shape and leaves up to ${s.fine(saw.most)} to file, at ${s.write.angle(saw.mostAt)}.`,
+    width,
+    { bold: true },
+  );
 
 /** A flat cut: square, or leaning off square on a plate. */
 function flat(s: Subject, e: EndOf, width: number): Block {
@@ -140,7 +169,11 @@ function settings(s: Subject, e: EndOf, width: number): Block {
         half - 3,
         "SAW, OUTSIDE Ø",
         s.size(2 * cut.radius),
-        notch!.exact ? "one cut makes the seat exactly" : "the nearest that one cut comes",
+        notch!.exact
+          ? "one cut makes the seat exactly"
+          : notch!.flush
+            ? "one cut seats all of the rim that meets the host"
+            : "the nearest that one cut comes",
         7,
       ),
       figure([half, y], half, "NOTCH ANGLE", s.write.angle(deg(cut.notch)), "off square", 7),
@@ -163,14 +196,7 @@ function settings(s: Subject, e: EndOf, width: number): Block {
     y += last.height + 1;
     for (const f of [...rowOne, ...rowTwo, last]) marks.push(...f.marks);
   } else {
-    const none = figure(
-      [0, y],
-      room,
-      "NO SINGLE SAW CUT",
-      "use the wrap",
-      "no saw at hand makes this seat without taking metal that the joint needs",
-      7,
-    );
+    const none = figure([0, y], room, "NO SINGLE SAW CUT", "use the wrap", whyNoSaw(notch, s.size), 7);
     marks.push(...none.marks);
     y += none.height + 1;
   }
@@ -244,28 +270,32 @@ function crowd(s: Subject, notch: Notch, width: number): Block {
   return { marks: [...said.marks, ...rowsPlaced.marks], height: said.height + 1 + rowsPlaced.height };
 }
 
-/** How the cut fits: gap, misses, and the way from a first, shallower cut to the final one. */
+/** Where the rim passes its hosts by. */
+function missed({ cope }: EndOf, width: number): Block[] {
+  if (cope.misses.length === 0) return [];
+  return [
+    words(
+      `Misses: the rim passes ${cope.onto.join(", ")} without touching from ${joinedArcs(cope.misses)} (from the zero line, counter-clockwise looking at the cut end). The joint stays open there.`,
+      width,
+      { bold: true },
+    ),
+  ];
+}
+
+/** How the cut fits: gap, and the way from a first, shallower cut to the final one. */
 function fitted(s: Subject, e: EndOf, width: number): Block[] {
-  const { cope, notch } = e;
+  const { notch } = e;
   const blocks: Block[] = [];
   const { notcher, shop } = s.plan.job;
-  if (cope.misses.length > 0)
-    blocks.push(
-      words(
-        `Misses: the rim passes ${cope.onto.join(", ")} without touching from ${joinedArcs(cope.misses)} (from the zero line, counter-clockwise looking at the cut end). The joint stays open there.`,
-        width,
-        { bold: true },
-      ),
-    );
   const saw = notch?.saw;
   if (!saw) return blocks;
   const said = notch.exact
-    ? cope.misses.length > 0
-      ? "Gap: none wherever the rim touches."
-      : "Gap: none; this cut seats on every line round the tube."
-    : `Gap round the joint as sawn, unfiled (the bar then stands off ${s.fine(saw.standsOff)}); filed where it touches, at most ${s.fine(saw.most)} is left to take off at ${s.write.angle(saw.mostAt)}.`;
-  blocks.push({ ...words(said, width, { size: 2.3 }), keep: !notch.exact });
-  if (!notch.exact) blocks.push(gapPlot(s, saw.gaps, saw.gapAt, notcher.wrapBeyond ?? shop.gap, width));
+    ? "Gap: none; this cut seats on every line round the tube."
+    : notch.flush
+      ? `Gap: none where the rim meets the host; it stays open at ${joinedArcs(notch.open)}.`
+      : `Gap round the joint as sawn, unfiled (the bar then stands off ${s.fine(saw.standsOff)}); filed where it touches, at most ${s.fine(saw.most)} is left to take off at ${s.write.angle(saw.mostAt)}.`;
+  blocks.push({ ...words(said, width, { size: 2.3 }), keep: !notch.flush });
+  if (!notch.flush) blocks.push(gapPlot(s, saw.gaps, saw.gapAt, notcher.wrapBeyond ?? shop.gap, width));
   if (notch.steps) blocks.push(stepTable(s, notch, width));
   return blocks;
 }

@@ -1,3 +1,4 @@
+import type { Notch } from "../core/cope/index.ts";
 import type { Writer } from "../core/findings/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 
@@ -27,3 +28,11 @@ export const sayZeroLine = (zeroLine: string): string =>
 /** The side opposite the zero line. */
 export const sayHalfLine = (zeroLine: string): string =>
   zeroLine === "up" ? "down" : zeroLine === "forward" ? "rearward" : `inside of ${zeroLine}`;
+
+/** Why an end has no saw cut; `size` writes a diameter. */
+export function whyNoSaw(notch: Notch | undefined, size: (mm: number) => string): string {
+  const missing = notch?.findings.find((f) => f.code === "notch-no-saw")?.values.missing;
+  return missing && "mm" in missing
+    ? `no listed hole saw notches this tube here, and ${size(missing.mm)} is not listed`
+    : "no single hole saw cut comes nearer than the tube's own diameter";
+}

@@ -1,5 +1,5 @@
-import { type Notch, RULE_HOLDS, type Step } from "../core/cope/index.ts";
-import { deg, wrapPi } from "../core/numeric/index.ts";
+import { gapSide, type Notch, RULE_HOLDS, type Step } from "../core/cope/index.ts";
+import { deg } from "../core/numeric/index.ts";
 import { paragraph, table, text } from "../draw/index.ts";
 import type { Block } from "./flow.ts";
 import type { Subject } from "./subject.ts";
@@ -17,19 +17,19 @@ export function stepTable(s: Subject, notch: Notch, width: number): Block {
   const hole = notch.hole!;
   const columns = [
     { title: "Cut", width: width * 0.08 },
-    { title: "Off square", width: width * 0.13, anchor: "end" as const },
-    { title: "Hole centre from sawn end", width: width * 0.17, anchor: "end" as const },
-    { title: "Beyond the long point", width: width * 0.17, anchor: "end" as const },
-    { title: "It then shows, against the final cut", width: width * 0.45 },
+    { title: "Off square", width: width * 0.1, anchor: "end" as const },
+    { title: "Hole centre from sawn end", width: width * 0.14, anchor: "end" as const },
+    { title: "Beyond the long point", width: width * 0.14, anchor: "end" as const },
+    { title: "Outboard of the final hole", width: width * 0.14, anchor: "end" as const },
+    { title: "Pushed home after this cut", width: width * 0.4 },
   ];
   const rows = steps.map((step, i) => [
     i === steps.length - 1 ? `${i + 1} final` : `${i + 1}`,
     s.write.angle(deg(step.notch)),
     fromSawn(s, hole.fromSawn - step.outboard),
     beyond(s, hole.beyondLong + step.outboard),
-    i === steps.length - 1 && !notch.exact
-      ? `the gap above: ${s.fine(notch.saw!.gap)} at ${s.write.angle(notch.saw!.gapAt)}`
-      : shows(s, step),
+    i === steps.length - 1 ? "final hole" : s.write.length(step.outboard),
+    i === steps.length - 1 ? showsLast(s, notch) : shows(s, step),
   ]);
   const title = text(
     [0, 2.8],
@@ -49,10 +49,15 @@ export function stepTable(s: Subject, notch: Notch, width: number): Block {
   return { marks: [title, ...placed.marks, ...below.marks], height: 5.5 + placed.height + below.height };
 }
 
+function showsLast(s: Subject, notch: Notch): string {
+  if (notch.exact) return "seated";
+  if (notch.flush) return "seated where the rim meets the host; the rest stays open";
+  return `the gap above: ${s.fine(notch.saw!.gap)} at ${s.write.angle(notch.saw!.gapAt)}`;
+}
+
+/** The gap is square to the host, as a feeler reads it. */
 function shows(s: Subject, { shows: misfit }: Step): string {
-  if (misfit.gap < 0.005) return "seated";
-  const at = Math.abs(wrapPi((misfit.gapAt * Math.PI) / 180));
-  const open = deg(at) < 45 ? "heel" : deg(at) > 135 ? "toe" : "flank";
+  const open = gapSide(misfit);
   const touches = open === "heel" ? "touches at the toe, " : open === "toe" ? "touches at the heel, " : "";
-  return `${touches}stands off ${s.fine(misfit.standsOff)}, gap ${s.fine(misfit.gap)} at the ${open}`;
+  return `${touches}${s.fine(misfit.standsOff)} off its seat, gap ${s.fine(misfit.gap)} at the ${open}`;
 }

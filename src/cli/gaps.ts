@@ -90,8 +90,7 @@ function readingsOf(text: string, assumed: "mm" | "in"): GapReading[] {
       throw new WrongCall(`--read ${part.trim()}: give each gap as degrees:gap, as in 45:0.9`);
     const at = numberOf("read", phi, -360, 360);
     const size = lengthOf("read", gap, assumed);
-    if (size < 0 || size > 60)
-      throw new WrongCall(`--read ${part.trim()}: a gap is from 0 to 60 mm; is the unit right?`);
+    if (size < 0) throw new WrongCall(`--read ${part.trim()}: a gap is 0 or more`);
     return { phi: at, gap: size };
   });
 }
@@ -100,7 +99,7 @@ function readingsOf(text: string, assumed: "mm" | "in"): GapReading[] {
 const NO_JOINT: Readonly<Record<Extract<Felt, { ok: false }>["why"], (bar: string, end: End) => string>> = {
   "no bar": (bar) => `bars.${bar}: has no geometry; tubewright check says why`,
   flat: (bar, end) => `bars.${bar}: end ${end} lands on no bar; a flat end needs no notch`,
-  "no saw": (bar, end) => `bars.${bar}: no saw at hand makes end ${end}; it is cut to the wrap`,
+  "no saw": (bar, end) => `bars.${bar}: no hole saw cut makes end ${end}; it is cut to the wrap`,
 };
 
 function json(
@@ -128,6 +127,7 @@ function json(
     },
     readings: read.readings,
     suspect: read.suspect ?? null,
+    leftOut: read.leftOut === true,
     touches: read.touches,
     next: {
       offSquare: deg(next.cut.notch),
@@ -168,7 +168,7 @@ function text(
   if (read.suspect !== undefined) {
     const bad = read.readings[read.suspect]!;
     lines.push(
-      `  look again at ${angle(bad.phi)}: it was read ${length(bad.read)}, the others say ${length(bad.computed)}`,
+      `  look again at ${angle(bad.phi)}: it was read ${length(bad.read)}, the others say ${length(bad.computed)}${read.leftOut ? "; it is left out" : ""}`,
     );
   }
   if (read.touches > 3 * sd.standsOff)

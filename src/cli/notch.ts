@@ -1,4 +1,11 @@
-import type { HoleCentre, Notch, SawCut, Step } from "../core/cope/index.ts";
+import {
+  gapSide,
+  type HoleCentre,
+  joinedArcs,
+  type Notch,
+  type SawCut,
+  type Step,
+} from "../core/cope/index.ts";
 import type { Writer } from "../core/findings/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import type { BarPlan } from "../core/plan/index.ts";
@@ -55,24 +62,30 @@ function stepsJson(plan: NonNullable<Notch["steps"]>): object {
   };
 }
 
-/** What a person at the notcher needs of one end, line by line. */
+/** What a person at the notcher needs of one end, line by line; of one method, the wrap or the hole saw. */
 export function notchText(b: BarPlan, notch: Notch, steps: boolean, writer: Writer): string[] {
   const { length, angle } = writer;
   const { saw, hole } = notch;
   const lines: string[] = [];
+  const cuts = notch.cuts.map((c) => `  cut for ${c.host}: ${cutText(b, c.cut, c.hole, writer)}`);
+  if (notch.useWrap)
+    lines.push(cuts.length > 0 ? "  use the wrap, or one cut for each host:" : "  use the wrap");
+  if (notch.useWrap) lines.push(...cuts);
   if (saw && hole) {
-    lines.push(`  ${cutText(b, saw.cut, hole, writer)}`);
+    lines.push(`  ${notch.useWrap ? "rough out with " : ""}${cutText(b, saw.cut, hole, writer)}`);
     if (notch.exact) lines.push("  the cut is exact: no gap");
+    else if (notch.flush)
+      lines.push(`  no gap where the rim meets the host; it stays open at ${joinedArcs(notch.open)}`);
     else {
       lines.push(
         `  leaves up to ${length(saw.most)} standing at ${angle(saw.mostAt)}; unfiled the bar stands off ${length(saw.standsOff)}`,
       );
       lines.push(`  and gaps up to ${length(saw.gap)} at ${angle(saw.gapAt)}`);
     }
-  }
-  if (notch.useWrap) lines.push("  use the wrap");
-  for (const c of notch.cuts) lines.push(`  cut for ${c.host}: ${cutText(b, c.cut, c.hole, writer)}`);
-  if (steps && notch.steps) lines.push(...stepsText(notch.steps, writer));
+  } else lines.push("  no saw cut");
+  if (notch.useWrap) return lines;
+  lines.push(...cuts);
+  if (steps && notch.steps) lines.push(...stepsText(notch, notch.steps, writer));
   return lines;
 }
 
@@ -92,14 +105,17 @@ function cutText(b: BarPlan, cut: SawCut, hole: HoleCentre, { length, angle }: W
   );
 }
 
-function stepsText(plan: NonNullable<Notch["steps"]>, { length, angle }: Writer): string[] {
+function stepsText(notch: Notch, plan: NonNullable<Notch["steps"]>, { length, angle }: Writer): string[] {
+  const isLast = (s: Step): boolean => s === plan.steps.at(-1);
   const shows = (s: Step): string =>
-    s.outboard === 0 && s.shows.gap < 1e-6
+    isLast(s) && notch.exact
       ? "then it seats"
-      : `set up at the true angle it stands off ${length(s.shows.standsOff)} and gaps ${length(s.shows.gap)} at the ${s.shows.gapAt > 90 && s.shows.gapAt < 270 ? "toe" : "heel"}`;
+      : isLast(s) && notch.flush
+        ? "then it seats where the rim meets the host"
+        : `set up at the true angle it stands off ${length(s.shows.standsOff)}; gap ${length(s.shows.gap)} at the ${gapSide(s.shows)}, square to the host`;
   const lines = plan.steps.map(
     (s, i) =>
-      `  cut ${i + 1}: ${angle(deg(s.notch))} off square, hole centre ${length(s.outboard)} outboard of the last one; ${shows(s)}`,
+      `  cut ${i + 1}: ${angle(deg(s.notch))} off square, hole centre ${isLast(s) ? "in its final place" : `${length(s.outboard)} outboard of the final one`}; ${shows(s)}`,
   );
   lines.push(
     `  leave ${length(plan.leave)} over, if the angle is only known from ${angle(deg(plan.range[0]))} to ${angle(deg(plan.range[1]))}`,

@@ -1,10 +1,28 @@
 import type { Writer } from "../core/findings/index.ts";
 import { type Job, Suggester } from "../core/job/index.ts";
 import { rad } from "../core/numeric/index.ts";
-import { judgeTacked, type Plan, type TackedAnswer } from "../core/plan/index.ts";
-import { type CardChange, type Over, type Spot, type TackReading, tackSlip } from "../core/trestles/index.ts";
+import { judgeTacked, type Plan, type TackedAnswer, tackSlips } from "../core/plan/index.ts";
+import {
+  besidesSlips,
+  type CardChange,
+  type Over,
+  type Slipped,
+  type Spot,
+  slipFinding,
+  type TackReading,
+} from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
-import { type Command, numberOf, openPlan, plannedBar, printJson, report, WrongCall, words } from "./call.ts";
+import {
+  type Command,
+  findingJson,
+  numberOf,
+  openPlan,
+  plannedBar,
+  printJson,
+  report,
+  WrongCall,
+  words,
+} from "./call.ts";
 
 export const tacked: Command = {
   about: "readings on tacked bars: how they really stand, and which cards that changes",
@@ -30,7 +48,15 @@ export const tacked: Command = {
     const ids = [id, ...others] as const;
     if (!ids.every((bar) => plannedBar(opened, bar, platform))) return 1;
     const readings = read.split(",").map((part) => readingOf(part.trim(), ids, job, plan));
-    const answer = judgeTacked(plan, id, readings, { from: "plan", set: { foot, lean } });
+    const options = { from: "plan", set: { foot, lean } } as const;
+    const slips = tackSlips(plan, id, readings, options);
+    const counted = besidesSlips(readings, slips);
+    const answer = judgeTacked(
+      plan,
+      id,
+      counted.map((c) => c.reading),
+      options,
+    );
     if (!answer) {
       platform.err(
         `bars.${ids.join(", bars.")}: nothing near what was wanted gives such readings; check them and their units\n`,
@@ -38,11 +64,25 @@ export const tacked: Command = {
       return 1;
     }
     const { after } = answer;
-    if (values.json) printJson(json(answer), platform);
-    else platform.out(text(answer, job, writer));
-    return report(after.why, writer, platform);
+    const given: Given = { readings, slips, counted: counted.map((c) => c.index) };
+    const found = [
+      ...slips.map((s) => slipFinding(id, sayTack(readings[s.index]!), readings[s.index]!.value, s)),
+      ...after.why,
+    ];
+    if (values.json) {
+      const findings = found.map((f) => findingJson(f, writer));
+      printJson({ ...json(answer, given), findings }, platform);
+    } else platform.out(text(answer, given, job, writer));
+    return report(found, writer, platform);
   },
 };
+
+/** The readings as given, which of them count, and those that a slip of unit explains. */
+interface Given {
+  readonly readings: readonly TackReading[];
+  readonly counted: readonly number[];
+  readonly slips: readonly Slipped[];
+}
 
 const KINDS: Readonly<Record<string, { readonly what: TackReading["what"]; readonly over: Over }>> = {
   tape: { what: "tape", over: "outside" },
@@ -71,16 +111,16 @@ function readingOf(said: string, ids: readonly string[], job: Job, plan: Plan): 
     kind.what === "tape"
       ? { what: "tape", from: spots[0]!, to: spots[1]!, over: kind.over, value: size.mm }
       : { what: kind.what, of: spots[0]!, over: kind.over, value: size.mm };
-  const bars = ids.map((id) => {
-    const { centreline: line, tube } = plan.byId.get(id)!.bar;
-    return { id, line, od: tube.od, heldB: false };
-  });
-  const slip = tackSlip(reading, bars);
-  if (slip)
-    throw new WrongCall(
-      `--read ${said}: it should read about ${Math.round(slip.meant)} mm there; was it ${slip.says}?`,
-    );
   return reading;
+}
+
+/** "height of main-hoop@1200": a reading as it was given, for a warning. */
+function sayTack(reading: TackReading): string {
+  const spot = (s: Spot): string =>
+    "bar" in s ? `${s.bar}@${s.along}` : `(${s.at.map((v) => Math.round(v)).join(", ")})`;
+  return reading.what === "tape"
+    ? `the tape from ${spot(reading.from)} to ${spot(reading.to)}`
+    : `${reading.what} of ${spot(reading.of)}`;
 }
 
 /** A point of the job, or a place on a tacked bar. */
@@ -117,7 +157,7 @@ const changeJson = (c: CardChange): object => {
   };
 };
 
-const json = ({ found, paths, after }: TackedAnswer): object => {
+const json = ({ found, paths, after }: TackedAnswer, { readings, counted, slips }: Given): object => {
   const bars = found.bars.map(({ id, moved, sd }) => ({ id, moved, sd }));
   const { id, moved, sd } = bars[0]!;
   return {
@@ -125,8 +165,13 @@ const json = ({ found, paths, after }: TackedAnswer): object => {
     moved,
     sd,
     bars,
-    readings: found.readings,
-    suspect: found.suspect ?? null,
+    readings: readings.map((r, i) => {
+      const slip = slips.find((s) => s.index === i);
+      return slip
+        ? { read: r.value, computed: slip.expected, leftOut: slip.says }
+        : found.readings[counted.indexOf(i)];
+    }),
+    suspect: found.suspect === undefined ? null : counted[found.suspect],
     asBuilt: paths,
     stale: after.stale.map(changeJson),
     cut: after.cut.map((c) => ({ ...changeJson(c), progress: c.progress })),
@@ -134,7 +179,7 @@ const json = ({ found, paths, after }: TackedAnswer): object => {
   };
 };
 
-function text({ found, after }: TackedAnswer, job: Job, writer: Writer): string {
+function text({ found, after }: TackedAnswer, { counted }: Given, job: Job, writer: Writer): string {
   const { length } = writer;
   const lines = found.bars.map(({ id, moved, sd }) => {
     const worst = moved.indexOf(Math.max(...moved));
@@ -144,7 +189,7 @@ function text({ found, after }: TackedAnswer, job: Job, writer: Writer): string 
   if (found.suspect !== undefined) {
     const { read, computed } = found.readings[found.suspect]!;
     lines.push(
-      `  read number ${found.suspect + 1} once more: ${length(read)}, where what this shop scatters by allows about ${length(computed)}`,
+      `  read number ${counted[found.suspect]! + 1} once more: ${length(read)}, where what this shop scatters by allows about ${length(computed)}`,
     );
   }
   lines.push(

@@ -5,6 +5,7 @@ import { deg, rad, wrapPi } from "../core/numeric/index.ts";
 import {
   type BarPlan,
   type BentAnswer,
+  bentSlips,
   blankOf,
   judgeBent,
   notchAt,
@@ -16,17 +17,29 @@ import {
   type BarShape,
   type BentReading,
   type Blank,
-  bentSlip,
+  besidesSlips,
   placesOf,
   readingProblem,
+  type Slipped,
   sayDepartures,
   sayReading,
   sayVerdict,
+  slipFinding,
   type Verdict,
 } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
 import { cautionFor, FORCES, WHO_DECIDES } from "../words/index.ts";
-import { type Command, numberOf, openPlan, plannedBar, printJson, WrongCall, words } from "./call.ts";
+import {
+  type Command,
+  findingJson,
+  numberOf,
+  openPlan,
+  plannedBar,
+  printJson,
+  report,
+  WrongCall,
+  words,
+} from "./call.ts";
 
 export const trestles: Command = {
   about: "readings on a bent bar, before its ends are cut: what it really is, and what to do with it",
@@ -40,9 +53,9 @@ export const trestles: Command = {
       aside: { type: "string", default: "10" },
       json: { type: "boolean" },
     });
-    const { bar: id, read } = values;
+    const { bar: id } = values;
     if (id === undefined) throw new WrongCall("name the bar with --bar");
-    if (read === undefined)
+    if (values.read === undefined)
       throw new WrongCall('give what was read with --read "end-to-end:1554,angle-2:43.2"');
     const freedom = {
       slide: numberOf("slide", values.slide, 0.1, 500),
@@ -54,25 +67,38 @@ export const trestles: Command = {
     const planned = plannedBar(opened, id, platform);
     if (!planned) return 1;
     const blank = blankOf(planned);
-    const readings = readingsOf(read, blank, job.show.length);
-    const answer = judgeBent(plan, planned, readings, freedom);
+    const readings = readingsOf(values.read, blank, job.show.length);
+    const slips = bentSlips(plan, planned, readings);
+    const found = slips.map((s) =>
+      slipFinding(id, sayReading(readings[s.index]!), readings[s.index]!.value, s),
+    );
+    const counted = besidesSlips(readings, slips);
+    const answer = judgeBent(
+      plan,
+      planned,
+      counted.map((c) => c.reading),
+      freedom,
+    );
     if (!answer) {
       platform.err(
-        `bars.${id}: no bar near the one wanted gives such readings; check them and their units\n`,
+        `bars.${id}: no bar near the one wanted gives such readings; check them and their units
+`,
       );
       return 1;
     }
-    const anew = cutAnew(plan, id, answer.verdict);
-    if (values.json)
-      printJson(
-        { ...json(id, blank, readings, answer, writer), ...anewJson(anew), advice: WHO_DECIDES },
-        platform,
-      );
+    const read: Read = { readings, slips, counted: counted.map((c) => c.index) };
+    const isUnread = counted.length === 0;
+    const anew = isUnread ? undefined : cutAnew(plan, id, answer.verdict);
+    if (values.json) {
+      const findings = found.map((f) => findingJson(f, writer));
+      const said = isUnread ? unreadJson(id, blank, read, answer) : json(id, blank, read, answer, writer);
+      printJson({ ...said, ...anewJson(anew), findings, advice: WHO_DECIDES }, platform);
+    } else if (isUnread) platform.out(`${planned.bar.label} (${id}): ${UNREAD}\n`);
     else
       platform.out(
-        `${text(planned, blank, readings, answer, writer)}${anewText(anew, writer)}${cautions(answer)}`,
+        `${text(planned, blank, read, answer, writer)}${anewText(anew, writer)}${cautions(answer)}`,
       );
-    return 0;
+    return report(found, writer, platform);
   },
 };
 
@@ -83,6 +109,15 @@ function cautions({ verdict, others }: BentAnswer): string {
   const isRule = sprung.length > 0 || all.some((v) => v.kind === "ease");
   return isRule ? `${[...sprung, WHO_DECIDES].map((s) => `  ${s}`).join("\n")}\n` : "";
 }
+
+/** The readings as given, which of them count, and those that a slip of unit explains. */
+interface Read {
+  readonly readings: readonly BentReading[];
+  readonly counted: readonly number[];
+  readonly slips: readonly Slipped[];
+}
+
+const UNREAD = "no reading is left to judge it by; read it again";
 
 /** The cuts of a bar that is good for its place, figured for where it really comes to lie. */
 function cutAnew(plan: Plan, id: string, verdict: Verdict) {
@@ -140,11 +175,6 @@ function readingsOf(text: string, blank: Blank, assumed: "mm" | "in"): BentReadi
     const reading = { ...kind, value: size } as BentReading;
     const problem = readingProblem(reading, blank.shape);
     if (problem !== undefined) throw new WrongCall(`--read ${said}: ${problem}`);
-    const slip = bentSlip(reading, blank.shape, blank.od);
-    if (slip)
-      throw new WrongCall(
-        `--read ${said}: the bar as wanted has about ${Math.round(slip.meant)} mm there; was it ${slip.says}?`,
-      );
     return reading;
   });
 }
@@ -184,24 +214,37 @@ function placedJson(verdict: Verdict): object {
   return { landings, worst };
 }
 
-function json(
-  id: string,
-  blank: Blank,
-  readings: readonly BentReading[],
-  { bent, verdict, freeEnd, others }: BentAnswer,
-  writer: Writer,
-): object {
+/** What was read, beside what the bar found has there; of one left out, what was to be expected and the slip. */
+function readingsJson({ readings, counted, slips }: Read, { bent }: Pick<BentAnswer, "bent">): object[] {
   const size = (r: BentReading, v: number): number => (r.what === "angle" ? deg(v) : v);
+  return readings.map((r, i) => {
+    const said = { what: r.what, read: size(r, r.value) };
+    const slip = slips.find((s) => s.index === i);
+    if (slip) return { ...said, computed: slip.expected, leftOut: slip.says };
+    const { computed, normalized } = bent.readings[counted.indexOf(i)]!;
+    return { ...said, computed: size(r, computed), normalized };
+  });
+}
+
+/** Where every reading was left out: the bar as wanted, within what the shop's work scatters by. */
+const unreadJson = (id: string, blank: Blank, read: Read, answer: BentAnswer): object => ({
+  bar: id,
+  wanted: shapeJson(blank.shape),
+  asBent: shapeJson(answer.bent.shape),
+  sd: shapeJson(answer.bent.sd),
+  readings: readingsJson(read, answer),
+  verdict: { kind: "unread", says: UNREAD },
+});
+
+function json(id: string, blank: Blank, read: Read, answer: BentAnswer, writer: Writer): object {
+  const { bent, verdict, freeEnd, others } = answer;
   return {
     bar: id,
     wanted: shapeJson(blank.shape),
     asBent: shapeJson(bent.shape),
     sd: shapeJson(bent.sd),
-    readings: readings.map((r, i) => {
-      const { computed, normalized } = bent.readings[i]!;
-      return { what: r.what, read: size(r, r.value), computed: size(r, computed), normalized };
-    }),
-    suspect: bent.suspect ?? null,
+    readings: readingsJson(read, answer),
+    suspect: bent.suspect === undefined ? null : read.counted[bent.suspect],
     widened: bent.widened,
     freeEnd,
     verdict: {
@@ -227,7 +270,7 @@ function json(
 function text(
   planned: BarPlan,
   blank: Blank,
-  readings: readonly BentReading[],
+  { readings, counted }: Read,
   { bent, verdict, freeEnd, others }: BentAnswer,
   writer: Writer,
 ): string {
@@ -246,7 +289,7 @@ function text(
     );
   }
   if (bent.suspect !== undefined) {
-    const r = readings[bent.suspect]!;
+    const r = readings[counted[bent.suspect]!]!;
     lines.push(
       `  a slip of the bender or of the tape: read ${sayReading(r)} once more, it is far from what this shop's work scatters by`,
     );

@@ -152,9 +152,32 @@ describe("tubewright cope", () => {
     const [end] = (JSON.parse(out) as CopeJson).copes;
     expect(code).toBe(0);
     expect(end!.misses.length).toBeGreaterThan(0);
+    expect((end as unknown as { saw: { exact: boolean } }).saw.exact).toBe(false);
+    const said = (await run(["cope", "j", "--bar", "cross", "--steps", "--every", "90"], { j: wide })).out;
+    expect(said).toContain("no gap where the rim meets the host; it stays open at ");
+    expect(said).toContain("then it seats where the rim meets the host");
+    expect(said).not.toContain("exact");
     for (const { phi, back } of end!.outer) {
       if (back === null) expect(end!.misses.some(([a, b]) => a! <= phi && phi <= b!)).toBe(true);
     }
+  });
+  it("a step stands off by its misfit and its hole's shift, its gap square to the host (40 on 40, 38° for 48°)", async () => {
+    const job = "tests/corpus/steps-standoff.json";
+    const call = ["cope", job, "--bar", "bar", "--end", "A", "--range", "38..48", "--steps"];
+    const { copes } = JSON.parse((await run([...call, "--json"])).out) as {
+      copes: {
+        steps: { cuts: { outboard: number; shows: { standsOff: number; gap: number; gapAt: number } }[] };
+      }[];
+    };
+    const [first] = copes[0]!.steps.cuts;
+    expect(first!.outboard).toBeCloseTo(2.077, 3);
+    expect(first!.shows.standsOff).toBeCloseTo(13.173, 3);
+    expect(first!.shows.gap).toBeCloseTo(13.173 * Math.cos((48 * Math.PI) / 180), 2);
+    expect(first!.shows.gapAt).toBe(180);
+    const { out } = await run(call);
+    expect(out).toContain(
+      "cut 1: 38.0° off square, hole centre 2.1 mm outboard of the final one; set up at the true angle it stands off 13.2 mm; gap 8.8 mm at the toe, square to the host",
+    );
   });
   it("--steps plans the cuts; a range says what to leave; near square it says that the rule does not hold", async () => {
     const { out } = await run([

@@ -162,7 +162,7 @@ describe("an end that cannot be cut has no figures", () => {
     for (const command of ["bend", "cope"]) {
       const { code: exit, said, err } = await answer<Bars & Copes>([command], job(rail));
       expect(exit).toBe(1);
-      expect((said.bars ?? said.copes).map((b) => ("id" in b ? b.id : b.bar))).not.toContain("rail");
+      expect(said.bars?.map((b) => b.id) ?? said.copes.map((c) => c.bar)).not.toContain("rail");
       expect(said.findings.filter((f) => f.bar === "rail").map((f) => f.code)).toContain(code);
       expect(err).toMatch(/^error: bars\.rail/m);
     }

@@ -1,5 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { copeOf, cutOnto, misfit, overCut, sawBack, stepsToward } from "../../src/core/cope/index.ts";
+import {
+  copeOf,
+  cutOnto,
+  overCut,
+  type SawFit,
+  sawBack,
+  setUpIn,
+  stepsToward,
+  type TrueSeat,
+} from "../../src/core/cope/index.ts";
 import { deg, rad, sinCosDeg } from "../../src/core/numeric/index.ts";
 import { barOf } from "../bars.ts";
 
@@ -64,6 +73,30 @@ describe("curves against published ordinates", () => {
   });
 });
 
+/** A 40 saw's cut, its axis through the landing. */
+const cutAt = (notch: number) => ({ radius: 20, notch: rad(notch), clock: 0, offset: 0, centre: 0 });
+
+const fitAt = (notch: number): SawFit => ({
+  cut: cutAt(notch),
+  most: 0,
+  mostAt: 0,
+  standsOff: 0,
+  gaps: new Float64Array(360),
+  gap: 0,
+  gapAt: 0,
+});
+
+/** The joint of a 40 × 2 bar on a straight 40 host that leans so: distance to a line less the radius, from plain vectors. */
+function seatAt(notch: number): TrueSeat {
+  const [dx, dz] = [Math.cos(rad(notch)), -Math.sin(rad(notch))];
+  return {
+    radii: [20, 18],
+    back: (rho, c, s) => sawBack(cutAt(notch), rho, c, s),
+    clear: (x, y, z) => Math.hypot(y, x * dz - z * dx) - 20,
+    feathers: false,
+  };
+}
+
 /** How far the host's axis lies from the bar's toward 90° past the heel, from plain vectors. */
 function eccentricity(made: ReturnType<typeof lateral>): number {
   const h = made.joint!.hosts[0]!;
@@ -92,26 +125,37 @@ describe("notching toward the angle: facts of the trade as numbers (common pract
     expect(Math.abs(overCut(rad(48), rad(43), saw, [19, 16.5]) - 5.8)).toBeLessThan(0.0006);
   });
 
-  it("a cut too shallow stands off 6.10 and gaps 7.12 at the toe; too steep, 0.99 and 8.66 at the heel (40 on 40)", () => {
-    const saw = { radius: 20, offset: 0 };
-    const shallow = misfit(rad(43), rad(48), saw, bar40);
-    expect([shallow.standsOff, shallow.gap].map((x) => x.toFixed(2))).toEqual(["6.10", "7.12"]);
+  it("a cut too shallow stands off 6.10, 7.12 open along the toe; too steep, 0.99 and 8.66 at the heel (40 on 40)", () => {
+    // C7 reads the opening along the tube; a feeler reads it square to the host: in the heel's plane × cos ν.
+    const at = (notch: number) => setUpIn(seatAt(48), 0)({ ...cutAt(notch), centre: 0 });
+    const along = (gap: number): string => (gap / Math.cos(rad(48))).toFixed(2);
+    const shallow = at(43);
+    expect([shallow.standsOff.toFixed(2), along(shallow.gap)]).toEqual(["6.10", "7.12"]);
     expect(shallow.gapAt).toBe(180);
-    const steep = misfit(rad(53), rad(48), saw, bar40);
-    expect([steep.standsOff, steep.gap].map((x) => x.toFixed(2))).toEqual(["0.99", "8.66"]);
+    const steep = at(53);
+    expect([steep.standsOff.toFixed(2), along(steep.gap)]).toEqual(["0.99", "8.66"]);
     expect(steep.gapAt).toBe(0);
   });
 
+  it("a first cut at 38 for 48, held 2.1 outboard, stands off 13.2 with 8.8 at the toe (40 on 40)", () => {
+    const [first, second, last] = stepsToward(fitAt(48), seatAt(48), { range: [rad(38), rad(48)] }).steps;
+    expect(first!.outboard).toBeCloseTo(2.077, 3);
+    expect(first!.shows.standsOff.toFixed(1)).toBe("13.2");
+    expect(first!.shows.gap.toFixed(1)).toBe("8.8");
+    expect(first!.shows.gapAt).toBe(180);
+    // 6.10 + 1.02: the half-way cut, 43 for 48 above, held outboard by its own over-cut
+    expect(second!.shows.standsOff).toBeCloseTo(6.105 + 1.019, 2);
+    expect(last!.shows).toEqual({ standsOff: 0, gap: 0, gapAt: 0 });
+  });
+
   it("somewhere from 44 to 52 on 40/40: cut 44, leave 1.60", () => {
-    const final = { radius: 20, notch: rad(48), clock: 0, offset: 0, centre: 0 };
-    const plan = stepsToward(final, bar40, { range: [rad(44), rad(52)] });
+    const plan = stepsToward(fitAt(48), seatAt(48), { range: [rad(44), rad(52)] });
     expect(deg(plan.steps[0]!.notch)).toBeCloseTo(44, 9);
     expect(plan.leave.toFixed(2)).toBe("1.60");
   });
 
   it("the rule of thumb fails near square and holds from about 30° (equal tubes)", () => {
-    const at = (notch: number) =>
-      stepsToward({ radius: 20, notch: rad(notch), clock: 0, offset: 0, centre: 0 }, bar40);
+    const at = (notch: number) => stepsToward(fitAt(notch), seatAt(notch));
     const ratio = (p: ReturnType<typeof at>): number => p.fromSteeper / p.fromShallower;
     // ratios 2.1 at 20°, 3.2 at 30°, 5.0 at 40°, 7.5 at 48°, 11.5 at 55°
     for (const [notch, r] of [

@@ -43,14 +43,15 @@ export function Answers(props: {
             id === "tube-1" ? "tube 1" : id === "tube-2" ? "tube 2" : id,
           );
           const cuts = steps.filter((s) => s.kind === "cut");
+          const saw = notch?.useWrap ? undefined : notch?.saw;
           return (
             <section key={end} className="one-end" aria-label={`End ${end}`}>
               <h2>
                 End {end}, on tube {end === "A" ? 1 : 2}
               </h2>
               <p className="end-figure">
-                {notch?.saw ? write.angle(deg(notch.saw.cut.notch)) : "wrap"}
-                <small> off square{notch?.saw && `, hole saw ${write.size(2 * notch.saw.cut.radius)}`}</small>
+                {saw ? write.angle(deg(saw.cut.notch)) : "wrap"}
+                {saw && <small> off square, hole saw {write.size(2 * saw.cut.radius)}</small>}
               </p>
               <ul>
                 {steps

@@ -21,7 +21,7 @@ import { type Draft, emptyDraft, TACK_KINDS, tackedReading } from "./draft.ts";
 import { keptAs } from "./kept.ts";
 import { ReadingList } from "./reading-list.tsx";
 import { ReadingPad } from "./reading-pad.tsx";
-import { readName } from "./words.ts";
+import { readName, saySlip } from "./words.ts";
 
 /** Readings on the bar in hand after it was tacked: how it stands, and which cards that changes. */
 export function Tacked({ document }: { readonly document: JobDocument }) {
@@ -58,6 +58,7 @@ function TackedBar({ id, document }: { readonly id: string; readonly document: J
     const out = new Map<number, Fits>();
     if (!answer) return out;
     for (const i of answer.waiting) out.set(i, { ok: true, says: "waits: its point has no place yet" });
+    for (const slip of answer.slipped) out.set(slip.index, { ok: false, says: saySlip(slip, write.length) });
     answer.counted.forEach((index, k) => {
       const r = found?.found.readings[k];
       if (!r) return;

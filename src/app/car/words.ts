@@ -1,6 +1,7 @@
 import { asRead, isAngle, isPlain, type ReadingKind, sayHeld } from "../../cards/reading-words.ts";
 import type { ShopErrors } from "../../core/job/index.ts";
 import type { Advice } from "../../core/survey/index.ts";
+import type { Slipped } from "../../core/trestles/index.ts";
 import { calledOf, type JobDocument } from "../document/index.ts";
 import { retyped } from "../stations/typed.ts";
 import { type Draft, type EndDraft, emptyDraft } from "./draft.ts";
@@ -43,3 +44,7 @@ export function draftFrom(advice: Advice): Draft {
 /** Said of what is kept in a list of commands. */
 export const readName = (draft: Draft, document: JobDocument): string =>
   `read ${sayReading(draft, document)}${isPlain(draft.kind) ? "" : `: ${asRead(draft.value, draft.kind)}`}`;
+
+/** A reading that a slip of unit explains. */
+export const saySlip = (slip: Slipped, length: (mm: number) => string): string =>
+  `left out: about ${length(slip.expected)} is expected; was it ${slip.says}?`;

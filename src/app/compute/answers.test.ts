@@ -83,6 +83,7 @@ describe("asking beside the plan", () => {
     const engine = await asked(demo());
     expect((await engine.ask("tacked", { bar: "main-hoop" }))!.answer).toEqual({
       counted: [],
+      slipped: [],
       planned: [],
       waiting: [],
       kept: false,

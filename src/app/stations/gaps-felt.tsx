@@ -111,7 +111,8 @@ export function GapsFelt(props: {
                   <p className="notice wrong">
                     Feel again at {write.angle(read.readings[suspect]!.phi)}: it was read{" "}
                     {write.fine(read.readings[suspect]!.read)}, the others say{" "}
-                    {write.fine(read.readings[suspect]!.computed)}.
+                    {write.fine(read.readings[suspect]!.computed)}
+                    {read.leftOut ? "; it is left out." : "."}
                   </p>
                 )}
                 {read.touches > 3 * read.sd.standsOff && (
@@ -188,7 +189,8 @@ export function GapsFelt(props: {
 /** The cuts of the card, first to final, as they would be made. */
 function plannedCuts(notch: Notch): readonly MadeCut[] {
   const tidy = (v: number): number => Math.round(v * 1e4) / 1e4 + 0;
-  return (notch.steps?.steps ?? []).map(({ notch: angle, outboard }) => ({
+  const final = notch.saw ? [{ notch: notch.saw.cut.notch, outboard: 0 }] : [];
+  return (notch.steps?.steps ?? final).map(({ notch: angle, outboard }) => ({
     cut: tidy(deg(angle)),
     ...(tidy(outboard) === 0 ? {} : { outboard: tidy(outboard) }),
   }));
@@ -202,7 +204,7 @@ const same = (a: MadeCut, b: MadeCut): boolean =>
 const NO_JOINT = {
   "no bar": "This bar has no place in the car yet.",
   flat: "This end lands on no bar: a flat end needs no notch.",
-  "no saw": "No saw at hand makes this end: it is cut to the wrap.",
+  "no saw": "No hole saw cut makes this end: it is cut to the wrap.",
 } as const;
 
 const sentence = (said: string): string => `${said[0]!.toUpperCase()}${said.slice(1)}.`;

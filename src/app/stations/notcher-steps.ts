@@ -1,6 +1,14 @@
 // Not by the room's index: that one draws whole cards and brings the PDF writer, which no station needs at once.
-import { roundTube, sayClock, sayZeroLine } from "../../cards/say.ts";
-import { type Cope, carriedAngle, type Notch, squareDirection } from "../../core/cope/index.ts";
+import { roundTube, sayClock, sayZeroLine, whyNoSaw } from "../../cards/say.ts";
+import {
+  type Cope,
+  carriedAngle,
+  gapSide,
+  joinedArcs,
+  type Notch,
+  type SawFit,
+  squareDirection,
+} from "../../core/cope/index.ts";
 import type { End } from "../../core/job/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
 import { between, cross, dot, neg, square } from "../../core/space/index.ts";
@@ -48,11 +56,7 @@ export function notcherSteps(
   called: (id: string) => string = (id) => id,
 ): readonly NotcherStep[] {
   const cope = result.copes[end];
-  const step = (
-    kind: NotcherStep["kind"],
-    does: string,
-    more: Partial<NotcherStep> & Pick<NotcherStep, "says">,
-  ): NotcherStep => ({
+  const step: MakeStep = (kind, does, more) => ({
     key: `${end} ${kind} ${more.key ?? ""}`.trim(),
     kind,
     end,
@@ -65,40 +69,17 @@ export function notcherSteps(
     ];
   if (cope.kind === "plate") return [flat(result, end, write, step)];
   const onto = cope.onto.map(called).join(" and ");
-  const steps: NotcherStep[] = [];
-  const saw = notch?.saw;
-  if (!notch || notch.useWrap || !saw)
-    steps.push(
-      step("wrap", "Use the wrap", {
-        says: [
-          saw
-            ? `Onto ${onto}: the best saw cut leaves a gap of ${write.fine(saw.gap)} at ${write.angle(saw.gapAt)}; accepted is ${write.fine(limits.gap)}.`
-            : `Onto ${onto}: no saw at hand makes this seat without taking metal that the joint needs.`,
-          "Print it, close it round the tube on its zero line, scribe along the cut edge.",
-        ],
-      }),
-    );
-  for (const [i, { host, cut, hole }] of (notch?.cuts ?? []).entries())
-    steps.push(
-      step("cut", `Cut for ${called(host)}`, {
-        key: `crowd ${i}`,
-        figure: write.angle(deg(cut.notch)),
-        notch: cut.notch,
-        clock: cut.clock,
-        says: [
-          `Off square, hole saw ${write.size(2 * cut.radius)}, heel ${clockWords(cut.clock, write)}.`,
-          `Hole centre ${fromSawn(hole.fromSawn, end, write)}.${offsetSays(cut.offset, write)}`,
-        ],
-      }),
-    );
-  if (!saw || !notch?.hole || !notch.steps || notch.cuts.length > 0)
-    return withZero(steps, cope, result, write);
+  if (!notch) return [];
+  if (notch.cuts.length > 0) return crowdSteps(end, cope, notch, write, called, step);
+  const { saw, hole } = notch;
+  if (notch.useWrap || !saw || !hole) return wrapSteps(onto, end, cope, notch, limits, write, step);
   const { cut } = saw;
-  steps.push(
+  const open = joinedArcs(notch.open);
+  const steps = [
     step("saw", "Hole saw, outside Ø", {
       figure: write.size(2 * cut.radius),
       says: [
-        `End ${end} onto ${onto}. ${notch.exact ? "One cut makes the seat exactly." : "The nearest that one cut comes."}`,
+        `End ${end} onto ${onto}. ${notch.exact ? "One cut makes the seat exactly." : notch.flush ? "One cut seats all of the rim that meets the host." : "The nearest that one cut comes."}`,
       ],
     }),
     step("turn", "Turn the tube: heel at", {
@@ -109,7 +90,7 @@ export function notcherSteps(
         `Zero line: ${sayZeroLine(cope.zeroLine)}.${cut.notch === 0 ? " The saw stands square, so either side of its axis will do." : ""}`,
       ],
     }),
-  );
+  ];
   if (Math.abs(cut.offset) >= 0.005)
     steps.push(
       step("offset", "Set the saw off centre", {
@@ -118,14 +99,17 @@ export function notcherSteps(
         says: [offsetSays(cut.offset, write).trim()],
       }),
     );
-  const { steps: cuts, leave, range, ruleHolds } = notch.steps;
+  const cuts = notch.steps?.steps ?? [{ notch: cut.notch, outboard: 0, shows: undefined }];
   for (const [i, c] of cuts.entries()) {
     const last = i === cuts.length - 1;
-    const shows = last
-      ? notch.exact
-        ? "This is the final cut: it seats all round."
-        : `This is the final cut: unfiled, a gap of ${write.fine(saw.gap)} at ${write.angle(saw.gapAt)}.`
-      : `It then stands off ${write.fine(c.shows.standsOff)}, with a gap of ${write.fine(c.shows.gap)} at the ${openAt(c.shows.gapAt)}.`;
+    const shows =
+      last || !c.shows
+        ? notch.exact
+          ? "This is the final cut: it seats all round."
+          : notch.flush
+            ? `This is the final cut: it seats where the rim meets the host, and stays open at ${open}.`
+            : `This is the final cut: unfiled, a gap of ${write.fine(saw.gap)} at ${write.angle(saw.gapAt)}.`
+        : `Pushed home, the bar is ${write.fine(c.shows.standsOff)} off its seat; gap ${write.fine(c.shows.gap)} at the ${gapSide(c.shows)}, square to the host.`;
     steps.push(
       step("cut", cuts.length === 1 ? "Cut" : `Cut ${i + 1} of ${cuts.length}`, {
         key: `${i}`,
@@ -133,29 +117,125 @@ export function notcherSteps(
         notch: c.notch,
         clock: cut.clock,
         says: [
-          `Off square. Hole centre ${fromSawn(notch.hole.fromSawn - c.outboard, end, write)}.`,
+          `Off square. Hole centre ${fromSawn(hole.fromSawn - c.outboard, end, write)}${last ? "" : `: ${write.length(c.outboard)} outboard of the final hole`}.`,
           shows,
-          ...(i === 0 && !last
-            ? [
-                `${ruleHolds ? "Start shallow and deepen: it pays here." : "Starting shallow saves little here."}${range[1] - range[0] > 1e-9 && leave > 0.005 ? ` If all that is known is ${write.angle(deg(range[0]))} to ${write.angle(deg(range[1]))}, leave ${write.fine(leave)} over.` : ""}`,
-              ]
-            : []),
+          ...(i === 0 && !last && notch.steps ? [startSays(notch.steps, write)] : []),
         ],
       }),
     );
   }
   steps.push(
     step("fit", "Gap round the joint", {
-      figure: notch.exact ? "none" : write.fine(saw.gap),
+      figure: notch.exact ? "none" : notch.flush ? "part open" : write.fine(saw.gap),
       says: [
         notch.exact
-          ? "Seated on every line round the tube that touches."
-          : `Unfiled it stands off ${write.fine(saw.standsOff)}; filed where it touches, at most ${write.fine(saw.most)} comes off, at ${write.angle(saw.mostAt)}.`,
-        ...(cope.misses.length > 0 ? ["Part of the rim passes the host by and stays open there."] : []),
+          ? "Seated on every line round the tube."
+          : notch.flush
+            ? "No gap where the rim meets the host."
+            : `Unfiled, pushed home, the bar is ${write.fine(saw.standsOff)} off its seat; filed where it touches, at most ${write.fine(saw.most)} comes off, at ${write.angle(saw.mostAt)}.`,
+        ...(notch.open.length > 0 ? [`The rim stays open at ${open} from the zero line.`] : []),
       ],
     }),
   );
   return steps;
+}
+
+type MakeStep = (
+  kind: NotcherStep["kind"],
+  does: string,
+  more: Partial<NotcherStep> & Pick<NotcherStep, "says">,
+) => NotcherStep;
+
+/** What to do first: shallow, or at the angle believed, and what to leave. */
+function startSays({ ruleHolds, range, leave }: NonNullable<Notch["steps"]>, write: Write): string {
+  const start = ruleHolds ? "Start shallow and deepen: it pays here." : "Starting shallow saves little here.";
+  const over =
+    range[1] - range[0] > 1e-9 && leave > 0.005
+      ? ` If all that is known is ${write.angle(deg(range[0]))} to ${write.angle(deg(range[1]))}, leave ${write.fine(leave)} over.`
+      : "";
+  return start + over;
+}
+
+/** The wrap's own steps; the hole saw only roughs out. */
+function wrapSteps(
+  onto: string,
+  end: End,
+  cope: Cope,
+  notch: Notch,
+  limits: ShopLimits,
+  write: Write,
+  step: MakeStep,
+): readonly NotcherStep[] {
+  const { saw, hole } = notch;
+  return [
+    step("wrap", "Use the wrap", {
+      key: "print",
+      says: [
+        saw
+          ? `Onto ${onto}: the best saw cut leaves a gap of ${write.fine(saw.gap)} at ${write.angle(saw.gapAt)}; accepted is ${write.fine(limits.gap)}.`
+          : `Onto ${onto}: ${whyNoSaw(notch, write.size)}.`,
+        "Print it at 100 %; check its square with a rule.",
+      ],
+    }),
+    step("wrap", "Close it round the tube", {
+      key: "close",
+      says: [
+        `Its line 0° on the zero line (${sayZeroLine(cope.zeroLine)}), printed face out, 360 on 0.`,
+        "Set its base line where the wrap's own words say.",
+      ],
+    }),
+    step("wrap", "Scribe along its cut edge", {
+      key: "scribe",
+      says: ["Right round, then take the paper off: it burns."],
+    }),
+    step("wrap", "Cut to the line", {
+      key: "cut",
+      ...(saw ? { clock: saw.cut.clock } : {}),
+      says: [
+        ...(saw && hole
+          ? roughSays(saw, hole.fromSawn, end, write)
+          : ["Grinder, torch or saw blade; file to the line."]),
+        ...(notch.open.length > 0
+          ? [`The rim stays open at ${joinedArcs(notch.open)} from the zero line.`]
+          : []),
+      ],
+    }),
+  ];
+}
+
+const roughSays = ({ cut, most }: SawFit, centre: number, end: End, write: Write): readonly string[] => [
+  `Rough out with a hole saw Ø ${write.size(2 * cut.radius)}, ${write.angle(deg(cut.notch))} off square.`,
+  `Heel ${clockWords(cut.clock, write)}; hole centre ${fromSawn(centre, end, write)}.${offsetSays(cut.offset, write)}`,
+  `It leaves up to ${write.fine(most)} to file.`,
+];
+
+/** A crowded end: one cut for each host makes the seat; the wrap would do as well. */
+function crowdSteps(
+  end: End,
+  cope: Cope,
+  { cuts, open }: Notch,
+  write: Write,
+  called: (id: string) => string,
+  step: MakeStep,
+): readonly NotcherStep[] {
+  return cuts.map(({ host, cut, hole }, i) =>
+    step("cut", `Cut for ${called(host)}`, {
+      key: `crowd ${i}`,
+      figure: write.angle(deg(cut.notch)),
+      notch: cut.notch,
+      clock: cut.clock,
+      says: [
+        `Off square, hole saw ${write.size(2 * cut.radius)}, heel ${clockWords(cut.clock, write)}.`,
+        `Hole centre ${fromSawn(hole.fromSawn, end, write)}.${offsetSays(cut.offset, write)}`,
+        ...(i === 0
+          ? [
+              `Zero line: ${sayZeroLine(cope.zeroLine)}. One cut for each host, in any order, makes the seat; the wrap does too.`,
+              ...(open.length > 0 ? [`The rim stays open at ${joinedArcs(open)} from the zero line.`] : []),
+            ]
+          : []),
+      ],
+    }),
+  );
 }
 
 function withoutKey<T extends { readonly key?: string }>(more: T): Omit<T, "key"> {
@@ -163,29 +243,10 @@ function withoutKey<T extends { readonly key?: string }>(more: T): Omit<T, "key"
   return rest;
 }
 
-function withZero(
-  steps: NotcherStep[],
-  cope: Cope,
-  _result: BarResult,
-  _write: Write,
-): readonly NotcherStep[] {
-  const zero = `Zero line: ${sayZeroLine(cope.zeroLine)}.`;
-  return steps.map((s, i) => (i === 0 ? { ...s, says: [...s.says, zero] } : s));
-}
-
 /** A plate leans less off square than this: no clock needed (radians). */
 const LEVEL = (0.01 * Math.PI) / 180;
 
-function flat(
-  result: BarResult,
-  end: End,
-  write: Write,
-  step: (
-    kind: NotcherStep["kind"],
-    does: string,
-    more: Pick<NotcherStep, "says"> & Partial<NotcherStep>,
-  ) => NotcherStep,
-): NotcherStep {
+function flat(result: BarResult, end: End, write: Write, step: MakeStep): NotcherStep {
   const cope = result.copes[end];
   const seat = result.bar.seat[end];
   const tilt = seat.kind === "plate" ? between(cope.out, neg(seat.normal)) : 0;
@@ -204,11 +265,6 @@ function flat(
     ],
   });
 }
-
-const openAt = (degrees: number): string => {
-  const off = Math.abs(deg(wrapPi((degrees * Math.PI) / 180)));
-  return off < 45 ? "heel" : off > 135 ? "toe" : "flank";
-};
 
 function clockWords(phi: number, write: Write): string {
   const said = sayClock(phi, write);

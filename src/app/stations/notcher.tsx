@@ -102,7 +102,7 @@ export function Notcher() {
         picture={
           step.kind === "wrap" ? (
             <Wrap computer={computer} bar={id} end={step.end} label={`Wrap of end ${step.end}`} />
-          ) : step.kind === "fit" && saw && !notches[step.end]?.exact ? (
+          ) : step.kind === "fit" && saw && !notches[step.end]?.flush ? (
             <GapPicture saw={saw} accepted={limits.gap} write={write} />
           ) : (
             <ClockPicture

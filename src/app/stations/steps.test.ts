@@ -71,7 +71,7 @@ describe("the steps at the notcher", () => {
     let exact = 0;
     for (const e of ends) {
       const saw = e.notch?.saw;
-      if (!saw || e.notch!.cuts.length > 0) continue;
+      if (!saw || e.notch!.cuts.length > 0 || e.notch!.useWrap) continue;
       const steps = stepsOf(e);
       expect(numbers(steps.find((s) => s.kind === "saw")!.figure!)).toBeCloseTo(2 * saw.cut.radius, 1);
       const cuts = steps.filter((s) => s.kind === "cut");
@@ -90,6 +90,50 @@ describe("the steps at the notcher", () => {
     expect(wrapped.length).toBeGreaterThan(0);
     for (const e of ends)
       expect(stepsOf(e)[0]!.kind === "wrap", `${e.bar.id} ${e.end}`).toBe(e.notch?.useWrap === true);
+  });
+
+  it("are of one method: where the wrap is it, the saw only roughs out", () => {
+    for (const e of ends) {
+      const kinds = new Set(stepsOf(e).map((s) => s.kind));
+      expect(kinds.has("wrap") && (kinds.has("cut") || kinds.has("saw"))).toBe(false);
+      if (!e.notch?.useWrap || !e.notch.saw) continue;
+      const words = stepsOf(e).flatMap((s) => s.says);
+      expect(words.filter((w) => w.startsWith("Rough out with a hole saw")).length).toBe(1);
+      expect(words.join(" ")).toContain(`${deg(e.notch.saw.cut.notch).toFixed(1)}° off square`);
+    }
+  });
+
+  it("say why there is no saw cut, without a figure of one", () => {
+    const e = ends.find((x) => x.bar.id === "header-bar" && x.end === "A")!;
+    const { saw: _, hole: __, steps: ___, ...none } = e.notch!;
+    const noSaw = { code: "notch-no-saw", place: "", values: { missing: { mm: 40 } } } as const;
+    for (const [findings, why] of [
+      [[noSaw], "no listed hole saw notches this tube here, and 40.0 mm is not listed"],
+      [[], "no single hole saw cut comes nearer than the tube's own diameter"],
+    ] as const) {
+      const words = stepsOf({ ...e, notch: { ...none, findings } }).flatMap((s) => s.says);
+      expect(words[0]).toContain(why);
+      expect(words.join(" ")).not.toMatch(/Rough out|off square|hole centre/i);
+    }
+  });
+
+  it("say every hole that is held outboard from the final hole's place", () => {
+    const e = ends.find((x) => x.bar.id === "hoop-diagonal-upper-half" && x.end === "B")!;
+    const [first, last] = stepsOf(e).filter((s) => s.kind === "cut");
+    const [planned] = e.notch!.steps!.steps;
+    expect(first!.says[0]).toContain(`: ${planned!.outboard.toFixed(1)} mm outboard of the final hole.`);
+    expect(first!.says[1]).toContain(`the bar is ${planned!.shows.standsOff.toFixed(2)} mm off its seat`);
+    expect(last!.says[0]).not.toContain("outboard");
+  });
+
+  it("say what stays open where the rim misses in part, and never that it seats all round", () => {
+    const e = ends.find((x) => x.bar.id === "hoop-diagonal-upper-half" && x.end === "B")!;
+    const notch = { ...e.notch!, exact: false, open: [[10, 20]] as const };
+    const words = stepsOf({ ...e, notch })
+      .flatMap((s) => [s.figure ?? "", ...s.says])
+      .join(" ");
+    expect(words).toContain("stays open at 10.0° to 20.0°");
+    expect(words).not.toMatch(/all round|exactly|every line/);
   });
 
   it("name every end that is sawn flat, with its long point where it leans", () => {

@@ -7,6 +7,7 @@ import { Changed } from "../car/changed.tsx";
 import { keptAs } from "../car/kept.ts";
 import { LiesFigure } from "../car/lies.tsx";
 import { ReadingList } from "../car/reading-list.tsx";
+import { saySlip } from "../car/words.ts";
 import {
   addReading,
   at,
@@ -70,6 +71,8 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
     const out = new Map<number, Fits>();
     for (const { index, why } of answer?.wrong ?? [])
       out.set(index, { ok: false, says: `does not count: ${why}` });
+    for (const slip of answer?.slipped ?? [])
+      out.set(slip.index, { ok: false, says: saySlip(slip, write.length) });
     answer?.counted.forEach((index, k) => {
       const r = judged?.bent.readings[k];
       if (!r) return;
@@ -82,7 +85,7 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
       });
     });
     return out;
-  }, [answer, judged]);
+  }, [answer, judged, write]);
   if (!result)
     return <p className="wait">This bar has no place in the car yet; the Wall says what keeps it.</p>;
   const bends = result.bend.bends.length;

@@ -1,7 +1,7 @@
 import { nelderMead, rad, sinCosDeg } from "../numeric/index.ts";
 import { LINES } from "./curve.ts";
 import type { JointHost } from "./joint.ts";
-import { cutLines, cutOnto, FEATHER, ROUND, type SawCut, type SawFit, settle, type Wall } from "./saw.ts";
+import { cutLines, cutOnto, FEATHER, ROUND, type SawCut, type Settled, settle, type Wall } from "./saw.ts";
 
 /** What the shop's notcher can do (mm, radians). */
 export interface Notcher {
@@ -23,28 +23,27 @@ const COARSE = 5;
  *
  * Onto one straight host, with a saw of its size and an angle that the notcher reaches, the host's own axis is exact
  * and nothing is searched. Else a downhill simplex search (Nelder and Mead 1965) from each host's axis, from the
- * limit of the notcher where that axis lies beyond it, for each saw that can span the tube; the search is local:
- * brute force over a grid checks it in the tests. Undefined where no saw at hand spans what must be cut.
+ * limit of the notcher where that axis lies beyond it, for each saw that can span what must be cut; the search is local:
+ * brute force over a grid checks it in the tests. Undefined where no saw at hand spans that.
  */
 export function bestCut(
   hosts: readonly JointHost[],
   walls: readonly Wall[],
   notcher: Notcher,
-): SawFit | undefined {
+): Settled | undefined {
   const outside = walls[0]!.rho;
+  // A rim that is needed all round must be spanned all round.
+  const whole = neededAllRound(walls);
   const starts = hosts.map((h) => cutOnto(h));
-  const [host] = hosts;
-  if (host && hosts.length === 1) {
-    const own = starts[0]!;
-    const atHand = notcher.saws.length === 0 || notcher.saws.some((r) => Math.abs(r - host.radius) < 1e-9);
-    if (atHand && own.notch <= notcher.steepest + 1e-9) {
-      if (matches(own, walls)) return exactFit(own);
-    }
+  // Of several hosts one may be all that the end meets.
+  for (const own of starts) {
+    const atHand = notcher.saws.length === 0 || notcher.saws.some((r) => Math.abs(r - own.radius) < 1e-9);
+    if (atHand && own.notch <= notcher.steepest + 1e-9 && matches(cutLines(own), walls)) return exactFit(own);
   }
   const radii = notcher.saws.length > 0 ? notcher.saws : [...new Set(hosts.map((h) => h.radius))];
-  let best: SawFit | undefined;
+  let best: Settled | undefined;
   for (const radius of radii) {
-    if (radius < outside - 1e-9) continue;
+    if (whole && radius < outside - 1e-9) continue;
     for (const start of starts) {
       const fit = settle(search({ ...start, radius }, walls, notcher.steepest), walls);
       if (fit && (!best || fit.most < best.most - 1e-9)) best = fit;
@@ -53,9 +52,11 @@ export function bestCut(
   return best;
 }
 
-/** Whether a cut follows the curve at every line of both walls. */
-function matches(cut: SawCut, walls: readonly Wall[]): boolean {
-  const cutAt = cutLines(cut);
+/** Whether cuts, given by how far back they go on each line, follow the curve at every line of both walls. */
+export function matches(
+  cutAt: (rho: number, cosPhi: number, sinPhi: number) => number,
+  walls: readonly Wall[],
+): boolean {
   return walls.every(({ rho, back, square }) =>
     back.every((b, i) => {
       const [c, s] = ROUND[i]!;
@@ -64,24 +65,17 @@ function matches(cut: SawCut, walls: readonly Wall[]): boolean {
   );
 }
 
+const neededAllRound = (walls: readonly Wall[]): boolean =>
+  walls.every(({ back }) => !back.some(Number.isNaN));
+
 /** A cut that leaves nothing. */
-export const exactFit = (cut: SawCut): SawFit => ({
-  cut,
-  most: 0,
-  mostAt: 0,
-  standsOff: 0,
-  gaps: new Float64Array(LINES),
-  gap: 0,
-  gapAt: 0,
-});
+export const exactFit = (cut: SawCut): Settled => ({ cut, most: 0, mostAt: 0, standsOff: 0 });
 
 /** Local search over notch angle (signed: past square the heel changes sides), clock and offset. */
 function search(start: SawCut, walls: readonly Wall[], steepest: number): SawCut {
   const lines = coarse(walls);
   const limit = steepest;
-  // A rim that is needed all round must be spanned all round.
-  const whole = walls.every(({ back }) => !back.some(Number.isNaN));
-  const aside = whole ? Math.max(0, start.radius + FEATHER - walls[0]!.rho) : Infinity;
+  const aside = neededAllRound(walls) ? Math.max(0, start.radius + FEATHER - walls[0]!.rho) : Infinity;
   const clip = (notch: number): number => Math.min(limit, Math.max(-limit, notch));
   const cost = ([notch, clock, offset]: readonly number[]): number => {
     const over = Math.max(Math.abs(notch!) - limit, (Math.abs(offset!) - aside) / start.radius);

@@ -3,11 +3,12 @@ import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { deg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
-import { bestCut, EXACT, exactFit, type Notcher } from "./best.ts";
+import { bestCut, EXACT, exactFit, matches, type Notcher } from "./best.ts";
 import { type CopeResult, LINES } from "./curve.ts";
 import { nearest } from "./host.ts";
 import type { Joint } from "./joint.ts";
-import { cutOnto, ROUND, type SawCut, type SawFit, type Wall } from "./saw.ts";
+import { cutLines, cutOnto, ROUND, type SawCut, type SawFit, type Settled, type Wall } from "./saw.ts";
+import { squareness, type TrueSeat, withGaps } from "./set-up.ts";
 import { type Believed, type StepPlan, stepsToward } from "./steps.ts";
 import type { Cope } from "./types.ts";
 
@@ -30,22 +31,28 @@ export interface HoleCentre {
 
 /** What the notcher needs for one end that lands on bars. */
 export interface Notch {
-  /** The best single cut and what it leaves; absent where no saw at hand can make one. */
+  /** The best single cut and what it leaves; absent where no saw cut comes nearer than the tube's own diameter. */
   readonly saw?: SawFit;
+  /** The cut leaves nothing on any line that meets the host. */
+  readonly flush: boolean;
+  /** Flush, and the whole rim meets its hosts: nothing stays open. */
   readonly exact: boolean;
+  /** Arcs of the rim that stay open whatever the cut: they miss, or meet only the host's extension (degrees, as `misses`). */
+  readonly open: Cope["misses"];
   readonly hole?: HoleCentre;
   /** Greatest gap is beyond what the shop accepts, or there is no saw cut: use the wrap. */
   readonly useWrap: boolean;
-  /** A crowded end onto straight hosts: one exact cut for each host, in the hosts' order. */
+  /** A crowded end onto straight hosts: one cut for each host, in the hosts' order, which together are the curve. */
   readonly cuts: readonly { readonly host: string; readonly cut: SawCut; readonly hole: HoleCentre }[];
-  /** Steps toward the final angle of `saw`. */
+  /** Steps toward the final angle of `saw`; absent where the bar is bent in its joint, for its wall lines are not straight. */
   readonly steps?: StepPlan;
   readonly findings: readonly Finding[];
 }
 
 /**
  * Saw setting, hole centre, gap and steps for one end (nothing for a plate or a square end: they are sawn flat).
- * A mirrored bar is searched as its original is, and the answer mirrored, so that twins get one setting.
+ * A mirrored bar is searched as its original is, and the answer mirrored, so that twins get one setting. A cut that
+ * leaves more than the tube's own diameter, in metal, gap or stand-off, means nothing: there is no saw cut then.
  */
 export function notchOf(
   bar: ResolvedBar,
@@ -55,63 +62,111 @@ export function notchOf(
 ): Notch | undefined {
   const { cope, joint } = made;
   if (cope.kind !== "on" || !joint) return undefined;
-  const saw = cope.bentInJoint
-    ? bentCut(joint, settings)
-    : searched(cope, joint, settings, bar.mirrorOf !== undefined);
+  const walls = wallsOf(cope, joint);
+  const settled = walls.some(({ back }) => !back.every(Number.isNaN))
+    ? cope.bentInJoint
+      ? bentCut(joint, settings)
+      : searched(walls, joint, settings, bar.mirrorOf !== undefined)
+    : undefined;
+  const flush = settled !== undefined && settled.most < EXACT && settled.standsOff < EXACT;
+  const seat = trueSeat(cope, joint, flush ? settled.cut : undefined);
+  const fit = settled && withGaps(settled, seat, cope.outer);
+  const saw = fit && Math.max(fit.most, fit.gap, fit.standsOff) <= bar.tube.od ? fit : undefined;
   const hole = (cut: SawCut): HoleCentre => holeCentre(bar, end, cope.least, cut);
-  const crowd = joint.hosts.length > 1 && !cope.bentInJoint && joint.hosts.every((h) => h.straight);
-  const cuts = crowd ? joint.hosts.map((h) => ({ host: h.id, cut: cutOnto(h), hole: hole(cutOnto(h)) })) : [];
-  const radii = [cope.outerRadius, cope.boreRadius] as const;
+  const open = openArcs(cope);
   return {
-    ...(saw ? { saw, hole: hole(saw.cut), steps: stepsToward(saw.cut, radii, settings.believed) } : {}),
-    exact: saw !== undefined && saw.most < EXACT && saw.gap < EXACT,
+    ...(saw ? { saw, hole: hole(saw.cut) } : {}),
+    ...(saw && !cope.bentInJoint ? { steps: stepsToward(saw, seat, settings.believed) } : {}),
+    flush,
+    exact: flush && open.length === 0,
+    open,
     useWrap: !saw || saw.gap > settings.wrapBeyond,
-    cuts,
-    findings: notchFindings(bar, end, saw, joint.hosts[0], settings),
+    cuts: crowdCuts(cope, joint, walls, settings).map((c) => ({ ...c, hole: hole(c.cut) })),
+    findings: notchFindings(bar, end, saw, joint, settings),
   };
 }
 
-function searched(cope: Cope, joint: Joint, settings: NotchSettings, mirror: boolean): SawFit | undefined {
-  const wall = (rho: number, back: Float64Array): Wall => {
-    const square = back.map((b, i) => meetsAt(joint, rho, i, b));
-    return mirror ? { rho, back: overTurned(back), square: overTurned(square) } : { rho, back, square };
+/** Arcs that stay open whatever the cut: those that miss, and those that meet only what the host does not have. */
+function openArcs(cope: Cope): Cope["misses"] {
+  return [...cope.misses, ...cope.beyondHost].sort(([a], [b]) => a - b);
+}
+
+function wallsOf(cope: Cope, { solids }: Joint): Wall[] {
+  const clear: TrueSeat["clear"] = (x, y, z) => nearest(solids, x, y, z);
+  const wall = (rho: number, back: Float64Array): Wall => ({
+    rho,
+    back,
+    square: back.map((b, i) => squareness(clear, rho * ROUND[i]![0], rho * ROUND[i]![1], b)),
+  });
+  return [wall(cope.outerRadius, cope.outer), wall(cope.boreRadius, cope.bore)];
+}
+
+/** The joint as cuts are set up in it; where a cut follows it exactly, that cut is its shape. */
+function trueSeat(cope: Cope, joint: Joint, exact: SawCut | undefined): TrueSeat {
+  return {
+    radii: [cope.outerRadius, cope.boreRadius],
+    back: exact ? cutLines(exact) : joint.back,
+    clear: (x, y, z) => nearest(joint.solids, x, y, z),
+    feathers: !exact,
   };
-  const walls = [wall(cope.outerRadius, cope.outer), wall(cope.boreRadius, cope.bore)];
+}
+
+/** One cut for each of several straight hosts, where the notcher can make them all and together they are the curve. */
+function crowdCuts(
+  cope: Cope,
+  joint: Joint,
+  walls: readonly Wall[],
+  settings: NotchSettings,
+): readonly { readonly host: string; readonly cut: SawCut }[] {
+  if (joint.hosts.length < 2 || cope.bentInJoint || !joint.hosts.every((h) => h.straight)) return [];
+  const cuts = joint.hosts.map((h) => ({ host: h.id, cut: cutOnto(h) }));
+  const canMake = cuts.every(
+    ({ cut }) => isAtHand(cut.radius, settings) && cut.notch <= settings.steepest + 1e-9,
+  );
+  const lines = cuts.map(({ cut }) => cutLines(cut));
+  const together = (rho: number, c: number, s: number): number =>
+    lines.reduce((most, at) => {
+      const back = at(rho, c, s);
+      return Number.isNaN(back) || back < most ? most : back;
+    }, -Infinity);
+  return canMake && matches(together, walls) ? cuts : [];
+}
+
+/** Whether the shop has this saw; a shop that lists none is taken to have any. */
+const isAtHand = (radius: number, { saws }: Pick<NotchSettings, "saws">): boolean =>
+  saws.length === 0 || saws.some((r) => Math.abs(r - radius) < 1e-9);
+
+function searched(
+  walls: readonly Wall[],
+  joint: Joint,
+  settings: NotchSettings,
+  mirror: boolean,
+): Settled | undefined {
+  if (!mirror) return bestCut(joint.hosts, walls, settings);
   const flip = (v: Vec): Vec => [v[0], -v[1], v[2]];
-  const hosts = mirror ? joint.hosts.map((h) => ({ ...h, dir: flip(h.dir), at: flip(h.at) })) : joint.hosts;
-  const fit = bestCut(hosts, walls, settings);
-  if (!fit || !mirror) return fit;
-  const back = (phi: number): number => (LINES - phi) % LINES;
+  const hosts = joint.hosts.map((h) => ({ ...h, dir: flip(h.dir), at: flip(h.at) }));
+  const turned = walls.map((w) => ({ ...w, back: overTurned(w.back), square: overTurned(w.square) }));
+  const fit = bestCut(hosts, turned, settings);
+  if (!fit) return undefined;
   return {
     ...fit,
     cut: { ...fit.cut, clock: -fit.cut.clock, offset: -fit.cut.offset },
-    mostAt: back(fit.mostAt),
-    gaps: overTurned(fit.gaps),
-    gapAt: back(fit.gapAt),
+    mostAt: (LINES - fit.mostAt) % LINES,
   };
 }
 
 /** A curve round the tube as its mirror image: φ becomes −φ. */
 const overTurned = (curve: Float64Array): Float64Array => curve.map((_, i) => curve[(LINES - i) % LINES]!);
 
-/** Sine of the angle at which line i meets the host's surface: how fast the clearance falls along the line there. */
-function meetsAt(joint: Joint, rho: number, i: number, back: number): number {
-  if (Number.isNaN(back)) return Number.NaN;
-  const [c, s] = ROUND[i]!;
-  const step = 1e-4;
-  return Math.min(1, Math.max(1e-9, nearest(joint.solids, rho * c, rho * s, -back - step) / step));
-}
-
 /**
  * A bar that is bent within its joint: onto one straight host the saw set on the host's own axis still makes the seat,
  * whatever the tube does behind it. No other cut is searched there: the card sends the bar to the wrap.
  */
-function bentCut(joint: Joint, settings: NotchSettings): SawFit | undefined {
+function bentCut(joint: Joint, settings: NotchSettings): Settled | undefined {
   const [host] = joint.hosts;
   if (!host || joint.hosts.length > 1 || !host.straight) return undefined;
   const cut = cutOnto(host);
-  const atHand = settings.saws.length === 0 || settings.saws.some((r) => Math.abs(r - host.radius) < 1e-9);
-  if (!atHand || cut.notch > settings.steepest) return undefined;
+  if (!isAtHand(host.radius, settings) || cut.notch > settings.steepest) return undefined;
   return exactFit(cut);
 }
 
@@ -131,7 +186,7 @@ function notchFindings(
   bar: ResolvedBar,
   end: End,
   saw: SawFit | undefined,
-  host: { readonly id: string; readonly dir: readonly [number, number, number] } | undefined,
+  { hosts }: Joint,
   settings: NotchSettings,
 ): Finding[] {
   const findings: Finding[] = [];
@@ -139,15 +194,15 @@ function notchFindings(
   const add = (code: Finding["code"], values: Finding["values"]): void => {
     findings.push({ code, place, bar: bar.id, values: { end: text(end), ...values } });
   };
-  if (host) {
-    const off = Math.atan2(Math.abs(host.dir[2]), Math.hypot(host.dir[0], host.dir[1]));
-    if (off > settings.steepest + 1e-9) {
-      add("notch-steep", { angle: degrees(deg(off)), steepest: degrees(deg(settings.steepest)) });
-    }
-  }
-  if (!saw) add("notch-no-saw", { od: mm(bar.tube.od) });
-  else if (saw.gap > settings.wrapBeyond) {
+  const od = mm(bar.tube.od);
+  const [host] = hosts;
+  const off = host ? Math.atan2(Math.abs(host.dir[2]), Math.hypot(host.dir[0], host.dir[1])) : 0;
+  if (off > settings.steepest + 1e-9)
+    add("notch-steep", { angle: degrees(deg(off)), steepest: degrees(deg(settings.steepest)) });
+  if (!saw) {
+    if (host && !isAtHand(host.radius, settings)) add("notch-no-saw", { od, missing: mm(2 * host.radius) });
+    else add("notch-no-cut", { od });
+  } else if (saw.gap > settings.wrapBeyond)
     add("notch-gap", { gap: mm(saw.gap), at: degrees(saw.gapAt), accepted: mm(settings.wrapBeyond) });
-  }
   return findings;
 }

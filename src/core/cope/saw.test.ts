@@ -50,13 +50,33 @@ describe("one straight host", () => {
     expect(Math.abs(Math.cos(notch.saw!.cut.clock) - 1)).toBeLessThan(1e-12);
   });
   it("past the notcher's limit, or without a saw that spans the tube, it says so", () => {
-    const steep = straight([100, 0, 300]);
+    const steep = straight([100, 0, 190]);
     expect(codes(steep.notch)).toContain("notch-steep");
     expect(steep.notch.exact).toBe(false);
     expect(deg(steep.notch.saw!.cut.notch)).toBeLessThanOrEqual(60 + 1e-9);
     const small = straight([300, 0, 0], { saws: [15, 19] });
     expect(codes(small.notch)).toEqual(["notch-no-saw"]);
+    expect(small.notch.findings[0]!.values).toMatchObject({ od: { mm: 40 }, missing: { mm: 45 } });
     expect(small.notch.useWrap).toBe(true);
+    expect(small.notch.hole).toBeUndefined();
+  });
+  it("a cut that leaves more than the tube's own diameter is no saw cut: no figures, and not for want of a saw", () => {
+    // 71.6° off square with a notcher that goes to 60°
+    for (const saws of [[], [22.5, 25]]) {
+      const { notch } = straight([100, 0, 300], { saws });
+      expect(codes(notch)).toEqual(["notch-steep", "notch-no-cut"]);
+      expect([notch.saw, notch.hole, notch.steps]).toEqual([undefined, undefined, undefined]);
+      expect([notch.useWrap, notch.exact]).toEqual([true, false]);
+    }
+  });
+  it("a rim that misses in part is never exact, whatever the cut leaves where it meets", () => {
+    const wide = straight([300, 0, 0], {}, [0, 6, 0]);
+    expect(wide.made.cope.misses.length).toBeGreaterThan(0);
+    expect([wide.notch.flush, wide.notch.exact]).toEqual([true, false]);
+    expect(wide.notch.open).toEqual(wide.made.cope.misses);
+    const beyond = { ...wide.made, cope: { ...wide.made.cope, misses: [], beyondHost: [[10, 20] as const] } };
+    const notch = notchOf(wide.bar, "B", beyond, settings)!;
+    expect([notch.exact, notch.open]).toEqual([false, [[10, 20]]]);
   });
 });
 

@@ -82,15 +82,19 @@ export interface Wall {
   readonly square: Float64Array;
 }
 
-/** How a saw cut compares with the curve that the joint needs (mm, φ in whole degrees). */
-export interface SawFit {
+/** A cut moved to its place along the tube, and what it leaves (mm, φ in whole degrees). */
+export interface Settled {
   readonly cut: SawCut;
   /** The most metal left standing, square to the host, and the φ where. */
   readonly most: number;
   readonly mostAt: number;
   /** Unfiled, the bar stands off by this along its axis. */
   readonly standsOff: number;
-  /** Gap at each of the 360 lines of the outside, square to the host, when the bar is set up unfiled. */
+}
+
+/** How a saw cut compares with the curve that the joint needs (mm, φ in whole degrees). */
+export interface SawFit extends Settled {
+  /** Gap at each of the 360 lines of the outside, square to the host, when the bar is set up unfiled; NaN where one misses. */
   readonly gaps: Float64Array;
   readonly gap: number;
   readonly gapAt: number;
@@ -104,11 +108,11 @@ export const ROUND: readonly (readonly [number, number])[] = Array.from({ length
 
 /**
  * Moves a cut along the tube until it takes no metal that the joint needs (at no line of either wall does it go
- * deeper than the curve by more than a feather, and at one it just does), and says what it leaves. Left metal and gaps are first-order
- * distances square to the host, as a feeler reads them: along a line that grazes, millimetres are no gap.
+ * deeper than the curve by more than a feather, and at one it just does), and says what it leaves. Left metal is a
+ * first-order distance square to the host, as a feeler reads it: along a line that grazes, millimetres are no gap.
  * Undefined where the saw is too small or too far aside to cut a line that the joint needs cut.
  */
-export function settle(cut: SawCut, walls: readonly Wall[]): SawFit | undefined {
+export function settle(cut: SawCut, walls: readonly Wall[]): Settled | undefined {
   let shift = Infinity;
   const cutAt = cutLines(cut, FEATHER);
   const stands = walls.map(({ rho, back, square }) => {
@@ -128,7 +132,7 @@ export function settle(cut: SawCut, walls: readonly Wall[]): SawFit | undefined 
   let standsOff = -Infinity;
   stands.forEach((out, w) => {
     for (let i = 0; i < LINES; i++) {
-      const left = (out[i] = out[i]! - shift);
+      const left = out[i]! - shift;
       const square = walls[w]!.square[i]!;
       if (left * square > most) {
         most = left * square;
@@ -137,15 +141,5 @@ export function settle(cut: SawCut, walls: readonly Wall[]): SawFit | undefined 
       if (left - FEATHER / square > standsOff) standsOff = left - FEATHER / square;
     }
   });
-  let gap = 0;
-  let gapAt = 0;
-  const gaps = stands[0]!.map((left, i) => {
-    const open = Math.max(0, (standsOff - left) * walls[0]!.square[i]!);
-    if (open > gap) {
-      gap = open;
-      gapAt = i;
-    }
-    return open;
-  });
-  return { cut: { ...cut, centre: cut.centre + shift }, most, mostAt, standsOff, gaps, gap, gapAt };
+  return { cut: { ...cut, centre: cut.centre + shift }, most, mostAt, standsOff };
 }

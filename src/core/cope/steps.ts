@@ -1,12 +1,14 @@
-import { deg, rad, sinCosDeg } from "../numeric/index.ts";
-import { LINES } from "./curve.ts";
-import { cutLines, type SawCut } from "./saw.ts";
-
-/** The radii of a tube's two walls (mm): outside, bore. */
-export type Radii = readonly [number, number];
-
-/** Lines reckoned from the heel, so that heel and toe are among them. */
-const FROM_HEEL = Array.from({ length: LINES }, (_, i) => sinCosDeg(i));
+import { deg, rad } from "../numeric/index.ts";
+import { cutLines, type SawCut, type SawFit } from "./saw.ts";
+import {
+  FROM_HEEL,
+  greatestRound,
+  type Misfit,
+  type Radii,
+  setUpIn,
+  showsOf,
+  type TrueSeat,
+} from "./set-up.ts";
 
 /**
  * Greatest over φ and both walls of b(first) − b(second), with the same saw, clock, offset and hole centre (mm): how
@@ -19,54 +21,15 @@ export function overCut(
   saw: Pick<SawCut, "radius" | "offset">,
   radii: Radii,
 ): number {
-  const before: SawCut = { ...saw, notch: first, clock: 0, centre: 0 };
-  const after: SawCut = { ...saw, notch: second, clock: 0, centre: 0 };
-  const firstAt = cutLines(before);
-  const secondAt = cutLines(after);
-  let most = 0;
-  for (const rho of radii) {
-    for (const [sin, cos] of FROM_HEEL) {
-      const over = firstAt(rho, cos, sin) - secondAt(rho, cos, sin);
-      if (over > most) most = over;
-    }
-  }
-  return most;
-}
-
-/** How a cut sits when the joint wants another angle (mm, φ in degrees from the heel). */
-export interface Misfit {
-  /** How far the bar stands off its place. */
-  readonly standsOff: number;
-  /** Greatest gap at the outside, and where. */
-  readonly gap: number;
-  readonly gapAt: number;
-}
-
-/** A cut at `made` set up where the joint wants `wanted`: it touches where it left most standing, and gaps elsewhere. */
-export function misfit(
-  made: number,
-  wanted: number,
-  saw: Pick<SawCut, "radius" | "offset">,
-  radii: Radii,
-): Misfit {
-  const cut: SawCut = { ...saw, notch: made, clock: 0, centre: 0 };
-  const joint: SawCut = { ...saw, notch: wanted, clock: 0, centre: 0 };
-  const wantedAt = cutLines(joint);
-  const madeAt = cutLines(cut);
-  const standing = (rho: number): number[] =>
-    FROM_HEEL.map(([sin, cos]) => wantedAt(rho, cos, sin) - madeAt(rho, cos, sin));
-  const known = (list: number[]): number[] => list.filter((x) => !Number.isNaN(x));
-  const outer = standing(radii[0]);
-  const standsOff = Math.max(...known(outer), ...known(standing(radii[1])));
-  let gap = 0;
-  let gapAt = 0;
-  outer.forEach((s, i) => {
-    if (standsOff - s > gap) {
-      gap = standsOff - s;
-      gapAt = i;
-    }
+  const firstAt = cutLines({ ...saw, notch: first, clock: 0, centre: 0 });
+  const secondAt = cutLines({ ...saw, notch: second, clock: 0, centre: 0 });
+  const over = (rho: number, cos: number, sin: number): number =>
+    firstAt(rho, cos, sin) - secondAt(rho, cos, sin);
+  const most = radii.map((rho) => {
+    const lines = FROM_HEEL.map(([sin, cos]) => over(rho, cos, sin));
+    return greatestRound(lines, (phi) => over(rho, Math.cos(phi), Math.sin(phi)));
   });
-  return { standsOff, gap, gapAt };
+  return Math.max(0, ...most);
 }
 
 /** One cut of a plan toward the final angle. */
@@ -77,7 +40,10 @@ export interface Step {
   readonly outboard: number;
   /** Back of this hole's centre (mm). */
   readonly centre: number;
-  /** What the joint shows after this cut, if the final angle is the true one: how far it stands off, the gap, where. */
+  /**
+   * What the joint shows when the bar is set up after this cut, if the final angle is the true one; the hole that
+   * stands outboard is part of it. Of the final cut: what it leaves for good.
+   */
   readonly shows: Misfit;
 }
 
@@ -100,38 +66,41 @@ export const RULE_HOLDS = 3;
 /** A first angle believed (radians off square), or the range that the true one is believed to lie in. */
 export type Believed = { readonly first: number } | { readonly range: readonly [number, number] };
 
+/** Angles nearer to each other than the shop can set are one cut (radians; common practice, no source: half a degree). */
+const SETTABLE = rad(0.5) - 1e-9;
+
 /**
  * A plan of cuts toward the final notch angle: a first one, one half way where they are more than 6° apart, the final.
- * Each one's hole centre is moved outboard by its over-cut, so that no cut goes outside the final shape.
+ * Each one's hole centre is moved outboard by its over-cut, so that no cut goes outside the final shape. A first angle
+ * nearer to the final one than the shop can set is no step: the final cut is then the only one.
  *
  * The first angle is the one believed; of a range its shallow end where deepening is cheap, else the one of least
  * regret (whose greatest over-cut over all true angles of the range is least; brute force, a quarter degree); without
  * either, 5° shallower than the final. Radians and mm. Common practice (no source): expect an angle, start a few
- * degrees shallower, deepen; near square it saves nothing, and `ruleHolds` says so.
+ * degrees shallower, deepen; near square it saves nothing, and `ruleHolds` says so. `seat` is the joint that the cuts
+ * are set up in.
  */
-export function stepsToward(final: SawCut, radii: Radii, believed?: Believed): StepPlan {
-  const cost = (a: number, b: number): number => overCut(a, Math.min(b, STEEPEST), final, radii);
+export function stepsToward(fit: SawFit, seat: TrueSeat, believed?: Believed): StepPlan {
+  const final = fit.cut;
+  const cost: Cost = (a, b) => overCut(a, Math.min(b, STEEPEST), final, seat.radii);
   const five = rad(5);
   const fromShallower = cost(final.notch - five, final.notch);
   const fromSteeper = cost(Math.min(final.notch + five, STEEPEST), final.notch);
   const ruleHolds = fromSteeper >= RULE_HOLDS * fromShallower;
   const { first, low, high } = firstAngle(final.notch, cost, ruleHolds, believed);
-  const angles = [first];
-  if (Math.abs(final.notch - first) > rad(6)) angles.push((first + final.notch) / 2);
-  if (Math.abs(final.notch - first) > rad(0.05)) angles.push(final.notch);
-  else angles[0] = final.notch;
-  const steps = angles.map((notch): Step => {
-    const outboard = notch === final.notch ? 0 : cost(notch, final.notch);
-    return {
-      notch,
-      outboard,
-      centre: final.centre - outboard,
-      shows: misfit(notch, final.notch, final, radii),
-    };
+  const before = [first];
+  if (Math.abs(final.notch - first) > rad(6)) before.push((first + final.notch) / 2);
+  const setUp = setUpIn(seat, final.clock);
+  const steps = before.map((notch): Step => {
+    const outboard = cost(notch, final.notch);
+    const centre = final.centre - outboard;
+    return { notch, outboard, centre, shows: setUp({ ...final, notch, centre }) };
   });
+  const last: Step = { notch: final.notch, outboard: 0, centre: final.centre, shows: showsOf(fit) };
+  const isOne = Math.abs(final.notch - first) < SETTABLE;
   return {
-    steps,
-    leave: worstCost(first, low, high, cost),
+    steps: isOne ? [last] : [...steps, last],
+    leave: worstCost(isOne ? final.notch : first, low, high, cost),
     range: [low, high],
     fromShallower,
     fromSteeper,
@@ -151,7 +120,8 @@ function firstAngle(
   believed?: Believed,
 ): { readonly first: number; readonly low: number; readonly high: number } {
   if (!believed || "first" in believed) {
-    const first = believed ? believed.first : Math.max(0, final - rad(5));
+    const said = believed ? believed.first : Math.max(0, final - rad(5));
+    const first = Math.abs(said - final) < SETTABLE ? final : said;
     return { first, low: Math.min(first, final), high: Math.max(first, final) };
   }
   const low = Math.min(...believed.range);

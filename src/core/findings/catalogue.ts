@@ -71,10 +71,13 @@ export const CATALOGUE = {
   ),
   "also-not-met": warning("end {end} does not meet {other}; it is cut to {host} alone"),
   "tube-over-host": warning("end {end}: a {od} tube on {host} of {hostOd} is wider than what it lands on"),
-  "notch-steep": note(
-    "end {end} leans {angle} off square, past the notcher's {steepest}; the saw cut is the nearest it can make",
+  "notch-steep": note("end {end} leans {angle} off square; the notcher goes to {steepest}"),
+  "notch-no-saw": warning(
+    "end {end}: cut to the wrap; no listed hole saw notches this {od} tube here, and {missing} is not listed",
   ),
-  "notch-no-saw": warning("end {end}: no saw at hand spans this {od} tube and its joint; cut to the wrap"),
+  "notch-no-cut": warning(
+    "end {end}: cut to the wrap; no single hole saw cut comes nearer than the tube's own {od}",
+  ),
   "notch-gap": note(
     "end {end}: one saw cut leaves a gap of {gap} at {at}, over the {accepted} accepted; cut to the wrap",
   ),
@@ -121,6 +124,10 @@ export const CATALOGUE = {
   "survey-bar-missing": warning("left out: {host} has no geometry to hold a tape on"),
   "survey-off-bar": warning("left out: {host} is {length} long; {along} is off its end"),
   "survey-no-bend": warning("left out: {host} has {count} bends; there is no bend {bend}"),
+  // trestles: readings of bars as they were made
+  "reading-unit": warning(
+    "read {reading} again: {read} where about {expected} is expected; was it {likely}? It is left out",
+  ),
   // plan: bars that stand on measured points
   "bar-on-adjusted": note("stands on places as the readings adjust them: {points}"),
   "bar-on-doubtful": warning(

@@ -109,18 +109,21 @@ function sideOf(
   return side === "inside" ? inside : neg(inside);
 }
 
-/** Where the follower's gap in the middle of its bends departs from the one asked for, as notes with numbers. */
+/**
+ * Where the follower's gap in the middle of its bends departs from the one asked for by as much as the shop's own gap
+ * (mm) or more, as notes with numbers.
+ */
 export function followDepartures(
   follow: Follow,
   bar: ResolvedBar,
   host: ResolvedBar,
-  place: string,
+  { place, shopGap }: { readonly place: string; readonly shopGap: number },
 ): Finding[] {
   return bar.centreline.bends.flatMap((bend): Finding[] => {
     const near = closestTo(host.centreline, placeAt(bar.centreline, (bend.start + bend.end) / 2).at);
     const beside = host.centreline.bends.some((b) => near.s > b.start && near.s < b.end);
     const gap = near.distance - host.tube.od / 2 - bar.tube.od / 2;
-    if (!beside || Math.abs(gap - follow.gap) <= SAME_PLACE) return [];
+    if (!beside || Math.abs(gap - follow.gap) < Math.max(shopGap, SAME_PLACE)) return [];
     const values = {
       corner: count(bend.n),
       host: text(host.id),

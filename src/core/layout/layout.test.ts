@@ -183,6 +183,29 @@ describe("a bar that follows another", () => {
     // concentric: R2 = R1 − D, so D = 45 and the gap 45 − 37.5
     expect(run({ bar: "hoop", gap: 7.5, side: "inside", from: 200, to: 2684.115 }).codes).toEqual([]);
   });
+  it("does not say that it departs by less than the shop's own gap", () => {
+    const read = (gap: number | undefined) => {
+      const follow = { bar: "hoop", gap: 8, side: "inside", from: 200, to: 2684.115 };
+      const path = [
+        [0, 500, 100],
+        [0, -500, 100],
+      ];
+      const bars = { hoop, bar: { tube: "thin", die: "d30", path, follow } };
+      const job = readJob({ ...base, ...(gap === undefined ? {} : { shop: { gap } }), bars });
+      if (!job.ok) throw new Error(job.problems.map((p) => p.message).join("\n"));
+      return job.job;
+    };
+    // 8 instead of the concentric 7.5: (45.5 − 45)(1/cos 45° − 1) = 0.207 over
+    const codes = (gap: number | undefined, from?: ReturnType<typeof layOut>) => {
+      const layout = layOut(read(gap), from);
+      return { layout, codes: layout.bars[1]!.findings.map((f) => f.code) };
+    };
+    const first = codes(undefined);
+    expect(first.codes).toEqual([]);
+    expect(codes(0.208).codes).toEqual([]);
+    // the shop's gap was changed: the note comes at once
+    expect(codes(0.206, first.layout).codes).toEqual(["follow-departs", "follow-departs"]);
+  });
   it("runs the other way when from lies beyond to", () => {
     const there = end({
       tube: "thin",

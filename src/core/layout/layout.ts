@@ -50,6 +50,8 @@ function basisOf(
     trim: job.shop.trim,
     tube: bar.kind === "path" ? job.tubes[bar.tube] : undefined,
     die: bar.kind === "path" && bar.die !== undefined ? job.dies[bar.die] : undefined,
+    // what a follower's note is held against
+    gap: bar.kind === "path" && bar.follow ? job.shop.gap : undefined,
     plates: nodes.map((n) => (n.kind === "plate" ? job.plates[n.plate] : undefined)),
     points: nodes.map((n) => (n.kind === "point" ? job.points[n.point] : undefined)),
   };

@@ -74,7 +74,9 @@ export function layPath(
     fromEnd: bar.fromEnd,
     dependsOn: [...new Set([...needs(bar), ...seats.flatMap((s) => (s.kind === "on" ? s.hosts : []))])],
   };
-  if (bar.follow && followed)
-    findings.push(...followDepartures(bar.follow, resolved, followed, `bars.${id}.follow`));
+  if (bar.follow && followed) {
+    const limits = { place: `bars.${id}.follow`, shopGap: job.shop.gap };
+    findings.push(...followDepartures(bar.follow, resolved, followed, limits));
+  }
   return { id, bar: resolved, findings };
 }

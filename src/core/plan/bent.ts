@@ -6,10 +6,13 @@ import {
   type BentReading,
   type Blank,
   couldBecome,
+  expectedBent,
   type Freedom,
   freeEndOff,
   type Match,
+  type Slipped,
   shapeOf,
+  slipsAmong,
   type Telling,
   tellingReadings,
   type Verdict,
@@ -83,6 +86,17 @@ export function judgeBent(
     freeEnd: freeEndOff(bent.shape, blank.shape, blank.fromEnd),
     others: couldBecome(bent.shape, candidates(planned, plan, job), freedom, job.shop.gap),
   };
+}
+
+/** Readings of a bent bar that a slip of unit explains; they are to be left out, and that said. */
+export function bentSlips(
+  plan: Plan,
+  planned: BarPlan,
+  readings: readonly BentReading[],
+): readonly Slipped[] {
+  const { habits, sds } = habitsOf(plan.job);
+  const expected = expectedBent(blankOf(planned), readings, habits, sds);
+  return slipsAmong(readings, expected, (i) => readings[i]!.what !== "angle");
 }
 
 /** The readings that would tell most of a bent bar, given those taken. */

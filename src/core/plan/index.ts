@@ -1,7 +1,7 @@
 export type { Restated } from "./aftertack.ts";
 export { restate } from "./aftertack.ts";
 export type { BentAnswer } from "./bent.ts";
-export { blankOf, judgeBent, tellingOf } from "./bent.ts";
+export { bentSlips, blankOf, judgeBent, tellingOf } from "./bent.ts";
 export type { BarErrors, Watched } from "./errors.ts";
 export { barErrors, budget, placeErrors } from "./errors.ts";
 export type { Felt } from "./felt.ts";
@@ -13,4 +13,4 @@ export { allFindings, dangersOf, hostsOf, notchAt, planJob } from "./plan.ts";
 export type { PlacedPoint } from "./points.ts";
 export { placedPoints } from "./points.ts";
 export type { TackedAnswer } from "./tacked.ts";
-export { asWanted, barsIn, judgeTacked, tackReading } from "./tacked.ts";
+export { asWanted, barsIn, judgeTacked, tackReading, tackSlips } from "./tacked.ts";

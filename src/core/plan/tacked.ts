@@ -1,6 +1,17 @@
 import type { JobPoint, Place, TackSize, TackSpot } from "../job/index.ts";
 import { rad } from "../numeric/index.ts";
-import { placesOf, type Spot, type Tacked, type TackReading, tackedBars } from "../trestles/index.ts";
+import {
+  expectedTacks,
+  placesOf,
+  type Slipped,
+  type Spot,
+  slipsAmong,
+  type Tacked,
+  type TackedBar,
+  type TackReading,
+  type TackScatter,
+  tackedBars,
+} from "../trestles/index.ts";
 import { type Restated, restate } from "./aftertack.ts";
 import { type Plan, planJob } from "./plan.ts";
 
@@ -53,8 +64,42 @@ export function judgeTacked(
   plan: Plan,
   id: string,
   readings: readonly TackReading[],
-  { from = "wanted", set = SET }: { readonly from?: "wanted" | "plan"; readonly set?: typeof SET } = {},
+  options: TackOptions = {},
 ): TackedAnswer | undefined {
+  const judged = barsJudged(plan, id, readings, options);
+  if (!judged) return undefined;
+  const found = tackedBars(judged.bars, readings, judged.scatter, plan.job.shop.errors.tape);
+  if (!found) return undefined;
+  const paths = Object.fromEntries(found.bars.map((b) => [b.id, { path: placesOf(b.line) }]));
+  const { plan: _, ...after } = restate(plan, paths);
+  return { found, path: paths[id]!.path, paths, after };
+}
+
+/** Readings on tacked bars that a slip of unit explains; they are to be left out, and that said. None where a bar has no geometry. */
+export function tackSlips(
+  plan: Plan,
+  id: string,
+  readings: readonly TackReading[],
+  options: TackOptions = {},
+): readonly Slipped[] {
+  const judged = barsJudged(plan, id, readings, options);
+  if (!judged) return [];
+  const expected = expectedTacks(judged.bars, readings, judged.scatter, plan.job.shop.errors.tape);
+  return slipsAmong(readings, expected);
+}
+
+interface TackOptions {
+  readonly from?: "wanted" | "plan";
+  readonly set?: typeof SET;
+}
+
+/** The bars that readings are judged on, as they were to stand, and what they scatter by; undefined where one has no geometry. */
+function barsJudged(
+  plan: Plan,
+  id: string,
+  readings: readonly TackReading[],
+  { from = "wanted", set = SET }: TackOptions,
+): { readonly bars: readonly TackedBar[]; readonly scatter: TackScatter } | undefined {
   const others = new Set(readings.flatMap(barsIn));
   others.delete(id);
   const first = (from === "wanted" ? asWanted(plan, id) : plan).byId.get(id);
@@ -68,11 +113,7 @@ export function judgeTacked(
     od: tube.od,
     heldB: seat.B.kind !== "square",
   }));
-  const found = tackedBars(bars, readings, scatter, errors.tape);
-  if (!found) return undefined;
-  const paths = Object.fromEntries(found.bars.map((b) => [b.id, { path: placesOf(b.line) }]));
-  const { plan: _, ...after } = restate(plan, paths);
-  return { found, path: paths[id]!.path, paths, after };
+  return { bars, scatter };
 }
 
 /** Bars that a reading names. */

@@ -2,9 +2,6 @@ import { type UnitSlip, unitSlip } from "../units/index.ts";
 import { bestFit, type Found } from "./adjust.ts";
 import type { Equation, Scene } from "./equation.ts";
 
-/** A size of 0 where the others say so many sd was never read. */
-const FAR_FROM_NOTHING = 20;
-
 /** So few spare readings cannot outvote a slip: each suspicious reading is left out in turn instead. */
 const FEW_SPARE = 2;
 
@@ -18,9 +15,7 @@ export function slipOf(equation: Equation, found: Found): UnitSlip | undefined {
   const scene = fit.freedom <= FEW_SPARE ? without(equation, found) : consensus;
   if (!scene) return undefined;
   const { value } = equation.observe(scene);
-  if (equation.read === 0)
-    return Math.abs(value) > FAR_FROM_NOTHING * equation.sd ? { says: "left at 0", meant: value } : undefined;
-  return unitSlip(equation.read, value, 5 * equation.sd);
+  return unitSlip(equation.read, value, equation.sd);
 }
 
 function without(equation: Equation, { fit }: Found): Scene | undefined {

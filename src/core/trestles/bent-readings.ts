@@ -2,7 +2,6 @@ import type { Arc, Straight } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
 import { cross, dist, dot, len, neg, ORIGIN, square, sub } from "../space/index.ts";
-import { type UnitSlip, unitSlip } from "../units/index.ts";
 import { type BarShape, lineOf } from "./shape.ts";
 
 /** One size read on a bent bar before its ends are cut. Lengths mm, angles radians. */
@@ -48,22 +47,25 @@ export function readingProblem(reading: BentReading, shape: BarShape): string | 
     case "angle":
       return bend(reading.bend) ?? range(reading.value, 0, Math.PI);
     case "off-flat":
-      return bend(reading.bend) ?? range(Math.abs(reading.value), 0, 20_000);
+      return bend(reading.bend) ?? range(Math.abs(reading.value), 0, LONGEST);
     case "across": {
       const [i, j] = reading.legs;
       const bad = [i, j].find((n) => !Number.isInteger(n) || n < 1 || n > bends + 1);
       if (bad !== undefined) return `there is no leg ${bad}; the bar has ${bends + 1}`;
       if (i >= j) return "name the leg nearer to end A first";
-      return range(reading.value, 1e-3, 20_000);
+      return range(reading.value, 1e-3, LONGEST);
     }
     case "leg":
       if (shape.angles[reading.end === "A" ? 0 : bends - 1]! > WIDEST)
         return "the outer lines of so wide a bend meet too far away";
-      return range(reading.value, 1e-3, 20_000);
+      return range(reading.value, 1e-3, LONGEST);
     case "end-to-end":
-      return range(reading.value, 1e-3, 20_000);
+      return range(reading.value, 1e-3, LONGEST);
   }
 }
+
+/** A size read in another unit than it is in is still one to be asked about, not refused (mm). */
+const LONGEST = 1e6;
 
 /** Beyond this the outer lines meet too far away to lay a square to, as on the bender card. */
 const WIDEST = rad(120);
@@ -100,15 +102,6 @@ export function measure(reading: BentReading, shape: BarShape, od: number, wante
   const side = overPlane(wanted, reading.bend, reading.end).height < -1e-6 ? -1 : 1;
   return side * height + r - r * Math.sqrt(Math.max(0, 1 - slope * slope));
 }
-
-/** The slip of unit that explains why a size reads far from what the bar as wanted has, if one does. */
-export function bentSlip(reading: BentReading, wanted: BarShape, od: number): UnitSlip | undefined {
-  if (reading.what === "angle") return undefined;
-  return unitSlip(reading.value, measure(reading, wanted, od, wanted), SLACK);
-}
-
-/** A size may be off by so much more where a unit explains it (mm). */
-const SLACK = 2;
 
 const LAID = { at: ORIGIN, dir: [1, 0, 0], inside: [0, 1, 0] } as const;
 

@@ -97,13 +97,8 @@ function fitBent(
   habits: Habits,
   widened: number,
 ): Fit | undefined {
-  const bends = blank.shape.angles.length;
-  const turns = Math.max(0, bends - 1);
   // Unknowns count in standard deviations of the habits, so that all are of one size for the search.
-  const size = Array.from({ length: 2 * bends + turns + 1 }, (_, j) => {
-    const habit = j < bends ? habits.angle : j < bends + turns ? habits.turn : habits.mark;
-    return habit * widened;
-  });
+  const size = habitSizes(blank, habits).map((habit) => habit * widened);
   const prior = size.map(() => ({ at: 0, sd: 1 }));
   const inUnits = (x: readonly number[]): number[] => x.map((v, j) => v * size[j]!);
   const computed = (x: readonly number[]): number[] => {
@@ -139,6 +134,15 @@ const told = (blank: Blank, { x, covariance, readings }: Fit, widened: number): 
   readings,
   widened,
 });
+
+/** One standard deviation of each unknown: angles, turns (from the second bend), marks, length of the stick. */
+export function habitSizes({ shape }: Blank, { angle, turn, mark }: Habits): readonly number[] {
+  const bends = shape.angles.length;
+  const turns = Math.max(0, bends - 1);
+  return Array.from({ length: 2 * bends + turns + 1 }, (_, j) =>
+    j < bends ? angle : j < bends + turns ? turn : mark,
+  );
+}
 
 /** The shape that a blank takes when its bends, turns, marks and length are off by x. */
 export function bentShape({ shape, fromEnd, arcFactor }: Blank, x: readonly number[]): BarShape {

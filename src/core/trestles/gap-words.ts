@@ -20,11 +20,7 @@ export function sayNextCut(read: GapsRead, next: NextCut, madeClock: number, wri
       `shift the saw ${length(Math.abs(next.aside))} toward the side a quarter turn ${way} of the heel`,
     );
   }
-  if (Math.abs(next.inboard) > NOTHING.mm) {
-    said.push(
-      `hole centre ${length(Math.abs(next.inboard))} ${next.inboard > 0 ? "inboard" : "outboard"} of the last one`,
-    );
-  } else said.push("hole centre as it was");
+  said.push(sayHole(next, writer));
   const lines = [said.join("; "), `it takes up to ${length(next.takes)} off`];
   if (next.short.gap > NOTHING.mm) {
     const at = sideOf(next.short.phi, joint.clock);
@@ -39,6 +35,17 @@ export function sayNextCut(read: GapsRead, next: NextCut, madeClock: number, wri
     );
   }
   return lines;
+}
+
+/** Where its hole goes: from the final hole's place, as every shift is, and what that is from the hole just cut. */
+function sayHole({ heldBack, inboard }: NextCut, { length }: Writer): string {
+  const from =
+    heldBack > NOTHING.mm ? `${length(heldBack)} outboard of the final hole` : "in its final place";
+  const moved =
+    Math.abs(inboard) > NOTHING.mm
+      ? `${length(Math.abs(inboard))} ${inboard > 0 ? "inboard" : "outboard"} of the hole just cut`
+      : "as the hole just cut";
+  return `hole centre ${from} (${moved})`;
 }
 
 function sayRoll(next: NextCut, madeClock: number, { length }: Writer): string {

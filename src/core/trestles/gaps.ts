@@ -32,6 +32,8 @@ export interface GapsRead {
   }[];
   /** The reading that fits worst, by index, where it stands more than 3.29 standard deviations out. */
   readonly suspect?: number;
+  /** That reading was so far out that the others alone gave the answer. */
+  readonly leftOut?: true;
   /** Least distance between edge and host all round (mm): 0 for a bar pushed home. */
   readonly touches: number;
 }
@@ -79,10 +81,64 @@ const jointOfX = (x: readonly number[]): TrueJoint => ({
  * to the host itself). Least squares for ν, κ, e, d from the joint as figured; nothing is believed beforehand.
  * Units: mm; `sd` is one standard deviation of a reading. `made.centre` counts from the landing as `joint.cut.centre`.
  * Range: four marks or more, spread; fewer, or marks that leave something free, are a problem, not a guess. One saw
- * and one host stay what they are. With four marks nothing checks them.
+ * and one host stay what they are. With four marks nothing checks them; with six or more one that is 20 of its sd out
+ * by the others, a slip of unit say, is left out of the answer.
  * Accuracy: tests recover joints of known shape within the ± that is told (300 seeded trials).
  */
 export function readGaps(
+  joint: FiguredJoint,
+  made: SawCut,
+  readings: readonly GapReading[],
+  how: { readonly sd: number; readonly way?: GapWay },
+): GapsOutcome {
+  const all = fitGaps(joint, made, readings, how);
+  const isOut = all.ok ? all.read.suspect !== undefined : all.problem.why === "none";
+  if (!isOut || readings.length < SPARE) return all;
+  const without = readings.flatMap((_, out) => {
+    const rest = fitGaps(
+      joint,
+      made,
+      readings.filter((_, i) => i !== out),
+      how,
+    );
+    return rest.ok && rest.read.suspect === undefined ? [{ out, rest: rest.read }] : [];
+  });
+  const best = without.reduce<(typeof without)[number] | undefined>(
+    (a, b) => (a && misfits(a.rest) <= misfits(b.rest) ? a : b),
+    undefined,
+  );
+  if (!best) return all;
+  const { phi, gap: read } = readings[best.out]!;
+  const computed = gapIn(joint, made, best.rest.joint, phi, how.way);
+  if (computed === undefined || Math.abs(computed - read) < GROSS * how.sd) return all;
+  const list = [...best.rest.readings];
+  list.splice(best.out, 0, { phi, read, computed, normalized: (computed - read) / how.sd });
+  return { ok: true, read: { ...best.rest, readings: list, suspect: best.out, leftOut: true } };
+}
+
+/** So many readings leave two to spare, so that the others can say which one is out. */
+const SPARE = 6;
+
+/** A reading so many of its standard deviations out is no reading of this joint: it must not pull the others' answer. */
+const GROSS = 20;
+
+const misfits = ({ readings }: GapsRead): number =>
+  readings.reduce((sum, r) => sum + (r.normalized ?? 0) ** 2, 0);
+
+/** The gap that this cut leaves at φ (degrees) in a joint found; undefined where it left no edge. */
+function gapIn(
+  joint: FiguredJoint,
+  made: SawCut,
+  real: TrueJoint,
+  phi: number,
+  way: GapWay = "square",
+): number | undefined {
+  const [sin, cos] = sinCosDeg(phi);
+  const edge = edgeAt(made, joint.radii[0], cos, sin, real.standsOff);
+  return edge && (way === "square" ? square : alongBar)(trueClearance(joint, real), edge);
+}
+
+function fitGaps(
   joint: FiguredJoint,
   made: SawCut,
   readings: readonly GapReading[],

@@ -1,7 +1,7 @@
 import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
 import { cofactors, leastSquares } from "../numeric/index.ts";
 import { add, dist, len, scale, sub, turn, type Vec } from "../space/index.ts";
-import { type UnitSlip, unitSlip } from "../units/index.ts";
+import type { Expected } from "./expected.ts";
 import { type BarShape, lineOf, type Start, shapeOf, startOf } from "./shape.ts";
 
 /** Where a tape or a rule is held: a place in the car, or a tube at a station of its centreline. */
@@ -80,20 +80,8 @@ export function tackedBars(
   scatter: TackScatter,
   tape: number,
 ): Tacked | undefined {
-  const models = bars.map((b) => ({ ...b, shape: shapeOf(b.line), start: startOf(b.line) }));
-  const sizes = models.map((m) => unknownsOf(m.shape, scatter));
-  // Unknowns count in standard deviations of the scatter, so that all are of one size for the search.
-  const prior = sizes.flat().map(() => ({ at: 0, sd: 1 }));
-  const od = new Map(models.map((m) => [m.id, m.od]));
-  const laid = (x: readonly number[]): ReadonlyMap<string, Centreline> => {
-    let at = 0;
-    return new Map(
-      models.map((m, i) => {
-        const own = x.slice(at, (at += sizes[i]!.length)).map((v, j) => v * sizes[i]![j]!);
-        return [m.id, standing(m.shape, m.start, own)];
-      }),
-    );
-  };
+  const { models, unknowns, od, laid } = modelled(bars, scatter);
+  const prior = Array.from({ length: unknowns }, () => ({ at: 0, sd: 1 }));
   const computed = (x: readonly number[]): number[] => {
     const lines = laid(x);
     return readings.map((r) => measured(r, lines, od));
@@ -153,6 +141,48 @@ export function tackedBars(
   };
 }
 
+interface Modelled {
+  readonly models: readonly (TackedBar & { readonly shape: BarShape; readonly start: Start })[];
+  readonly unknowns: number;
+  readonly od: ReadonlyMap<string, number>;
+  /** The bars' centrelines when their unknowns are off by so many standard deviations of the scatter. */
+  readonly laid: (x: readonly number[]) => ReadonlyMap<string, Centreline>;
+}
+
+/** Unknowns count in standard deviations of the scatter, so that all are of one size for the search. */
+function modelled(bars: readonly TackedBar[], scatter: TackScatter): Modelled {
+  const models = bars.map((b) => ({ ...b, shape: shapeOf(b.line), start: startOf(b.line) }));
+  const sizes = models.map((m) => unknownsOf(m.shape, scatter));
+  const laid = (x: readonly number[]): ReadonlyMap<string, Centreline> => {
+    let at = 0;
+    return new Map(
+      models.map((m, i) => {
+        const own = x.slice(at, (at += sizes[i]!.length)).map((v, j) => v * sizes[i]![j]!);
+        return [m.id, standing(m.shape, m.start, own)];
+      }),
+    );
+  };
+  return { models, unknowns: sizes.flat().length, od: new Map(models.map((m) => [m.id, m.od])), laid };
+}
+
+/** What each reading would be on bars that stand as they were to, and one standard deviation of it by scatter and tape (mm). */
+export function expectedTacks(
+  bars: readonly TackedBar[],
+  readings: readonly TackReading[],
+  scatter: TackScatter,
+  tape: number,
+): readonly Expected[] {
+  const { unknowns, od, laid } = modelled(bars, scatter);
+  const none = Array.from({ length: unknowns }, () => 0);
+  const off = none.map((_, j) => none.map((v, k) => (k === j ? v + 1 : v))).map(laid);
+  const planned = laid(none);
+  return readings.map((r) => {
+    const at = measured(r, planned, od);
+    const own = r.sd ?? tape;
+    return { at, sd: Math.hypot(own, ...off.map((lines) => measured(r, lines, od) - at)) };
+  });
+}
+
 /** Ends and corners of a centreline, from A to B: the path that `asBuilt` keeps. */
 export const placesOf = (line: Centreline): readonly Vec[] => [
   line.start,
@@ -196,19 +226,12 @@ function standing(shape: BarShape, start: Start, x: readonly number[]): Centreli
   });
 }
 
-/** The slip of unit that explains why a size reads far from what the bars as they were to stand have, if one does. */
-export const tackSlip = (reading: TackReading, bars: readonly TackedBar[]): UnitSlip | undefined =>
-  unitSlip(reading.value, readOn(reading, bars), SLACK);
-
 /** What a reading would give (mm) on bars that stand just so; all that it names must be among them. */
 export const readOn = (
   reading: TackReading,
   bars: readonly Pick<TackedBar, "id" | "line" | "od">[],
 ): number =>
   measured(reading, new Map(bars.map((b) => [b.id, b.line])), new Map(bars.map((b) => [b.id, b.od])));
-
-/** A size may be off by so much more where a unit explains it (mm). */
-const SLACK = 2;
 
 function measured(
   reading: TackReading,

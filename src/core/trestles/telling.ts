@@ -1,7 +1,7 @@
 import type { Rows } from "../numeric/index.ts";
 import { rad } from "../numeric/index.ts";
 import { between } from "../space/index.ts";
-import { type Blank, bentShape, type Habits } from "./bent.ts";
+import { type Blank, bentShape, type Habits, habitSizes } from "./bent.ts";
 import { type BentReading, measure, readingProblem } from "./bent-readings.ts";
 import { endOf } from "./errors.ts";
 import { reversedShape } from "./match.ts";
@@ -36,10 +36,7 @@ export function tellingReadings(
 ): readonly Telling[] {
   const bends = blank.shape.angles.length;
   if (bends === 0) return [];
-  const turns = Math.max(0, bends - 1);
-  const size = Array.from({ length: 2 * bends + turns + 1 }, (_, j) =>
-    j < bends ? habits.angle : j < bends + turns ? habits.turn : habits.mark,
-  );
+  const size = habitSizes(blank, habits);
   const sdOf = (r: BentReading): number =>
     Math.max(1e-6, r.sd ?? (r.what === "angle" ? sds.finder : sds.tape));
   const freeEnd = (x: readonly number[]): readonly number[] => {

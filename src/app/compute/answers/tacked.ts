@@ -5,8 +5,9 @@ import {
   type Plan,
   type TackedAnswer,
   tackReading,
+  tackSlips,
 } from "../../../core/plan/index.ts";
-import { readOn, type TackReading } from "../../../core/trestles/index.ts";
+import { besidesSlips, readOn, type Slipped, type TackReading } from "../../../core/trestles/index.ts";
 
 /** How a tacked bar stands, from the readings that the job keeps of it, and which cards that changes. */
 export interface TackedAsk {
@@ -20,6 +21,8 @@ export interface TackedReply {
   readonly planned: readonly number[];
   /** Readings of points that have no place yet. */
   readonly waiting: readonly number[];
+  /** Readings that a slip of unit explains, by their index in the job's list: they are left out. */
+  readonly slipped: readonly Slipped[];
   /** Absent before the first reading; "none" where no bar near the wanted one gives such readings. */
   readonly judged?: TackedAnswer | "none";
   /** Bars that lie where it says in the job, and how far this one's places are from what is kept (mm). */
@@ -32,7 +35,13 @@ export function tacked(plan: Plan, { bar }: TackedAsk): TackedReply | undefined 
   const read = sizes.flatMap((size, index) =>
     size.struck ? [] : [{ index, reading: tackReading(size, plan.places.job.points) }],
   );
-  const good = read.flatMap(({ index, reading }) => (reading ? [{ index, reading }] : []));
+  const known = read.flatMap(({ index, reading }) => (reading ? [{ index, reading }] : []));
+  const slips = tackSlips(
+    plan,
+    bar,
+    known.map((k) => k.reading),
+  );
+  const good = besidesSlips(known, slips).map((k) => k.reading);
   const judged =
     good.length === 0
       ? undefined
@@ -48,6 +57,7 @@ export function tacked(plan: Plan, { bar }: TackedAsk): TackedReply | undefined 
       good.map((g) => g.reading),
     ),
     waiting: read.flatMap(({ index, reading }) => (reading ? [] : [index])),
+    slipped: slips.map((s) => ({ ...s, index: known[s.index]!.index })),
     ...(judged === undefined ? {} : { judged }),
     kept: plan.job.asBuilt?.[bar] !== undefined,
   };

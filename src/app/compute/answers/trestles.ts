@@ -3,6 +3,7 @@ import { rad } from "../../../core/numeric/index.ts";
 import {
   asWanted,
   type BentAnswer,
+  bentSlips,
   blankOf,
   judgeBent,
   type Plan,
@@ -14,8 +15,10 @@ import type { Vec } from "../../../core/space/index.ts";
 import {
   type BarShape,
   type BentReading,
+  besidesSlips,
   placesOf,
   readingProblem,
+  type Slipped,
   type Telling,
 } from "../../../core/trestles/index.ts";
 
@@ -30,6 +33,8 @@ export interface TrestlesAnswer {
   /** Readings that count, by their index in the job's list, and those that this bar cannot give. */
   readonly counted: readonly number[];
   readonly wrong: readonly { readonly index: number; readonly why: string }[];
+  /** Readings that a slip of unit explains, by their index in the job's list: they are left out. */
+  readonly slipped: readonly Slipped[];
   /** Absent before the first reading; "none" where no bar near the wanted one gives such readings. */
   readonly judged?: (BentAnswer & { readonly placed?: Kept; readonly after?: After }) | "none";
   /** The readings that would tell most, the best first. */
@@ -66,7 +71,13 @@ export function trestles(plan: Plan, { bar }: TrestlesAsk): TrestlesAnswer | und
   const checked = read
     .filter(({ size }) => !size.struck)
     .map((r) => ({ ...r, why: readingProblem(r.reading, blank.shape) }));
-  const good = checked.filter((r) => r.why === undefined);
+  const possible = checked.filter((r) => r.why === undefined);
+  const slips = bentSlips(
+    wanted,
+    planned,
+    possible.map((r) => r.reading),
+  );
+  const good = besidesSlips(possible, slips).map((r) => r.reading);
   const readings = good.map((r) => r.reading);
   const found = readings.length > 0 ? judgeBent(wanted, planned, readings, FREEDOM) : undefined;
   const placed = found?.verdict.placed;
@@ -74,6 +85,7 @@ export function trestles(plan: Plan, { bar }: TrestlesAsk): TrestlesAnswer | und
     wanted: blank.shape,
     counted: good.map((r) => r.index),
     wrong: checked.flatMap(({ index, why }) => (why === undefined ? [] : [{ index, why }])),
+    slipped: slips.map((s) => ({ ...s, index: possible[s.index]!.index })),
     ...(readings.length === 0 ? {} : { judged: found ? { ...found, ...kept(plan, bar, placed) } : "none" }),
     telling: tellingOf(wanted, planned, readings),
   };

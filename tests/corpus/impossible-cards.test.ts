@@ -6,7 +6,9 @@ import { existsSync, mkdtempSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { sessionWith } from "../../src/app/compute/session.ts";
 import { bendPlan, impossible } from "../../src/core/bend/index.ts";
+import { readJob } from "../../src/core/job/index.ts";
 import { run as call } from "../cli/run.ts";
 import { run as program } from "../programs.ts";
 import { barThrough } from "../support/bend.ts";
@@ -134,5 +136,54 @@ describe("a mark off the tube from the end that is not fed first", () => {
     const fed = await bend(job(LEG, { mark: -300 }));
     expect(fed.code).toBe(1);
     expect(fed.errors[0]!.says).toContain("feed end B first");
+  });
+});
+
+describe("random dies and legs", () => {
+  it("every mark printed is on the tube, and a bar is refused just when the mark from its own end is not (seed 9)", async () => {
+    let state = 9;
+    const random = (): number => {
+      state = (state * 1103515245 + 12345) % 2147483648;
+      return state / 2147483648;
+    };
+    let refused = 0;
+    for (let k = 0; k < 60; k++) {
+      // A right angle of radius 120: tangents 120, arc 60π. Square ends, so nothing is taken off.
+      const [a, b] = [121 + 300 * random(), 121 + 300 * random()];
+      const [mark, factor, fromA] = [600 * random() - 300, 0.9 + 0.2 * random(), random() < 0.5];
+      const bar = {
+        fromEnd: fromA ? "A" : "B",
+        path: [
+          [0, 0, 0],
+          [a, 0, 0],
+          [a, b, 0],
+        ],
+      };
+      const answer = await bend(job(bar, { mark, arcFactor: factor }));
+      const sawn = a - 120 + (b - 120) + factor * 60 * Math.PI;
+      const own = (fromA ? a : b) - 120 + mark;
+      const possible = own >= 0 && own <= sawn;
+      expect(answer.bar !== undefined).toBe(possible);
+      if (!possible) refused++;
+      for (const { mark: m, markB } of answer.bar?.bends ?? [])
+        for (const at of [m, markB])
+          if (at !== undefined) expect(at >= 0 && at <= answer.bar!.sawn).toBe(true);
+    }
+    expect(refused).toBeGreaterThan(5);
+    expect(refused).toBeLessThan(55);
+  });
+});
+
+describe("the page", () => {
+  it("has the bar without a card, with the sentence that stands in place of its steps", async () => {
+    const read = readJob(job(LEG, { mark: 5000 }));
+    if (!read.ok) throw new Error("the job does not pass");
+    const session = sessionWith(() => Promise.reject(new Error("no card is drawn here")));
+    const answer = await session.compute({ revision: 1, job: read.job });
+    if (!answer.ok) throw new Error("no answer");
+    expect(answer.order).toEqual(["post"]);
+    expect(answer.without).toMatchObject([{ id: "bar", findings: [{ code: "mark-off-tube" }] }]);
+    expect(await session.card({ card: "bender", bar: "bar", paper: "A4" })).toBeUndefined();
+    expect(await session.card({ card: "notcher", bar: "bar", paper: "A4" })).toBeUndefined();
   });
 });

@@ -159,7 +159,8 @@ describe("small corners among real bends", () => {
     const { bar } = await bend(job({ mix: MIX, plain: { ...MIX, path } }));
     const [mix, plain] = [bar("mix"), bar("plain")];
     expect(plain.bends.map((b) => b.n)).toEqual([1, 2]);
-    expect(real(mix).map(({ n: _, ...b }) => b)).toEqual(plain.bends.map(({ n: _, ...b }) => b));
+    const unnumbered = (bends: readonly OneBend[]) => bends.map((b) => ({ ...b, n: 0 }));
+    expect(unnumbered(real(mix))).toEqual(unnumbered(plain.bends));
     const at = await cope(job({ mix: MIX, plain: { ...MIX, path } }));
     expect(at("mix", "A").outer).toEqual(at("plain", "A").outer);
     expect(at("mix", "A")).toMatchObject({ zeroLine: "bend 2", zero: at("plain", "A").zero });

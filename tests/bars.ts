@@ -10,7 +10,7 @@ interface Landing {
   readonly also?: readonly string[];
 }
 
-/** A bar for a test, laid through its nodes; ends are square unless they land on something. */
+/** A bar for a test, laid through its nodes, each corner a bend however small; ends are square unless they land on something. */
 export function barOf(
   id: string,
   od: number,
@@ -19,7 +19,7 @@ export function barOf(
   ends: Partial<Record<End, Landing | Extract<Seat, { kind: "plate" }>>> = {},
   clr = 3 * od,
 ): ResolvedBar {
-  const built = centrelineOf(nodes, clr, { bar: id, place: `bars.${id}.path` });
+  const built = centrelineOf(nodes, clr, { bar: id, place: `bars.${id}.path` }, 0);
   if (!built.ok) throw new Error(`${id}: ${built.findings.map((f) => f.code).join(", ")}`);
   const seat = (end: End): Seat => {
     const given = ends[end];

@@ -156,9 +156,9 @@ function ownEnds(s: Subject, width: number): Block[] {
   if (!marks || !points) return [];
   const lead = s.bar.bar.fromEnd;
   const [first, second] = lead === "A" ? (["A", "B"] as const) : (["B", "A"] as const);
-  const n = lead === "A" ? 1 : 2;
+  const [n, then] = inOrder(s).map((b) => b.n) as [number, number];
   const said =
-    `Mark bend ${n} ${s.write.length(marks[first])} from sawn end ${first} and bend ${3 - n} ${s.write.length(marks[second])} from sawn end ${second}. ` +
+    `Mark bend ${n} ${s.write.length(marks[first])} from sawn end ${first} and bend ${then} ${s.write.length(marks[second])} from sawn end ${second}. ` +
     `Make bend ${n} with end ${first} fed first; then turn the tube round and feed end ${second} first: ` +
     `${sayPoints(n, points, s.write)} as you look along the tube toward the die. Angles to set stay the same.`;
   return [heading("Or turn the tube round for the second bend", width), words(said, width)];

@@ -1,4 +1,4 @@
-import { turnsOf } from "../core/bend/index.ts";
+import { onTube, turnsOf } from "../core/bend/index.ts";
 import { joinedArcs } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
@@ -112,14 +112,14 @@ export function bendsCsv(plan: Plan, ids: readonly string[]): string {
   const rows = subjects(plan, ids).flatMap((s) => {
     const { bar, bend } = s.bar;
     const turns = turnsOf(bar, plan.job.bender.turnSide);
-    return bend.bends.map((b) => {
+    return bend.bends.map((b, i) => {
       const turn = turns.find((t) => t.bend === b.n);
       return [
         s.id,
         b.n,
-        bar.fromEnd === "A" ? b.n : bend.bends.length + 1 - b.n,
-        length(b.mark),
-        length(b.markB),
+        bar.fromEnd === "A" ? i + 1 : bend.bends.length - i,
+        length(onTube(bend, b.mark)),
+        length(onTube(bend, b.markB)),
         angle(b.angle),
         angle(b.set?.set),
         angle(b.rotation),

@@ -51,7 +51,7 @@ function stripMarks(s: Subject): StripMark[] {
   const turns = turnsOf(s.bar.bar, s.plan.job.bender.turnSide);
   const shift = s.bar.bar.die?.mark ?? 0;
   return feedMarks(s).map(({ n, mark, arc }, i) => {
-    const bend = s.bar.bend.bends[n - 1]!;
+    const bend = s.bar.bend.bends.find((b) => b.n === n)!;
     const wanted = s.write.angle(deg(bend.angle));
     const set = bend.set
       ? `set ${s.write.angle(deg(bend.set.set))} for ${wanted}`

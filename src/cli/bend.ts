@@ -2,6 +2,9 @@ import {
   type Check,
   checksAfter,
   fromOwnEnds,
+  onTube,
+  type PlannedBend,
+  type SmallBend,
   sayPoints,
   sayTurn,
   turnedRound,
@@ -50,17 +53,7 @@ function bendJson(b: BarPlan, job: Job, writer: Writer): object {
     trim: plan.trim,
     sawn: plan.blank + plan.trim.A + plan.trim.B,
     fromEnd: bar.fromEnd,
-    bends: plan.bends.map((p) => ({
-      n: p.n,
-      angle: deg(p.angle),
-      rotation: turnDegrees(p.rotation),
-      start: p.start,
-      mark: p.mark,
-      markB: p.markB,
-      clr: p.clr,
-      straightBefore: p.straightBefore,
-      ...(p.set ? { set: deg(p.set.set), ...(p.set.sd === undefined ? {} : { setSd: deg(p.set.sd) }) } : {}),
-    })),
+    bends: [...plan.bends, ...plan.small].sort((p, q) => p.n - q.n).map((p) => oneBend(p, b)),
     lastStraight: plan.lastStraight,
     turns: turns.map((t) => ({
       before: t.bend,
@@ -74,6 +67,24 @@ function bendJson(b: BarPlan, job: Job, writer: Writer): object {
       checks: c.checks.map((k: Check) => ({ what: k.what, value: k.value, says: k.words })),
     })),
     ...(ends ? { ownEnds: ends } : {}),
+  };
+}
+
+/** A bend, or a corner left out; a mark that falls off the tube from that end is not given. */
+function oneBend(p: PlannedBend | SmallBend, { bend: plan, bar }: BarPlan): object {
+  const [mark, markB] = [onTube(plan, p.mark), onTube(plan, p.markB)];
+  const set = "set" in p ? p.set : undefined;
+  return {
+    n: p.n,
+    angle: deg(p.angle),
+    rotation: turnDegrees(p.rotation),
+    start: p.start,
+    ...(mark === undefined ? {} : { mark }),
+    ...(markB === undefined ? {} : { markB }),
+    ...(bar.die ? { clr: p.clr } : {}),
+    straightBefore: p.straightBefore,
+    ...(set ? { set: deg(set.set), ...(set.sd === undefined ? {} : { setSd: deg(set.sd) }) } : {}),
+    ...("off" in p ? { small: true, off: p.off } : {}),
   };
 }
 
@@ -105,10 +116,11 @@ function bendText(b: BarPlan, job: Job, writer: Writer): string {
   const ends = fromOwnEnds(plan);
   const round = ends && turnedRound(bar, job.bender.turnSide);
   if (ends && round) {
+    const { n } = plan.bends[0]!;
     lines.push(
-      `  or each bend from its own end: bend 1 at ${length(ends.A)} from A; turn the tube round for the second bend,`,
+      `  or each bend from its own end: bend ${n} at ${length(ends.A)} from A; turn the tube round for the second bend,`,
     );
-    lines.push(`    at ${length(ends.B)} from B, with ${sayPoints(1, round, writer)}`);
+    lines.push(`    at ${length(ends.B)} from B, with ${sayPoints(n, round, writer)}`);
   }
   return [...lines, ""].join("\n");
 }

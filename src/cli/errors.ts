@@ -68,6 +68,7 @@ function json(b: BarPlan, e: BarErrors, writer: Writer): object {
     steps: made.steps.map((s) => ({
       kind: s.kind,
       n: s.n,
+      ...(s.bend === undefined ? {} : { bend: s.bend }),
       sd: s.kind === "angle" || s.kind === "turn" ? deg(s.sd) : s.sd,
       moves: s.moves,
       per: s.per,

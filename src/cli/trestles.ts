@@ -197,7 +197,7 @@ function kindOf(name: string, { shape, fromEnd }: Blank): Kind | undefined {
   if (angle) return { what: "angle", bend: Number(angle[1]) };
   const flat = /^off-flat-([AB])(?:-(\d+))?$/.exec(name);
   // Without a bend named, the plane is that of the bend made first, as on the bender card.
-  const made = fromEnd === "A" ? 1 : shape.angles.length;
+  const made = shape.numbers.at(fromEnd === "A" ? 0 : -1) ?? 1;
   if (flat) return { what: "off-flat", end: flat[1] as End, bend: flat[2] ? Number(flat[2]) : made };
   return undefined;
 }

@@ -71,7 +71,7 @@ function TackedBar({ id, document }: { readonly id: string; readonly document: J
     return out;
   }, [answer, found, sizes, write]);
   const bars = useMemo(() => [id, ...tackedBars(document).filter((b) => b !== id)], [id, document]);
-  if (!bar) return <p className="wait">This bar has no place in the car yet; the Wall says what keeps it.</p>;
+  if (!bar) return <TakeOne question="which one was tacked?" />;
 
   function keep(): void {
     const reading = tackedReading(draft);

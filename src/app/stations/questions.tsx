@@ -108,8 +108,6 @@ export function Answer(props: {
 function Without({ results, id }: { readonly results: Results; readonly id: string }) {
   const bar = results.without.find((w) => w.id === id);
   return (
-    <p className="wait">
-      {bar ? "This bar has no place in the car yet; see below what keeps it." : "Computing…"}
-    </p>
+    <p className="wait">{bar ? "This bar has no card yet; see below what is in the way." : "Computing…"}</p>
   );
 }

@@ -33,20 +33,20 @@ export function draftOfReading(reading: BentReading): BentDraft {
   return said as BentDraft;
 }
 
-/** Every reading that a bar of so many bends can give. */
-export function bentDrafts(bends: number, fromEnd: "A" | "B"): readonly BentDraft[] {
-  if (bends === 0) return [];
-  const legs = Array.from({ length: bends + 1 }, (_, i) => i + 1);
-  const first = fromEnd === "A" ? 1 : bends;
+/** Every reading that a bar can give whose bends have these numbers, listed from A. */
+export function bentDrafts(bends: readonly number[], fromEnd: "A" | "B"): readonly BentDraft[] {
+  const first = fromEnd === "A" ? bends[0] : bends[bends.length - 1];
+  if (first === undefined) return [];
+  const legs = [0, ...bends].map((_, i) => i + 1);
   return [
     { what: "end-to-end" },
     { what: "leg", end: "A" },
     { what: "leg", end: "B" },
-    ...legs.slice(0, -1).map((_, i) => ({ what: "angle", bend: i + 1 }) as const),
+    ...bends.map((bend) => ({ what: "angle", bend }) as const),
     ...legs.flatMap((i) =>
       legs.flatMap((j) => (j > i + 1 ? [{ what: "across", legs: [i, j] } as const] : [])),
     ),
-    ...(bends > 1
+    ...(bends.length > 1
       ? [
           { what: "off-flat", bend: first, end: "A" } as const,
           { what: "off-flat", bend: first, end: "B" } as const,

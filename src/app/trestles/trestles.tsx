@@ -86,9 +86,9 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
     });
     return out;
   }, [answer, judged, write]);
-  if (!result)
-    return <p className="wait">This bar has no place in the car yet; the Wall says what keeps it.</p>;
-  const bends = result.bend.bends.length;
+  if (!result) return <TakeOne question="which bar was bent?" />;
+  const numbers = result.bend.bends.map((b) => b.n);
+  const bends = numbers.length;
   const builtAs = at(document, ["asBuilt", id]) !== undefined;
 
   function keep(value: Json): void {
@@ -294,11 +294,11 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
       {others && (
         <Choose
           title="Another reading"
-          options={bentDrafts(bends, result.bar.fromEnd).map((d, i) => [String(i), sayBentDraft(d)])}
+          options={bentDrafts(numbers, result.bar.fromEnd).map((d, i) => [String(i), sayBentDraft(d)])}
           onClose={() => setOthers(false)}
           onPick={(i) => {
             setOthers(false);
-            setAsked(bentDrafts(bends, result.bar.fromEnd)[Number(i)]);
+            setAsked(bentDrafts(numbers, result.bar.fromEnd)[Number(i)]);
           }}
         />
       )}

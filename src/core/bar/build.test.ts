@@ -194,7 +194,7 @@ describe("degenerate centrelines, each with its answer", () => {
           [1000, 0.01, 0],
         ],
         100,
-      ).bends.length,
+      ).small.length,
     ).toBe(1);
   });
   it("a straight of just 0 is allowed, one shorter is not, and says by how much", () => {

@@ -1,7 +1,10 @@
 import { count, degrees, type Finding, mm } from "../findings/index.ts";
-import { deg, NO_BEND, SAME_PLACE } from "../numeric/index.ts";
-import { along, between, cross, dist, dot, scale, sub, unit, type Vec } from "../space/index.ts";
-import type { Arc, Bend, Centreline, Piece, Straight } from "./types.ts";
+import { deg, LEAST_BEND, NO_BEND, SAME_PLACE } from "../numeric/index.ts";
+import { along, between, cross, dist, scale, sub, unit, type Vec } from "../space/index.ts";
+import { rotation } from "./rotation.ts";
+import { type Corner, leaveOutSmall } from "./small.ts";
+import { closestOnPiece } from "./station.ts";
+import type { Arc, Bend, Centreline, Piece, SmallCorner, Straight } from "./types.ts";
 
 /** Whose centreline it is, for the findings. */
 export interface Named {
@@ -19,13 +22,18 @@ export type Built =
  * Convention: leg i runs from node i to node i + 1, d_i its direction from A to B; corner i stands between legs
  * i and i + 1 with bend angle θ_i = ∠(d_i, d_i+1), tangent length T = R·tan(θ/2), arc R·θ. Rotation about leg d
  * between bends of normals n₁, n₂ (n = d_i × d_i+1): atan2(d·(n₁×n₂), n₁·n₂), positive clockwise from A toward B.
- * Units: nodes and `clr` mm; angles in the result radians.
- * Range: a corner under 0.001° is no bend and is left out. No geometry, with a finding each: two nodes within
- * 0.001 mm of each other, a corner that folds back (180°), a corner without a radius, a straight shorter than 0
- * (by more than 0.001 mm: less is rounding of the places and counts as 0).
+ * Units: nodes and `clr` mm; angles in the result radians; `least` radians.
+ * Range: a corner under 0.001° is no bend and is dropped; one under `least` that can be left out (`leaveOutSmall`) is
+ * left out and listed in `small`. No geometry, with a finding each: two nodes within 0.001 mm of each other, a corner
+ * that folds back (180°), a corner without a radius, a straight shorter than 0 (by more than 0.001 mm: less is
+ * rounding of the places and counts as 0).
  */
-export function centrelineOf(nodes: readonly Vec[], clr: number | undefined, named: Named): Built {
-  const corners = withoutFlatCorners(nodes);
+export function centrelineOf(
+  nodes: readonly Vec[],
+  clr: number | undefined,
+  named: Named,
+  least = LEAST_BEND,
+): Built {
   const findings: Finding[] = [];
   const at = (code: Finding["code"], values: Finding["values"]): void => {
     findings.push({ code, place: named.place, bar: named.bar, values });
@@ -37,14 +45,17 @@ export function centrelineOf(nodes: readonly Vec[], clr: number | undefined, nam
   }
   if (findings.length > 0) return { ok: false, findings };
 
+  const { kept, left } = leaveOutSmall(withoutFlatCorners(nodes), clr ?? 0, least);
+  const corners = kept.map((c) => c.at);
   const dirs: Vec[] = [];
   for (let i = 0; i + 1 < corners.length; i++) dirs.push(unit(sub(corners[i + 1]!, corners[i]!)));
   const angles: number[] = [];
   for (let i = 1; i < dirs.length; i++) {
     const angle = between(dirs[i - 1]!, dirs[i]!);
     angles.push(angle);
-    if (Math.PI - angle < NO_BEND) at("corner-folds", { corner: count(i), angle: degrees(deg(angle)) });
-    else if (clr === undefined) at("die-missing", { corner: count(i), angle: degrees(deg(angle)) });
+    const { n } = kept[i]!;
+    if (Math.PI - angle < NO_BEND) at("corner-folds", { corner: count(n), angle: degrees(deg(angle)) });
+    else if (clr === undefined) at("die-missing", { corner: count(n), angle: degrees(deg(angle)) });
   }
   if (findings.length > 0) return { ok: false, findings };
 
@@ -59,7 +70,20 @@ export function centrelineOf(nodes: readonly Vec[], clr: number | undefined, nam
     if (length < -SAME_PLACE) at("straight-short", { leg: count(i + 1), missing: mm(-length) });
   });
   if (findings.length > 0) return { ok: false, findings };
-  return { ok: true, centreline: join(corners, dirs, angles, straights, radius) };
+  const line = join(kept, dirs, angles, straights, radius);
+  const small = left.map(
+    ({ leg, ...corner }): SmallCorner => ({
+      ...corner,
+      along: besideLeg(line.pieces, leg, corner.corner),
+    }),
+  );
+  return { ok: true, centreline: { ...line, small } };
+}
+
+/** Station (mm) of the place beside a corner that was left out of leg `leg` (0 first): on it, or in a bend at its end. */
+function besideLeg(pieces: readonly Piece[], leg: number, corner: Vec): number {
+  const near = pieces.slice(Math.max(0, 2 * leg - 1), 2 * leg + 2).map((p) => closestOnPiece(p, corner));
+  return near.reduce((a, b) => (b.distance < a.distance ? b : a)).s;
 }
 
 /** Nodes less the inner ones that turn less than 0.001°. */
@@ -77,12 +101,13 @@ function withoutFlatCorners(nodes: readonly Vec[]): Vec[] {
 }
 
 function join(
-  corners: readonly Vec[],
+  kept: readonly Corner[],
   dirs: readonly Vec[],
   angles: readonly number[],
   straights: readonly number[],
   radius: number,
-): Centreline {
+): Omit<Centreline, "small"> {
+  const corners = kept.map((c) => c.at);
   const pieces: Piece[] = [];
   const bends: Bend[] = [];
   let s = 0;
@@ -115,7 +140,7 @@ function join(
     pieces.push(arc);
     const before = bends[bends.length - 1];
     bends.push({
-      n: i + 1,
+      n: kept[i + 1]!.n,
       corner,
       clr: radius,
       angle,
@@ -138,17 +163,6 @@ function join(
   };
 }
 
-/**
- * Turn between two bends about the leg between them (radians, in (-π, π]), positive clockwise seen from A toward B.
- * A turn within rounding of half a turn is +π, one within rounding of none is 0, so that no sign hangs on noise.
- */
-export function rotation(d: Vec, n1: Vec, n2: Vec): number {
-  const phi = Math.atan2(dot(d, cross(n1, n2)), dot(n1, n2));
-  const noise = 1e-8;
-  if (Math.abs(phi) < noise) return 0;
-  return Math.PI - Math.abs(phi) < noise ? Math.PI : phi;
-}
-
 /** The same centreline run from B to A. Angles and rotation signs stay, their order turns round. */
 export function reversed(line: Centreline): Centreline {
   const pieces = [...line.pieces].reverse().map((p): Piece => {
@@ -163,13 +177,14 @@ export function reversed(line: Centreline): Centreline {
     return { ...p, s0, x, y, n: scale(p.n, -1) };
   });
   const total = line.bends.length;
+  const all = total + line.small.length;
   const bends = [...line.bends].reverse().map((b, i): Bend => {
     const next = line.bends[total - i];
     const after = next ? next.straightBefore : line.lastStraight;
     const arc = pieces[2 * i + 1] as Arc;
     return {
       ...b,
-      n: i + 1,
+      n: all + 1 - b.n,
       rotation: next ? next.rotation : 0,
       start: line.length - b.end,
       end: line.length - b.start,
@@ -177,10 +192,19 @@ export function reversed(line: Centreline): Centreline {
       arc,
     };
   });
+  const small = [...line.small].reverse().map(
+    (c): SmallCorner => ({
+      ...c,
+      n: all + 1 - c.n,
+      normal: scale(c.normal, -1),
+      along: line.length - c.along,
+    }),
+  );
   const first = line.bends[0];
   return {
     pieces,
     bends,
+    small,
     length: line.length,
     lastStraight: first ? first.straightBefore : line.lastStraight,
     start: line.finish,
@@ -204,6 +228,11 @@ export function mirroredLine(line: Centreline, mirror: (v: Vec) => Vec): Centrel
       corner: mirror(b.corner),
       rotation: b.rotation === 0 || b.rotation === Math.PI ? b.rotation : -b.rotation,
       arc: pieces[2 * i + 1] as Arc,
+    })),
+    small: line.small.map((c) => ({
+      ...c,
+      corner: mirror(c.corner),
+      normal: scale(mirror(c.normal), -1),
     })),
     start: mirror(line.start),
     finish: mirror(line.finish),

@@ -33,7 +33,7 @@ export type Piece = Straight | Arc;
 
 /** One bend of a bar, listed from A. */
 export interface Bend {
-  /** Counted from 1 at end A. */
+  /** Counted from 1 at end A, corners that are left out counted with the bends: a bend keeps its number. */
   readonly n: number;
   readonly corner: Vec;
   readonly clr: number;
@@ -49,6 +49,22 @@ export interface Bend {
   readonly arc: Arc;
 }
 
+/** A corner of a bar that is too small to make: the bar is figured without it, its neighbours joined straight. */
+export interface SmallCorner {
+  /** Its number among all corners of the bar, from 1 at end A. */
+  readonly n: number;
+  /** Its place as the path has it, beside the centreline. */
+  readonly corner: Vec;
+  /** How far the path turns there (radians). */
+  readonly angle: number;
+  /** Normal of the plane in which the path turns there, the direction of d_i × d_i+1, length 1. */
+  readonly normal: Vec;
+  /** How far it lies from the line that joins its neighbours (mm): what leaving it out costs. */
+  readonly off: number;
+  /** Station of the centreline beside it (mm). */
+  readonly along: number;
+}
+
 /**
  * The centreline of a bar: straight, bend, straight, … from end A (station 0) to end B (station `length`).
  * The first and the last piece are always straight.
@@ -56,6 +72,8 @@ export interface Bend {
 export interface Centreline {
   readonly pieces: readonly Piece[];
   readonly bends: readonly Bend[];
+  /** Corners left out, listed from A; they are no bends, and no piece knows of them. */
+  readonly small: readonly SmallCorner[];
   readonly length: number;
   readonly lastStraight: number;
   readonly start: Vec;

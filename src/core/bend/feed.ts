@@ -50,11 +50,11 @@ export function feedOf(bar: ResolvedBar, leastBack: Readonly<Record<End, number>
   const tail: End = lead === "A" ? "B" : "A";
   const line = lead === "A" ? bar.centreline : reversed(bar.centreline);
   const over = overhang(bar, leastBack);
-  const total = bar.centreline.bends.length;
+  const { bends: fromA } = bar.centreline;
   const bends = line.bends.map((b, i): FedBend => {
     const later = line.bends.slice(i + 1).reduce((sum, next) => sum + growth(bar, next), 0);
     return {
-      n: lead === "A" ? b.n : total + 1 - b.n,
+      n: lead === "A" ? b.n : fromA[fromA.length - 1 - i]!.n,
       clr: b.clr,
       angle: b.angle,
       rotation: b.rotation,

@@ -87,7 +87,14 @@ describe("marks", () => {
       [1000, 0, 0],
     ]);
     const plan = bendPlan(bar, { A: 10, B: -2 });
-    expect(plan).toEqual({ length: 1000, blank: 992, trim: { A: 0, B: 0 }, bends: [], lastStraight: 1000 });
+    expect(plan).toEqual({
+      length: 1000,
+      blank: 992,
+      trim: { A: 0, B: 0 },
+      bends: [],
+      small: [],
+      lastStraight: 1000,
+    });
   });
 
   test("the angle to set stands beside a bend only where something is known of the die", () => {

@@ -162,7 +162,8 @@ function copeFindings(
   }
   if (bar.tube.od > host.tube.od)
     add("tube-over-host", { od: mm(bar.tube.od), host: text(host.id), hostOd: mm(host.tube.od) });
-  if (cope.bentInJoint) add("bent-in-joint", { bend: count(end === "A" ? 1 : bar.centreline.bends.length) });
+  if (cope.bentInJoint)
+    add("bent-in-joint", { bend: count(bar.centreline.bends.at(end === "A" ? 0 : -1)!.n) });
   return findings;
 }
 
@@ -190,9 +191,8 @@ function whyImpossible(
     curve.some((b, i) => !Number.isNaN(b) && joint.meetsFirst(rho, ROUND[i]![1], ROUND[i]![0], b));
   if (!meets(cope.outer, cope.outerRadius) && !meets(cope.bore, cope.boreRadius)) return ["cope-none", host];
   const { bends, length } = bar.centreline;
-  const second =
-    end === "A" ? bends[1]?.end : bends.length > 1 ? length - bends[bends.length - 2]!.start : undefined;
-  if (second !== undefined && cope.greatest > second)
-    return ["cope-past-bends", { ...host, bend: count(end === "A" ? 2 : bends.length - 1) }];
+  const second = bends.at(end === "A" ? 1 : -2);
+  if (bends.length > 1 && second && cope.greatest > (end === "A" ? second.end : length - second.start))
+    return ["cope-past-bends", { ...host, bend: count(second.n) }];
   return undefined;
 }

@@ -1,7 +1,20 @@
-import type { Centreline } from "../bar/index.ts";
+import type { Bend, Centreline } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
-import { between, cross, dot, FORWARD, neg, scale, square, UP, unit, type Vec } from "../space/index.ts";
+import {
+  along,
+  between,
+  cross,
+  dot,
+  FORWARD,
+  neg,
+  scale,
+  square,
+  turn,
+  UP,
+  unit,
+  type Vec,
+} from "../space/index.ts";
 
 /** The frame in which an end's cut is described (car axes, mm). */
 export interface EndFrame {
@@ -20,21 +33,26 @@ export interface EndFrame {
 /** A bar within this of plumb has no side that faces up: its zero line faces forward. */
 const PLUMB = rad(1);
 
+/** A bend that turns less has no outside that a hand or an eye would find: it carries no zero line. */
+const CARRIES = rad(3) - 1e-9;
+
 /**
- * The frame of one end. The zero line is the outside of the bend nearest that end; on a bar without bends the line
- * that faces up in the car, or forward where the bar stands within 1° of plumb (geometry.md, "A cope").
+ * The frame of one end. The zero line is the outside of the nearest bend of at least 3°, carried to the end without
+ * twist where smaller bends lie between; on a bar without such a bend the line that faces up in the car at that end, or
+ * forward where the end's straight stands within 1° of plumb (geometry.md, "A cope" and "Bends too small to make").
  */
 export function endFrame(line: Centreline, end: End): EndFrame {
   const piece = end === "A" ? line.pieces[0]! : line.pieces[line.pieces.length - 1]!;
   if (piece.kind !== "straight") throw new Error("a centreline begins and ends with a straight");
   const out = end === "A" ? neg(piece.dir) : piece.dir;
   const landing = end === "A" ? line.start : line.finish;
-  const bend = end === "A" ? line.bends[0] : line.bends[line.bends.length - 1];
+  const inward = end === "A" ? line.bends : [...line.bends].reverse();
+  const nearest = inward.findIndex((b) => b.angle >= CARRIES);
   let zero: Vec;
   let zeroLine: string;
-  if (bend) {
-    const { x, y, angle } = bend.arc;
-    zero = end === "A" ? x : unit(sum(scale(x, Math.cos(angle)), scale(y, Math.sin(angle))));
+  if (nearest >= 0) {
+    const bend = inward[nearest]!;
+    zero = inward.slice(0, nearest).reduceRight((v, b) => past(b, v, end), outside(bend, end));
     zeroLine = `bend ${bend.n}`;
   } else {
     const plumb = Math.min(between(out, UP), between(neg(out), UP)) <= PLUMB;
@@ -44,7 +62,13 @@ export function endFrame(line: Centreline, end: End): EndFrame {
   return { landing, out, zero, quarter: cross(out, zero), zeroLine };
 }
 
-const sum = (a: Vec, b: Vec): Vec => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
+/** The outside of a bend where it begins, seen from an end; length 1. */
+function outside({ arc: { x, y, angle } }: Bend, end: End): Vec {
+  return end === "A" ? x : unit(along(scale(x, Math.cos(angle)), y, Math.sin(angle)));
+}
+
+/** A direction square to the tube on the far side of a bend, carried over it without twist toward an end. */
+const past = ({ arc }: Bend, v: Vec, end: End): Vec => turn(v, arc.n, end === "A" ? -arc.angle : arc.angle);
 
 /** A direction of the car in the end's frame: along e0, e90 and u. */
 export const inFrame = (frame: EndFrame, v: Vec): Vec => [

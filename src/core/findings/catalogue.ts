@@ -205,6 +205,25 @@ export const CATALOGUE = {
   "tail-short": warning("bend {bend} has {has} of tube behind it to end {end}; the bender needs {needs}"),
   "angle-beyond-die": warning("bend {bend} is {angle}; the die goes to {most}"),
   "set-beyond-die": warning("bend {bend} is {angle} and has to be set to {set}; the die goes to {most}"),
+  "bend-small": warning(
+    "bend {bend} turns only {angle}, too small to make: leave it out and run the tube straight; the bar is then {off} off that corner",
+  ),
+  "bend-kept-small": warning(
+    "bend {bend} turns only {angle}, less than the shop bends true; leaving it out would move the bar by over {most}, so it stays: move the corner",
+  ),
+  "bend-off-tube": error(
+    "bend {bend} runs {by} past sawn end {end}: leave that much more over there, or lengthen the leg",
+  ),
+  "mark-off-tube": error("the mark of bend {bend} falls {by} off the tube at sawn end {end}; {remedy}"),
+  "check-negative": error(
+    "after bend {bend} no tape reads a size of {value}: {what}; check the path and the die",
+  ),
+  "blank-nothing": error(
+    "the cuts at both ends take {taken} and the bar is {length} long: nothing is left to saw",
+  ),
+  "set-impossible": error(
+    "by die {die} bend {bend} of {angle} needs a setting of {set}; a bender is set from 0° to {most}: check the die's springback",
+  ),
   "bend-into-floor": danger(
     "{first}: at bend {bend} the bent part swings into the floor; it hangs {below} under the die, the floor is {height} under it; fed from end {otherEnd} it would hang {otherBelow} at most",
   ),

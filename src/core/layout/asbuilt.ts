@@ -1,12 +1,12 @@
-import { centrelineOf, closestTo, placeAt } from "../bar/index.ts";
+import { type Centreline, centrelineOf, closestTo, placeAt } from "../bar/index.ts";
 import type { AsBuilt, End, Job } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, len, ORIGIN, sub, type Vec } from "../space/index.ts";
 import { sameBasis } from "./basis.ts";
 import { twinsOf } from "./mirror.ts";
-import { mirroredPath } from "./mirrored-path.ts";
+import { type Both, mirroredPath } from "./mirrored-path.ts";
 import { needsFirst } from "./order.ts";
-import { layPath, needs } from "./path.ts";
+import { layPath, leastBend, needs } from "./path.ts";
 import type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";
 
 /**
@@ -15,7 +15,7 @@ import type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";
  * A bar that hangs on nothing as built, or on what was built within 0.001 mm of what was wanted, keeps its identity
  * from `wanted`. A mirrored bar is the mirror image of what its original was meant to be, not of how that was built:
  * where a host of its own was built, its path is mirrored node by node and laid on that. A landing given by its
- * station keeps the station, one given by a plane or a place is sought on the host as built.
+ * station keeps the station (a mirrored one from the end on its own side), one given by a plane or a place is sought on the host as built.
  * Units: mm, car axes. A bar as built keeps its tube, die, hosts and (but for `over`) trim; each end lands on its host where it comes
  * closest, with what is between as `off`. Why so: docs/decisions/as-built.md.
  */
@@ -31,6 +31,7 @@ export function layAsBuilt(
   const done = new Map<string, LaidOut>();
   const byId = new Map<string, ResolvedBar>();
   const hosts = (id: string): ResolvedBar | undefined => byId.get(id);
+  const bars: Both = { wanted: (id) => wanted.byId.get(id), built: hosts };
   const order = builtOrder(job, wanted, twins);
   for (const id of order) {
     const plain = meant.get(id)!;
@@ -47,7 +48,10 @@ export function layAsBuilt(
       const asBefore = kept?.basis && sameBasis(kept.basis, basis);
       laid = asBefore
         ? kept
-        : { ...(built ? standing(plain, built, hosts) : anew(id, job, plain, twins, hosts)), basis };
+        : {
+            ...(built ? standing(plain, built, hosts, leastBend(job)) : anew(id, job, plain, twins, bars)),
+            basis,
+          };
       if (laid.bar && plain.bar && same(laid.bar, plain.bar)) laid = plain;
     }
     done.set(id, laid);
@@ -75,13 +79,18 @@ function builtOrder(job: Job, wanted: Layout, twins: ReadonlyMap<string, string>
   return needsFirst(wanted.order, (id) => [...hangsOn(id, job, laid.get(id)!, twins)]);
 }
 
-/** A bar where it stands. */
-function standing(plain: LaidOut, built: AsBuilt, hosts: (id: string) => ResolvedBar | undefined): LaidOut {
+/** A bar where it stands. Its bends keep the numbers of the bar as wanted, where it has as many. */
+function standing(
+  plain: LaidOut,
+  built: AsBuilt,
+  hosts: (id: string) => ResolvedBar | undefined,
+  least: number,
+): LaidOut {
   const { id, bar } = plain;
   if (!bar) return plain;
-  const line = centrelineOf(built.path, bar.die?.clr, { bar: id, place: `asBuilt.${id}.path` });
+  const line = centrelineOf(built.path, bar.die?.clr, { bar: id, place: `asBuilt.${id}.path` }, least);
   if (!line.ok) return { id, findings: [...plain.findings, ...line.findings] };
-  const { centreline } = line;
+  const centreline = numberedAs(line.centreline, bar.centreline);
   const seat = (end: End): Seat => {
     const meant = bar.seat[end];
     const host = meant.kind === "on" ? hosts(meant.hosts[0]!) : undefined;
@@ -96,6 +105,12 @@ function standing(plain: LaidOut, built: AsBuilt, hosts: (id: string) => Resolve
     findings: plain.findings,
     bar: { ...bar, centreline, trim: { ...bar.trim, ...built.over }, seat: { A: seat("A"), B: seat("B") } },
   };
+}
+
+/** A centreline whose bends are numbered as those of another that has as many; corners left out are then that one's. */
+function numberedAs(line: Centreline, like: Centreline): Centreline {
+  if (line.bends.length !== like.bends.length || line.small.length > 0) return line;
+  return { ...line, bends: line.bends.map((b, i) => ({ ...b, n: like.bends[i]!.n })) };
 }
 
 /** Whether a bar stands as it was wanted, at the same stations of its hosts. */
@@ -122,20 +137,15 @@ function same(a: ResolvedBar, b: ResolvedBar): boolean {
 }
 
 /** A bar laid out anew on its hosts as built. */
-function anew(
-  id: string,
-  job: Job,
-  plain: LaidOut,
-  twins: ReadonlyMap<string, string>,
-  hosts: (id: string) => ResolvedBar | undefined,
-): LaidOut {
+function anew(id: string, job: Job, plain: LaidOut, twins: ReadonlyMap<string, string>, bars: Both): LaidOut {
   const bar = job.bars[id]!;
-  if (bar.kind === "path") return layPath(id, bar, job, hosts);
+  if (bar.kind === "path") return layPath(id, bar, job, bars.built);
   const original = job.bars[bar.mirrorOf]!;
   // Without geometry as wanted there is nothing to say where it lands; its findings stand.
   if (original.kind !== "path" || !plain.bar) return plain;
-  const { path, plates } = mirroredPath(bar, original, job, plain.bar, twins);
-  const laid = layPath(id, path, { ...job, plates: { ...job.plates, ...plates } }, hosts);
+  const { path, plates, turned } = mirroredPath(bar, original, job, plain.bar, twins, bars);
+  const withPlates = { ...job, plates: { ...job.plates, ...plates } };
+  const laid = layPath(id, path, withPlates, bars.built, turned);
   if (!laid.bar) return laid;
   const { trim, fromEnd } = plain.bar;
   return {

@@ -4,7 +4,7 @@ import { layAsBuilt } from "./asbuilt.ts";
 import { sameBasis } from "./basis.ts";
 import { mirrorBar, twinsOf } from "./mirror.ts";
 import { needsFirst } from "./order.ts";
-import { layPath, needs } from "./path.ts";
+import { layPath, leastBend, needs } from "./path.ts";
 import type { LaidOut, Layout, ResolvedBar } from "./types.ts";
 
 /**
@@ -48,6 +48,7 @@ function basisOf(
   const used = {
     bar,
     trim: job.shop.trim,
+    least: leastBend(job),
     tube: bar.kind === "path" ? job.tubes[bar.tube] : undefined,
     die: bar.kind === "path" && bar.die !== undefined ? job.dies[bar.die] : undefined,
     // what a follower's note is held against

@@ -1,4 +1,6 @@
+import { type Centreline, closestTo, placeAt } from "../bar/index.ts";
 import type {
+  Follow,
   Job,
   LandingNode,
   LandingWhere,
@@ -9,8 +11,10 @@ import type {
   Plate,
   Side,
 } from "../job/types.ts";
-import { add, mirrored, ORIGIN, type Vec } from "../space/index.ts";
+import { add, dot, mirrored, ORIGIN, type Vec } from "../space/index.ts";
 import type { ResolvedBar, Seat } from "./types.ts";
+
+type Hosts = (id: string) => ResolvedBar | undefined;
 
 const OTHER: Readonly<Record<Side, Side>> = {
   left: "right",
@@ -29,14 +33,30 @@ export const mirroredPlate = <P extends Plate>(plate: P): P => ({
   ...(plate.along ? { along: mirrored(plate.along) } : {}),
 });
 
-/** What a mirrored bar's own path would say: its original's, mirrored about y = 0 node by node. */
+/** Bars as they were wanted and as they were built. */
+export interface Both {
+  readonly wanted: Hosts;
+  readonly built: Hosts;
+}
+
+/**
+ * What a mirrored bar's own path would say: its original's, mirrored about y = 0 node by node.
+ *
+ * A station on a bar that is its own mirror image counts from the end on the mirrored bar's side: `onOtherSide`.
+ */
 export function mirroredPath(
   bar: MirrorBar,
   original: PathBar,
   job: Job,
   wanted: ResolvedBar,
   twins: ReadonlyMap<string, string>,
-): { readonly path: PathBar; readonly plates: Record<string, Plate> } {
+  bars: Both,
+): {
+  readonly path: PathBar;
+  readonly plates: Record<string, Plate>;
+  /** Whether the bar that it follows is to be read from its end B. */
+  readonly turned: boolean;
+} {
   const plates: Record<string, Plate> = {};
   const free = (node: PlaceNode): PlaceNode => {
     if (node.kind === "at") return { kind: "at", at: mirrored(node.at) };
@@ -49,12 +69,12 @@ export function mirroredPath(
     const twin = twins.get(node.on);
     const on = here ? here.hosts[0]! : (twin ?? node.on);
     const also = here ? here.hosts.slice(1) : node.also.map((b) => twins.get(b) ?? b);
-    // On a bar that is its own mirror image the station counts from the other side: where the wanted twin has it.
-    const along = here && twin === undefined ? here.along : undefined;
-    return { ...node, on, also, off: mirrored(node.off), where: where(node.where, along) };
+    return { ...node, on, also, off: mirrored(node.off), where: where(node.where, twin ? undefined : on) };
   };
-  const where = (said: LandingWhere, along?: number): LandingWhere => {
-    if (said.by === "along") return along === undefined ? said : { by: "along", along };
+  /** `itself`: the host, where that is its own mirror image. */
+  const where = (said: LandingWhere, itself?: string): LandingWhere => {
+    if (said.by === "along")
+      return itself === undefined ? said : { by: "along", along: onOtherSide(said.along, itself, bars) };
     if (said.by === "toward") {
       const { toward } = said;
       return { by: "toward", toward: toward.kind === "on" ? landing(toward) : free(toward) };
@@ -74,11 +94,61 @@ export function mirroredPath(
     return node.kind === "on" ? landing(node, seat) : free(node);
   });
   const { follow } = original;
-  const side = follow && (typeof follow.side === "string" ? follow.side : mirrored(follow.side));
-  const followed = follow && side ? { ...follow, bar: twins.get(follow.bar) ?? follow.bar, side } : undefined;
+  const followed = follow && mirroredRun(follow, twins, bars);
   const { follow: _, ...rest } = original;
   return {
-    path: { ...rest, label: bar.label, path: nodes, ...(followed ? { follow: followed } : {}) },
+    path: { ...rest, label: bar.label, path: nodes, ...(followed ? { follow: followed.follow } : {}) },
     plates,
+    turned: followed?.turned ?? false,
   };
+}
+
+/** The run beside a followed bar, mirrored; `turned` where it is along that bar read from B, stations counted from there. */
+function mirroredRun(
+  follow: Follow,
+  twins: ReadonlyMap<string, string>,
+  bars: Both,
+): { readonly follow: Follow; readonly turned: boolean } {
+  const side = typeof follow.side === "string" ? follow.side : mirrored(follow.side);
+  const twin = twins.get(follow.bar);
+  const host = bars.built(follow.bar)?.centreline;
+  if (twin !== undefined || !host)
+    return { follow: { ...follow, bar: twin ?? follow.bar, side }, turned: false };
+  const turned = turnsRound(bars.wanted(follow.bar)?.centreline ?? host, follow.from ?? 0).turns;
+  const station = (s: number): number => {
+    const there = onOtherSide(s, follow.bar, bars);
+    return turned ? host.length - there : there;
+  };
+  const { from, to, ...rest } = follow;
+  const run = {
+    ...(from === undefined ? {} : { from: station(from) }),
+    ...(to === undefined ? {} : { to: station(to) }),
+  };
+  return { follow: { ...rest, side, ...run }, turned };
+}
+
+/**
+ * The station (mm, from A) of a bar as built where a landing's mirror image is, the bar being its own mirror image as
+ * wanted. `along` is the landing's own station, negative from end B.
+ *
+ * A station is measured from an end, and on the other side of the car from the end that stands there: on a hoop, whose
+ * ends change places in the mirror, from B what the landing has from A. So as wanted the two are mirror images, and on
+ * the bar as built each is as far from the end on its own side as was asked for, however long the bar came out. On a bar
+ * in the centre plane no end changes places. (A wanted bar that is its own image only about the landing keeps what the
+ * landing's image has from that end.)
+ */
+function onOtherSide(along: number, host: string, bars: Both): number {
+  const wanted = bars.wanted(host)?.centreline;
+  const built = bars.built(host)?.centreline;
+  if (!wanted || !built) return along;
+  const { image, turns } = turnsRound(wanted, along);
+  const fromB = along < 0;
+  return turns === fromB ? image : built.length - (wanted.length - image);
+}
+
+/** Where the mirror image of a station is on a bar that is its own image, and whether the bar runs the other way there. */
+function turnsRound(wanted: Centreline, along: number): { readonly image: number; readonly turns: boolean } {
+  const landing = placeAt(wanted, along < 0 ? wanted.length + along : along);
+  const image = closestTo(wanted, mirrored(landing.at)).s;
+  return { image, turns: dot(mirrored(landing.dir), placeAt(wanted, image).dir) < 0 };
 }

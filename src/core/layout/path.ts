@@ -1,7 +1,7 @@
-import { centrelineOf } from "../bar/index.ts";
+import { centrelineOf, reversed } from "../bar/index.ts";
 import { type Finding, isError, text } from "../findings/index.ts";
 import type { Job, JobBar, PathBar, PathNode } from "../job/types.ts";
-import { SAME_PLACE } from "../numeric/index.ts";
+import { LEAST_BEND, rad, SAME_PLACE } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
 import { followCorners, followDepartures } from "./follow.ts";
 import { resolveNode } from "./nodes.ts";
@@ -19,12 +19,16 @@ export function needs(bar: JobBar): string[] {
   return [...bar.path.flatMap(nodeHosts), ...(bar.follow ? [bar.follow.bar] : [])];
 }
 
-/** A bar that is described by its path, laid through it. */
+/** Corners that turn less (radians) are left out where they can be: no shop makes one truer than its angles. */
+export const leastBend = (job: Job): number => Math.max(LEAST_BEND, rad(job.shop.errors.angle));
+
+/** A bar that is described by its path, laid through it. `turned`: the bar that it follows is read from its end B. */
 export function layPath(
   id: string,
   bar: PathBar,
   job: Job,
   hosts: (id: string) => ResolvedBar | undefined,
+  turned = false,
 ): LaidOut {
   const findings: Finding[] = [];
   const places: Vec[] = [];
@@ -49,7 +53,8 @@ export function layPath(
         values: { host: text(bar.follow.bar) },
       });
     } else {
-      const run = followCorners(bar.follow, tube.od / 2, followed, place, id);
+      const host = turned ? { ...followed, centreline: reversed(followed.centreline) } : followed;
+      const run = followCorners(bar.follow, tube.od / 2, host, place, id);
       findings.push(...run.findings);
       const last = places.pop();
       // A run that begins or ends where the bar does adds no corner there.
@@ -60,7 +65,7 @@ export function layPath(
   if (findings.some(isError)) return { id, findings };
 
   const die = bar.die === undefined ? undefined : job.dies[bar.die]!;
-  const built = centrelineOf(places, die?.clr, { bar: id, place: `bars.${id}.path` });
+  const built = centrelineOf(places, die?.clr, { bar: id, place: `bars.${id}.path` }, leastBend(job));
   if (!built.ok) return { id, findings: [...findings, ...built.findings] };
   const resolved: ResolvedBar = {
     id,

@@ -6,4 +6,4 @@ export { fitLinear, type LinearFit } from "./linear.ts";
 export { inverseSymmetric, normalEquations, type Rows } from "./normal.ts";
 export { normal, seeded } from "./random.ts";
 export { type Least, nelderMead } from "./simplex.ts";
-export { GRAZE, NO_BEND, NO_LENGTH, ROOT, SAME_PLACE } from "./tolerance.ts";
+export { GRAZE, LEAST_BEND, NO_BEND, NO_LENGTH, ROOT, SAME_PLACE } from "./tolerance.ts";

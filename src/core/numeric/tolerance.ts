@@ -12,6 +12,9 @@ export const GRAZE = 0.001;
 /** A corner that turns less than this is no bend (0.001 degree, in radians). */
 export const NO_BEND = (0.001 * Math.PI) / 180;
 
+/** A corner that turns less than this is too small to make, whatever the shop (½ degree, in radians). */
+export const LEAST_BEND = (0.5 * Math.PI) / 180;
+
 /** A root along a wall line is refined until it moves less than this (mm): a ten-thousandth of what a shop can see. */
 export const ROOT = 1e-9;
 

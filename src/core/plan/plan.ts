@@ -1,8 +1,16 @@
-import { type BendPlan, bendLimits, bendPlan, calibrate, type DieCard } from "../bend/index.ts";
+import {
+  type BendPlan,
+  bendLimits,
+  bendPlan,
+  calibrate,
+  type DieCard,
+  impossible,
+  smallBends,
+} from "../bend/index.ts";
 import { type CopeResult, copeOf, type Notch, type NotchSettings, notchOf } from "../cope/index.ts";
 import { concerns, type Finding, isDanger, isError } from "../findings/index.ts";
 import type { End, Job } from "../job/types.ts";
-import { type Layout, mutualEnds, type ResolvedBar } from "../layout/index.ts";
+import { type Layout, leastBend, mutualEnds, type ResolvedBar } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
 import { type Places, placeJob } from "./places.ts";
 
@@ -30,7 +38,7 @@ export interface Plan {
   /** Points where the readings put them, with the survey where there are any. */
   readonly places: Places;
   readonly layout: Layout;
-  /** In the job's order; a bar without geometry is not among them. */
+  /** In the job's order; a bar without geometry, or whose card nobody could work to, is not among them. */
   readonly bars: readonly BarPlan[];
   readonly byId: ReadonlyMap<string, BarPlan>;
   /** Die cards from test bends, of the dies that have any. */
@@ -94,13 +102,21 @@ function planBar(
   const lookup = (id: string): ResolvedBar | undefined => layout.byId.get(id);
   // An `also` host ends where its own ends land, cut by what they land on.
   const beside = [...a.slice(1), ...b.slice(1)].flatMap((h) => landsOn(h).flatMap((id) => lookup(id) ?? []));
-  const basis = { hosts: [...a, ...b, ...beside], bender: JSON.stringify(job.bender), measured };
+  const least = leastBend(job);
+  const basis = { hosts: [...a, ...b, ...beside], bender: JSON.stringify([job.bender, least]), measured };
   if (before?.bar === bar && sameBasis(before.basis, basis)) return before;
   const copes = { A: copeOf(bar, "A", a, lookup), B: copeOf(bar, "B", b, lookup) };
   const leastBack = { A: copes.A.cope.least, B: copes.B.cope.least };
-  const limits = bendLimits(bar, leastBack, job.bender);
-  const findings = [...measured, ...copes.A.findings, ...copes.B.findings, ...limits];
-  return { id: bar.id, bar, copes, leastBack, bend: bendPlan(bar, leastBack), findings, basis };
+  const bend = bendPlan(bar, leastBack);
+  const cannot = impossible(bar, bend, leastBack);
+  const findings = [
+    ...measured,
+    ...copes.A.findings,
+    ...copes.B.findings,
+    ...smallBends(bar, least),
+    ...(cannot.length > 0 ? cannot : bendLimits(bar, leastBack, job.bender)),
+  ];
+  return { id: bar.id, bar, copes, leastBack, bend, findings, basis };
 }
 
 const landsOn = (bar: ResolvedBar): readonly string[] =>

@@ -48,7 +48,7 @@ export function endOf(
     const reach = { outside: 1, inside: -1, centre: 0 }[end.over] * (tube.od / 2 + end.bead);
     return { kind: "section", centre: at, dir, reach };
   }
-  const bend = centreline.bends[end.bend - 1];
+  const bend = centreline.bends.find((b) => b.n === end.bend);
   if (!bend) return bad("survey-no-bend", { bend: count(end.bend), count: count(centreline.bends.length) });
   const before = bend.arc.y;
   const after = placeAt(centreline, bend.end).dir;

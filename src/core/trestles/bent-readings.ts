@@ -1,4 +1,4 @@
-import type { Arc, Straight } from "../bar/index.ts";
+import type { Straight } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
 import { cross, dist, dot, len, neg, ORIGIN, square, sub } from "../space/index.ts";
@@ -41,7 +41,7 @@ export type BentReading = {
 export function readingProblem(reading: BentReading, shape: BarShape): string | undefined {
   const bends = shape.angles.length;
   const bend = (n: number): string | undefined =>
-    Number.isInteger(n) && n >= 1 && n <= bends ? undefined : `there is no bend ${n}; the bar has ${bends}`;
+    shape.numbers.includes(n) ? undefined : `there is no bend ${n}; the bar has ${bendsOf(shape)}`;
   if (bends === 0 && reading.what !== "end-to-end") return "a straight bar has no bend to read";
   switch (reading.what) {
     case "angle":
@@ -66,6 +66,9 @@ export function readingProblem(reading: BentReading, shape: BarShape): string | 
 
 /** A size read in another unit than it is in is still one to be asked about, not refused (mm). */
 const LONGEST = 1e6;
+/** How many bends, or where corners between them are left out, which. */
+const bendsOf = ({ numbers }: BarShape): string =>
+  numbers.every((n, i) => n === i + 1) ? `${numbers.length}` : `bend ${numbers.join(" and ")}`;
 
 /** Beyond this the outer lines meet too far away to lay a square to, as on the bender card. */
 const WIDEST = rad(120);
@@ -83,7 +86,7 @@ const range = (value: number, low: number, high: number): string | undefined =>
  */
 export function measure(reading: BentReading, shape: BarShape, od: number, wanted: BarShape): number {
   const { what } = reading;
-  if (what === "angle") return shape.angles[reading.bend - 1]!;
+  if (what === "angle") return shape.angles[shape.numbers.indexOf(reading.bend)]!;
   const r = od / 2;
   if (what === "leg") {
     const bend = reading.end === "A" ? 0 : shape.angles.length - 1;
@@ -107,7 +110,7 @@ const LAID = { at: ORIGIN, dir: [1, 0, 0], inside: [0, 1, 0] } as const;
 
 function overPlane(shape: BarShape, bend: number, end: End): { height: number; slope: number } {
   const line = lineOf(shape, LAID);
-  const arc = line.bends[bend - 1]!.arc as Arc;
+  const { arc } = line.bends.find((b) => b.n === bend)!;
   const n = cross(arc.x, arc.y);
   const piece = (end === "A" ? line.pieces[0] : line.pieces[line.pieces.length - 1]) as Straight;
   const out = end === "A" ? neg(piece.dir) : piece.dir;

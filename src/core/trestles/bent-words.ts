@@ -22,13 +22,18 @@ export function sayReading(reading: BentReading): string {
 
 /** What differs from the bar wanted by more than its own ±, the surest first: "bend 2 is 1.1° ± 0.2° over". */
 export function sayDepartures(bent: AsBent, wanted: BarShape, { angle, length }: Writer): string[] {
-  const bends = wanted.angles.length;
+  const { numbers } = wanted;
+  const bends = numbers.length;
   const found = [
     ...bent.shape.angles.map((a, i) => {
       const off = a - wanted.angles[i]!;
       const sd = bent.sd.angles[i]!;
       const size = angle(deg(Math.abs(off)));
-      return { off, sd, says: `bend ${i + 1} is ${size} ± ${angle(deg(sd))} ${off > 0 ? "over" : "under"}` };
+      return {
+        off,
+        sd,
+        says: `bend ${numbers[i]} is ${size} ± ${angle(deg(sd))} ${off > 0 ? "over" : "under"}`,
+      };
     }),
     ...bent.shape.turns.slice(1).map((t, i) => {
       const off = t - wanted.turns[i + 1]!;
@@ -38,7 +43,7 @@ export function sayDepartures(bent: AsBent, wanted: BarShape, { angle, length }:
       return {
         off,
         sd,
-        says: `the turn before bend ${i + 2} is ${size} ± ${angle(deg(sd))} too far ${way}, seen from end A`,
+        says: `the turn before bend ${numbers[i + 1]} is ${size} ± ${angle(deg(sd))} too far ${way}, seen from end A`,
       };
     }),
     ...bent.shape.straights.map((s, i) => {
@@ -49,7 +54,7 @@ export function sayDepartures(bent: AsBent, wanted: BarShape, { angle, length }:
           ? "the leg at end A"
           : i === bends
             ? "the leg at end B"
-            : `the straight between bends ${i} and ${i + 1}`;
+            : `the straight between bends ${numbers[i - 1]} and ${numbers[i]}`;
       return {
         off,
         sd,

@@ -108,6 +108,7 @@ describe("a bar by its own measures", () => {
       angles: [Math.PI / 2, Math.PI / 2],
       turns: [0, 0],
       radii: [135, 135],
+      numbers: [1, 2],
     };
     expect(measure({ what: "across", legs: [1, 3], value: 0 }, hoop, 45, hoop)).toBeCloseTo(1245, 9);
     // C5 of the trade's checks: both bends out by ½°, legs of 400 behind the bends' corners: the mouth opens 6.98.

@@ -165,6 +165,7 @@ export function bentShape({ shape, fromEnd, arcFactor }: Blank, x: readonly numb
     angles,
     turns: shape.turns.map((t, i) => (i > 0 ? t + x[bends + i - 1]! : 0)),
     radii: shape.radii,
+    numbers: shape.numbers,
   };
 }
 

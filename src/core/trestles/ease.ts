@@ -2,7 +2,7 @@ import { deg, rad } from "../numeric/index.ts";
 import { bestChange, type Freedom, type Placed, placeBar, type Wanted } from "./place.ts";
 import type { BarShape } from "./shape.ts";
 
-/** One bend opened or closed a little, cold (radians, positive: closed further). Bends count from 1 at end A. */
+/** One bend opened or closed a little, cold (radians, positive: closed further). `bend` is its number on the card. */
 export interface Easing {
   readonly bend: number;
   readonly by: number;
@@ -40,13 +40,13 @@ export function easeBar(
     return placed && fits(placed) ? [{ bends, placed }] : [];
   };
   for (let by = STEP; by <= EASED; by += STEP) {
-    const tried = shape.angles.flatMap((_, i) =>
-      [-by, by].flatMap((change) => tryOut([{ bend: i + 1, by: rad(change) }])),
+    const tried = shape.numbers.flatMap((bend) =>
+      [-by, by].flatMap((change) => tryOut([{ bend, by: rad(change) }])),
     );
     if (tried.length > 0) return nearest(tried);
   }
-  const pairs = shape.angles.flatMap((_, i) =>
-    shape.angles.slice(i + 1).map((__, k) => [i + 1, i + k + 2] as const),
+  const pairs = shape.numbers.flatMap((first, i) =>
+    shape.numbers.slice(i + 1).map((second) => [first, second] as const),
   );
   const tried = pairs.flatMap((pair) => choices(shape, pair, wanted, freedom).flatMap(tryOut));
   if (tried.length === 0) return undefined;
@@ -84,7 +84,7 @@ function easedShape(shape: BarShape, bends: readonly Easing[]): BarShape | undef
   const angles = shape.angles.slice();
   const straights = shape.straights.slice();
   for (const { bend, by } of bends) {
-    const i = bend - 1;
+    const i = shape.numbers.indexOf(bend);
     angles[i]! += by;
     if (!(deg(angles[i]!) > LEAST)) return undefined;
     // The tube is what it is: what a bend uses more of, R·δ, comes half from the straight on each side.

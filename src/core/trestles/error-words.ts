@@ -7,9 +7,9 @@ export function sayStep(step: Step, freeEnd: string, { length }: Writer): string
   const at = `is ${length(step.per)} at ${freeEnd}`;
   switch (step.kind) {
     case "turn":
-      return `check turn ${step.n} (before bend ${step.n + 1}): 1° there ${at}`;
+      return `check turn ${step.n} (before bend ${step.bend}): 1° there ${at}`;
     case "angle":
-      return `check bend ${step.n}: 1° there ${at}`;
+      return `check bend ${step.bend}: 1° there ${at}`;
     case "straight":
       return `check straight ${step.n}: ${length(1)} there ${at}`;
     case "radius":

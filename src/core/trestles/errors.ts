@@ -17,8 +17,10 @@ export interface Making {
 /** One step of making, and what an error in it does to the free end. */
 export interface Step {
   readonly kind: "straight" | "angle" | "turn" | "radius";
-  /** Straights and bends count from 1 at end A; turn n comes before bend n + 1; 0 for the radius. */
+  /** Straights, bends and turns each count from 1 at end A; 0 for the radius. */
   readonly n: number;
+  /** The bend that an angle is of, or that a turn comes before, as the card numbers it; absent for the rest. */
+  readonly bend?: number;
   readonly sd: number;
   /** How far the free end moves for one standard deviation (mm). */
   readonly moves: number;
@@ -115,14 +117,14 @@ export function madeErrors(line: Centreline, od: number, making: Making, samplin
   };
 }
 
-type Bare = Pick<Step, "kind" | "n" | "sd">;
+type Bare = Pick<Step, "kind" | "n" | "bend" | "sd">;
 
 function stepsOf(shape: BarShape, { mark, turn: rolled, angle, radius = 0 }: Making): Bare[] {
   const each = (i: number): number => (typeof angle === "number" ? angle : angle[i]!);
   return [
     ...shape.straights.map((_, i): Bare => ({ kind: "straight", n: i + 1, sd: mark })),
-    ...shape.angles.map((_, i): Bare => ({ kind: "angle", n: i + 1, sd: each(i) })),
-    ...shape.turns.slice(1).map((_, i): Bare => ({ kind: "turn", n: i + 1, sd: rolled })),
+    ...shape.angles.map((_, i): Bare => ({ kind: "angle", n: i + 1, bend: shape.numbers[i]!, sd: each(i) })),
+    ...shape.numbers.slice(1).map((bend, i): Bare => ({ kind: "turn", n: i + 1, bend, sd: rolled })),
     ...(radius > 0 && shape.angles.length > 0 ? [{ kind: "radius", n: 0, sd: radius } as const] : []),
   ];
 }

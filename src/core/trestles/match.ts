@@ -45,12 +45,13 @@ export function couldBecome(
 }
 
 /** The same bar read from its other end: angles and turns keep their signs, their order turns round. */
-export function reversedShape({ straights, angles, turns, radii }: BarShape): BarShape {
+export function reversedShape({ straights, angles, turns, radii, numbers }: BarShape): BarShape {
   return {
     straights: [...straights].reverse(),
     angles: [...angles].reverse(),
     turns: turns.length > 0 ? [0, ...turns.slice(1).reverse()] : [],
     radii: [...radii].reverse(),
+    numbers: numbers.map((_, i) => numbers[0]! + numbers.at(-1)! - numbers.at(-1 - i)!),
   };
 }
 

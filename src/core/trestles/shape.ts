@@ -10,6 +10,8 @@ export interface BarShape {
   readonly turns: readonly number[];
   /** Centreline radius of each bend. */
   readonly radii: readonly number[];
+  /** Number of each bend, as the card has it. */
+  readonly numbers: readonly number[];
 }
 
 /** Where a bar begins: its end A, which way it runs there, and which way its first bend goes (both of length 1). */
@@ -25,6 +27,7 @@ export const shapeOf = (line: Centreline): BarShape => ({
   angles: line.bends.map((b) => b.angle),
   turns: line.bends.map((b) => b.rotation),
   radii: line.bends.map((b) => b.clr),
+  numbers: line.bends.map((b) => b.n),
 });
 
 /** Where a centreline begins. */
@@ -59,7 +62,7 @@ export function lineOf(shape: BarShape, start: Start): Centreline {
     pieces.push(arc);
     const corner = along(at, dir, radius * Math.tan(angle / 2));
     bends.push({
-      n: i + 1,
+      n: shape.numbers[i]!,
       corner,
       clr: radius,
       angle,
@@ -78,6 +81,7 @@ export function lineOf(shape: BarShape, start: Start): Centreline {
   return {
     pieces,
     bends,
+    small: [],
     length: s,
     lastStraight: shape.straights[shape.straights.length - 1]!,
     start: start.at,

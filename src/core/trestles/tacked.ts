@@ -215,6 +215,7 @@ function standing(shape: BarShape, start: Start, x: readonly number[]): Centreli
     turns: shape.turns.map((t, i) => (i > 0 ? t + x[n + i - 1]! : 0)),
     straights: shape.straights.map((s, i) => s + x[n + turns + i]!),
     radii: shape.radii,
+    numbers: shape.numbers,
   };
   const spin: Vec = [x[rest + 3]!, x[rest + 4]!, x[rest + 5]!];
   const by = len(spin);

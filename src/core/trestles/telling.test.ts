@@ -16,6 +16,7 @@ const blank: Blank = {
     angles: [rad(38), rad(42), rad(31)],
     turns: [0, rad(-56), rad(-22)],
     radii: [120, 120, 120],
+    numbers: [1, 2, 3],
   },
   od: 40,
   fromEnd: "A",
@@ -84,7 +85,7 @@ describe("the few readings that tell", () => {
   });
 
   it("a straight bar has none", () => {
-    const straight = { ...blank, shape: { straights: [900], angles: [], turns: [], radii: [] } };
+    const straight = { ...blank, shape: { straights: [900], angles: [], turns: [], radii: [], numbers: [] } };
     expect(tellingReadings(straight, [], habits, sds)).toEqual([]);
   });
 
@@ -98,6 +99,7 @@ describe("the few readings that tell", () => {
         angles: [...angles].reverse(),
         turns: [0, ...turns.slice(1).reverse()],
         radii,
+        numbers: blank.shape.numbers,
       },
     };
     const other = tellingReadings(turned, [], habits, sds);

@@ -90,14 +90,14 @@ function possible(shape: BarShape, fromEnd: "A" | "B"): readonly BentReading[] {
         : [];
     }),
   );
-  const made = fromEnd === "A" ? 1 : n;
+  const made = shape.numbers[fromEnd === "A" ? 0 : n - 1]!;
   const all: BentReading[] = [
     { what: "end-to-end", value: 1 },
     { what: "leg", end: "A", value: 1 },
     { what: "leg", end: "B", value: 1 },
     ...across,
     ...(n > 1 ? [{ what: "off-flat", bend: made, end: fromEnd === "A" ? "B" : "A", value: 1 } as const] : []),
-    ...shape.angles.map((_, i): BentReading => ({ what: "angle", bend: i + 1, value: 1 })),
+    ...shape.numbers.map((bend): BentReading => ({ what: "angle", bend, value: 1 })),
   ];
   return all.filter((r) => readingProblem(r, shape) === undefined);
 }

@@ -64,7 +64,7 @@ export interface Drawing {
  * How the errors of measured places come through in the bars: to first order (central differences of the layout by one
  * standard deviation of each coordinate, then Σ over the sources of (J·by)²), and by seeded sampling through the layout.
  *
- * A bar that has other bends once a place is moved (a corner under 0.001° falls away), or no geometry, is left out.
+ * A bar that has other bends once a place is moved a little (a corner falls away), or no geometry, is left out.
  * Units: mm, radians. `drawing` absent: no sampling. Yields after each layout: so many in all as `stepsOf` says.
  */
 export function* wantedSteps(
@@ -75,13 +75,22 @@ export function* wantedSteps(
   const nothing = names.map(() => 0);
   const here = barsWith(nothing);
   const sds = names.map((_, j) => Math.hypot(...sources.map(({ by }) => by[j]!)));
-  const moved: (readonly [number, ReadonlyMap<string, ResolvedBar>, ReadonlyMap<string, ResolvedBar>])[] = [];
-  for (const [j, sd] of sds.entries()) {
-    const step = Math.max(1e-3, sd);
+  const bothWays = (j: number, step: number): Moved => {
     const by = (sign: number): number[] => nothing.map((_, k) => (k === j ? sign * step : 0));
-    moved.push([2 * step, barsWith(by(1)), barsWith(by(-1))]);
+    return [2 * step, barsWith(by(1)), barsWith(by(-1))];
+  };
+  const moved: Moved[] = [];
+  for (const [j, sd] of sds.entries()) {
+    moved.push(bothWays(j, Math.max(LEAST_STEP, sd)));
     yield;
   }
+  // A step of one standard deviation may make a bend of a corner that is left out: then one too small for that.
+  const finely = new Map<number, Moved>();
+  const fine = (j: number): Moved => {
+    const found = finely.get(j) ?? bothWays(j, LEAST_STEP);
+    finely.set(j, found);
+    return found;
+  };
   const random = seeded(drawing?.seed ?? 0);
   const scatter = new Map([...here].map(([id, bar]) => [id, scatterOf(bar)]));
   for (let n = 0; n < (drawing?.samples ?? 0); n++) {
@@ -92,10 +101,9 @@ export function* wantedSteps(
   }
   const out = new Map<string, WantedErrors>();
   for (const [id, bar] of here) {
-    const columns = moved.map(([step, up, down]) => {
-      const off = differences(figuresOf(up.get(id)), figuresOf(down.get(id)), bar);
-      return off?.map((v) => v / step);
-    });
+    const slopes = ([step, up, down]: Moved): readonly number[] | undefined =>
+      differences(figuresOf(up.get(id)), figuresOf(down.get(id)), bar)?.map((v) => v / step);
+    const columns = moved.map((both, j) => slopes(both) ?? slopes(fine(j)));
     if (!columns.every((c) => c !== undefined)) continue;
     const told = firstOrder(bar, columns, places);
     const sampled = told.length > 0 || told.apart > 0 ? scatter.get(id)!.told() : undefined;
@@ -103,6 +111,12 @@ export function* wantedSteps(
   }
   return out;
 }
+
+/** Twice the step, and the bars with a coordinate moved by it, up and down. */
+type Moved = readonly [number, ReadonlyMap<string, ResolvedBar>, ReadonlyMap<string, ResolvedBar>];
+
+/** A place is moved by no less (mm): finer than any tape, coarse beside rounding. */
+const LEAST_STEP = 1e-3;
 
 /** How many steps `wantedSteps` takes. */
 export const stepsOf = ({ names }: MeasuredPlaces, drawing?: Drawing): number =>

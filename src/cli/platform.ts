@@ -1,6 +1,18 @@
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  closeSync,
+  constants,
+  existsSync,
+  fstatSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { availableParallelism } from "node:os";
 import { dirname, join } from "node:path";
+import { problemLine, utf8Problem } from "../core/job/index.ts";
 
 /** What a command may touch outside itself. */
 export interface Platform {
@@ -28,6 +40,8 @@ export type Wrote = { readonly ok: true } | { readonly ok: false; readonly why: 
 /** A job is text that a person could have typed; past this it is some other file. */
 const LARGEST = 64 * 1024 * 1024;
 
+const NOT_A_FILE = "that is a pipe or a device; save the job as a file and name that";
+
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: "there is no such file",
   EISDIR: "that is a folder; name the job file in it",
@@ -37,11 +51,37 @@ const REASONS: Readonly<Record<string, string>> = {
   EEXIST: "a file of that name is in the way; name a folder",
   EROFS: "that disk cannot be written to",
   ENOSPC: "the disk is full",
+  EDQUOT: "this user's share of the disk is full",
+  ENXIO: NOT_A_FILE,
+  ELOOP: "its links run in a circle",
+  ENAMETOOLONG: "that name is too long",
 };
 
 function reason(error: unknown): string {
   const code = (error as NodeJS.ErrnoException).code ?? "";
   return REASONS[code] ?? `the system says ${code || "no"}`;
+}
+
+/** A regular file's text. Opened without waiting: a pipe that nobody writes to would hold the program for ever. */
+function read(path: string): Read {
+  let file: number | undefined;
+  try {
+    file = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+    const stat = fstatSync(file);
+    if (stat.isDirectory()) return { ok: false, why: REASONS.EISDIR! };
+    if (!stat.isFile()) return { ok: false, why: NOT_A_FILE };
+    if (stat.size > LARGEST) return { ok: false, why: `${Math.round(stat.size / 1e6)} MB is no job file` };
+    const bytes = readFileSync(file);
+    const coded = utf8Problem(bytes);
+    // A byte order mark is no part of the text; the decoder takes it off.
+    return coded
+      ? { ok: false, why: problemLine(coded) }
+      : { ok: true, text: new TextDecoder().decode(bytes) };
+  } catch (error) {
+    return { ok: false, why: reason(error) };
+  } finally {
+    if (file !== undefined) closeSync(file);
+  }
 }
 
 const entryOf = (name: string): URL => new URL(`./${name}.mjs`, import.meta.url);
@@ -58,16 +98,7 @@ export const node: Platform = {
   err: (text) => {
     process.stderr.write(text);
   },
-  read: (path) => {
-    try {
-      const size = statSync(path).size;
-      if (size > LARGEST) return { ok: false, why: `${Math.round(size / 1e6)} MB is no job file` };
-      // A byte order mark is no part of the text.
-      return { ok: true, text: readFileSync(path, "utf8").replace(/^\uFEFF/, "") };
-    } catch (error) {
-      return { ok: false, why: reason(error) };
-    }
-  },
+  read,
   write: (folder, files) => {
     const made: string[] = [];
     const temporary = (name: string): string => join(folder, `${name}.part`);

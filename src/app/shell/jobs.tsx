@@ -2,7 +2,7 @@ import { Download, FilePlus2, FolderOpen, Ruler, Trash2 } from "lucide-react";
 import { useRef, useState } from "react";
 import type { JobDocument } from "../document/index.ts";
 import { nameJob } from "../document/index.ts";
-import { type JobEntry, saveFile } from "../storage/index.ts";
+import { bytesOf, type JobEntry, saveFile } from "../storage/index.ts";
 import { AskText, Dialog } from "../ui/dialog.tsx";
 import { useActions, useApp } from "../use-app.ts";
 import { goToPage } from "./route.ts";
@@ -32,7 +32,7 @@ export function Jobs() {
   async function open(list: FileList | null): Promise<void> {
     const chosen = list?.[0];
     if (!chosen) return;
-    await act.openFile(chosen.name, await chosen.text());
+    await act.openFile(chosen.name, await bytesOf(chosen));
     goToPage("shop");
   }
 
@@ -124,6 +124,7 @@ export function Jobs() {
         <AskText
           title="New job"
           label="What is it called?"
+          as="name"
           value="Trial frame"
           done="Make it"
           onClose={() => setAsks(undefined)}
@@ -137,6 +138,7 @@ export function Jobs() {
         <AskText
           title="Rename the job"
           label="What is it called?"
+          as="name"
           value={String(job.document.name ?? "")}
           done="Rename"
           onClose={() => setAsks(undefined)}

@@ -20,6 +20,7 @@ import { notcherSheets } from "./notcher-card.ts";
 import { type OrderFound, orderSheets } from "./order-sheet.ts";
 import { overviewSheets } from "./overview.ts";
 import { readingListSheets } from "./reading-list.ts";
+import { fnv1a } from "./revision.ts";
 import { type Subject, subjectOf } from "./subject.ts";
 import { wrapDrawing } from "./wrap.ts";
 import { type CutKind, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
@@ -41,6 +42,10 @@ export interface CardFile {
   /** Path below the output folder, parts joined by "/"; safe on every system and unique even where case does not count. */
   readonly name: string;
   readonly kind: "pdf" | "svg" | "dxf" | "csv";
+  /** The bar that it is of; absent: the whole job. */
+  readonly bar?: string;
+  /** Changes with what it is figured from. */
+  readonly revision: string;
   readonly make: (fonts: Fonts) => Promise<Uint8Array> | string;
 }
 
@@ -62,36 +67,46 @@ export function cardFiles(plan: Plan, options: CardOptions): CardFile[] {
     !asked || asked.has(bar.id) ? (subjectOf(plan, bar.id) ?? []) : [],
   );
   const ids = subjects.map((s) => s.id);
+  const ofAll = { revision: digest(subjects.map((s) => [s.id, s.revision])) };
   const files: CardFile[] = [
-    pdf("overview.pdf", plan.job.name, () => overviewSheets(plan, paper)),
+    pdf("overview.pdf", plan.job.name, ofAll, () => overviewSheets(plan, paper)),
     ...subjects.map((s) =>
-      pdf(`bars/${names.get(s.id)!}.pdf`, `${s.label}, rev ${s.revision}`, () =>
+      pdf(`bars/${names.get(s.id)!}.pdf`, `${s.label}, rev ${s.revision}`, ofBar(s), () =>
         barSheets(s, paper, thickness),
       ),
     ),
     ...subjects.flatMap((s) => wrapFiles(s, names.get(s.id)!, thickness)),
   ];
   if (options.document !== undefined && surveyOf(plan)) {
+    const { document } = options;
+    const measured = { revision: digest(document) };
     files.push(
-      pdf("readings.pdf", plan.job.name, () => readingList(plan, options.document, options.paper).sheets),
-      pdf("measuring-plan.pdf", plan.job.name, () => measuringPlan(plan, options.paper).sheets),
+      pdf("readings.pdf", plan.job.name, measured, () => readingList(plan, document, options.paper).sheets),
+      pdf("measuring-plan.pdf", plan.job.name, measured, () => measuringPlan(plan, options.paper).sheets),
     );
   }
   if (options.csv) {
     files.push(
-      { name: "bars.csv", kind: "csv", make: () => barsCsv(plan, ids) },
-      { name: "bends.csv", kind: "csv", make: () => bendsCsv(plan, ids) },
-      { name: "copes.csv", kind: "csv", make: () => copesCsv(plan, ids) },
+      { name: "bars.csv", kind: "csv", ...ofAll, make: () => barsCsv(plan, ids) },
+      { name: "bends.csv", kind: "csv", ...ofAll, make: () => bendsCsv(plan, ids) },
+      { name: "copes.csv", kind: "csv", ...ofAll, make: () => copesCsv(plan, ids) },
     );
   }
   return files;
 }
 
+type Of = Pick<CardFile, "bar" | "revision">;
+
+const digest = (of: unknown): string => fnv1a(JSON.stringify(of)).toString(16).padStart(8, "0");
+
+const ofBar = ({ id, revision }: Subject): Of => ({ bar: id, revision });
+
 export const paperOf = (name: "A4" | "Letter"): Paper => (name === "A4" ? A4 : LETTER);
 
-const pdf = (name: string, title: string, sheets: () => readonly Sheet[]): CardFile => ({
+const pdf = (name: string, title: string, of: Of, sheets: () => readonly Sheet[]): CardFile => ({
   name,
   kind: "pdf",
+  ...of,
   make: (fonts) => toPdf({ title, sheets: sheets() }, fonts),
 });
 
@@ -109,8 +124,8 @@ function wrapFiles(s: Subject, name: string, thickness: number): CardFile[] {
       const drawing = (k: CutKind = kind) => wrapDrawing(s, end, k, thickness);
       const title = `Wrap — ${s.label}, end ${end}, rev ${s.revision}`;
       return [
-        { name: `${file}.svg`, kind: "svg", make: () => toSvg({ ...drawing(), name: title }) },
-        { name: `${file}.dxf`, kind: "dxf", make: () => toDxf(drawing()) },
+        { name: `${file}.svg`, kind: "svg", ...ofBar(s), make: () => toSvg({ ...drawing(), name: title }) },
+        { name: `${file}.dxf`, kind: "dxf", ...ofBar(s), make: () => toDxf(drawing()) },
       ];
     }),
   );

@@ -11,6 +11,7 @@ import { type Job, problemLine, readJob, Suggester } from "../core/job/index.ts"
 import { type BarPlan, type Plan, planJob } from "../core/plan/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import type { Platform } from "./platform.ts";
+import type { Progress } from "./progress.ts";
 
 /** 0 answered · 1 a bar has no geometry · 2 the call or the file is wrong. */
 export type ExitCode = 0 | 1 | 2;
@@ -86,10 +87,11 @@ export function openJob(positionals: readonly string[], platform: Platform): Ope
 export function openPlan(
   positionals: readonly string[],
   platform: Platform,
+  progress?: Progress,
 ): (Opened & { readonly plan: Plan }) | undefined {
   const opened = openJob(positionals, platform);
   if (!opened) return undefined;
-  const plan = planJob(opened.job);
+  const plan = planJob(opened.job, undefined, progress?.stage("bars figured"));
   if (plan.mutual.length > 0) {
     platform.err(plan.mutual.map((f) => `${findingLine(f, opened.writer)}\n`).join(""));
     return undefined;

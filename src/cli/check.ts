@@ -10,19 +10,22 @@ import {
   SEVERITIES,
   words,
 } from "./call.ts";
+import { progressOf } from "./progress.ts";
 
 export const check: Command = {
   about: "list every finding, gravest first",
   usage: "tubewright check JOB [--bar ID] [--json]",
   run: (args, platform) => {
     const { values, positionals } = words(args, { bar: { type: "string" }, json: { type: "boolean" } });
-    const opened = openPlan(positionals, platform);
+    const progress = progressOf(platform);
+    const opened = openPlan(positionals, platform, progress);
     if (!opened) return 2;
     const { job, plan, writer } = opened;
     const asked = new Set(barsAsked(job, values.bar));
-    const found = allFindings(plan).filter((f) =>
+    const found = allFindings(plan, progress.stage("bars checked")).filter((f) =>
       f.bar === undefined ? values.bar === undefined : asked.has(f.bar),
     );
+    progress.end();
     const sorted = SEVERITIES.flatMap((s) => found.filter((f) => severityOf(f) === s));
     if (values.json) printJson({ findings: sorted.map((f) => findingJson(f, writer)) }, platform);
     else if (sorted.length === 0) platform.out("nothing found\n");

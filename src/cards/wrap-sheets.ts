@@ -11,11 +11,13 @@ import {
   type Paper,
   type Sheet,
   tile,
+  tileCount,
 } from "../draw/index.ts";
 import { CAUTIONS } from "./cautions.ts";
 import { type Card, titled } from "./flow.ts";
+import { leftOut, MOST_SHEETS, type Part } from "./sheet-limit.ts";
 import { barFields, barLine, type Subject } from "./subject.ts";
-import { wrapDrawing } from "./wrap.ts";
+import { wrapDrawing, wrapSize } from "./wrap.ts";
 import { type CutKind, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
 
 const AIR = 4;
@@ -23,15 +25,37 @@ const AIR = 4;
 /** A sheet that does not yet know its number. */
 type Page = (sheet: number, of: number) => Sheet;
 
-/** The wraps of one end on paper, 1 : 1, each sheet with something to check the printer by both ways. */
-export function wrapSheets(s: Subject, end: End, paper: Paper, thickness = PAPER_THICKNESS): Sheet[] {
+/**
+ * The wraps of one end on paper, 1 : 1, each sheet with something to check the printer by both ways. What takes more
+ * than `room` sheets (a cut along a host that the bar all but follows) is not printed.
+ */
+export function wrapPart(
+  s: Subject,
+  end: End,
+  paper: Paper,
+  thickness = PAPER_THICKNESS,
+  room = MOST_SHEETS,
+): Part {
   const card: Card = {
     title: `Wrap — ${s.label}, end ${end}`,
     fields: barFields(s).slice(0, 3),
     note: `True size: print at 100 %, check both ways. Cut the paper out, lay line 0° on the zero line, printed face out, close it 360 on 0. ${CAUTIONS.wrap}`,
   };
-  const drawings = wrapKinds(s, end).map((kind) => ({ kind, drawing: wrapDrawing(s, end, kind, thickness) }));
-  if (drawings.length === 0) return [];
+  const kinds = wrapKinds(s, end);
+  if (kinds.length === 0) return { sheets: [] };
+  const tiling = (kind: CutKind) => ({
+    name: `${card.title}, ${kindName(kind)}`,
+    foot: barLine(s, end),
+  });
+  const most = kinds.reduce(
+    (sum, kind) => sum + tileCount(wrapSize(s, end, kind, thickness), paper, tiling(kind)),
+    0,
+  );
+  if (most > room) {
+    const instead = "print its SVG or DXF file on a roll of paper, or land the bar less shallow";
+    return leftOut(s, paper, card, { part: `wrap of end ${end}`, sheets: most, instead });
+  }
+  const drawings = kinds.map((kind) => ({ kind, drawing: wrapDrawing(s, end, kind, thickness) }));
   const together = withSquare(
     drawings.map((d) => d.drawing),
     paper,
@@ -44,12 +68,9 @@ export function wrapSheets(s: Subject, end: End, paper: Paper, thickness = PAPER
           withSquare([drawing], paper, card) ??
           withRules(drawing, paper, card) ??
           withRules(drawing, landscape(paper), card);
-        const name = `${card.title}, ${kindName(kind)}`;
-        return page
-          ? [page]
-          : tile(drawing, paper, { name, foot: barLine(s, end) }).map((sheet) => () => sheet);
+        return page ? [page] : tile(drawing, paper, tiling(kind)).map((sheet) => () => sheet);
       });
-  return pages.map((page, i) => page(i + 1, pages.length));
+  return { sheets: pages.map((page, i) => page(i + 1, pages.length)) };
 }
 
 const kindName = (kind: CutKind): string => (kind === "outside" ? "along the host" : "square to the wall");

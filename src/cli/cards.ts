@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { type CardFile, type CardOptions, cardFiles } from "../cards/index.ts";
+import { type CardFile, type CardOptions, cardFiles, cardFindings } from "../cards/index.ts";
 import { parseLength } from "../core/units/index.ts";
 import { barsAsked, type Command, openPlan, printJson, report, WrongCall, words } from "./call.ts";
 import { type Entry, FolderTrouble, type Left } from "./folder/index.ts";
@@ -55,8 +55,9 @@ export const cards: Command = {
     } finally {
       progress.end();
     }
-    const found = plan.findings.filter((f) => f.bar !== undefined && asked.includes(f.bar));
-    return report(found, writer, platform);
+    const ofAsked = new Set(asked);
+    const found = plan.findings.filter((f) => f.bar !== undefined && ofAsked.has(f.bar));
+    return report([...found, ...cardFindings(plan, options)], writer, platform);
   },
 };
 

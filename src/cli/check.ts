@@ -1,3 +1,4 @@
+import { cardFindings } from "../cards/index.ts";
 import { isError, severityOf } from "../core/findings/index.ts";
 import { allFindings } from "../core/plan/index.ts";
 import {
@@ -22,9 +23,11 @@ export const check: Command = {
     if (!opened) return 2;
     const { job, plan, writer } = opened;
     const asked = new Set(barsAsked(job, values.bar));
-    const found = allFindings(plan, progress.stage("bars checked")).filter((f) =>
-      f.bar === undefined ? values.bar === undefined : asked.has(f.bar),
-    );
+    const all = [
+      ...allFindings(plan, progress.stage("bars checked")),
+      ...cardFindings(plan, { paper: "A4", bars: [...asked] }),
+    ];
+    const found = all.filter((f) => (f.bar === undefined ? values.bar === undefined : asked.has(f.bar)));
     progress.end();
     const sorted = SEVERITIES.flatMap((s) => found.filter((f) => severityOf(f) === s));
     if (values.json) printJson({ findings: sorted.map((f) => findingJson(f, writer)) }, platform);

@@ -49,7 +49,7 @@ export const gaps: Command = {
     if (!opened) return 2;
     const { job, plan, writer } = opened;
     barsAsked(job, bar);
-    const readings = readingsOf(values.read, job.show.length);
+    const readings = readingsOf(values.read, job.show.length, writer);
     const figured = figuredJoint(plan, bar, end);
     if (!figured.ok) {
       platform.err(`${NO_JOINT[figured.why](bar, end)}\n`);
@@ -82,16 +82,21 @@ function lengthOf(name: string, value: string, assumed: "mm" | "in"): number {
   return read.mm;
 }
 
+/** No gap that is felt round a joint is wider (mm). */
+const WIDEST = 60;
+
 /** `45:0.9` is 0.9 mm at 45°; with a unit, as people write it. In a job that shows inches a plain number is inches. */
-function readingsOf(text: string, assumed: "mm" | "in"): GapReading[] {
+function readingsOf(text: string, assumed: "mm" | "in", writer: Writer): GapReading[] {
   return text.split(",").map((part) => {
     const [phi, gap, extra] = part.split(":").map((s) => s.trim());
     if (!phi || !gap || extra !== undefined)
       throw new WrongCall(`--read ${part.trim()}: give each gap as degrees:gap, as in 45:0.9`);
     const at = numberOf("read", phi, -360, 360);
     const size = lengthOf("read", gap, assumed);
-    if (size < 0 || size > 60)
-      throw new WrongCall(`--read ${part.trim()}: a gap is from 0 to 60 mm; is the unit right?`);
+    if (size < 0 || size > WIDEST)
+      throw new WrongCall(
+        `--read ${part.trim()}: a gap is from 0 to ${writer.length(WIDEST)}; is the unit right?`,
+      );
     return { phi: at, gap: size };
   });
 }

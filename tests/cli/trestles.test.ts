@@ -27,7 +27,7 @@ describe("tubewright gaps", () => {
     ],
     [["gaps", DEMO, "--bar", "harnes-bar", "--end", "A", "--cut", "10", "--read", read], 2, "harness-bar"],
     [[...call, "10", "--read", "45"], 2, "--read 45: give each gap as degrees:gap"],
-    [[...call, "10", "--read", "45:-1"], 2, "a gap is from 0 to 60 mm"],
+    [[...call, "10", "--read", "45:-1"], 2, "a gap is from 0 to 60.0 mm"],
     [[...call, "95", "--read", read], 2, "--cut 95: give a number from 0 to 85"],
     [[...call, "10", "--read", "0:1,90:2,180:1"], 1, "gaps at 3 places cannot tell"],
     [["gaps", DEMO, "--bar", "main-hoop", "--end", "A", "--cut", "10", "--read", read], 1, "lands on no bar"],

@@ -60,7 +60,10 @@ export function notchOf(
     : searched(cope, joint, settings, bar.mirrorOf !== undefined);
   const hole = (cut: SawCut): HoleCentre => holeCentre(bar, end, cope.least, cut);
   const crowd = joint.hosts.length > 1 && !cope.bentInJoint && joint.hosts.every((h) => h.straight);
-  const cuts = crowd ? joint.hosts.map((h) => ({ host: h.id, cut: cutOnto(h), hole: hole(cutOnto(h)) })) : [];
+  // a host that the bar runs along crosses it nowhere: no saw makes that cut
+  const cuts = (crowd ? joint.hosts : [])
+    .map((h) => ({ host: h.id, cut: cutOnto(h), hole: hole(cutOnto(h)) }))
+    .filter(({ cut }) => Number.isFinite(cut.centre));
   const radii = [cope.outerRadius, cope.boreRadius] as const;
   return {
     ...(saw ? { saw, hole: hole(saw.cut), steps: stepsToward(saw.cut, radii, settings.believed) } : {}),

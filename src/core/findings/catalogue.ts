@@ -158,9 +158,9 @@ export const CATALOGUE = {
   "die-springback-odd": warning(
     "by these test bends a bend set to {set} would come out at {got}; tube does not spring on, so one reading is wrong",
   ),
-  "die-radius-sharpness": note("the radius is known to ± {sd}; 1 mm in one leg would move it by {perMm}"),
+  "die-radius-sharpness": note("the radius is known to ± {sd}; an error in one leg would move it {times} as far"),
   "die-radius-untold": note(
-    "test bends up to {widest} are too small to tell the radius: 1 mm in one leg would move it by {perMm}; bend one of 90 degrees or more",
+    "test bends up to {widest} are too small to tell the radius: an error in one leg would move it {times} as far; bend one of 90 degrees or more",
   ),
   "die-arc-one-test": note(
     "one angle cannot tell radius from growth: the arc factor is taken as 1, and each percent that it is really more makes the radius {perPercent} larger",
@@ -191,6 +191,10 @@ export const CATALOGUE = {
   "set-beyond-die": warning("bend {bend} is {angle} and has to be set to {set}; the die goes to {most}"),
   "bend-into-floor": warning(
     "while bend {bend} is made the bent part hangs {below} under the die, which stands {height} over the floor; fed from end {otherEnd} it would hang {otherBelow} at most",
+  ),
+  // cards: what a bar's sheets cannot hold
+  "sheets-many": warning(
+    "the {part} takes {sheets} sheets, and one bar's cards have at most {most}; {instead}",
   ),
   // dangers and limits that go with every card of a station live in cards
 } as const satisfies Record<string, Entry>;

@@ -67,6 +67,25 @@ describe("the server", () => {
     await unlink(join(jobs(), "huge.json"));
   });
 
+  it("refuses with them what never reaches the app: no HTTP at all, a host name that is none", async () => {
+    const served = await serveJobs({ folder: jobs(), app: app(), port: 0 });
+    onTestFinished(() => served.close());
+    const port = Number(new URL(served.url).port);
+    for (const asked of ["nonsense\r\n\r\n", "GET / HTTP/1.1\r\nHost: a b\r\nConnection: close\r\n\r\n"]) {
+      const answer = await new Promise<string>((resolve, reject) => {
+        let said = "";
+        const socket = connect(port, "127.0.0.1", () => socket.write(asked));
+        socket.on("data", (bytes: Buffer) => {
+          said += bytes.toString();
+        });
+        socket.once("end", () => resolve(said)).once("error", reject);
+      });
+      expect(answer).toMatch(/^HTTP\/1\.1 400 /);
+      for (const [name, value] of Object.entries(HEADERS))
+        expect(answer.toLowerCase()).toContain(`${name}: ${value}`.toLowerCase());
+    }
+  });
+
   it("says in a sentence that a file cannot be read, and nothing on the terminal", async () => {
     const said = vi.spyOn(console, "error").mockImplementation(() => {});
     onTestFinished(() => said.mockRestore());

@@ -158,7 +158,9 @@ export const CATALOGUE = {
   "die-springback-odd": warning(
     "by these test bends a bend set to {set} would come out at {got}; tube does not spring on, so one reading is wrong",
   ),
-  "die-radius-sharpness": note("the radius is known to ± {sd}; an error in one leg would move it {times} as far"),
+  "die-radius-sharpness": note(
+    "the radius is known to ± {sd}; an error in one leg would move it {times} as far",
+  ),
   "die-radius-untold": note(
     "test bends up to {widest} are too small to tell the radius: an error in one leg would move it {times} as far; bend one of 90 degrees or more",
   ),

@@ -11,6 +11,8 @@ export default defineConfig({
     target: "es2023",
     // The policy of the server lets nothing in that stands in the page itself.
     assetsInlineLimit: 0,
+    // Loaded from this machine's own disk: one large chunk is nothing to warn of.
+    chunkSizeWarningLimit: 3000,
     modulePreload: { polyfill: false },
   },
   worker: { format: "es" },

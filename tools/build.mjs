@@ -1,9 +1,13 @@
-// Bundles the command line, and the thread that it starts for long work, so that they start at once and run wherever
+// Bundles the command line, and what it starts beside itself (long work, the watch over a folder), so that they start at once and run wherever
 // Node 20 does.
 import { build } from "esbuild";
 
 await build({
-  entryPoints: { cli: "src/cli/entry.ts", "fit-worker": "src/cli/fit-worker.ts" },
+  entryPoints: {
+    cli: "src/cli/entry.ts",
+    "fit-worker": "src/cli/fit-worker.ts",
+    "cards-guard": "src/cli/cards-guard.ts",
+  },
   outdir: process.argv[2] ?? "dist",
   outExtension: { ".js": ".mjs" },
   bundle: true,

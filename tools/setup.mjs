@@ -4,6 +4,7 @@ import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { takeLock } from "./lock.mjs";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 process.chdir(root);
@@ -25,10 +26,16 @@ function run(command, args) {
 
 const lock = createHash("sha256").update(readFileSync("package-lock.json")).digest("hex");
 const stamp = "node_modules/.set-up";
-if (!existsSync(stamp) || readFileSync(stamp, "utf8") !== lock) {
-  console.log("setting up: npm ci");
-  run("npm", ["ci", "--no-audit", "--no-fund"]);
-  writeFileSync(stamp, lock);
+const isSetUp = () => existsSync(stamp) && readFileSync(stamp, "utf8") === lock;
+if (!isSetUp()) {
+  const letGo = await takeLock();
+  // Whoever held it may have done it all.
+  if (!isSetUp()) {
+    console.log("setting up: npm ci");
+    run("npm", ["ci", "--no-audit", "--no-fund"]);
+    writeFileSync(stamp, lock);
+  }
+  letGo();
 }
 
 if (process.argv.includes("--tests")) outsidePrograms();

@@ -64,9 +64,13 @@ async function demo() {
 }
 
 async function textOf(url: string): Promise<string> {
+  return new TextDecoder().decode(await fetched(url));
+}
+
+async function fetched(url: string): Promise<Uint8Array> {
   const answer = await fetch(url);
   if (!answer.ok) throw new Error(`${url}: ${answer.status}`);
-  return answer.text();
+  return new Uint8Array(await answer.arrayBuffer());
 }
 
 /** Opens the job file that the address asks for (`?open=NAME`, from the server's folder); false where there is none. */
@@ -77,8 +81,7 @@ async function openAskedFor(app: App): Promise<boolean> {
   address.searchParams.delete("open");
   history.replaceState(null, "", address);
   try {
-    const text = await textOf(`/jobs/${encodeURIComponent(name)}`);
-    await app.do.openFile(name, text, "again");
+    await app.do.openFile(name, await fetched(`/jobs/${encodeURIComponent(name)}`), "again");
     return app.state.getState().job !== undefined || app.state.getState().unreadable !== undefined;
   } catch {
     // The server is gone or has no such file (any more): what the device has is opened.

@@ -86,7 +86,7 @@ export interface AppActions {
   readonly setStep: (key: string, step: number) => void;
   readonly openJob: (id: string) => Promise<void>;
   /** Takes a job file in and opens it. `again`: a copy of the very same file that is here already is opened instead. */
-  readonly openFile: (name: string, text: string, again?: "again") => Promise<void>;
+  readonly openFile: (name: string, file: string | Uint8Array, again?: "again") => Promise<void>;
   readonly newJob: (document: JobDocument) => Promise<void>;
   readonly deleteJob: (id: string) => Promise<void>;
   readonly dismiss: () => void;
@@ -242,13 +242,13 @@ export function appWith({ store, computer, join }: AppPorts): App {
       if (held) void store.remember(`steps ${held.kept.entry.id}`, steps);
     },
     openJob: (id) => hold(() => store.open(id)),
-    async openFile(name, text, again) {
-      const read = readFile(text);
+    async openFile(name, content, again) {
+      const read = readFile(content);
       if (!read.ok) {
-        set({ unreadable: { name, lines: read.problems.map(problemLine), text } });
+        set({ unreadable: { name, lines: read.problems.map(problemLine), text: read.text } });
         return;
       }
-      const file = { name, digest: await digestOf(text) };
+      const file = { name, digest: await digestOf(content) };
       const jobs = await store.list().catch(() => []);
       const here = again && jobs.find((job) => job.file?.name === name && job.file.digest === file.digest);
       await (here ? hold(() => store.open(here.id)) : hold(() => store.create(read.document, file)));

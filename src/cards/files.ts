@@ -1,4 +1,5 @@
-import type { Plan } from "../core/plan/index.ts";
+import type { Finding } from "../core/findings/index.ts";
+import type { BarPlan, Plan } from "../core/plan/index.ts";
 import { surveyJob } from "../core/survey/index.ts";
 import {
   A4,
@@ -7,6 +8,7 @@ import {
   LETTER,
   type Paper,
   type Sheet,
+  tileCount,
   toDxf,
   toPdf,
   toSvg,
@@ -14,15 +16,17 @@ import {
 import { benderSheets } from "./bender-card.ts";
 import { barsCsv, bendsCsv, copesCsv } from "./csv.ts";
 import { fileNames } from "./file-name.ts";
-import { needsStrip, stripSheets } from "./mark-strip.ts";
+import { needsStrip, stripLeast, stripPart } from "./mark-strip.ts";
 import { measuringSheets } from "./measuring-plan.ts";
 import { notcherSheets } from "./notcher-card.ts";
 import { type OrderFound, orderSheets } from "./order-sheet.ts";
 import { overviewSheets } from "./overview.ts";
 import { readingListSheets } from "./reading-list.ts";
+import { fnv1a } from "./revision.ts";
+import { MOST_SHEETS, type Part } from "./sheet-limit.ts";
 import { type Subject, subjectOf } from "./subject.ts";
-import { type CutKind, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
-import { wrapFile, wrapSheets } from "./wrap-sheets.ts";
+import { type CutKind, girth, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
+import { wrapFile, wrapPart } from "./wrap-sheets.ts";
 
 export interface CardOptions {
   readonly paper: "A4" | "Letter";
@@ -40,6 +44,10 @@ export interface CardFile {
   /** Path below the output folder, parts joined by "/"; safe on every system and unique even where case does not count. */
   readonly name: string;
   readonly kind: "pdf" | "svg" | "dxf" | "csv";
+  /** The bar that it is of; absent: the whole job. */
+  readonly bar?: string;
+  /** Changes with what it is figured from. */
+  readonly revision: string;
   readonly make: (fonts: Fonts) => Promise<Uint8Array> | string;
 }
 
@@ -61,45 +69,93 @@ export function cardFiles(plan: Plan, options: CardOptions): CardFile[] {
     !asked || asked.has(bar.id) ? (subjectOf(plan, bar.id) ?? []) : [],
   );
   const ids = subjects.map((s) => s.id);
+  const ofAll = { revision: digest(subjects.map((s) => [s.id, s.revision])) };
   const files: CardFile[] = [
-    pdf("overview.pdf", plan.job.name, () => overviewSheets(plan, paper)),
+    pdf("overview.pdf", plan.job.name, ofAll, () => overviewSheets(plan, paper)),
     ...subjects.map((s) =>
-      pdf(`bars/${names.get(s.id)!}.pdf`, `${s.label}, rev ${s.revision}`, () =>
-        barSheets(s, paper, thickness),
+      pdf(
+        `bars/${names.get(s.id)!}.pdf`,
+        `${s.label}, rev ${s.revision}`,
+        ofBar(s),
+        () => barPrint(s, paper, thickness).sheets,
       ),
     ),
     ...subjects.flatMap((s) => wrapFiles(s, names.get(s.id)!, thickness)),
   ];
   if (options.document !== undefined && surveyOf(plan)) {
+    const { document } = options;
+    const measured = { revision: digest(document) };
     files.push(
-      pdf("readings.pdf", plan.job.name, () => readingList(plan, options.document, options.paper).sheets),
-      pdf("measuring-plan.pdf", plan.job.name, () => measuringPlan(plan, options.paper).sheets),
+      pdf("readings.pdf", plan.job.name, measured, () => readingList(plan, document, options.paper).sheets),
+      pdf("measuring-plan.pdf", plan.job.name, measured, () => measuringPlan(plan, options.paper).sheets),
     );
   }
   if (options.csv) {
     files.push(
-      { name: "bars.csv", kind: "csv", make: () => barsCsv(plan, ids) },
-      { name: "bends.csv", kind: "csv", make: () => bendsCsv(plan, ids) },
-      { name: "copes.csv", kind: "csv", make: () => copesCsv(plan, ids) },
+      { name: "bars.csv", kind: "csv", ...ofAll, make: () => barsCsv(plan, ids) },
+      { name: "bends.csv", kind: "csv", ...ofAll, make: () => bendsCsv(plan, ids) },
+      { name: "copes.csv", kind: "csv", ...ofAll, make: () => copesCsv(plan, ids) },
     );
   }
   return files;
 }
 
+type Of = Pick<CardFile, "bar" | "revision">;
+
+const digest = (of: unknown): string => fnv1a(JSON.stringify(of)).toString(16).padStart(8, "0");
+
+const ofBar = ({ id, revision }: Subject): Of => ({ bar: id, revision });
+
 export const paperOf = (name: "A4" | "Letter"): Paper => (name === "A4" ? A4 : LETTER);
 
-const pdf = (name: string, title: string, sheets: () => readonly Sheet[]): CardFile => ({
+const pdf = (name: string, title: string, of: Of, sheets: () => readonly Sheet[]): CardFile => ({
   name,
   kind: "pdf",
+  ...of,
   make: (fonts) => toPdf({ title, sheets: sheets() }, fonts),
 });
 
-const barSheets = (s: Subject, paper: Paper, thickness: number): Sheet[] => [
-  ...benderSheets(s, paper),
-  ...notcherSheets(s, paper),
-  ...ENDS.flatMap((end) => wrapSheets(s, end, paper, thickness)),
-  ...(needsStrip(s) ? stripSheets(s, paper) : []),
-];
+/** One bar's cards, and what of them takes more sheets than a bar may have. */
+function barPrint(s: Subject, paper: Paper, thickness: number) {
+  const sheets = [...benderSheets(s, paper), ...notcherSheets(s, paper)];
+  const findings: Finding[] = [];
+  const add = (make: (room: number) => Part): void => {
+    const part = make(MOST_SHEETS - sheets.length);
+    sheets.push(...part.sheets);
+    if (part.finding) findings.push(part.finding);
+  };
+  for (const end of ENDS) add((room) => wrapPart(s, end, paper, thickness, room));
+  if (needsStrip(s)) add((room) => stripPart(s, paper, room));
+  return { sheets, findings };
+}
+
+/**
+ * What a job's cards leave out, since it would take too many sheets. Only bars that come near are drawn for it: those
+ * whose wraps and strip by their sizes alone take half of what one bar may have.
+ */
+export function cardFindings(plan: Plan, options: CardOptions): readonly Finding[] {
+  const paper = paperOf(options.paper);
+  const thickness = options.paperThickness ?? PAPER_THICKNESS;
+  const asked = options.bars ?? plan.bars.map((b) => b.id);
+  return asked.flatMap((id) => {
+    const bar = plan.byId.get(id);
+    if (!bar || roughly(bar, paper) < MOST_SHEETS / 2) return [];
+    return barPrint(subjectOf(plan, id)!, paper, thickness).findings;
+  });
+}
+
+/** Sheets that a bar's two wraps an end and its strip take, by area and never too few. */
+function roughly({ bar, bend, copes }: BarPlan, paper: Paper): number {
+  const wraps = ENDS.map((end) => {
+    const { cope } = copes[end];
+    if (cope.kind === "square") return 0;
+    const known = [...cope.outer, ...cope.bore].filter((b) => !Number.isNaN(b));
+    const reach = known.reduce((most, b) => Math.max(most, b), cope.least) - cope.least;
+    const size = { width: girth(bar.tube.od, 1) + 20, height: reach + 120 };
+    return 2 * tileCount(size, paper, { name: "" });
+  });
+  return wraps[0]! + wraps[1]! + 2 * stripLeast(bend.blank, paper);
+}
 
 function wrapFiles(s: Subject, name: string, thickness: number): CardFile[] {
   return ENDS.flatMap((end) =>
@@ -108,8 +164,8 @@ function wrapFiles(s: Subject, name: string, thickness: number): CardFile[] {
       const drawing = (k: CutKind = kind) => wrapFile(s, end, k, thickness);
       const title = `Wrap — ${s.label}, end ${end}, rev ${s.revision}`;
       return [
-        { name: `${file}.svg`, kind: "svg", make: () => toSvg({ ...drawing(), name: title }) },
-        { name: `${file}.dxf`, kind: "dxf", make: () => toDxf(drawing()) },
+        { name: `${file}.svg`, kind: "svg", ...ofBar(s), make: () => toSvg({ ...drawing(), name: title }) },
+        { name: `${file}.dxf`, kind: "dxf", ...ofBar(s), make: () => toDxf(drawing()) },
       ];
     }),
   );
@@ -130,13 +186,23 @@ export function wrapCard(
   paper: "A4" | "Letter" = "A4",
   thickness: number = PAPER_THICKNESS,
 ): Document | undefined {
-  const card = single(plan, id, (s) => wrapSheets(s, end, paperOf(paper), thickness), `Wrap, end ${end}`);
+  const card = single(
+    plan,
+    id,
+    (s) => wrapPart(s, end, paperOf(paper), thickness).sheets,
+    `Wrap, end ${end}`,
+  );
   return card && card.sheets.length > 0 ? card : undefined;
 }
 
 /** The strip of marks at true size; undefined for a bar without bends, or so short that a tape marks it. */
 export function markStrip(plan: Plan, id: string, paper: "A4" | "Letter" = "A4"): Document | undefined {
-  const card = single(plan, id, (s) => (needsStrip(s) ? stripSheets(s, paperOf(paper)) : []), "Mark strip");
+  const card = single(
+    plan,
+    id,
+    (s) => (needsStrip(s) ? stripPart(s, paperOf(paper)).sheets : []),
+    "Mark strip",
+  );
   return card && card.sheets.length > 0 ? card : undefined;
 }
 
@@ -167,7 +233,12 @@ export const orderSheet = (plan: Plan, found: OrderFound, paper: "A4" | "Letter"
   sheets: orderSheets(plan, found, paperOf(paper)),
 });
 
-function single(plan: Plan, id: string, make: (s: Subject) => Sheet[], what: string): Document | undefined {
+function single(
+  plan: Plan,
+  id: string,
+  make: (s: Subject) => readonly Sheet[],
+  what: string,
+): Document | undefined {
   const s = subjectOf(plan, id);
   return s && { title: `${what} — ${s.label}, rev ${s.revision}`, sheets: make(s) };
 }

@@ -1,4 +1,4 @@
-import { BY_HAND, inWords, isByGap, type Judged, type Packing } from "../core/fit/index.ts";
+import { BY_HAND, inUnit, inWords, isByGap, type Judged, type Packing } from "../core/fit/index.ts";
 import { neg, sub, type Vec } from "../core/space/index.ts";
 
 /** What the sentences need: what bars are called, and how the shop reads lengths. */
@@ -92,7 +92,7 @@ export function goesInSays(j: Judged, missing: readonly string[], w: FitWords): 
     return j.proved
       ? "Its joints hold it: it cannot be brought into its seat."
       : "Its joints hold it, as far as the search goes.";
-  return sentence(j.why);
+  return sentence(inUnit(j.why, w.fine));
 }
 
 function waySays(j: Judged, w: FitWords): string {

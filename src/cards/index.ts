@@ -2,6 +2,7 @@ export type { CardFile, CardOptions } from "./files.ts";
 export {
   benderCard,
   cardFiles,
+  cardFindings,
   markStrip,
   measuringPlan,
   notcherCard,

@@ -6,11 +6,11 @@ import type { Plan } from "../core/plan/index.ts";
 import { A4, LETTER, type Point, record, type Sheet, textWidth } from "../draw/index.ts";
 import { benderSheets } from "./bender-card.ts";
 import { measuringPlan, readingList } from "./files.ts";
-import { needsStrip, stripSheets } from "./mark-strip.ts";
+import { needsStrip, stripPart } from "./mark-strip.ts";
 import { notcherSheets } from "./notcher-card.ts";
 import { overviewSheets } from "./overview.ts";
 import { subjectOf } from "./subject.ts";
-import { wrapSheets } from "./wrap-sheets.ts";
+import { wrapPart } from "./wrap-sheets.ts";
 
 type Text = Extract<ReturnType<typeof record>[number], { kind: "text" }>;
 
@@ -80,9 +80,9 @@ describe.each(PLANS)("%s", (_, make) => {
       return [
         ...benderSheets(s, paper),
         ...notcherSheets(s, paper),
-        ...wrapSheets(s, "A", paper),
-        ...wrapSheets(s, "B", paper),
-        ...(needsStrip(s) ? stripSheets(s, paper) : []),
+        ...wrapPart(s, "A", paper).sheets,
+        ...wrapPart(s, "B", paper).sheets,
+        ...(needsStrip(s) ? stripPart(s, paper).sheets : []),
       ];
     });
     const sheets = [...overviewSheets(plan, paper), ...all];

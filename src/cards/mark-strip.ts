@@ -4,10 +4,13 @@ import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, t
 import { cautionOn, TRUE_SIZE } from "../words/index.ts";
 import { type Block, flow } from "./flow.ts";
 import { balloon, feedMarks } from "./marked-tube.ts";
+import { leftOut, MOST_SHEETS, type Part } from "./sheet-limit.ts";
 import { barLine, type Subject, shortFields } from "./subject.ts";
 
 /** Height of the strip, mm. */
 const HIGH = 28;
+/** A piece with the line under it. */
+const PIECE = HIGH + 4;
 /** Words stand this wide beside their mark, mm; no join runs through them. */
 const WORDS = 62;
 /** Two pieces share this much on either side of their join, mm. */
@@ -28,7 +31,7 @@ interface StripMark {
 }
 
 /** A strip with every mark at true size, to be taped along the tube from the end fed first; in pieces, with joins. */
-export function stripSheets(s: Subject, paper: Paper): Sheet[] {
+export function stripPart(s: Subject, paper: Paper, room = MOST_SHEETS): Part {
   const marks = stripMarks(s);
   const card = {
     title: `Mark strip — ${s.label}`,
@@ -36,16 +39,19 @@ export function stripSheets(s: Subject, paper: Paper): Sheet[] {
     note: `${TRUE_SIZE} Cut the pieces out, lay join on join, tape the strip along the tube from sawn end ${s.bar.bar.fromEnd}. ${cautionOn("mark strip")}`,
     lie: "landscape" as const,
   };
-  return flow(paper, card, ({ width }) => {
-    const total = marks[marks.length - 1]!.ends + PAST;
-    const cuts = pieces(
-      marks.map((m) => m.mark),
-      total,
-      width - 2 * LAP,
-    );
-    return cuts.slice(1).map((_, i) => piece(s, marks, cuts, i));
-  });
+  const total = marks[marks.length - 1]!.ends + PAST;
+  const stripes = marks.map((m) => m.mark);
+  const drawn = (make: (cuts: readonly number[]) => readonly Block[]): Sheet[] =>
+    flow(paper, card, ({ width }) => make(pieces(stripes, total, width - 2 * LAP)));
+  const sheets = drawn((cuts) => cuts.slice(1).map(() => ({ marks: [], height: PIECE }))).length;
+  return sheets > room
+    ? leftOut(s, paper, card, { part: "mark strip", sheets, instead: "mark the bends with a tape" })
+    : { sheets: drawn((cuts) => cuts.slice(1).map((_, i) => piece(s, marks, cuts, i))) };
 }
+
+/** No fewer sheets than this carry a strip so long: its pieces would fill them from edge to edge. */
+export const stripLeast = (length: number, paper: Paper): number =>
+  Math.ceil((length * HIGH) / (paper.width * paper.height));
 
 function stripMarks(s: Subject): StripMark[] {
   const turns = turnsOf(s.bar.bar, s.plan.job.bender.turnSide);
@@ -117,7 +123,7 @@ function piece(s: Subject, all: readonly StripMark[], cuts: readonly number[], i
   if (first) marks.push(line([0, 0], [0, HIGH], "visible"));
   const flush = first ? ` · left edge flush with sawn end ${s.bar.bar.fromEnd}` : "";
   const title = `${barLine(s)} · strip, piece ${i + 1} of ${cuts.length - 1}${flush}`;
-  return { marks: [...marks, text([0, HIGH + 2.8], title, 2)], height: HIGH + 4 };
+  return { marks: [...marks, text([0, HIGH + 2.8], title, 2)], height: PIECE };
 }
 
 /** A rule along the lower edge: centimetres, or inches. */

@@ -13,11 +13,13 @@ import {
   paragraph,
   type Sheet,
   tile,
+  tileCount,
 } from "../draw/index.ts";
 import { cautionOn, TRUE_SIZE } from "../words/index.ts";
 import { type Card, titled } from "./flow.ts";
+import { leftOut, MOST_SHEETS, type Part } from "./sheet-limit.ts";
 import { barLine, type Subject, shortFields } from "./subject.ts";
-import { wrapDrawing } from "./wrap.ts";
+import { wrapDrawing, wrapSize } from "./wrap.ts";
 import { type CutKind, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
 
 const AIR = 4;
@@ -28,15 +30,38 @@ const noteOf = (): string =>
 /** A sheet that does not yet know its number. */
 type Page = (sheet: number, of: number) => Sheet;
 
-/** The wraps of one end on paper, 1 : 1, each sheet with something to check the printer by both ways. */
-export function wrapSheets(s: Subject, end: End, paper: Paper, thickness = PAPER_THICKNESS): Sheet[] {
+/**
+ * The wraps of one end on paper, 1 : 1, each sheet with something to check the printer by both ways. What takes more
+ * than `room` sheets (a cut along a host that the bar all but follows) is not printed.
+ */
+export function wrapPart(
+  s: Subject,
+  end: End,
+  paper: Paper,
+  thickness = PAPER_THICKNESS,
+  room = MOST_SHEETS,
+): Part {
   const card: Card = {
     title: `Wrap — ${s.label}, end ${end}`,
     fields: shortFields(s),
     note: noteOf(),
   };
-  const drawings = wrapKinds(s, end).map((kind) => ({ kind, drawing: wrapDrawing(s, end, kind, thickness) }));
-  if (drawings.length === 0) return [];
+  const kinds = wrapKinds(s, end);
+  if (kinds.length === 0) return { sheets: [] };
+  const tiling = (kind: CutKind) => ({
+    name: `${card.title}, ${kindName(kind)}`,
+    foot: barLine(s, end),
+    note: card.note,
+  });
+  const most = kinds.reduce(
+    (sum, kind) => sum + tileCount(wrapSize(s, end, kind, thickness), paper, tiling(kind)),
+    0,
+  );
+  if (most > room) {
+    const instead = "print its SVG or DXF file on a roll of paper, or land the bar less shallow";
+    return leftOut(s, paper, card, { part: `wrap of end ${end}`, sheets: most, instead });
+  }
+  const drawings = kinds.map((kind) => ({ kind, drawing: wrapDrawing(s, end, kind, thickness) }));
   const together = withSquare(
     drawings.map((d) => d.drawing),
     paper,
@@ -49,14 +74,9 @@ export function wrapSheets(s: Subject, end: End, paper: Paper, thickness = PAPER
           withSquare([drawing], paper, card) ??
           withRules(drawing, paper, card) ??
           withRules(drawing, landscape(paper), card);
-        const name = `${card.title}, ${kindName(kind)}`;
-        return page
-          ? [page]
-          : tile(drawing, paper, { name, foot: barLine(s, end), note: card.note }).map(
-              (sheet) => () => sheet,
-            );
+        return page ? [page] : tile(drawing, paper, tiling(kind)).map((sheet) => () => sheet);
       });
-  return pages.map((page, i) => page(i + 1, pages.length));
+  return { sheets: pages.map((page, i) => page(i + 1, pages.length)) };
 }
 
 const kindName = (kind: CutKind): string => (kind === "outside" ? "along the host" : "square to the wall");

@@ -4,7 +4,7 @@ import { A4, type Drawing, type Point, record } from "../draw/index.ts";
 import { type Subject, subjectOf } from "./subject.ts";
 import { wrapDrawing } from "./wrap.ts";
 import { curveOf, girth, wrapKinds } from "./wrap-curve.ts";
-import { wrapSheets } from "./wrap-sheets.ts";
+import { wrapPart } from "./wrap-sheets.ts";
 
 const plan = demo();
 const hard = planOf(HARD);
@@ -20,7 +20,7 @@ test("paper of no thickness goes once round the tube; thick paper needs π t mor
 
 test("a square end, and one flat on the tube's own square, need no wrap; a saddle whose walls differ needs two", () => {
   expect(wrapKinds(subjectOf(hard, "post")!, "A")).toEqual([]);
-  expect(wrapSheets(subjectOf(hard, "post")!, "A", A4)).toEqual([]);
+  expect(wrapPart(subjectOf(hard, "post")!, "A", A4).sheets).toEqual([]);
   expect(wrapKinds(of("seat-bar-front-left"), "B")).toEqual([]);
   expect(wrapKinds(of("pillar-bar-left"), "A")).toEqual(["outside", "square"]);
 });
@@ -149,7 +149,7 @@ test("every wrap stands on sheets with something to check both ways, as large as
   for (const bar of [...plan.bars, ...hard.bars])
     for (const end of ["A", "B"] as const) {
       const s = subjectOf(plan.byId.has(bar.id) ? plan : hard, bar.id)!;
-      for (const sheet of wrapSheets(s, end, A4)) {
+      for (const sheet of wrapPart(s, end, A4).sheets) {
         const names = new Set(record(sheet).map((mark) => mark.within.split("/")[0]));
         expect(names.has("check square") || names.has("check rule")).toBe(true);
         const wrap = sheet.marks.find((mark) => mark.kind === "group" && mark.name === "wrap");

@@ -38,19 +38,13 @@ function baseDistance(s: Subject, needed: number): number {
  */
 export function wrapDrawing(s: Subject, end: End, kind: CutKind, thickness = PAPER_THICKNESS): Drawing {
   const { cope } = s.bar.copes[end];
-  const back = curveOf(s.bar.copes[end], kind);
-  if (!back) throw new Error("a square end needs no wrap");
-  const known = [...back].filter((b) => !Number.isNaN(b));
-  const wide = girth(s.bar.bar.tube.od, thickness);
-  // the words need the same room whatever the distance that they name
-  const room = label(s, end, kind, 100, thickness, wide).height + BAND + 2;
-  const base = baseDistance(s, Math.max(...known) - cope.least + room);
+  const { back, wide, base, most } = measured(s, end, kind, thickness);
   const words = label(s, end, kind, base, thickness, wide);
   const x = (phi: number): number => (phi / 360) * wide;
   const y = (b: number): number => WASTE + b - cope.least;
   const runs = curveRuns(back, x, y);
   const foot = WASTE + base;
-  const deepest = Math.max(...known.map(y));
+  const deepest = y(most);
   return {
     width: wide + TAB,
     height: foot,
@@ -65,6 +59,22 @@ export function wrapDrawing(s: Subject, end: End, kind: CutKind, thickness = PAP
       group("words", words.marks, { at: [0, foot - BAND - words.height] }),
     ],
   };
+}
+
+/** The size of `wrapDrawing`'s drawing (mm), without drawing it. */
+export function wrapSize(s: Subject, end: End, kind: CutKind, thickness = PAPER_THICKNESS) {
+  const { wide, base } = measured(s, end, kind, thickness);
+  return { width: wide + TAB, height: WASTE + base };
+}
+
+function measured(s: Subject, end: End, kind: CutKind, thickness: number) {
+  const back = curveOf(s.bar.copes[end], kind);
+  if (!back) throw new Error("a square end needs no wrap");
+  const most = Math.max(...back.filter((b) => !Number.isNaN(b)));
+  const wide = girth(s.bar.bar.tube.od, thickness);
+  // the words need the same room whatever the distance that they name
+  const room = label(s, end, kind, 100, thickness, wide).height + BAND + 2;
+  return { back, most, wide, base: baseDistance(s, most - s.bar.copes[end].cope.least + room) };
 }
 
 /** The curve in pieces between lines that miss; a whole one runs from 0 to 360. */

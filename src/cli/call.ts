@@ -5,6 +5,7 @@ import { type BarPlan, type Plan, planJob } from "../core/plan/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import { isForOthers, WHO_DECIDES } from "../words/index.ts";
 import type { Platform } from "./platform.ts";
+import type { Progress } from "./progress.ts";
 
 /** 0 answered · 1 a bar has no geometry · 2 the call or the file is wrong. */
 export type ExitCode = 0 | 1 | 2;
@@ -80,10 +81,11 @@ export function openJob(positionals: readonly string[], platform: Platform): Ope
 export function openPlan(
   positionals: readonly string[],
   platform: Platform,
+  progress?: Progress,
 ): (Opened & { readonly plan: Plan }) | undefined {
   const opened = openJob(positionals, platform);
   if (!opened) return undefined;
-  const plan = planJob(opened.job);
+  const plan = planJob(opened.job, undefined, progress?.stage("bars figured"));
   if (plan.mutual.length > 0) {
     platform.err(plan.mutual.map((f) => `${findingLine(f, opened.writer)}\n`).join(""));
     return undefined;
@@ -136,8 +138,47 @@ export function report(findings: readonly Finding[], writer: Writer, platform: P
   return findings.some(isError) ? 1 : 0;
 }
 
-/** One JSON object to standard output: numbers to `parts` of one (a millionth unless said), never −0. */
+/** An answer holds what is no answer: a fault of the program, not of the call. Nothing of it is printed. */
+export class BrokenAnswer extends Error {}
+
+/**
+ * Keys that hold null where there is nothing to say: a wall line that misses every host (`back`), a check that no
+ * other reading makes (`normalized`, `sigma0`), no such reading (`suspect`), and what a fit did not find.
+ */
+const NULLS = new Set(
+  (
+    "back normalized sigma0 cleanedSigma0 suspect clearance nearest force gap shorten slides packing before short " +
+    "swung"
+  ).split(" "),
+);
+
+/** Where an answer holds no finite number, or nothing where something must be; undefined where all is well. */
+function broken(value: unknown, place: string, key: string): string | undefined {
+  if (typeof value === "number") return Number.isFinite(value) ? undefined : `${place} is no finite number`;
+  if (value === null) return NULLS.has(key) ? undefined : `${place} is nothing`;
+  if (Array.isArray(value)) {
+    for (const [i, entry] of value.entries()) {
+      const at = `${place}[${i}]`;
+      const found = entry === undefined ? `${at} is nothing` : broken(entry, at, key);
+      if (found !== undefined) return found;
+    }
+  } else if (typeof value === "object") {
+    for (const [name, entry] of Object.entries(value)) {
+      const found = broken(entry, place === "" ? name : `${place}.${name}`, name);
+      if (found !== undefined) return found;
+    }
+  }
+  return undefined;
+}
+
+/**
+ * One JSON object to standard output: numbers to `parts` of one (a millionth unless said), never −0. It is walked
+ * first: JSON.stringify writes null for NaN and infinity without a word, and whoever reads it takes it for a miss.
+ */
 export function printJson(value: unknown, platform: Platform, parts = 1e6): void {
+  const fault = broken(value, "", "");
+  if (fault !== undefined)
+    throw new BrokenAnswer(`in the answer ${fault}: a fault of this program, so nothing is printed`);
   const tidy = (_: string, v: unknown): unknown => {
     if (typeof v !== "number") return v;
     const r = Math.round(v * parts) / parts;

@@ -1,11 +1,13 @@
 import { join } from "node:path";
-import { cardFiles } from "../cards/index.ts";
+import { type CardFile, type CardOptions, cardFiles, cardFindings } from "../cards/index.ts";
 import { isDanger } from "../core/findings/index.ts";
 import { dangersOf } from "../core/plan/index.ts";
 import { parseLength } from "../core/units/index.ts";
 import { barsAsked, type Command, openPlan, printJson, report, WrongCall, words } from "./call.ts";
+import { type Entry, FolderTrouble, type Left } from "./folder/index.ts";
 import { readFonts } from "./fonts.ts";
-import type { NamedBytes } from "./platform.ts";
+import type { Platform } from "./platform.ts";
+import { type Progress, progressOf } from "./progress.ts";
 
 export const cards: Command = {
   about:
@@ -25,40 +27,117 @@ export const cards: Command = {
     if (out === undefined) throw new WrongCall("say where to with --out DIR");
     if (paper !== "A4" && paper !== "Letter") throw new WrongCall(`--paper ${paper}: A4 or Letter`);
     const thickness = thicknessOf(values["paper-thickness"]);
-    const opened = openPlan(positionals, platform);
+    const progress = progressOf(platform);
+    const opened = openPlan(positionals, platform, progress);
     if (!opened) return 2;
     const { job, document, plan, writer } = opened;
     const asked = barsAsked(job, values.bar);
-    const files = cardFiles(plan, {
+    const options: CardOptions = {
       paper,
       bars: asked,
       ...(values.bar === undefined ? { document } : {}),
       csv: values.csv === true,
       ...(thickness === undefined ? {} : { paperThickness: thickness }),
-    });
-    const made: NamedBytes[] = [];
-    const fonts = readFonts();
-    const encoder = new TextEncoder();
-    for (const file of files) {
-      const content = await file.make(fonts);
-      made.push({ name: file.name, bytes: typeof content === "string" ? encoder.encode(content) : content });
-    }
-    const wrote = platform.write(out, made);
-    if (!wrote.ok) {
-      platform.err(`${out}: ${wrote.why}; nothing was written\n`);
+    };
+    const files = cardFiles(plan, options);
+    const isNow = (): ReadonlyMap<string, string> => {
+      const all = cardFiles(plan, { paper, document, csv: true });
+      return new Map(all.map((f) => [f.name, f.revision]));
+    };
+    try {
+      const part = values.bar === undefined ? undefined : { bar: values.bar, isNow };
+      const made = await makeFiles(files, out, part, platform, progress);
+      if (values.json) printJson({ folder: out, files: files.map((f) => f.name), ...made }, platform);
+      else sayMade(files.length, out, values.csv === true, made, platform);
+      sayLeft(made, platform);
+    } catch (error) {
+      if (!(error instanceof FolderTrouble)) throw error;
+      platform.err(`${out}: ${error.message}\n`);
       return 2;
+    } finally {
+      progress.end();
     }
-    if (values.json) printJson({ folder: out, files: made.map((f) => f.name) }, platform);
-    else
-      platform.out(
-        `${made.length} files in ${join(out)}: overview.pdf, bars/, wraps/${values.csv ? ", tables" : ""}\n`,
-      );
+    const ofAsked = new Set(asked);
     const dangers = values.bar === undefined ? dangersOf(plan) : dangersOf(plan, values.bar);
-    const own = plan.findings.filter((f) => f.bar !== undefined && asked.includes(f.bar));
-    const found = [...dangers, ...own.filter((f) => !isDanger(f))];
-    return report(found, writer, platform);
+    const own = plan.findings.filter((f) => f.bar !== undefined && ofAsked.has(f.bar) && !isDanger(f));
+    return report([...dangers, ...own, ...cardFindings(plan, options)], writer, platform);
   },
 };
+
+interface Made {
+  /** Of other bars, as a former run made them. */
+  readonly stays: readonly string[];
+  /** Those of them that the job has changed since. */
+  readonly old: readonly string[];
+  /** What was in the folder and no run made so. */
+  readonly left: readonly Left[];
+  /** What a former run made and this one does not. */
+  readonly gone: readonly string[];
+}
+
+/** Where one bar alone is asked for: it, and the revision that each file of the job would have now. */
+interface Part {
+  readonly bar: string;
+  readonly isNow: () => ReadonlyMap<string, string>;
+}
+
+/** Draws the files into a set beside the folder, which then takes the folder's place. */
+async function makeFiles(
+  files: readonly CardFile[],
+  out: string,
+  part: Part | undefined,
+  platform: Platform,
+  progress: Progress,
+): Promise<Made> {
+  const fonts = readFonts();
+  const encoder = new TextEncoder();
+  const set = platform.folder(out);
+  const goOn = platform.onStop(() => `${out}: stopped; ${set.abandon()}`);
+  const told = progress.stage("files drawn");
+  try {
+    for (const [i, file] of files.entries()) {
+      told(i, files.length);
+      const content = await file.make(fonts);
+      const { bar, revision } = file;
+      const bytes = typeof content === "string" ? encoder.encode(content) : content;
+      set.put(file.name, bytes, { revision, ...(bar === undefined ? {} : { bar }) });
+      await platform.breathe();
+    }
+    const stays = part ? set.carry((_, entry) => entry.bar !== part.bar) : new Map<string, Entry>();
+    const now = stays.size > 0 ? part!.isNow() : undefined;
+    const old = [...stays]
+      .filter(([name, { revision }]) => now?.get(name) !== revision)
+      .map(([name]) => name);
+    return { stays: [...stays.keys()], old, ...set.commit() };
+  } catch (error) {
+    if (!(error instanceof FolderTrouble)) set.abandon();
+    throw error;
+  } finally {
+    goOn();
+  }
+}
+
+function sayMade(count: number, out: string, csv: boolean, made: Made, platform: Platform): void {
+  platform.out(`${count} files in ${join(out)}: overview.pdf, bars/, wraps/${csv ? ", tables" : ""}\n`);
+  if (made.stays.length > 0) platform.out(`files of other bars stay: ${made.stays.length}\n`);
+  if (made.gone.length > 0)
+    platform.out(`removed, made by a run before and not by this one: ${some(made.gone)}\n`);
+}
+
+function sayLeft({ old, left }: Made, platform: Platform): void {
+  if (old.length > 0)
+    platform.err(
+      `warning: the job has changed since these were made; run cards without --bar: ${some(old)}\n`,
+    );
+  for (const { name, as, changed } of left) {
+    const why = changed ? "was changed since it was made" : "was there already";
+    platform.err(`warning: ${name} ${why}; ${as === name ? "left as it is" : `kept as ${as}`}\n`);
+  }
+}
+
+/** A few names of many. */
+const some = (names: readonly string[]): string =>
+  names.length <= 12 ? names.join(", ") : `${names.slice(0, 10).join(", ")} and ${names.length - 10} more`;
 
 function thicknessOf(text: string | undefined): number | undefined {
   if (text === undefined) return undefined;

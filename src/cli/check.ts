@@ -1,25 +1,33 @@
+import { cardFindings } from "../cards/index.ts";
 import { byGravity, concerns, isDanger, isError, SEVERITIES, severityOf } from "../core/findings/index.ts";
 import { allFindings } from "../core/plan/index.ts";
 import { WHO_DECIDES } from "../words/index.ts";
 import { barsAsked, type Command, findingJson, findingLine, openPlan, printJson, words } from "./call.ts";
+import { progressOf } from "./progress.ts";
 
 export const check: Command = {
   about: "list every finding, gravest first",
   usage: "tubewright check JOB [--bar ID] [--json]",
   run: (args, platform) => {
     const { values, positionals } = words(args, { bar: { type: "string" }, json: { type: "boolean" } });
-    const opened = openPlan(positionals, platform);
+    const progress = progressOf(platform);
+    const opened = openPlan(positionals, platform, progress);
     if (!opened) return 2;
     const { job, plan, writer } = opened;
     const asked = new Set(barsAsked(job, values.bar));
+    const all = [
+      ...allFindings(plan, "with notches", progress.stage("bars checked")),
+      ...cardFindings(plan, { paper: "A4", bars: [...asked] }),
+    ];
     // a danger is listed for every bar that it concerns, not only for the one that it is noted at
-    const found = allFindings(plan).filter((f) =>
+    const found = all.filter((f) =>
       isDanger(f) && values.bar !== undefined
         ? concerns(f, values.bar)
         : f.bar === undefined
           ? values.bar === undefined
           : asked.has(f.bar),
     );
+    progress.end();
     const sorted = byGravity(found);
     if (values.json)
       printJson({ findings: sorted.map((f) => findingJson(f, writer)), advice: WHO_DECIDES }, platform);

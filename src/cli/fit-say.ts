@@ -1,5 +1,20 @@
 import type { Writer } from "../core/findings/index.ts";
-import { isByGap, type Judged, type Packing, type Reach } from "../core/fit/index.ts";
+import { inUnit, isByGap, type Judged, type Packing, type Reach } from "../core/fit/index.ts";
+import type { Job } from "../core/job/index.ts";
+import { formatLength, writerFor } from "../core/units/index.ts";
+
+/** Lengths from hundredths of a millimetre to metres, in the job's unit. */
+export type Fine = (mm: number) => string;
+
+/** Small ones finer than a tape reads: hundredths of a millimetre, or thousandths of an inch. */
+export const fineFor = ({ show }: Job): Fine => {
+  const { length } = writerFor(show);
+  const style = { unit: show.length, fraction: show.fraction, decimals: 2, inchDecimals: 3 };
+  return (mm) => (Math.abs(mm) < SMALL[show.length] ? formatLength(mm, style) : length(mm));
+};
+
+/** Up to here a length is small (mm). */
+const SMALL = { mm: 0.995, in: 6.35 };
 
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
@@ -33,7 +48,7 @@ export function besides(
 }
 
 /** One bar's answer as JSON. */
-export const judgedJson = (j: Judged): object => ({
+export const judgedJson = (j: Judged, write: Fine): object => ({
   bar: j.bar,
   after: j.after,
   goesIn: j.goesIn,
@@ -52,15 +67,15 @@ export const judgedJson = (j: Judged): object => ({
   fouls: j.fouls.map((f) => ({ id: f.id, by: f.by })),
   blockedBy: j.blockedBy,
   stopped: j.stopped ?? false,
-  why: j.why,
+  why: inUnit(j.why, write),
 });
 
 /** One bar's answer as a line. */
-export function sayJudged(j: Judged): string {
+export function sayJudged(j: Judged, write: Fine): string {
   const sprung = isByGap(j) ? "goes in with a gap" : "goes in sprung";
   const word = { free: "goes in", spring: sprung, no: "does not go in" }[j.goesIn];
   const through = j.through.length > 0 ? `; through ${j.through.join(" and ")}` : "";
   const clear =
-    j.clearance === undefined || !j.nearest ? "" : `; nearest ${j.nearest}, ${j.clearance.toFixed(1)} mm`;
-  return `${word} (joint: ${j.joint}): ${j.why}${through}${clear}`;
+    j.clearance === undefined || !j.nearest ? "" : `; nearest ${j.nearest}, ${write(j.clearance)}`;
+  return `${word} (joint: ${j.joint}): ${inUnit(j.why, write)}${through}${clear}`;
 }

@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import { HONEST } from "../cards/fit-words.ts";
 import { orderSheet } from "../cards/index.ts";
-import { isError } from "../core/findings/index.ts";
+import { isError, type Writer } from "../core/findings/index.ts";
 import {
   cureOf,
   type FitBar,
@@ -28,7 +28,7 @@ import {
   WrongCall,
   words,
 } from "./call.ts";
-import { besides, judgedJson, sayJudged } from "./fit-say.ts";
+import { besides, type Fine, fineFor, judgedJson, sayJudged } from "./fit-say.ts";
 import { judgeInThreads } from "./fit-threads.ts";
 import { type FitCall, fittingFor, inSeconds, judgeUnit, unitsOf } from "./fit-units.ts";
 import { readFonts } from "./fonts.ts";
@@ -72,7 +72,8 @@ export const fit: Command = {
     const call = { seed, over: -gap, until: inSeconds(seconds) };
     const fitting = fittingFor(plan, call);
     const given = values.order === undefined ? job.order : orderAsked(values.order, plan);
-    const progress = progressOf(values.progress === true, platform);
+    const write = fineFor(job);
+    const progress = progressOf(values.progress === true, platform, write);
     const answer: Answer = given
       ? await judged(fitting, { ...call, job, order: whole(given, plan) }, asked, threads, platform, progress)
       : findOrder({ ...fitting, onStep: (s) => progress(s.done, s.of, s.judged) });
@@ -103,7 +104,7 @@ export const fit: Command = {
         {
           order: answer.order,
           bars: bars.map((b) => ({
-            ...judgedJson(b),
+            ...judgedJson(b, write),
             reach: reach.filter((r) => r.bar === b.bar),
             packing: packings.get(b.bar) ?? null,
             ...(rests.has(b.bar) ? { overlong: restsJson(rests.get(b.bar)!) } : {}),
@@ -124,11 +125,11 @@ export const fit: Command = {
         const b = bars.find((j) => j.bar === id);
         if (!b) return;
         const { label } = plan.byId.get(id)!.bar;
-        platform.out(`${String(i + 1).padStart(3)}  ${label} (${id})\n       ${sayJudged(b)}\n`);
+        platform.out(`${String(i + 1).padStart(3)}  ${label} (${id})\n       ${sayJudged(b, write)}\n`);
         const of = reach.filter((r) => r.bar === id);
         for (const line of besides(of, packings.get(id), writer)) platform.out(`       ${line}\n`);
         const rest = rests.get(id);
-        if (rest) platform.out(`       ${overlong} mm too long ${sayRests(rest)}\n`);
+        if (rest) platform.out(`       ${writer.length(overlong)} too long ${sayRests(rest, writer)}\n`);
       });
       for (const u of answer.untacked) {
         platform.out(
@@ -156,9 +157,9 @@ interface Answer {
 type Progress = (done: number, of: number, judged: Judged) => void;
 
 /** A line a bar to standard error, where someone watches. */
-const progressOf = (asked: boolean, platform: Platform): Progress =>
+const progressOf = (asked: boolean, platform: Platform, write: Fine): Progress =>
   asked || platform.watched
-    ? (done, of, j) => platform.err(`${done} of ${of}  ${j.bar}: ${sayJudged(j)}\n`)
+    ? (done, of, j) => platform.err(`${done} of ${of}  ${j.bar}: ${sayJudged(j, write)}\n`)
     : () => {};
 
 /** A given order, its bars judged in threads where there are any; the answers do not depend on how many. */
@@ -205,11 +206,11 @@ const restsJson = ({ short, swung }: Rests): object => ({
   swung: swung ? { angle: degrees(swung.angle), out: swung.out } : null,
 });
 
-function sayRests({ short, swung }: Rests): string {
+function sayRests({ short, swung }: Rests, { length, angle }: Writer): string {
   if (short !== undefined)
-    return short === 0 ? "it still seats" : `it stops ${short.toFixed(1)} mm short of its seat`;
+    return short === 0 ? "it still seats" : `it stops ${length(short)} short of its seat`;
   if (swung) {
-    return `it stands ${degrees(swung.angle).toFixed(1)}° off, its far end ${swung.out.toFixed(0)} mm out (a search result)`;
+    return `it stands ${angle(degrees(swung.angle))} off, its far end ${length(swung.out)} out (a search result)`;
   }
   return "it did not get between its hosts in what was tried";
 }

@@ -1,6 +1,6 @@
 import { Suggester } from "../core/job/index.ts";
 import { bend } from "./bend.ts";
-import { type Command, type ExitCode, WrongCall } from "./call.ts";
+import { BrokenAnswer, type Command, type ExitCode, WrongCall } from "./call.ts";
 import { cards } from "./cards.ts";
 import { check } from "./check.ts";
 import { cope } from "./cope.ts";
@@ -60,6 +60,10 @@ export async function main(args: readonly string[], platform: Platform): Promise
   try {
     return await command.run(rest, platform);
   } catch (error) {
+    if (error instanceof BrokenAnswer) {
+      platform.err(`${error.message}\n`);
+      return 1;
+    }
     if (!(error instanceof WrongCall)) throw error;
     platform.err(`${error.message}\nusage: ${command.usage}\n`);
     return 2;

@@ -1,6 +1,22 @@
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { spawn } from "node:child_process";
+import {
+  closeSync,
+  constants,
+  existsSync,
+  fstatSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { availableParallelism } from "node:os";
-import { dirname, join } from "node:path";
+import { dirname, isAbsolute, join, relative, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { problemLine, utf8Problem } from "../core/job/index.ts";
+import { FolderTrouble, nodeDisk, Staged } from "./folder/index.ts";
 
 /** What a command may touch outside itself. */
 export interface Platform {
@@ -9,6 +25,14 @@ export interface Platform {
   readonly read: (path: string) => Read;
   /** Writes whole files or none: all are written beside their places first, then moved there. */
   readonly write: (folder: string, files: readonly NamedBytes[]) => Wrote;
+  /** A set of files for a folder that it takes the place of whole. Throws FolderTrouble where there can be none. */
+  readonly folder: (path: string) => Staged;
+  /** What to do and say when the user stops the program; gives how to take that back. */
+  readonly onStop: (say: () => string) => () => void;
+  /** Lets what waits (a key that stops the program) have its turn. */
+  readonly breathe: () => Promise<void>;
+  /** Milliseconds, from anywhere. */
+  readonly now: () => number;
   /** Someone watches standard error. */
   readonly watched?: boolean;
   /** Threads for long work, where the program is built: how many at once, and what one of them runs. */
@@ -28,6 +52,8 @@ export type Wrote = { readonly ok: true } | { readonly ok: false; readonly why: 
 /** A job is text that a person could have typed; past this it is some other file. */
 const LARGEST = 64 * 1024 * 1024;
 
+const NOT_A_FILE = "that is a pipe or a device; save the job as a file and name that";
+
 const REASONS: Readonly<Record<string, string>> = {
   ENOENT: "there is no such file",
   EISDIR: "that is a folder; name the job file in it",
@@ -37,6 +63,12 @@ const REASONS: Readonly<Record<string, string>> = {
   EEXIST: "a file of that name is in the way; name a folder",
   EROFS: "that disk cannot be written to",
   ENOSPC: "the disk is full",
+  EDQUOT: "this user's share of the disk is full",
+  ENXIO: NOT_A_FILE,
+  EBUSY: "it is in use, or the top of a disk; name a folder in it",
+  EXDEV: "the folder cannot be moved as one piece; name another",
+  ELOOP: "its links run in a circle",
+  ENAMETOOLONG: "that name is too long",
 };
 
 function reason(error: unknown): string {
@@ -44,9 +76,103 @@ function reason(error: unknown): string {
   return REASONS[code] ?? `the system says ${code || "no"}`;
 }
 
+/** A regular file's text. Opened without waiting: a pipe that nobody writes to would hold the program for ever. */
+function read(path: string): Read {
+  let file: number | undefined;
+  try {
+    file = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+    const stat = fstatSync(file);
+    if (stat.isDirectory()) return { ok: false, why: REASONS.EISDIR! };
+    if (!stat.isFile()) return { ok: false, why: NOT_A_FILE };
+    if (stat.size > LARGEST) return { ok: false, why: `${Math.round(stat.size / 1e6)} MB is no job file` };
+    const bytes = readFileSync(file);
+    const coded = utf8Problem(bytes);
+    // A byte order mark is no part of the text; the decoder takes it off.
+    return coded
+      ? { ok: false, why: problemLine(coded) }
+      : { ok: true, text: new TextDecoder().decode(bytes) };
+  } catch (error) {
+    return { ok: false, why: reason(error) };
+  } finally {
+    if (file !== undefined) closeSync(file);
+  }
+}
+
 const entryOf = (name: string): URL => new URL(`./${name}.mjs`, import.meta.url);
 
+const isLiving = (pid: number): boolean => {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === "EPERM";
+  }
+};
+
+/** Which processes live, seen from one: it itself is no other. */
+export const livesBeside =
+  (self: number) =>
+  (pid: number): boolean =>
+    pid !== self && isLiving(pid);
+
+/** The folder that a path means, links followed; never one that a shell stands in, which cannot be swapped. */
+function folderOf(path: string): string {
+  const wanted = resolve(path);
+  let real = wanted;
+  try {
+    real = realpathSync(wanted);
+  } catch (error) {
+    if (nodeDisk.kind(wanted) === "other")
+      throw new FolderTrouble(`that is a link to nothing (${reason(error)})`);
+  }
+  const down = relative(real, process.cwd());
+  if (!down.startsWith("..") && !isAbsolute(down))
+    throw new FolderTrouble("that is where you are, or above it; name a folder for the cards, such as cards");
+  return real;
+}
+
+/** Beside the program where it is built: put right what a kill between two renames leaves. */
+function guardOf(folder: string): () => void {
+  // Debuggers and preloads of this process are not for the other.
+  const { NODE_OPTIONS: _, ...env } = process.env;
+  const script = fileURLToPath(entryOf("cards-guard"));
+  const child = spawn(process.execPath, [script, folder, String(process.pid)], {
+    stdio: ["pipe", "inherit", "inherit"],
+    detached: true,
+    windowsHide: true,
+    env,
+  });
+  // Without one the next run puts it right.
+  child.on("error", () => {});
+  child.stdin!.on("error", () => {});
+  child.unref();
+  return () => child.stdin!.end("done");
+}
+
+const SIGNALS = { SIGINT: 2, SIGTERM: 15, SIGHUP: 1 } as const;
+
 export const node: Platform = {
+  folder: (path) =>
+    new Staged(folderOf(path), {
+      disk: nodeDisk,
+      pid: process.pid,
+      lives: livesBeside(process.pid),
+      reason,
+      ...(existsSync(entryOf("cards-guard")) ? { guard: guardOf } : {}),
+    }),
+  onStop: (say) => {
+    const stop = (signal: keyof typeof SIGNALS): void => {
+      process.stderr.write(`${say()}\n`);
+      process.exit(128 + SIGNALS[signal]);
+    };
+    const names = Object.keys(SIGNALS) as (keyof typeof SIGNALS)[];
+    for (const name of names) process.on(name, stop);
+    return () => {
+      for (const name of names) process.off(name, stop);
+    };
+  },
+  breathe: () => new Promise((done) => setImmediate(done)),
+  now: () => performance.now(),
   watched: process.stderr.isTTY === true,
   // Threads are started from what is built beside the program; run from source there are none.
   ...(existsSync(entryOf("fit-worker"))
@@ -58,16 +184,7 @@ export const node: Platform = {
   err: (text) => {
     process.stderr.write(text);
   },
-  read: (path) => {
-    try {
-      const size = statSync(path).size;
-      if (size > LARGEST) return { ok: false, why: `${Math.round(size / 1e6)} MB is no job file` };
-      // A byte order mark is no part of the text.
-      return { ok: true, text: readFileSync(path, "utf8").replace(/^\uFEFF/, "") };
-    } catch (error) {
-      return { ok: false, why: reason(error) };
-    }
-  },
+  read,
   write: (folder, files) => {
     const made: string[] = [];
     const temporary = (name: string): string => join(folder, `${name}.part`);

@@ -31,7 +31,8 @@ export const serve: Command = {
       platform.err(`${(error as Error).message}\n`);
       return 2;
     }
-    platform.out(`Tubewright is at ${served.url}\nOnly this machine can reach it. Stop it with Ctrl-C.\n`);
+    // The address comes last, on a line of its own, where it is found and taken.
+    platform.out(`Tubewright serves this machine alone; stop it with Ctrl-C. Its address:\n${served.url}\n`);
     await stopped();
     await served.close();
     return 0;

@@ -11,7 +11,7 @@ import {
   slipFinding,
   type TackReading,
 } from "../core/trestles/index.ts";
-import { parseLength } from "../core/units/index.ts";
+import { parseLength, writerFor } from "../core/units/index.ts";
 import {
   type Command,
   findingJson,
@@ -135,7 +135,7 @@ function spotOf(said: string, spot: string, ids: readonly string[], job: Job, pl
     if (!read.ok) throw new WrongCall(`--read ${said}: ${read.why}`);
     const { length } = plan.byId.get(bar)!.bar.centreline;
     if (Math.abs(read.mm) > length)
-      throw new WrongCall(`--read ${said}: ${bar} is ${length.toFixed(1)} mm long`);
+      throw new WrongCall(`--read ${said}: ${bar} is ${writerFor(job.show).length(length)} long`);
     return { bar, along: read.mm };
   }
   const at = plan.places.job.points[spot]?.at;
@@ -144,17 +144,19 @@ function spotOf(said: string, spot: string, ids: readonly string[], job: Job, pl
   throw new WrongCall(`--read ${said}: no known point is called "${spot}"${hint}`);
 }
 
-/** Numbers for JSON, which has no infinity: another joint altogether is null. */
+/** Of a joint that became another altogether there is no size of the change to give. */
 const changeJson = (c: CardChange): object => {
-  const finite = (v: number): number | null => (Number.isFinite(v) ? v : null);
-  return {
-    bar: c.id,
-    blank: finite(c.blank),
-    marks: finite(c.marks),
-    shape: finite(c.shape),
-    copes: { A: finite(c.copes.A), B: finite(c.copes.B) },
-    most: finite(c.most),
+  const sizes = {
+    blank: c.blank,
+    marks: c.marks,
+    shape: c.shape,
+    copes: c.copes.A + c.copes.B,
+    most: c.most,
   };
+  if (Object.values(sizes).every(Number.isFinite)) return { bar: c.id, ...sizes, copes: c.copes };
+  const ends = Object.entries(c.copes).filter(([, v]) => Number.isFinite(v));
+  const known = Object.entries(sizes).filter(([key, v]) => key !== "copes" && Number.isFinite(v));
+  return { bar: c.id, ...Object.fromEntries(known), copes: Object.fromEntries(ends), otherJoint: true };
 };
 
 const json = ({ found, paths, after }: TackedAnswer, { readings, counted, slips }: Given): object => {

@@ -10,7 +10,7 @@ export { toPdf } from "./sinks/pdf.ts";
 export { record } from "./sinks/record.ts";
 export { toSvg } from "./sinks/svg.ts";
 export type { TileOptions } from "./tile.ts";
-export { tile } from "./tile.ts";
+export { tile, tileCount } from "./tile.ts";
 export type {
   Anchor,
   Arc,

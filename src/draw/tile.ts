@@ -41,15 +41,26 @@ interface Plan {
  * marks on marks. Every sheet carries a check rule both ways and says which sheet it is and what joins where.
  */
 export function tile(drawing: Drawing, paper: Paper, options: TileOptions): Sheet[] {
-  const upright = plan(drawing, paper, options);
-  const lying = plan(drawing, landscape(paper), options);
-  const count = (p: Plan): number => p.columns * p.rows;
-  const { lie = count(lying) < count(upright) ? "landscape" : "portrait" } = options;
-  const chosen = lie === "landscape" ? lying : upright;
+  const chosen = planned(drawing, paper, options);
   return Array.from({ length: count(chosen) }, (_, i) => sheet(drawing, chosen, options, i));
 }
 
-function plan(drawing: Drawing, paper: Paper, options: TileOptions): Plan {
+/** How many sheets `tile` would make of a drawing of that size. */
+export const tileCount = (size: Size, paper: Paper, options: TileOptions): number =>
+  count(planned(size, paper, options));
+
+type Size = Pick<Drawing, "width" | "height">;
+
+const count = (p: Plan): number => p.columns * p.rows;
+
+function planned(size: Size, paper: Paper, options: TileOptions): Plan {
+  const upright = plan(size, paper, options);
+  const lying = plan(size, landscape(paper), options);
+  const { lie = count(lying) < count(upright) ? "landscape" : "portrait" } = options;
+  return lie === "landscape" ? lying : upright;
+}
+
+function plan(drawing: Size, paper: Paper, options: TileOptions): Plan {
   const overlap = options.overlap ?? 15;
   const edge = printable(paper);
   const beside = caption(edge, 0, options, "sheet 99 of 99", WORST);

@@ -1,5 +1,5 @@
 import { Hono } from "hono";
-import { fileIn, jobFileIn, jobFiles, typeOf } from "./files.ts";
+import { fileIn, jobFileIn, jobFiles, typeOf, whyUnread } from "./files.ts";
 import { HEADERS } from "./policy.ts";
 
 export interface ServedFolders {
@@ -16,14 +16,21 @@ export interface ServedFolders {
  */
 export function serverApp({ app, jobs }: ServedFolders): Hono {
   const server = new Hono();
+  // First, so that whoever answers or refuses after it carries the headers.
+  server.use(async (c, next) => {
+    await next();
+    for (const [name, value] of Object.entries(HEADERS)) c.header(name, value);
+  });
   server.use(async (c, next) => {
     const host = new URL(c.req.url).hostname;
     if (host !== "127.0.0.1" && host !== "localhost") return c.text("ask for 127.0.0.1\n", 403);
-    if (c.req.method !== "GET" && c.req.method !== "HEAD") return c.text("this server only shows\n", 405);
-    await next();
-    for (const [name, value] of Object.entries(HEADERS)) c.header(name, value);
-    return undefined;
+    if (c.req.method !== "GET" && c.req.method !== "HEAD") {
+      return c.text("this server only shows\n", 405, { Allow: "GET, HEAD" });
+    }
+    return next();
   });
+  // A file may go, or be closed to this user, between being listed and being read.
+  server.onError((error, c) => c.text(`that cannot be read: ${whyUnread(error)}\n`, 500));
   server.get("/jobs", async (c) => c.json(await jobFiles(jobs), 200, { "Cache-Control": "no-store" }));
   server.get("/jobs/:name", async (c) => {
     const name = c.req.param("name");

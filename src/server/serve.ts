@@ -2,6 +2,7 @@ import type { Server } from "node:http";
 import { createAdaptorServer } from "@hono/node-server";
 import { serverApp } from "./app.ts";
 import { fileIn, jobFileIn } from "./files.ts";
+import { HEADERS } from "./policy.ts";
 
 export interface ServeOptions {
   /** The folder of job files. */
@@ -35,6 +36,7 @@ export async function serveJobs({ folder, open, port = PORT, app }: ServeOptions
   if (open !== undefined && !(await jobFileIn(folder, open)))
     throw new Error(`${folder}: there is no job file ${JSON.stringify(open)} in it`);
   const server = createAdaptorServer({ fetch: serverApp({ app, jobs: folder }).fetch }) as Server;
+  refuseWithHeaders(server);
   const taken = await listen(server, port);
   const query = open === undefined ? "" : `?open=${encodeURIComponent(open)}`;
   return {
@@ -45,6 +47,20 @@ export async function serveJobs({ folder, open, port = PORT, app }: ServeOptions
         server.closeAllConnections();
       }),
   };
+}
+
+/** What never reaches the app, a host name that is none or no HTTP at all, is refused with the same headers. */
+function refuseWithHeaders(server: Server): void {
+  const headers = Object.entries(HEADERS);
+  server.prependListener("request", (_, answer) => {
+    for (const [name, value] of headers) answer.setHeader(name, value);
+  });
+  server.on("clientError", (_, socket) => {
+    const lines = [["Connection", "close"], ["Content-Length", "0"], ...headers].map(
+      ([n, v]) => `${n}: ${v}\r\n`,
+    );
+    if (socket.writable) socket.end(`HTTP/1.1 400 Bad Request\r\n${lines.join("")}\r\n`);
+  });
 }
 
 async function listen(server: Server, first: number): Promise<number> {

@@ -1,10 +1,11 @@
-import { mkdir, mkdtemp, symlink, writeFile } from "node:fs/promises";
+import { mkdir, mkdtemp, symlink, unlink, writeFile } from "node:fs/promises";
 import { request } from "node:http";
 import { connect } from "node:net";
 import { networkInterfaces, tmpdir } from "node:os";
 import { join } from "node:path";
-import { beforeAll, describe, expect, it, onTestFinished } from "vitest";
+import { beforeAll, describe, expect, it, onTestFinished, vi } from "vitest";
 import { serverApp } from "./app.ts";
+import { HEADERS } from "./policy.ts";
 import { serveJobs } from "./serve.ts";
 
 let root = "";
@@ -25,6 +26,12 @@ beforeAll(async () => {
   await symlink(join(root, "secret.json"), join(jobs(), "link.json"));
 });
 
+/** A file so long that it cannot be read, and takes no room. */
+async function truncate(path: string, length: number): Promise<void> {
+  await writeFile(path, "");
+  await (await import("node:fs/promises")).truncate(path, length);
+}
+
 const get = (path: string, init?: RequestInit, host = "127.0.0.1:8734") =>
   serverApp({ app: app(), jobs: jobs() }).request(`http://${host}${path}`, init);
 
@@ -40,12 +47,55 @@ describe("the server", () => {
     expect(await (await get("/jobs/cage%20%26%20frame.json")).text()).toBe(text);
   });
 
-  it("sends a strict policy with everything", async () => {
-    for (const path of ["/", "/jobs", "/assets/main-abc.js", "/nowhere"]) {
-      const policy = (await get(path)).headers.get("content-security-policy") ?? "";
-      expect(policy).toContain("default-src 'self'");
-      expect(policy).not.toMatch(/unsafe|\*|https?:/);
+  it("sends the same headers with everything, what it refuses included", async () => {
+    await truncate(join(jobs(), "huge.json"), 5e9);
+    const gone = serverApp({ app: app(), jobs: join(root, "gone") });
+    const answers = await Promise.all([
+      ...["/", "/jobs", "/assets/main-abc.js", "/nowhere", "/jobs/nowhere.json"].map((path) => get(path)),
+      get("/jobs/huge.json"),
+      gone.request("http://127.0.0.1:8734/jobs"),
+      get("/jobs", {}, "evil.example:8734"),
+      ...["POST", "PUT", "DELETE", "OPTIONS"].map((method) => get("/jobs/x.json", { method })),
+    ]);
+    expect(answers.map((a) => a.status)).toEqual([
+      200, 200, 200, 404, 404, 500, 500, 403, 405, 405, 405, 405,
+    ]);
+    for (const { headers } of answers) {
+      for (const [name, value] of Object.entries(HEADERS)) expect(headers.get(name)).toBe(value);
+      expect(headers.get("content-security-policy")).not.toMatch(/unsafe|\*|https?:/);
     }
+    await unlink(join(jobs(), "huge.json"));
+  });
+
+  it("refuses with them what never reaches the app: no HTTP at all, a host name that is none", async () => {
+    const served = await serveJobs({ folder: jobs(), app: app(), port: 0 });
+    onTestFinished(() => served.close());
+    const port = Number(new URL(served.url).port);
+    for (const asked of ["nonsense\r\n\r\n", "GET / HTTP/1.1\r\nHost: a b\r\nConnection: close\r\n\r\n"]) {
+      const answer = await new Promise<string>((resolve, reject) => {
+        let said = "";
+        const socket = connect(port, "127.0.0.1", () => socket.write(asked));
+        socket.on("data", (bytes: Buffer) => {
+          said += bytes.toString();
+        });
+        socket.once("end", () => resolve(said)).once("error", reject);
+      });
+      expect(answer).toMatch(/^HTTP\/1\.1 400 /);
+      for (const [name, value] of Object.entries(HEADERS))
+        expect(answer.toLowerCase()).toContain(`${name}: ${value}`.toLowerCase());
+    }
+  });
+
+  it("says in a sentence that a file cannot be read, and nothing on the terminal", async () => {
+    const said = vi.spyOn(console, "error").mockImplementation(() => {});
+    onTestFinished(() => said.mockRestore());
+    await truncate(join(jobs(), "huge.json"), 5e9);
+    const answer = await get("/jobs/huge.json");
+    await unlink(join(jobs(), "huge.json"));
+    expect([answer.status, await answer.text()]).toEqual([500, "that cannot be read: it is too large\n"]);
+    const gone = await serverApp({ app: app(), jobs: join(root, "gone") }).request("http://127.0.0.1/jobs");
+    expect([gone.status, await gone.text()]).toEqual([500, "that cannot be read: it is no longer there\n"]);
+    expect(said).not.toHaveBeenCalled();
   });
 
   it.each([

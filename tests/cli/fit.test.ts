@@ -84,7 +84,7 @@ describe("tubewright fit", () => {
     expect(long!.overlong.short).toBeCloseTo(9, 1);
     expect(long!.overlong.swung).toBeNull();
     expect((await run([...args, "--overlong", "4"], files)).out).toContain(
-      "4 mm too long it stops 9.0 mm short",
+      "4.0 mm too long it stops 9.0 mm short",
     );
     const gap = await run([...args, "--gap", "2", "--json"], files);
     const [open] = (JSON.parse(gap.out) as Answer).bars;

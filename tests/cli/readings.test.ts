@@ -18,7 +18,12 @@ describe("tubewright cards of a car that was measured", () => {
       job: JSON.stringify(shellJob()),
     });
     expect(code, err).toBe(0);
-    expect(readdirSync(out)).toEqual(["measuring-plan.pdf", "overview.pdf", "readings.pdf"]);
+    expect(readdirSync(out)).toEqual([
+      "files-made.list",
+      "measuring-plan.pdf",
+      "overview.pdf",
+      "readings.pdf",
+    ]);
     expect(readFileSync(join(out, "readings.pdf"), "latin1")).toMatch(/^%PDF-/);
   });
 
@@ -26,6 +31,6 @@ describe("tubewright cards of a car that was measured", () => {
     const out = folder();
     const { readings: _, points: __, ...bare } = shellJob();
     expect((await run(["cards", "job", "--out", out], { job: JSON.stringify(bare) })).code).toBe(0);
-    expect(readdirSync(out)).toEqual(["overview.pdf"]);
+    expect(readdirSync(out)).toEqual(["files-made.list", "overview.pdf"]);
   });
 });

@@ -11,11 +11,13 @@ export interface Ran {
 export async function run(
   args: readonly string[],
   files: Readonly<Record<string, string>> = {},
+  other: Partial<Platform> = {},
 ): Promise<Ran> {
   let out = "";
   let err = "";
   const platform: Platform = {
     ...node,
+    ...other,
     out: (text) => {
       out += text;
     },

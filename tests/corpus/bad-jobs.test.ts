@@ -87,7 +87,11 @@ describe("names", () => {
     ],
     [{ "bars cross tube": "__proto__" }, 'bars.cross.tube: no tube is called "__proto__"'],
     [{ "bars cross tube": "constructor" }, 'bars.cross.tube: no tube is called "constructor"'],
-    [{ "bars cross tube": "a\nb" }, 'bars.cross.tube: no tube is called "a\\nb"'],
+    [
+      { "bars cross tube": "a\nb" },
+      "bars.cross.tube: has a line break (U+000A); take it out",
+      'bars.cross.tube: no tube is called "a\\nb"',
+    ],
   ]);
 });
 
@@ -332,7 +336,7 @@ describe("keys and IDs", () => {
     [{ "tubes main colour": "red" }, "tubes.main.colour: unknown key; known here: od, wall, material, stick"],
     [{ "tubes ": { od: 40, wall: 2 } }, 'tubes[""]: an ID cannot be empty'],
     [{ bars: { "a ": bar } }, 'bars["a "]: an ID cannot begin or end with a blank'],
-    [{ bars: { "a\u2028b": bar } }, 'bars["a\\u2028b"]: an ID is one line of plain characters'],
+    [{ bars: { "a\u2028b": bar } }, 'bars["a\\u2028b"]: has a line break (U+2028); take it out'],
     [{ bars: { ["x".repeat(81)]: bar } }, `bars["${"x".repeat(59)}…"]: an ID has at most 80 characters`],
     [{ body: { lines: { "": [] } } }, 'body.lines[""]: an ID cannot be empty'],
   ]);
@@ -340,9 +344,13 @@ describe("keys and IDs", () => {
   it("__proto__ is refused as an ID and as a key", () => {
     const text = JSON.stringify(trial);
     const id = text.replace('"cross":', '"__proto__":');
-    expect(lines(id)).toEqual(["bars.__proto__: this word is kept by the language; choose another ID"]);
+    expect(lines(id)).toEqual([
+      `bars.__proto__: this word is kept by the language; choose another ID (line 1, column ${id.indexOf('"__proto__"') + 1})`,
+    ]);
     const key = text.replace('"od":', '"__proto__":{"od":3},"od":');
-    expect(lines(key)).toEqual(["tubes.main.__proto__: unknown key; known here: od, wall, material, stick"]);
+    expect(lines(key)).toEqual([
+      `tubes.main.__proto__: unknown key; known here: od, wall, material, stick (line 1, column ${key.indexOf('"__proto__"') + 1})`,
+    ]);
   });
 });
 
@@ -376,7 +384,7 @@ describe("the file as a whole", () => {
     [
       "a deep text",
       `{"format":"tubewright job","version":1,"readings":${"[".repeat(1e5)}${"]".repeat(1e5)}}`,
-      "readings[0][0]: nested more than 60 deep",
+      "readings[0][0]: nested more than 60 deep (line 1, column 53)",
     ],
   ])("%s", (_, input, line) => expect(lines(input)).toEqual([line]));
 

@@ -50,7 +50,7 @@ export const HARD = {
     },
     diag: { label: "Diagonal", tube: "t40", path: [{ on: "post", along: 500 }, [600, 0, 1000]] },
     crowded: {
-      label: "Crowded bar with a label so long that it has to go on to a second line, left and right",
+      label: "Crowded bar with a label as long as a label may be, to the e",
       tube: "t40",
       path: [{ on: "post", along: 500, also: ["diag"] }, [700, 200, 560]],
     },

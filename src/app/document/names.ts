@@ -1,4 +1,4 @@
-import { type Reference, referencesOf } from "../../core/job/index.ts";
+import { MOST, type Reference, referencesOf } from "../../core/job/index.ts";
 import type { Dependent } from "./command.ts";
 import {
   at,
@@ -43,11 +43,17 @@ export function freeId(document: JobDocument, kind: Kind, wanted: string): strin
 
 /** An ID from what a person calls a thing: "Rear stay, left" gives rear-stay-left. */
 export const idFrom = (label: string): string =>
-  label
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}.]+/gu, "-")
-    .replace(/^-+|-+$/g, "")
-    .slice(0, 60) || "new";
+  [...label.toLowerCase().replace(/[^\p{L}\p{N}.]+/gu, "-")]
+    .slice(0, 60)
+    .join("")
+    .replace(/^-+|-+$/g, "") || "new";
+
+/** A label made of another one, which gives way where both together would be too long. */
+export const labelWith = (label: string, more: string): string =>
+  `${[...label]
+    .slice(0, MOST.label - more.length - 2)
+    .join("")
+    .trimEnd()}, ${more}`;
 
 const SIDES: Readonly<Record<string, string>> = { left: "right", right: "left", l: "r", r: "l" };
 

@@ -2,7 +2,7 @@ import { Download, FilePlus2, FolderOpen, Ruler, Trash2 } from "lucide-react";
 import { useRef, useState } from "react";
 import type { JobDocument } from "../document/index.ts";
 import { nameJob } from "../document/index.ts";
-import { type JobEntry, saveFile } from "../storage/index.ts";
+import { bytesOf, type JobEntry, saveFile } from "../storage/index.ts";
 import { Decides } from "../ui/caution.tsx";
 import { AskText, Dialog } from "../ui/dialog.tsx";
 import { useActions, useApp } from "../use-app.ts";
@@ -33,7 +33,7 @@ export function Jobs() {
   async function open(list: FileList | null): Promise<void> {
     const chosen = list?.[0];
     if (!chosen) return;
-    await act.openFile(chosen.name, await chosen.text());
+    await act.openFile(chosen.name, await bytesOf(chosen));
     goToPage("shop");
   }
 
@@ -122,6 +122,7 @@ export function Jobs() {
         <AskText
           title="New job"
           label="What is it called?"
+          as="name"
           value="Trial frame"
           done="Make it"
           onClose={() => setAsks(undefined)}
@@ -135,6 +136,7 @@ export function Jobs() {
         <AskText
           title="Rename the job"
           label="What is it called?"
+          as="name"
           value={String(job.document.name ?? "")}
           done="Rename"
           onClose={() => setAsks(undefined)}

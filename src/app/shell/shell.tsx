@@ -2,6 +2,7 @@ import "./style.css";
 import "./stations.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
 import { Wall } from "../stations/wall.tsx";
+import { bytesOf } from "../storage/index.ts";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
 import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
@@ -33,7 +34,7 @@ export function Shell() {
     setOver(false);
     const file = event.dataTransfer.files[0];
     if (!file) return;
-    await act.openFile(file.name, await file.text());
+    await act.openFile(file.name, await bytesOf(file));
     goToPage("shop");
   }
 

@@ -13,6 +13,7 @@ import {
   duplicateBar,
   freeId,
   idFrom,
+  labelWith,
   mirrorBar,
   otherSide,
   setProgress,
@@ -56,8 +57,8 @@ export function BarPanel(props: {
 
   function add(kind: "duplicate" | "mirror"): void {
     if (!document) return;
-    const other = otherSide(label) ?? `${label}, ${kind === "mirror" ? "mirrored" : "copy"}`;
-    const name = kind === "mirror" ? other : `${label}, copy`;
+    const name =
+      kind === "mirror" ? (otherSide(label) ?? labelWith(label, "mirrored")) : labelWith(label, "copy");
     const newId = freeId(document, "bar", idFrom(name));
     const done = act.run(kind === "mirror" ? mirrorBar(id, newId, name) : duplicateBar(id, newId, name));
     if (done.ok) act.take(newId);
@@ -126,6 +127,7 @@ export function BarPanel(props: {
         <AskText
           title="Rename the bar"
           label="What is it called?"
+          as="label"
           value={label}
           done="Rename"
           onClose={() => setAsks(undefined)}

@@ -49,6 +49,7 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
       <AskText
         title="New bar"
         label="What is it called?"
+        as="label"
         value="New bar"
         done="Go on"
         onClose={onClose}

@@ -184,6 +184,7 @@ export function Fields({
         <AskText
           title={`${name}: ${asked.label}`}
           label={asked.label}
+          as="name"
           value={typeof value === "string" ? value : ""}
           done="Set"
           onClose={() => setAsked(undefined)}

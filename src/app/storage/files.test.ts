@@ -21,7 +21,13 @@ describe("a job file", () => {
     expect(read).toEqual({
       ok: false,
       text,
-      problems: [{ place: "bars.cross.tube", message: 'no tube is called "mian" — did you mean "main"?' }],
+      problems: [
+        {
+          place: "bars.cross.tube",
+          message: 'no tube is called "mian" — did you mean "main"?',
+          at: "line 98, column 15",
+        },
+      ],
     });
     expect(readFile("{")).toMatchObject({ ok: false, text: "{" });
     expect(readFile(jobText({ ...frame(), version: 3 }))).toMatchObject({ ok: false });

@@ -1,5 +1,6 @@
 import { X } from "lucide-react";
-import { type ReactNode, useEffect, useId, useLayoutEffect, useRef } from "react";
+import { type ReactNode, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
+import { wrongText } from "../../core/job/index.ts";
 
 /** A sheet over the page; Escape, its cross and a tap beside it close it. Focus goes in and comes back by itself. */
 export function Dialog(props: {
@@ -75,10 +76,12 @@ export function Choose(props: {
   );
 }
 
-/** One line of text under one question. */
+/** One line of text under one question. What the job's file could not hold is refused here, with what is wrong. */
 export function AskText(props: {
   readonly title: string;
   readonly label: string;
+  /** What the text becomes, which says how long it may be. */
+  readonly as?: "label" | "name";
   readonly value: string;
   readonly done: string;
   readonly onDone: (text: string) => void;
@@ -87,6 +90,7 @@ export function AskText(props: {
 }) {
   const input = useRef<HTMLInputElement>(null);
   const id = useId();
+  const [wrong, setWrong] = useState<string>();
   useEffect(() => {
     input.current?.select();
   }, []);
@@ -97,7 +101,9 @@ export function AskText(props: {
         onSubmit={(event) => {
           event.preventDefault();
           const text = input.current?.value.trim() ?? "";
-          if (text !== "") props.onDone(text);
+          const why = wrongText(text, props.as);
+          setWrong(why);
+          if (text !== "" && why === undefined) props.onDone(text);
         }}
       >
         <label htmlFor={id}>{props.label}</label>
@@ -108,7 +114,14 @@ export function AskText(props: {
           type="text"
           defaultValue={props.value}
           autoComplete="off"
+          aria-invalid={wrong !== undefined}
+          onChange={() => setWrong(undefined)}
         />
+        {wrong !== undefined && (
+          <output className="says wrong">
+            The text {wrong.startsWith("has") ? wrong : `is too long: ${wrong}`}.
+          </output>
+        )}
         {props.children}
         <button type="submit" className="main">
           {props.done}

@@ -203,7 +203,7 @@ describe("radius and arc factor", () => {
     const tests = [exact(30, 135, 1)];
     expect(calibrate(tests, D45).radius).toBeUndefined();
     const finding = calibrate(tests, D45).findings.find((f) => f.code === "die-radius-untold")!;
-    expect(say(finding, WRITER)).toContain("1 mm in one leg would move it by 81.");
+    expect(say(finding, WRITER)).toContain("an error in one leg would move it 81.");
   });
 
   test("the ± is what 3000 simulated shops get, seed 12", () => {

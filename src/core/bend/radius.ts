@@ -1,4 +1,4 @@
-import { count, degrees, type Finding, mm } from "../findings/index.ts";
+import { count, degrees, type Finding, mm, type Quantity, text } from "../findings/index.ts";
 import { fitLinear, type LinearFit } from "../numeric/index.ts";
 import type { Measured } from "./springback.ts";
 import { type DieSize, gainError, type ReadingErrors, type TestBend } from "./testbend.ts";
@@ -63,8 +63,7 @@ export function trueRadius(
   );
   if (!alone || !sure(alone)) {
     const widest = Math.max(...tests.map((t) => t.got));
-    const perMm = alone ? worst(alone.gain[0]!) : Number.POSITIVE_INFINITY;
-    const values = { widest: degrees(widest), perMm: mm(perMm) };
+    const values = { widest: degrees(widest), times: times(alone && worst(alone.gain[0]!)) };
     return { findings: [{ code: "die-radius-untold", place, values }] };
   }
   const clr = { value: alone.x[0]!, sd: Math.sqrt(alone.covariance[0]![0]!) };
@@ -80,6 +79,10 @@ export function trueRadius(
 /** By the stated errors alone: tests that disagree are another finding. */
 const sure = (fit: LinearFit): boolean =>
   fit.x[0]! > 0 && Math.sqrt(fit.covariance[0]![0]!) <= WORST_RADIUS * fit.x[0]! * fit.spread;
+
+/** "81.4 times"; without a solution there is no bound. */
+const times = (gain: number | undefined): Quantity =>
+  text(gain === undefined || !Number.isFinite(gain) ? "any number of times" : `${gain.toFixed(1)} times`);
 
 const worst = (moves: readonly number[]): number => Math.max(...moves.map(Math.abs));
 
@@ -114,7 +117,11 @@ function notes(
   perPercent: number,
 ): Finding[] {
   const findings: Finding[] = [
-    { code: "die-radius-sharpness", place, values: { perMm: mm(radius.perMm.clr), sd: mm(radius.clr.sd) } },
+    {
+      code: "die-radius-sharpness",
+      place,
+      values: { times: times(radius.perMm.clr), sd: mm(radius.clr.sd) },
+    },
   ];
   if (!radius.arcFactor) {
     const got = tests.map((t) => t.got);

@@ -174,9 +174,11 @@ export const CATALOGUE = {
   "die-springback-odd": warning(
     "by these test bends a bend set to {set} would come out at {got}; tube does not spring on, so one reading is wrong",
   ),
-  "die-radius-sharpness": note("the radius is known to ± {sd}; 1 mm in one leg would move it by {perMm}"),
+  "die-radius-sharpness": note(
+    "the radius is known to ± {sd}; an error in one leg would move it {times} as far",
+  ),
   "die-radius-untold": note(
-    "test bends up to {widest} are too small to tell the radius: 1 mm in one leg would move it by {perMm}; bend one of 90 degrees or more",
+    "test bends up to {widest} are too small to tell the radius: an error in one leg would move it {times} as far; bend one of 90 degrees or more",
   ),
   "die-arc-one-test": note(
     "one angle cannot tell radius from growth: the arc factor is taken as 1, and each percent that it is really more makes the radius {perPercent} larger",
@@ -229,6 +231,10 @@ export const CATALOGUE = {
   ),
   "bend-into-operator": danger(
     "keep out of the swing at bend {bend}: the bent part comes {reach} back past the die on your {side}, at body height, within {aside} of the tube; fed from end {otherEnd} it would come {otherReach} at most",
+  ),
+  // cards: what a bar's sheets cannot hold
+  "sheets-many": warning(
+    "the {part} takes {sheets} sheets, and one bar's cards have at most {most}; {instead}",
   ),
 } as const satisfies Record<string, Entry>;
 

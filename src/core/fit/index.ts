@@ -1,6 +1,6 @@
 export type { Lip, Mobility, Twist } from "./joint/index.ts";
 export type { Effort, Joint, Judged, Rests } from "./judge/index.ts";
-export { inWords, restsAt } from "./judge/index.ts";
+export { inUnit, inWords, restsAt } from "./judge/index.ts";
 export type { Ask, FitMemory, Fitting, Ordered, Remembered, Step } from "./order/index.ts";
 export {
   askOf,

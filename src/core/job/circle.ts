@@ -1,4 +1,4 @@
-import { type JobProblem, type Path, problem } from "./problem.ts";
+import { type Fault, type Path, problem } from "./problem.ts";
 import type { Reference } from "./references.ts";
 
 type Graph = ReadonlyMap<string, readonly string[]>;
@@ -70,10 +70,10 @@ function printed(circle: readonly string[]): string {
 }
 
 /** A circle of landings, followers and mirrors leaves its bars without a place: one problem a circle. */
-export function circleProblems(references: readonly Reference[]): readonly JobProblem[] {
+export function circleProblems(references: readonly Reference[]): readonly Fault[] {
   const graph = new Map<string, string[]>();
   const said = new Map<string, Map<string, Path>>();
-  const alone: JobProblem[] = [];
+  const alone: Fault[] = [];
   for (const { bar, name, path, link } of references) {
     if (bar === undefined || link === undefined) continue;
     if (name === bar) alone.push(problem(path, `a bar cannot ${link} itself`));

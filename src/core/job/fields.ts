@@ -1,5 +1,6 @@
 import * as z from "zod";
 import { parseLength } from "../units/index.ts";
+import { MOST, wrongText } from "./texts.ts";
 
 // A page with a strict content security policy forbids code made from text; zod must not even try.
 z.config({ jitless: true });
@@ -35,6 +36,19 @@ export function length(bounds: Bounds = {}) {
     return read.ok ? read.mm + 0 : 0;
   });
 }
+
+/** A text of no more characters than its kind may have; what it may not hold is looked for everywhere at once. */
+const line = (as: keyof typeof MOST) =>
+  z
+    .string()
+    .meta({ maxLength: MOST[as] })
+    .check(({ value, issues }) => {
+      const message = [...value].length > MOST[as] ? wrongText(value, as) : undefined;
+      if (message !== undefined) issues.push({ code: "custom", message, input: value });
+    });
+
+export const label = () => line("label");
+export const name = () => line("name");
 
 /** A size that must be there: more than nothing. */
 export const size = (max = LONGEST) => length({ above: 0, max });

@@ -17,6 +17,7 @@ export type { Reference } from "./references.ts";
 export { referencesOf } from "./references.ts";
 export { jobSchemaJson } from "./schema.ts";
 export { Suggester } from "./suggest.ts";
+export { MOST, wrongText } from "./texts.ts";
 export type {
   AsBuilt,
   Believed,
@@ -45,3 +46,4 @@ export type {
 } from "./types.ts";
 export { PROGRESS } from "./types.ts";
 export { upgraded } from "./upgrade.ts";
+export { utf8Problem } from "./utf8.ts";

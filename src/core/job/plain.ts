@@ -1,4 +1,4 @@
-import { type JobProblem, problem } from "./problem.ts";
+import { type Fault, problem } from "./problem.ts";
 
 /** A job is some ten levels deep; what goes far beyond is no job, and could exhaust the stack. */
 const DEEPEST = 60;
@@ -7,9 +7,9 @@ const DEEPEST = 60;
  * The first thing that is not plain JSON in a document: a function, a symbol, a big integer, an object of a class (date, map), or
  * nesting beyond all reason (which is what an object that holds itself looks like). Text from JSON.parse can only be too deep.
  */
-export function plainProblems(document: unknown): readonly JobProblem[] {
+export function plainProblems(document: unknown): readonly Fault[] {
   const path: (string | number)[] = [];
-  const walk = (value: unknown): JobProblem | undefined => {
+  const walk = (value: unknown): Fault | undefined => {
     if (["function", "symbol", "bigint"].includes(typeof value))
       return problem(path, `a ${typeof value} is no JSON`);
     if (typeof value !== "object" || value === null) return undefined;

@@ -1,6 +1,6 @@
 import type * as z from "zod";
 import { lookup } from "./peek.ts";
-import { type JobProblem, type Path, problem, quote } from "./problem.ts";
+import { type Fault, keyProblem, type Path, problem, quote } from "./problem.ts";
 import type { Suggester } from "./suggest.ts";
 
 type Issue = z.core.$ZodIssue;
@@ -60,11 +60,11 @@ function unknownKeys(
   issue: Issue & { readonly code: "unrecognized_keys" },
   path: Path,
   suggester: Suggester,
-): readonly JobProblem[] {
+): readonly Fault[] {
   const [known = "", because = ""] = issue.message.split("|");
   return issue.keys.map((key) => {
     const otherwise = because === "" ? `; known here: ${known}` : `; ${because.replace("{known}", known)}`;
-    return problem([...path, key], `unknown key${suggester.hint(key, known.split(", "), otherwise)}`);
+    return keyProblem([...path, key], `unknown key${suggester.hint(key, known.split(", "), otherwise)}`);
   });
 }
 
@@ -94,7 +94,7 @@ export function problemsOf(
   document: unknown,
   suggester: Suggester,
   above: Path = [],
-): readonly JobProblem[] {
+): readonly Fault[] {
   return issues.flatMap((issue) => {
     const path = [...above, ...(issue.path as Path)];
     const value = lookup(document, path);

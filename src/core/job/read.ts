@@ -1,14 +1,15 @@
 import { circleProblems } from "./circle.ts";
-import { parseJson } from "./json.ts";
+import { located, parseJson } from "./json.ts";
 import { normalise } from "./normalise.ts";
 import { isDict, own } from "./peek.ts";
 import { plainProblems } from "./plain.ts";
-import { type JobProblem, problem, quote } from "./problem.ts";
+import { type Fault, type JobProblem, problem, quote } from "./problem.ts";
 import { problemsOf } from "./problems.ts";
 import { referenceProblems, referencesOf } from "./references.ts";
 import { ruleProblems } from "./rules.ts";
 import { documentSchema, type FileJob, VERSION } from "./schema.ts";
 import { Suggester } from "./suggest.ts";
+import { textProblems } from "./texts.ts";
 import type { Job } from "./types.ts";
 import { upgraded } from "./upgrade.ts";
 
@@ -21,7 +22,7 @@ export type JobRead =
 const FORMAT = "tubewright job";
 
 /** What makes all other checks pointless: no object, another format, another version. */
-function notOurs(document: unknown): JobProblem | undefined {
+function notOurs(document: unknown): Fault | undefined {
   if (!isDict(document)) return problem([], "a job is an object { … } with format, version, tubes and bars");
   const [format, version] = [own(document, "format"), own(document, "version")];
   if (typeof format === "string" && format !== FORMAT)
@@ -31,7 +32,7 @@ function notOurs(document: unknown): JobProblem | undefined {
   return undefined;
 }
 
-type Shape = { readonly data?: FileJob; readonly problems: readonly JobProblem[] };
+type Shape = { readonly data?: FileJob; readonly problems: readonly Fault[] };
 
 function readShape(document: unknown, suggester: Suggester): Shape {
   try {
@@ -52,28 +53,38 @@ function readShape(document: unknown, suggester: Suggester): Shape {
  * answer and none throws: a job, or every problem that was found, each with the place and what would be right.
  */
 export function readJob(input: unknown): JobRead {
-  let document = input;
-  if (typeof input === "string") {
-    const parsed = parseJson(input);
-    if (!parsed.ok) return { ok: false, problems: [parsed.problem] };
-    document = parsed.document;
+  if (typeof input !== "string") {
+    const read = readDocument(input);
+    return read.ok
+      ? read
+      : { ok: false, problems: read.faults.map(({ place, message }) => ({ place, message })) };
   }
-  document = upgraded(document);
+  const parsed = parseJson(input);
+  if (!parsed.ok) return parsed;
+  const read = readDocument(parsed.document);
+  return read.ok ? read : { ok: false, problems: located(input, read.faults) };
+}
+
+type Judged = Extract<JobRead, { ok: true }> | { readonly ok: false; readonly faults: readonly Fault[] };
+
+function readDocument(input: unknown): Judged {
+  const document = upgraded(input);
   const other = notOurs(document);
-  if (other) return { ok: false, problems: [other] };
+  if (other) return { ok: false, faults: [other] };
   const odd = plainProblems(document);
-  if (odd.length > 0) return { ok: false, problems: odd };
+  if (odd.length > 0) return { ok: false, faults: odd };
 
   const suggester = new Suggester();
   const shape = readShape(document, suggester);
   const references = referencesOf(document);
-  const problems = [
+  const faults = [
+    ...textProblems(document),
     ...shape.problems,
     ...ruleProblems(document),
     ...referenceProblems(document, references, suggester),
     ...circleProblems(references),
   ];
-  return problems.length === 0 && shape.data
+  return faults.length === 0 && shape.data
     ? { ok: true, job: normalise(shape.data), document }
-    : { ok: false, problems };
+    : { ok: false, faults };
 }

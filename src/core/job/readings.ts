@@ -1,7 +1,7 @@
 /** Readings: from the file to what the program computes with, the names in them, and what their shape cannot say. */
 import { given } from "./given.ts";
 import { has, isDict, listOf, own } from "./peek.ts";
-import { type JobProblem, type Path, problem } from "./problem.ts";
+import { type Fault, type Path, problem } from "./problem.ts";
 import type { Over, Reading, TapeEnd } from "./reading-types.ts";
 import type { FileReading, FileTapeEnd } from "./schema-readings.ts";
 
@@ -55,10 +55,10 @@ export function namesInReadings(
 }
 
 /** Readings of a point against itself, and an `over` with nothing to lie over. */
-export function readingProblems(document: unknown): readonly JobProblem[] {
+export function readingProblems(document: unknown): readonly Fault[] {
   return listOf(own(document, "readings")).flatMap((reading, i) => {
     const at: Path = ["readings", i];
-    const found: JobProblem[] = [];
+    const found: Fault[] = [];
     for (const key of ["tape", ...TWO_POINTS]) {
       const [p, q] = listOf(own(reading, key));
       if (typeof p === "string" && p === q)

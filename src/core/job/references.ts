@@ -1,6 +1,6 @@
 import { namesInMade } from "./made.ts";
 import { entriesOf, isDict, listOf, own } from "./peek.ts";
-import { type JobProblem, type Path, problem, quote } from "./problem.ts";
+import { type Fault, type Path, problem, quote } from "./problem.ts";
 import { namesInReadings } from "./readings.ts";
 import type { Suggester } from "./suggest.ts";
 
@@ -111,7 +111,7 @@ export function referenceProblems(
   document: unknown,
   references: readonly Reference[],
   suggester: Suggester,
-): readonly JobProblem[] {
+): readonly Fault[] {
   const homes = new Map((Object.keys(HOMES) as Kind[]).map((kind) => [kind, homeOf(document, kind)]));
   return references.flatMap(({ kind, name, path, bar, link }) => {
     const home = homes.get(kind)!;

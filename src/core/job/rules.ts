@@ -1,5 +1,5 @@
 import { directionOf, entriesOf, has, isDict, lengthAt, listOf, own } from "./peek.ts";
-import { type JobProblem, type Path, problem } from "./problem.ts";
+import { type Fault, keyProblem, type Path, problem } from "./problem.ts";
 import { readingProblems } from "./readings.ts";
 
 const WHERE = ["along", "x", "y", "z", "toward"] as const;
@@ -15,16 +15,15 @@ const ID_HOMES = ["tubes", "dies", "plates", "points", "bars"];
 const BODY_HOMES = ["lines", "skin", "openings", "panels"];
 const LONGEST_ID = 80;
 
-function idProblem(path: Path, id: string): readonly JobProblem[] {
-  if (id.trim() === "") return [problem(path, "an ID cannot be empty")];
-  if (id === "__proto__") return [problem(path, "this word is kept by the language; choose another ID")];
-  if (id !== id.trim()) return [problem(path, "an ID cannot begin or end with a blank")];
-  if (/[\p{Cc}\u2028\u2029]/u.test(id)) return [problem(path, "an ID is one line of plain characters")];
-  if (id.length > LONGEST_ID) return [problem(path, `an ID has at most ${LONGEST_ID} characters`)];
+function idProblem(path: Path, id: string): readonly Fault[] {
+  if (id.trim() === "") return [keyProblem(path, "an ID cannot be empty")];
+  if (id === "__proto__") return [keyProblem(path, "this word is kept by the language; choose another ID")];
+  if (id !== id.trim()) return [keyProblem(path, "an ID cannot begin or end with a blank")];
+  if (id.length > LONGEST_ID) return [keyProblem(path, `an ID has at most ${LONGEST_ID} characters`)];
   return [];
 }
 
-function ids(document: unknown): readonly JobProblem[] {
+function ids(document: unknown): readonly Fault[] {
   const homes = [
     ...ID_HOMES.map((home) => ({ path: [home], entries: entriesOf(document, home) })),
     ...BODY_HOMES.map((list) => ({
@@ -35,7 +34,7 @@ function ids(document: unknown): readonly JobProblem[] {
   return homes.flatMap(({ path, entries }) => entries.flatMap(([id]) => idProblem([...path, id], id)));
 }
 
-function tubesAndDies(document: unknown): readonly JobProblem[] {
+function tubesAndDies(document: unknown): readonly Fault[] {
   const thick = entriesOf(document, "tubes").flatMap(([id, tube]) => {
     const [od, wall] = [lengthAt(own(tube, "od")), lengthAt(own(tube, "wall"))];
     if (od === undefined || wall === undefined || od <= 0 || wall < od / 2) return [];
@@ -50,13 +49,13 @@ function tubesAndDies(document: unknown): readonly JobProblem[] {
   return [...thick, ...tight];
 }
 
-function directionProblem(path: Path, value: unknown): readonly JobProblem[] {
+function directionProblem(path: Path, value: unknown): readonly Fault[] {
   const given = directionOf(value);
   return given && Math.hypot(...given) < NO_DIRECTION ? [problem(path, "a direction cannot be nothing")] : [];
 }
 
 /** The way a plate's first size runs lies in the plate: of what is given, the part square to the normal counts. */
-function alongProblem(path: Path, normal: unknown, along: unknown): readonly JobProblem[] {
+function alongProblem(path: Path, normal: unknown, along: unknown): readonly Fault[] {
   const nothing = directionProblem(path, along);
   const [n, a] = [directionOf(normal), directionOf(along)];
   if (nothing.length > 0 || !n || !a) return nothing;
@@ -66,13 +65,13 @@ function alongProblem(path: Path, normal: unknown, along: unknown): readonly Job
     : [];
 }
 
-const plates = (document: unknown): readonly JobProblem[] =>
+const plates = (document: unknown): readonly Fault[] =>
   entriesOf(document, "plates").flatMap(([id, plate]) => [
     ...directionProblem(["plates", id, "normal"], own(plate, "normal")),
     ...alongProblem(["plates", id, "along"], own(plate, "normal"), own(plate, "along")),
   ]);
 
-const points = (document: unknown): readonly JobProblem[] =>
+const points = (document: unknown): readonly Fault[] =>
   entriesOf(document, "points").flatMap(([id, point]) =>
     isDict(point) && has(point, "sd") && !has(point, "at")
       ? [problem(["points", id, "sd"], "an error without a place; give at beside it, or leave the point {}")]
@@ -80,12 +79,12 @@ const points = (document: unknown): readonly JobProblem[] =>
   );
 
 /** What must be beside `on`, here and in the places that it runs toward. */
-function landing(node: unknown, path: Path): readonly JobProblem[] {
+function landing(node: unknown, path: Path): readonly Fault[] {
   if (!isDict(node)) return [];
   const below = landing(own(node, "toward"), [...path, "toward"]);
   if (!has(node, "on")) return below;
   const said = WHERE.filter((key) => has(node, key));
-  const found: JobProblem[] = [];
+  const found: Fault[] = [];
   if (said.length === 0) found.push(problem(path, "says on, but not where: add along, x, y, z or toward"));
   if (said.length > 1)
     found.push(problem(path, `says where it lands ${said.length} times: ${said.join(", ")}; keep one`));
@@ -106,7 +105,7 @@ function landing(node: unknown, path: Path): readonly JobProblem[] {
   return [...found, ...below];
 }
 
-function bars(document: unknown): readonly JobProblem[] {
+function bars(document: unknown): readonly Fault[] {
   return entriesOf(document, "bars").flatMap(([id, bar]) => {
     const at: Path = ["bars", id];
     const path = listOf(own(bar, "path"));
@@ -148,14 +147,14 @@ function bars(document: unknown): readonly JobProblem[] {
 }
 
 /** A name twice in a list of names. */
-function twice(path: Path, names: unknown): readonly JobProblem[] {
+function twice(path: Path, names: unknown): readonly Fault[] {
   const list = listOf(names);
   return list.flatMap((name, i) =>
     list.indexOf(name) < i ? [problem([...path, i], "is in the list already")] : [],
   );
 }
 
-const lists = (document: unknown): readonly JobProblem[] => [
+const lists = (document: unknown): readonly Fault[] => [
   ...twice(["order"], own(document, "order")),
   ...twice(["body", "roof"], own(own(document, "body"), "roof")),
   ...entriesOf(own(document, "body"), "panels").flatMap(([id, panel]) =>
@@ -164,5 +163,5 @@ const lists = (document: unknown): readonly JobProblem[] => [
 ];
 
 /** What the shape alone cannot say, looked for in the raw document; silent wherever the shape is wrong already. */
-export const ruleProblems = (document: unknown): readonly JobProblem[] =>
+export const ruleProblems = (document: unknown): readonly Fault[] =>
   [ids, tubesAndDies, plates, points, bars, readingProblems, lists].flatMap((rule) => rule(document));

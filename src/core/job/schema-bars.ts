@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, byId, direction, length, place, strict } from "./fields.ts";
+import { allowance, byId, direction, label, length, place, strict } from "./fields.ts";
 import { NEEDS, type Place, PROGRESS, type Side } from "./types.ts";
 
 /** A landing as the file has it, lengths read. */
@@ -65,7 +65,7 @@ const believed = z.union([notchAngle, z.tuple([notchAngle, notchAngle], { error:
 });
 
 const either = {
-  label: z.string().optional(),
+  label: label().optional(),
   trim: strict({ A: allowance().optional(), B: allowance().optional() }).optional(),
   fromEnd: z.enum(["A", "B"]).optional(),
   believed: strict({ A: believed.optional(), B: believed.optional() }).optional(),

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, byId, direction, LONGEST, length, place, size, strict } from "./fields.ts";
+import { allowance, byId, direction, LONGEST, length, name, place, size, strict } from "./fields.ts";
 import { bars } from "./schema-bars.ts";
 import { made } from "./schema-made.ts";
 import { readings } from "./schema-readings.ts";
@@ -10,7 +10,7 @@ const diameter = () => length({ min: 1, max: 1000 });
 const tube = strict({
   od: diameter(),
   wall: size(500),
-  material: z.string().optional(),
+  material: name().optional(),
   stick: size().optional(),
 });
 
@@ -104,7 +104,7 @@ export const VERSION = 2;
 export const documentSchema = strict({
   format: z.literal("tubewright job"),
   version: z.literal(VERSION),
-  name: z.string().optional(),
+  name: name().optional(),
   show: strict({
     length: z.enum(["mm", "in"]).optional(),
     fraction: z.literal([2, 4, 8, 16, 32, 64, 128]).optional(),

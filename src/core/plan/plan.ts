@@ -57,13 +57,17 @@ export function hostsOf(bar: ResolvedBar, end: End, layout: Layout): readonly Re
   return hosts.every((h) => h !== undefined) ? hosts : undefined;
 }
 
+/** Hears how far long work has come. */
+export type Told = (done: number, of: number) => void;
+
 /** Computes a job; given the plan before an edit, only the bars that changed and what lands on them are new. */
-export function planJob(job: Job, before?: Plan): Plan {
+export function planJob(job: Job, before?: Plan, told?: Told): Plan {
   const places = placeJob(job, before?.places);
   const { layout } = places;
   const byId = new Map<string, BarPlan>();
   const findings: Finding[] = [...places.findings];
-  for (const { id, bar, findings: own } of layout.bars) {
+  for (const [i, { id, bar, findings: own }] of layout.bars.entries()) {
+    told?.(i, layout.bars.length);
     findings.push(...own);
     if (!bar) continue;
     const a = hostsOf(bar, "A", layout);
@@ -182,11 +186,13 @@ function notchSettings(job: Job, believed?: number | readonly [number, number]):
 export function allFindings(
   plan: Plan,
   notches: "with notches" | "without" = "with notches",
+  told?: Told,
 ): readonly Finding[] {
   const shaped = notches === "without" ? [] : plan.bars;
-  const ofNotches = shaped.flatMap((b) =>
-    (["A", "B"] as const).flatMap((end) => notchAt(plan, b.id, end)?.findings ?? []),
-  );
+  const ofNotches = shaped.flatMap((b, i) => {
+    told?.(i, shaped.length);
+    return (["A", "B"] as const).flatMap((end) => notchAt(plan, b.id, end)?.findings ?? []);
+  });
   const ofDies = [...plan.dies.values()].flatMap((d) => d.findings);
   return [...plan.mutual, ...plan.findings, ...ofNotches, ...ofDies];
 }

@@ -4,4 +4,4 @@ export type { Rests } from "./overlong.ts";
 export { restsAt } from "./overlong.ts";
 export { gapFor, shortenFor } from "./remedy.ts";
 export type { Setting } from "./went.ts";
-export { inWords } from "./words.ts";
+export { inUnit, inWords, lengthHere } from "./words.ts";

@@ -45,6 +45,7 @@ export interface Judged {
   readonly gap?: number;
   /** The search was stopped before it was done: no answer, whatever `goesIn` says. */
   readonly stopped?: true;
+  /** In words; its lengths want writing in the reader's unit (`inUnit`). */
   readonly why: string;
 }
 

@@ -7,7 +7,15 @@ import type { Effort, Joint, Judged } from "./judged.ts";
 const list = (ids: readonly string[]): string =>
   ids.length < 2 ? ids.join("") : `${ids.slice(0, -1).join(", ")} and ${ids[ids.length - 1]}`;
 
-const mmText = (v: number): string => `${v < 0.995 ? v.toFixed(2) : v.toFixed(1)} mm`;
+/**
+ * A length (mm) in a sentence whose reader is not known here: whoever prints the sentence puts it in the job's own
+ * unit (`inUnit`).
+ */
+export const lengthHere = (mm: number): string => `{${Math.round(mm * 1e4) / 1e4} mm}`;
+
+/** A sentence with its lengths written for the reader at hand. */
+export const inUnit = (said: string, write: (mm: number) => string): string =>
+  said.replace(/\{(-?\d+(?:\.\d+)?(?:e-?\d+)?) mm\}/g, (_, mm: string) => write(Number(mm)));
 
 const SEARCHED = "a search result, not a proof";
 
@@ -15,10 +23,10 @@ export const whyMissing = (hosts: readonly string[]): string =>
   `lands on ${list(hosts)}, which ${hosts.length > 1 ? "are" : "is"} not in yet`;
 
 export const whyFouled = ({ id, by }: Judged["fouls"][number]): string =>
-  `at its own seat it runs ${mmText(by)} into ${id}`;
+  `at its own seat it runs ${lengthHere(by)} into ${id}`;
 
 export const whyUnchecked = (met: string, by: number): string =>
-  `a way was found, but its check met ${met} by ${mmText(by)}; taken as none`;
+  `a way was found, but its check met ${met} by ${lengthHere(by)}; taken as none`;
 
 /** Why no way was found: what was tried, and whether that is a proof. */
 export function whyNot(
@@ -36,7 +44,7 @@ export function whyNot(
     const proof = proved
       ? "its joints hold it, by proof, for hosts that do not give"
       : `its joints hold it: ${SEARCHED}`;
-    return `${proof}${held}; up to ${effort.most} mm of springing a side did not free it${by}: ${SEARCHED}`;
+    return `${proof}${held}; up to ${lengthHere(effort.most)} of springing a side did not free it${by}: ${SEARCHED}`;
   }
   if (!loose) return `no straight way nor small move left its joints${by}: ${SEARCHED}`;
   return `out of its joints no way led outside in a search of up to ${effort.nodes} poses${by}: ${SEARCHED}`;
@@ -55,7 +63,7 @@ export function whyGoes(
   if (leaving > 0) {
     const proof = locked ? "its joints hold it" : "its joints give it no free way that was found";
     parts.push(
-      `${proof}; ${how ?? "moved out"}, it goes in with ${mmText(leaving)} of springing a side (an upper bound)`,
+      `${proof}; ${how ?? "moved out"}, it goes in with ${lengthHere(leaving)} of springing a side (an upper bound)`,
     );
   } else if (how !== undefined) parts.push(`not straight: ${how}, it goes in freely`);
   else if (poses.length === 2) parts.push(`goes in straight, ${inWords(neg(poses[0]!.at))}`);
@@ -64,10 +72,10 @@ export function whyGoes(
   }
   if (poses.length > 2) {
     const total = poses.slice(1).reduce((sum, p, i) => sum + travel(poses[i]!, p, reach), 0);
-    parts.push(`${poses.length - 1} moves, ${Math.round(total / 10) / 100} m in all`);
+    parts.push(`${poses.length - 1} moves, ${lengthHere(total)} in all`);
   }
   for (const f of fouls)
-    parts.push(`at its seat it touches ${f.id} by ${mmText(f.by)}: dress that off, or cope to both`);
+    parts.push(`at its seat it touches ${f.id} by ${lengthHere(f.by)}: dress that off, or cope to both`);
   return parts.join("; ");
 }
 

@@ -1,4 +1,4 @@
-import { gapFor, type Judged, shortenFor } from "../judge/index.ts";
+import { gapFor, type Judged, lengthHere, shortenFor } from "../judge/index.ts";
 import type { FitBar } from "../stuff/index.ts";
 import { type Ask, askOf, type Fitting, roofOff, settingOf, unanswered } from "./fitting.ts";
 
@@ -54,7 +54,7 @@ export function finished(fitting: Fitting, judged: Judged): Judged {
     ? {
         ...judged,
         shorten,
-        why: `${judged.why}; it would go in ${shorten.by.toFixed(1)} mm shorter at end ${shorten.end} (the least found)`,
+        why: `${judged.why}; it would go in ${lengthHere(shorten.by)} shorter at end ${shorten.end} (the least found)`,
       }
     : { ...judged, why: `${judged.why}; nor did less length at one end let it in` };
 }
@@ -74,10 +74,10 @@ function whySprung(j: Judged, { bar }: FitBar): string {
       ? ""
       : `about ${forceText(j.force)} at a host by a linear model of the frame so far`;
   if (isByGap(j))
-    return `goes in with ${j.gap.toFixed(1)} mm of gap at ${ends}; springing it would take ${j.force > 10 * BY_HAND ? "far " : ""}more than hands give (${force}); ${j.why}`;
+    return `goes in with ${lengthHere(j.gap)} of gap at ${ends}; springing it would take ${j.force > 10 * BY_HAND ? "far " : ""}more than hands give (${force}); ${j.why}`;
   const beyond = (j.force ?? 0) > BY_HAND ? ", more than hands give" : "";
   const instead =
-    j.gap === undefined ? "" : `; or with a gap of ${j.gap.toFixed(2)} mm at each joint, nothing sprung`;
+    j.gap === undefined ? "" : `; or with a gap of ${lengthHere(j.gap)} at each joint, nothing sprung`;
   return `${j.why}${force === "" ? "" : `; ${force}`}${beyond}${instead}`;
 }
 

@@ -1,0 +1,55 @@
+import { codePoint, type Fault, hiddenIn, keyProblem, type Path, problem } from "./problem.ts";
+
+/** Unicode Standard Annex 9, table 2: what turns the direction of writing. */
+const DIRECTION = /[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/;
+
+function named(char: string): string {
+  if (/[\n\r\u0085\u2028\u2029]/.test(char)) return "a line break";
+  if (char === "\t") return "a tab";
+  if (/\p{Cc}/u.test(char)) return "a control character";
+  if (DIRECTION.test(char)) return "a character that turns the direction of writing";
+  return /\p{Cs}/u.test(char) ? "half a character" : "a character that cannot be seen";
+}
+
+/** What is wrong with the characters of a text, undefined where nothing is. */
+function hidden(text: string): string | undefined {
+  const char = hiddenIn(text);
+  return char === undefined
+    ? undefined
+    : `has ${named(char)} (${codePoint(char.codePointAt(0)!)}); take it out`;
+}
+
+/** Characters of a name or label, as a person counts them rather than as a machine stores them. */
+const characters = (text: string): number => [...text].length;
+
+/** A bar's label goes on every card, mark and tag; a name is a job's, or that of what a tube is made of. */
+export const MOST = { label: 60, name: 120 } as const;
+
+/** What keeps a text from being a label or a name of the job, as one clause; undefined where nothing does. */
+export function wrongText(text: string, as?: keyof typeof MOST): string | undefined {
+  const has = characters(text);
+  return as !== undefined && has > MOST[as]
+    ? `a ${as} has at most ${MOST[as]} characters, not ${has}`
+    : hidden(text);
+}
+
+/** Every text and key of a document that holds what cannot be seen. */
+export function textProblems(document: unknown): readonly Fault[] {
+  const problems: Fault[] = [];
+  const walk = (value: unknown, path: Path): void => {
+    if (typeof value === "string") {
+      const why = hidden(value);
+      if (why !== undefined) problems.push(problem(path, why));
+    } else if (Array.isArray(value)) {
+      for (const [i, entry] of value.entries()) walk(entry, [...path, i]);
+    } else if (typeof value === "object" && value !== null) {
+      for (const [key, entry] of Object.entries(value)) {
+        const why = hidden(key);
+        if (why !== undefined) problems.push(keyProblem([...path, key], why));
+        walk(entry, [...path, key]);
+      }
+    }
+  };
+  walk(document, []);
+  return problems;
+}

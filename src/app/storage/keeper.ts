@@ -1,92 +1,100 @@
 import * as Y from "yjs";
-import { at, toJson } from "../document/index.ts";
-import { type Disk, type JobEntry, type Kept, type KeptJob, refusalOf } from "./port.ts";
+import { nameIn } from "../document/index.ts";
+import { LIMIT, NoAnswer } from "./limit.ts";
+import type { Disk, JobEntry, Kept, KeptJob } from "./port.ts";
+import { refusalOf } from "./sentences.ts";
 
 /** A refused write is tried again after this long (ms), and at the next change. */
 const AGAIN = 3000;
 
-/** From one write to the next (ms): a drag is a few writes a second, and no change is ever late by more than this. */
-const BREATH = 250;
-
 /**
- * Commits every change of a document to a disk: the first at once, those that come close behind it together a breath
- * later. What was refused stays in the queue.
+ * Hands every change of a document to a disk in the turn in which it is made, however many are on their way. What
+ * was refused goes in again with the next one, or by itself a little later.
  */
 export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, unwritten?: "new"): KeptJob {
   const listeners = new Set<() => void>();
+  const waiting = new Set<() => void>();
+  const confirmed: Kept =
+    disk.passing === undefined ? { state: "kept" } : { state: "memory", why: disk.passing };
   let entry = job;
   let isNew = unwritten === "new";
-  let waiting: Uint8Array[] = isNew ? [Y.encodeStateAsUpdate(doc)] : [];
-  let writing: Promise<void> | undefined;
-  let kept: Kept = { state: isNew ? "keeping" : "kept" };
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  let written = -BREATH;
-  let isClosing = false;
-  let hurry = (): void => {};
-
-  /** Waits until a breath after the last write; not where someone waits for it. */
-  async function breathe(): Promise<void> {
-    const left = written + BREATH - performance.now();
-    if (left <= 0 || isClosing) return;
-    await new Promise<void>((resolve) => {
-      const due = setTimeout(resolve, left);
-      hurry = () => {
-        clearTimeout(due);
-        resolve();
-      };
-    });
-  }
+  let refused: readonly Uint8Array[] = [];
+  let underWay = 0;
+  let isLate = false;
+  let kept: Kept = isNew ? { state: "keeping" } : confirmed;
+  let again: ReturnType<typeof setTimeout> | undefined;
+  let late: ReturnType<typeof setTimeout> | undefined;
 
   function say(next: Kept): void {
-    const same =
-      kept.state === next.state && (next.state !== "refused" || (kept as typeof next).why === next.why);
+    const same = kept.state === next.state && ("why" in kept && "why" in next ? kept.why === next.why : true);
     kept = next;
     if (!same) for (const listener of listeners) listener();
   }
 
-  async function writeAll(): Promise<void> {
-    clearTimeout(timer);
-    while (waiting.length > 0) {
-      await breathe();
-      if (!isNew) written = performance.now();
-      const batch = waiting;
-      const update = batch.length === 1 ? batch[0]! : Y.mergeUpdates(batch);
-      const name = at(toJson(doc), ["name"]);
-      const next = { ...entry, name: typeof name === "string" ? name : "", changed: now() };
-      try {
-        await (isNew ? disk.begin(next, update) : disk.append(next, update));
-      } catch (error) {
+  const isQuiet = (): boolean => underWay === 0 || isLate;
+
+  function quieten(): void {
+    if (!isQuiet()) return;
+    for (const resolve of waiting) resolve();
+    waiting.clear();
+  }
+
+  /** From the oldest write that is not confirmed. */
+  function watch(): void {
+    clearTimeout(late);
+    isLate = false;
+    if (underWay === 0) return;
+    late = setTimeout(() => {
+      isLate = true;
+      say({ state: "refused", why: refusalOf(new NoAnswer(LIMIT)) });
+      quieten();
+    }, LIMIT);
+  }
+
+  function write(update?: Uint8Array): void {
+    clearTimeout(again);
+    // until the first write is confirmed each is the whole job: an update without what it builds on is nothing
+    const batch = isNew ? [Y.encodeStateAsUpdate(doc)] : [...refused, ...(update ? [update] : [])];
+    if (batch.length === 0) return;
+    const whole = batch.length === 1 ? batch[0]! : Y.mergeUpdates(batch);
+    const next = { ...entry, name: nameIn(doc) ?? entry.name, changed: now() };
+    refused = [];
+    underWay++;
+    if (underWay === 1) watch();
+    if (kept.state !== "refused") say({ state: "keeping" });
+    (isNew ? disk.begin(next, whole) : disk.append(next, whole)).then(
+      () => {
+        underWay--;
+        isNew = false;
+        if (next.changed >= entry.changed) entry = next;
+        if (underWay === 0 && refused.length === 0) say(confirmed);
+        ended();
+      },
+      (error: unknown) => {
+        underWay--;
+        if (!isNew) refused = [...refused, whole];
+        clearTimeout(again);
+        again = setTimeout(write, AGAIN);
         say({ state: "refused", why: refusalOf(error) });
-        timer = setTimeout(start, AGAIN);
-        return;
-      }
-      entry = next;
-      isNew = false;
-      waiting = waiting.slice(batch.length);
-    }
-    say({ state: "kept" });
+        ended();
+      },
+    );
   }
 
-  function start(): void {
-    writing ??= writeAll().finally(() => {
-      writing = undefined;
-    });
+  function ended(): void {
+    watch();
+    quieten();
   }
 
-  function onUpdate(update: Uint8Array): void {
-    // pushed into a new list: the one being written must keep its length
-    waiting = [...waiting, update];
-    if (kept.state === "kept") say({ state: "keeping" });
-    start();
-  }
+  const onUpdate = (update: Uint8Array): void => write(update);
   doc.on("update", onUpdate);
-  if (waiting.length > 0) start();
+  if (isNew) write();
 
-  async function settled(): Promise<Kept> {
-    hurry();
-    await writing;
-    return writing ? settled() : kept;
-  }
+  const settled = (): Promise<Kept> =>
+    new Promise((resolve) => {
+      waiting.add(() => resolve(kept));
+      quieten();
+    });
 
   return {
     get entry() {
@@ -101,11 +109,10 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
     settled,
     async close() {
       doc.off("update", onUpdate);
-      isClosing = true;
-      hurry();
-      if (waiting.length > 0) start();
+      if (kept.state === "refused" && underWay === 0) write();
       await settled();
-      clearTimeout(timer);
+      clearTimeout(again);
+      clearTimeout(late);
       listeners.clear();
     },
   };

@@ -1,4 +1,5 @@
 import { Hono } from "hono";
+import { atOneAddress, HOST, isLocalhost, WHO, whoServes } from "./address.ts";
 import { fileIn, jobFileIn, jobFiles, typeOf } from "./files.ts";
 import { HEADERS } from "./policy.ts";
 
@@ -11,19 +12,21 @@ export interface ServedFolders {
 
 /**
  * The app's files, `GET /jobs` (the folder's JSON files) and `GET /jobs/NAME` (one's text); nothing is ever written.
- * Asked under any name but this machine's own it answers nothing, so that no page elsewhere reaches it by a name
+ * `localhost` is sent on to the one address. Asked under any other name it answers nothing, so that no page elsewhere reaches it by a name
  * that it made point here.
  */
 export function serverApp({ app, jobs }: ServedFolders): Hono {
   const server = new Hono();
   server.use(async (c, next) => {
     const host = new URL(c.req.url).hostname;
-    if (host !== "127.0.0.1" && host !== "localhost") return c.text("ask for 127.0.0.1\n", 403);
+    if (host !== HOST && !isLocalhost(host)) return c.text(`ask for ${HOST}\n`, 403);
     if (c.req.method !== "GET" && c.req.method !== "HEAD") return c.text("this server only shows\n", 405);
     await next();
     for (const [name, value] of Object.entries(HEADERS)) c.header(name, value);
     return undefined;
   });
+  server.use(atOneAddress);
+  server.get(WHO, (c) => c.json(whoServes(jobs), 200, { "Cache-Control": "no-store" }));
   server.get("/jobs", async (c) => c.json(await jobFiles(jobs), 200, { "Cache-Control": "no-store" }));
   server.get("/jobs/:name", async (c) => {
     const name = c.req.param("name");

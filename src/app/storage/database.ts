@@ -26,7 +26,7 @@ export const goneKey = (id: string): string => `gone ${id}`;
 
 /** Opens the database, however long that takes; `onClosed` when the connection cannot be used any more. */
 export async function opened(factory: IDBFactory, onClosed: () => void): Promise<Database> {
-  // by its factory, which idb's own openDB takes from the page's globals
+  // by hand: idb's own openDB takes the factory from the page's globals
   const request = factory.open(NAME, VERSION);
   request.addEventListener("upgradeneeded", () => {
     const { result } = request;
@@ -34,7 +34,11 @@ export async function opened(factory: IDBFactory, onClosed: () => void): Promise
     result.createObjectStore("updates", { autoIncrement: true }).createIndex("job", "job");
     result.createObjectStore("device");
   });
-  const db = (await wrap(request)) as unknown as Database;
+  const result = await new Promise<IDBDatabase>((resolve, reject) => {
+    request.addEventListener("success", () => resolve(request.result));
+    request.addEventListener("error", () => reject(request.error));
+  });
+  const db = wrap(result) as unknown as Database;
   db.addEventListener("close", onClosed);
   // A newer version in another window waits for this one to let go.
   db.addEventListener("versionchange", () => {

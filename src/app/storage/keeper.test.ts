@@ -123,6 +123,25 @@ describe("a disk", () => {
     });
   });
 
+  // Chromium 156 on a disk that was filled up: first the one, then at every further try the other
+  it("that is full is called that also where the browser says no more why", async () => {
+    vi.useFakeTimers();
+    onTestFinished(() => void vi.useRealTimers());
+    const errors = [
+      "Connection is closing because of: IO error: 000003.log: FILE_ERROR_NO_SPACE (ChromeMethodBFE: 3::WritableFileAppend::8)",
+      "Internal error opening backing store for indexedDB.open.",
+    ].map((message) => new DOMException(message, "UnknownError"));
+    let calls = 0;
+    const job = await storeOn({
+      ...lasting(),
+      begin: () => Promise.reject(errors[Math.min(calls++, 1)]),
+    }).create(frame());
+    onTestFinished(() => job.close());
+    await vi.advanceTimersByTimeAsync(7000);
+    expect(calls).toBeGreaterThan(2);
+    expect(job.kept()).toMatchObject({ why: expect.stringContaining("storage is full") });
+  });
+
   it("that lasts no longer than the page never counts as kept", async () => {
     const job = await storeOn(memoryDisk("Why.")).create(frame());
     onTestFinished(() => job.close());

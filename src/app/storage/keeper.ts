@@ -2,7 +2,7 @@ import * as Y from "yjs";
 import { nameIn } from "../document/index.ts";
 import { LIMIT, NoAnswer } from "./limit.ts";
 import type { Disk, JobEntry, Kept, KeptJob } from "./port.ts";
-import { refusalOf } from "./sentences.ts";
+import { refusalOf, tellingOf } from "./sentences.ts";
 
 /** A refused write is tried again after this long (ms), and at the next change. */
 const AGAIN = 3000;
@@ -21,6 +21,7 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
   let refused: readonly Uint8Array[] = [];
   let underWay = 0;
   let isLate = false;
+  let cause: unknown;
   let kept: Kept = isNew ? { state: "keeping" } : confirmed;
   let again: ReturnType<typeof setTimeout> | undefined;
   let late: ReturnType<typeof setTimeout> | undefined;
@@ -66,6 +67,7 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
       () => {
         underWay--;
         isNew = false;
+        cause = undefined;
         if (next.changed >= entry.changed) entry = next;
         if (underWay === 0 && refused.length === 0) say(confirmed);
         ended();
@@ -75,7 +77,8 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
         if (!isNew) refused = [...refused, whole];
         clearTimeout(again);
         again = setTimeout(write, AGAIN);
-        say({ state: "refused", why: refusalOf(error) });
+        cause = tellingOf(cause, error);
+        say({ state: "refused", why: refusalOf(cause) });
         ended();
       },
     );

@@ -11,6 +11,13 @@ const nameOf = (error: unknown): string =>
 export const isFull = (error: unknown): boolean =>
   (error instanceof Error || error instanceof DOMException) && FULL.test(`${error.name} ${error.message}`);
 
+/**
+ * Of two refusals behind each other the one that says more: after a disk was full, Chromium says no more than that its
+ * database cannot be opened (seen with Chromium 156 on a full disk).
+ */
+export const tellingOf = (before: unknown, now: unknown): unknown =>
+  isFull(before) && nameOf(now) === "UnknownError" ? before : now;
+
 /** Why the last changes are not on the device, and what to do. */
 export function refusalOf(error: unknown): string {
   if (isFull(error)) return `This device's storage is full: the last changes are not kept. ${SAVE}`;
@@ -39,6 +46,9 @@ function closedBecause(error: unknown): string {
     return `The browser's database did not open within ${error.seconds} seconds. Close the other windows of Tubewright, then try again. The jobs stay as they are.`;
   if (name === "NoDatabase")
     return "This browser gives the page no database; a private window may be the reason.";
+  // all that Chromium says on a full disk
+  if (name === "UnknownError")
+    return "The browser's database cannot be opened (UnknownError). The disk may be full: make room, then start the browser again.";
   const reason = name === "" ? "" : ` (${name})`;
   return `The browser's database cannot be opened${reason}. Try again, or start the browser again.`;
 }

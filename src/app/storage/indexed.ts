@@ -1,4 +1,4 @@
-import type { IDBPObjectStore } from "idb";
+import { type IDBPObjectStore, unwrap } from "idb";
 import { type Database, goneKey, opened, type Schema, type StoreName } from "./database.ts";
 import { type Disk, JobGone } from "./port.ts";
 import { entriesOf, jobsWithoutEntry, NOT_LISTED, recordOf, updateKeys } from "./records.ts";
@@ -6,6 +6,9 @@ import { entriesOf, jobsWithoutEntry, NOT_LISTED, recordOf, updateKeys } from ".
 type Requests = readonly (() => Promise<unknown>)[];
 /** A store of the transaction by its name. */
 type Of = <N extends StoreName>(name: N) => IDBPObjectStore<Schema, [N], N, "readwrite">;
+
+/** A database that could not be opened is tried again after so long (ms). */
+const PAUSE = 2000;
 
 /** The browser's own database, and whether it opens. */
 export interface IndexedDisk extends Disk {
@@ -21,6 +24,7 @@ export interface IndexedDisk extends Disk {
 export function indexedDisk(factory: IDBFactory): IndexedDisk {
   let opening: Promise<Database> | undefined;
   let open: Database | undefined;
+  let connection = 0;
   /** Looked for once: that takes a walk along all updates, and nothing of ours makes such jobs. */
   let unlisted: readonly string[] | undefined;
 
@@ -32,9 +36,11 @@ export function indexedDisk(factory: IDBFactory): IndexedDisk {
   async function openIt(): Promise<Database> {
     try {
       open = await opened(factory, forget);
+      connection++;
       return open;
     } catch (error) {
-      forget();
+      // not at every edit: a database that is opened again and again on a full disk does not become better
+      setTimeout(forget, PAUSE);
       throw error;
     }
   }
@@ -58,6 +64,7 @@ export function indexedDisk(factory: IDBFactory): IndexedDisk {
   const write = (names: StoreName[], requests: (of: Of) => Requests): Promise<void> =>
     soon((db) => {
       const transaction = db.transaction(names, "readwrite", { durability: "strict" });
+      transaction.done.catch(() => {});
       const asked: Promise<unknown>[] = [];
       try {
         for (const request of requests((name) => transaction.objectStore(name) as never))
@@ -65,9 +72,9 @@ export function indexedDisk(factory: IDBFactory): IndexedDisk {
         transaction.commit();
       } catch (error) {
         transaction.abort();
-        return confirmed([...asked, transaction.done, Promise.reject(error)]);
+        return confirmed(unwrap(transaction), asked, error);
       }
-      return confirmed([...asked, transaction.done]);
+      return confirmed(unwrap(transaction), asked);
     });
 
   return {
@@ -108,6 +115,11 @@ export function indexedDisk(factory: IDBFactory): IndexedDisk {
     },
     get: (key) => soon((db) => db.get("device", key)),
     put: (key, value) => write(["device"], (of) => [() => of("device").put(value, key)]),
+    renew() {
+      open?.close();
+      forget();
+    },
+    connection: () => (open ? connection : undefined),
   };
 }
 
@@ -125,9 +137,22 @@ const unlessGone = (of: Of, id: string): Requests => [
   () => of("device").delete(goneKey(id)),
 ];
 
-/** Resolves when all did; else rejects with the cause, not with what the cause brought down with it. */
-async function confirmed(all: readonly Promise<unknown>[]): Promise<void> {
-  const ended = await Promise.allSettled(all);
-  const reasons = ended.flatMap((end) => (end.status === "rejected" ? [end.reason as Error] : []));
-  if (reasons.length > 0) throw reasons.find((reason) => reason.name !== "AbortError") ?? reasons[0];
+/** Resolves when the transaction is committed; else rejects with the cause, not with what that brought down with it. */
+async function confirmed(
+  transaction: IDBTransaction,
+  requests: readonly Promise<unknown>[],
+  thrown?: unknown,
+): Promise<void> {
+  // idb's own `done` takes the first failed request for the cause, and on a full disk that knows none
+  const ended = new Promise<void>((resolve, reject) => {
+    transaction.addEventListener("complete", () => resolve());
+    transaction.addEventListener("abort", () =>
+      reject(transaction.error ?? new DOMException("", "AbortError")),
+    );
+  });
+  const all = await Promise.allSettled([ended, ...requests]);
+  if (thrown !== undefined) throw thrown;
+  const reasons = all.flatMap((end) => (end.status === "rejected" ? [end.reason as Error] : []));
+  const own = reasons.find((reason) => reason.name === "JobGone");
+  if (all[0]?.status === "rejected") throw own ?? reasons.find((r) => r.name !== "AbortError") ?? reasons[0];
 }

@@ -8,8 +8,8 @@ import { refusalOf, tellingOf } from "./sentences.ts";
 const AGAIN = 3000;
 
 /**
- * Hands every change of a document to a disk in the turn in which it is made, however many are on their way. What
- * was refused goes in again with the next one, or by itself a little later.
+ * Hands every change of a document to a disk in the turn in which it is made, however many are on their way. Each
+ * write has in it all that is not confirmed yet: where one is refused, whichever comes behind it leaves no gap.
  */
 export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, unwritten?: "new"): KeptJob {
   const listeners = new Set<() => void>();
@@ -18,10 +18,13 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
     disk.passing === undefined ? { state: "kept" } : { state: "memory", why: disk.passing };
   let entry = job;
   let isNew = unwritten === "new";
-  let refused: readonly Uint8Array[] = [];
-  let underWay = 0;
+  /** Changes that are not confirmed. */
+  let open: readonly Uint8Array[] = [];
+  /** Writes that the disk has not answered; none of those that were given up. */
+  let underWay = new Set<object>();
   let isLate = false;
   let cause: unknown;
+  let connection = disk.connection?.();
   let kept: Kept = isNew ? { state: "keeping" } : confirmed;
   let again: ReturnType<typeof setTimeout> | undefined;
   let late: ReturnType<typeof setTimeout> | undefined;
@@ -32,64 +35,79 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
     if (!same) for (const listener of listeners) listener();
   }
 
-  const isQuiet = (): boolean => underWay === 0 || isLate;
-
   function quieten(): void {
-    if (!isQuiet()) return;
+    if (underWay.size > 0) return;
     for (const resolve of waiting) resolve();
     waiting.clear();
   }
 
-  /** From the oldest write that is not confirmed. */
-  function watch(): void {
-    clearTimeout(late);
-    isLate = false;
-    if (underWay === 0) return;
-    late = setTimeout(() => {
-      isLate = true;
-      say({ state: "refused", why: refusalOf(new NoAnswer(LIMIT)) });
-      quieten();
-    }, LIMIT);
+  function refuse(error: unknown): void {
+    cause = tellingOf(cause, error);
+    clearTimeout(again);
+    again = setTimeout(write, AGAIN);
+    say({ state: "refused", why: refusalOf(cause) });
   }
 
-  function write(update?: Uint8Array): void {
+  /** Gives up what the disk does not answer; until it is tried again changes only gather. */
+  function giveUp(): void {
+    isLate = true;
+    underWay = new Set();
+    disk.renew?.();
+    refuse(new NoAnswer(LIMIT));
+    quieten();
+  }
+
+  /** From the last answer on. */
+  function watch(): void {
+    clearTimeout(late);
+    if (underWay.size > 0) late = setTimeout(giveUp, LIMIT);
+  }
+
+  function write(): void {
     clearTimeout(again);
-    // until the first write is confirmed each is the whole job: an update without what it builds on is nothing
-    const batch = isNew ? [Y.encodeStateAsUpdate(doc)] : [...refused, ...(update ? [update] : [])];
-    if (batch.length === 0) return;
-    const whole = batch.length === 1 ? batch[0]! : Y.mergeUpdates(batch);
+    isLate = false;
+    if (!isNew && open.length === 0) return;
+    const batch = open;
+    const here = disk.connection?.();
+    const isSame = !disk.connection || (here !== undefined && here === connection);
+    // The whole job where it may not be there: an update without what it builds on is nothing.
+    const isAll = isNew || cause !== undefined || !isSame;
+    const update = isAll ? Y.encodeStateAsUpdate(doc) : Y.mergeUpdates([...batch]);
     const next = { ...entry, name: nameIn(doc) ?? entry.name, changed: now() };
-    refused = [];
-    underWay++;
-    if (underWay === 1) watch();
+    const mine = {};
+    underWay.add(mine);
+    if (underWay.size === 1) watch();
     if (kept.state !== "refused") say({ state: "keeping" });
-    (isNew ? disk.begin(next, whole) : disk.append(next, whole)).then(
+    (isNew ? disk.begin(next, update) : disk.append(next, update)).then(
       () => {
-        underWay--;
+        // also where it had been given up
         isNew = false;
         cause = undefined;
+        connection = here;
         if (next.changed >= entry.changed) entry = next;
-        if (underWay === 0 && refused.length === 0) say(confirmed);
-        ended();
+        open = open.filter((update) => !batch.includes(update));
+        underWay.delete(mine);
+        if (underWay.size === 0 && open.length === 0) {
+          clearTimeout(again);
+          isLate = false;
+          say(confirmed);
+        }
+        watch();
+        quieten();
       },
       (error: unknown) => {
-        underWay--;
-        if (!isNew) refused = [...refused, whole];
-        clearTimeout(again);
-        again = setTimeout(write, AGAIN);
-        cause = tellingOf(cause, error);
-        say({ state: "refused", why: refusalOf(cause) });
-        ended();
+        if (!underWay.delete(mine)) return;
+        refuse(error);
+        watch();
+        quieten();
       },
     );
   }
 
-  function ended(): void {
-    watch();
-    quieten();
+  function onUpdate(update: Uint8Array): void {
+    open = [...open, update];
+    if (!isLate) write();
   }
-
-  const onUpdate = (update: Uint8Array): void => write(update);
   doc.on("update", onUpdate);
   if (isNew) write();
 
@@ -112,7 +130,7 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
     settled,
     async close() {
       doc.off("update", onUpdate);
-      if (kept.state === "refused" && underWay === 0) write();
+      if (kept.state === "refused" && underWay.size === 0) write();
       await settled();
       clearTimeout(again);
       clearTimeout(late);

@@ -94,6 +94,13 @@ export interface Disk {
   remove(id: string): Promise<void>;
   get(key: string): Promise<Json | undefined>;
   put(key: string, value: Json): Promise<void>;
+  /** Lets go of a connection that does not answer; the next call makes a new one. */
+  renew?(): void;
+  /**
+   * The number of the connection, none while there is none. Behind another one there may be another database: a
+   * browser throws one away that it cannot read, and makes a new one.
+   */
+  connection?(): number | undefined;
 }
 
 /** The job was deleted by someone else, in another window of this device. */

@@ -1,7 +1,8 @@
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { applyTheme, goToPage, recall, remember, Shell } from "./shell/index.ts";
-import { startApp } from "./start.ts";
+import { appOfPage, begin } from "./start.ts";
+import { Boundary } from "./ui/boundary.tsx";
 import { keepFocus } from "./ui/keep-focus.ts";
 import { AppContext } from "./use-app.ts";
 import { loadViewer } from "./view/index.ts";
@@ -12,15 +13,19 @@ if (recall("been here") === undefined && !new URL(location.href).searchParams.ha
 remember("been here", "yes");
 // The picture's program comes while the job is being opened, where the picture is the first thing shown.
 if (!["#jobs", "#between"].includes(location.hash)) void loadViewer().catch(() => undefined);
-const app = await startApp();
+const element = document.getElementById("app")!;
+// What stands there until now is the page's own line (index.html).
+const app = await appOfPage();
 // For the console, and for the tests in a real browser.
 Object.assign(window, { tubewright: app });
-const root = document.getElementById("app")!;
-keepFocus(root);
-createRoot(root).render(
+keepFocus(element);
+createRoot(element).render(
   <StrictMode>
     <AppContext value={app}>
-      <Shell />
+      <Boundary of="page">
+        <Shell />
+      </Boundary>
     </AppContext>
   </StrictMode>,
 );
+await begin(app);

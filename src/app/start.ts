@@ -1,34 +1,71 @@
 import demoUrl from "../../demo/sandling.json?url";
-import { computerOn, workerEngine } from "./compute/index.ts";
+import { computerOn, type Engine, workerEngine } from "./compute/index.ts";
 import { keepOffline } from "./offline.ts";
 import { type App, appWith } from "./state.ts";
-import { indexedDisk, joinTabs, memoryDisk, storeOn } from "./storage/index.ts";
+import {
+  type Disk,
+  indexedDisk,
+  joinTabs,
+  memoryDisk,
+  NoDatabase,
+  passingBecause,
+  storeOn,
+  within,
+} from "./storage/index.ts";
 
-/** The app of this page, tied to the browser: its database, a worker, the other windows, the server's jobs. */
-export async function startApp(): Promise<App> {
-  const store = storeOn(diskOfBrowser());
-  const engine = workerEngine(() => void computeInPage());
-  const computer = computerOn(engine);
-  const app = appWith({ store, computer, join: joinTabs });
+/** The app of this page, tied to the browser: its database, a worker, the other windows. Nothing is open yet. */
+export async function appOfPage(): Promise<App> {
+  const disk = await diskOfBrowser();
+  const computer = computerOn(engineOfBrowser(() => void computeInPage()));
+  const app: App = appWith({
+    store: storeOn(disk),
+    computer,
+    join(doc, job) {
+      try {
+        return joinTabs(doc, job);
+      } catch {
+        app.do.caution(
+          "windows",
+          "Work on a job in one window at a time. This browser does not connect its windows.",
+        );
+        return () => {};
+      }
+    },
+  });
 
   async function computeInPage(): Promise<void> {
-    const [{ sessionWith }, { loadFonts }] = await Promise.all([
-      import("./compute/session.ts"),
-      import("./fonts.ts"),
-    ]);
-    computer.replace(sessionWith(loadFonts));
+    app.do.caution(
+      "worker",
+      "Expect the page to stop for moments. This browser started no worker, so the page computes by itself.",
+    );
+    try {
+      const [{ sessionWith }, { loadFonts }] = await Promise.all([
+        import("./compute/session.ts"),
+        import("./fonts.ts"),
+      ]);
+      computer.replace(sessionWith(loadFonts));
+    } catch {
+      app.do.caution("worker", "Reload the page. Nothing can be computed: a part of the program is missing.");
+    }
   }
+  return app;
+}
 
+/** Opens what is to be open, step by step; each is waited for a while and no longer, and what it lacks is said. */
+export async function begin(app: App): Promise<void> {
   window.addEventListener("beforeunload", (event) => {
-    if (app.state.getState().job?.kept.state === "refused") event.preventDefault();
+    const { job } = app.state.getState();
+    const isEdited = job?.undo !== undefined || job?.redo !== undefined;
+    if (job?.kept.state === "refused" || (job?.kept.state === "memory" && isEdited)) event.preventDefault();
   });
+  app.do.starting("Waiting for another window of Tubewright that is starting…");
   await alone(async () => {
+    app.do.starting("Opening the job…");
     if (!(await openAskedFor(app))) await app.do.start(demo);
   });
+  app.do.starting();
   keepOffline((restart) => app.do.offerRestart(restart));
-  // Without it a browser short of room may throw the jobs away; it grants or not, and nothing depends on it.
-  void navigator.storage?.persist?.().catch(() => false);
-  return app;
+  await askToStay(app);
 }
 
 /** How long a window waits for another that is starting (ms); then it starts all the same. */
@@ -37,38 +74,73 @@ const PATIENCE = 5000;
 /** One window after the other: two that start at once on an empty device would each bring a demo along. */
 async function alone(start: () => Promise<void>): Promise<void> {
   let began = false;
-  const begin = (): Promise<void> => {
+  const once = async (): Promise<void> => {
+    if (began) return;
     began = true;
-    return start();
+    await start();
   };
-  const signal = AbortSignal.timeout(PATIENCE);
   try {
-    await navigator.locks.request("tubewright start", { signal }, begin);
+    const signal = AbortSignal.timeout(PATIENCE);
+    await navigator.locks.request("tubewright start", { signal }, once);
   } catch (error) {
     // Not granted in time, or a browser without locks; what the start itself throws is not for here.
     if (began) throw error;
-    await start();
+    await once();
   }
 }
 
-function diskOfBrowser() {
-  // Some browsers have none in private windows, or forbid even to look.
+/** The browser's database, or memory with the reason where that does not open in time. */
+async function diskOfBrowser(): Promise<Disk> {
   try {
-    if (window.indexedDB) return indexedDisk(window.indexedDB);
-  } catch {}
-  return memoryDisk();
+    const disk = indexedDisk(factoryOfBrowser());
+    await within(disk.opened());
+    return disk;
+  } catch (error) {
+    return memoryDisk(passingBecause(error));
+  }
+}
+
+function factoryOfBrowser(): IDBFactory {
+  // Some browsers have none in private windows, or forbid even to look.
+  if (!window.indexedDB) throw new NoDatabase();
+  return window.indexedDB;
+}
+
+/** The worker; where there are none, an engine that answers nothing until it is replaced. */
+function engineOfBrowser(onFailure: () => void): Engine {
+  try {
+    return workerEngine(onFailure);
+  } catch {
+    queueMicrotask(onFailure);
+    const never = (): Promise<never> => new Promise(() => {});
+    return { compute: never, notch: never, card: never, pdf: never, ask: never, close() {} };
+  }
+}
+
+/** Without it a browser short of room may throw the jobs away. It grants or not; asking is all that can be done. */
+async function askToStay(app: App): Promise<void> {
+  if (app.state.getState().passing !== undefined) return;
+  const isGranted = await navigator.storage?.persist?.().catch(() => false);
+  if (isGranted) return;
+  app.do.caution(
+    "storage",
+    "Save each job to a file as well. The browser refused to protect these jobs. It may delete them when the disk is nearly full. A private window deletes them when it closes.",
+  );
 }
 
 async function demo() {
   return { name: "sandling.json", text: await textOf(demoUrl) };
 }
 
+/** How long the server is waited for (ms). */
+const SERVER = 10_000;
+
 async function textOf(url: string): Promise<string> {
   return new TextDecoder().decode(await fetched(url));
 }
 
 async function fetched(url: string): Promise<Uint8Array> {
-  const answer = await fetch(url);
+  const answer = await fetch(url, { signal: AbortSignal.timeout(SERVER) });
   if (!answer.ok) throw new Error(`${url}: ${answer.status}`);
   return new Uint8Array(await answer.arrayBuffer());
 }
@@ -84,7 +156,10 @@ async function openAskedFor(app: App): Promise<boolean> {
     await app.do.openFile(name, await fetched(`/jobs/${encodeURIComponent(name)}`), "again");
     return app.state.getState().job !== undefined || app.state.getState().unreadable !== undefined;
   } catch {
-    // The server is gone or has no such file (any more): what the device has is opened.
+    app.do.caution(
+      "server",
+      `Start the server again to open ${name}. It did not come from the server, so another job may be open.`,
+    );
     return false;
   }
 }

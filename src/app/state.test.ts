@@ -1,3 +1,5 @@
+import "fake-indexeddb/auto";
+import { IDBFactory } from "fake-indexeddb";
 import { describe, expect, it, onTestFinished } from "vitest";
 import { computerOn } from "./compute/index.ts";
 import { sessionWith } from "./compute/session.ts";
@@ -12,13 +14,13 @@ import {
 } from "./document/index.ts";
 import { demo, frame } from "./document/testing.ts";
 import { appWith } from "./state.ts";
-import { joinTabs, memoryDisk, storeOn } from "./storage/index.ts";
+import { indexedDisk, joinTabs, storeOn } from "./storage/index.ts";
 
 const noFonts = () => Promise.reject(new Error("no fonts here"));
 
 /** An app on its own device, and on the same device again after the page went away without a word. */
 function device() {
-  const disk = memoryDisk();
+  const disk = indexedDisk(new IDBFactory());
   let tick = 1;
   return () => {
     const app = appWith({

@@ -1,117 +1,35 @@
 import type * as Y from "yjs";
-import { createStore, type StoreApi } from "zustand/vanilla";
+import { createStore } from "zustand/vanilla";
 import { type JobProblem, type JobRead, problemLine, upgraded } from "../core/job/index.ts";
-import { type Computer, type Results, standsIn } from "./compute/index.ts";
+import { standsIn } from "./compute/index.ts";
 import {
   at,
-  type Command,
   deleteBar,
   type Editor,
   editorOf,
   isObject,
-  type JobDocument,
   type Json,
   type Outcome,
-  type Refusal,
   thingsOf,
   toJson,
   write,
 } from "./document/index.ts";
 import {
-  digestOf,
-  type JobEntry,
-  type JobStore,
-  type Kept,
-  type KeptJob,
-  readFile,
-} from "./storage/index.ts";
+  type App,
+  type AppActions,
+  type AppPorts,
+  type AppState,
+  type JobInHand,
+  STATIONS,
+} from "./state-types.ts";
+import { digestOf, type KeptJob, type Opened, readFile, unreadBecause, within } from "./storage/index.ts";
 
-/** Where in the shop the user stands. A station is listed when it works. */
-export const STATIONS = ["wall", "car", "bender", "trestles", "notcher"] as const;
-export type Station = (typeof STATIONS)[number];
-
-/** The job in hand, always whole. */
-export interface JobInHand {
-  readonly entry: JobEntry;
-  /** As typed; parts that did not change are the same objects as before. */
-  readonly document: JobDocument;
-  /** The job in it. Not ok: two windows' edits do not go together; show the lines, and let the text be saved. */
-  readonly read: JobRead;
-  /** Whether the last change is on the device. */
-  readonly kept: Kept;
-  /** Names of the steps that undo and redo would take. */
-  readonly undo?: string;
-  readonly redo?: string;
-}
-
-/** A file that could not be opened: why, and its text, which can be saved again. */
-export interface Unreadable {
-  readonly name: string;
-  readonly lines: readonly string[];
-  readonly text: string;
-}
-
-/** What the app knows. Everything shown is in here or follows from it. */
-export interface AppState {
-  /** All jobs of this device, newest change first. */
-  readonly jobs: readonly JobEntry[];
-  readonly job?: JobInHand;
-  readonly unreadable?: Unreadable;
-  /** Of the job in hand; `results.document` says of which moment, `results.moved` what the last edit moved. */
-  readonly results: Results;
-  /** The bar in hand; nothing else is ever selected. */
-  readonly inHand: string | null;
-  readonly station: Station;
-  /** How lengths are shown: the job's own way, millimetres without a job. */
-  readonly show: { readonly length: "mm" | "in"; readonly fraction: number };
-  /** Why the last command was not done, until the next one or `dismiss`. */
-  readonly refusal?: Refusal & { readonly name: string };
-  /** Steps done at the stations of this device, by whatever key the station gives ("bender main-hoop"). */
-  readonly steps: Readonly<Record<string, number>>;
-  /** A newer version of the app is on the device and starts with `restart`. */
-  readonly newVersion: boolean;
-}
-
-export interface AppActions {
-  /** Opens what was open last, else the newest job, else the demo. */
-  readonly start: (demo: () => Promise<{ readonly name: string; readonly text: string }>) => Promise<void>;
-  /** Does a command; a refusal is also kept in `refusal`. Commands of one `gesture` are one step of undo. */
-  readonly run: (command: Command, gesture?: string) => Outcome;
-  readonly undo: () => Outcome;
-  readonly redo: () => Outcome;
-  /** Takes a bar out; what stands on it is deleted too, or left standing where it is computed to be. */
-  readonly deleteBar: (id: string, others?: "keep" | "delete" | "leave") => Outcome;
-  readonly take: (bar: string | null) => void;
-  readonly goTo: (station: Station) => void;
-  readonly setStep: (key: string, step: number) => void;
-  readonly openJob: (id: string) => Promise<void>;
-  /** Takes a job file in and opens it. `again`: a copy of the very same file that is here already is opened instead. */
-  readonly openFile: (name: string, file: string | Uint8Array, again?: "again") => Promise<void>;
-  readonly newJob: (document: JobDocument) => Promise<void>;
-  readonly deleteJob: (id: string) => Promise<void>;
-  readonly dismiss: () => void;
-  readonly offerRestart: (restart: () => void) => void;
-  /** Commits what waits, then starts the newer version. */
-  readonly restart: () => Promise<void>;
-  /** Lets go of the job, committing what waits. */
-  readonly close: () => Promise<void>;
-}
-
-/** What the state is tied to; in tests all of it is in memory. */
-export interface AppPorts {
-  readonly store: JobStore;
-  readonly computer: Computer;
-  /** Keeps a document in step with other windows; returns how to leave. */
-  readonly join: (doc: Y.Doc, job: string) => () => void;
-}
-
-export interface App {
-  readonly state: StoreApi<AppState>;
-  readonly do: AppActions;
-  readonly computer: Computer;
-}
+export * from "./state-types.ts";
 
 const PLAIN = { length: "mm", fraction: 16 } as const;
+
+/** How long the demo car is waited for (ms). */
+const DEMO = 10_000;
 
 interface Held {
   readonly editor: Editor;
@@ -127,7 +45,9 @@ export function appWith({ store, computer, join }: AppPorts): App {
     station: "wall",
     show: PLAIN,
     steps: {},
+    cautions: [],
     newVersion: false,
+    ...(store.passing === undefined ? {} : { passing: store.passing }),
   }));
   const set = state.setState;
   let held: Held | undefined;
@@ -155,15 +75,18 @@ export function appWith({ store, computer, join }: AppPorts): App {
   }
 
   /** Holds a job that is open and whole; gives it back at once where another was asked for meanwhile. */
-  async function hold(opening: () => Promise<KeptJob | undefined>): Promise<void> {
+  async function hold(opening: () => Promise<Opened>): Promise<boolean> {
     const mine = ++turn;
     // the one to open may be the one in hand: its last change must be there to be read
     await held?.kept.settled();
-    const kept = await opening();
+    const opened = await opening().catch((error: unknown) => ({ is: "closed" as const, error }));
+    const kept = opened.is === "open" ? opened.job : undefined;
     const last = kept && (await store.recall(`steps ${kept.entry.id}`));
     if (!kept || mine !== turn) {
       await kept?.close();
-      return list();
+      if (mine === turn) notOpened(opened);
+      await list();
+      return false;
     }
     bringUp(kept.doc);
     const editor = editorOf(kept.doc);
@@ -174,19 +97,41 @@ export function appWith({ store, computer, join }: AppPorts): App {
     };
     editor.subscribe(tell);
     kept.subscribe(tell);
-    forget("unreadable", "refusal", "job");
+    forget("unreadable", "refusal", "job", "damaged");
+    caution("job");
     set({ inHand: null, steps: isObject(last) ? (last as Record<string, number>) : {}, show: PLAIN });
     shown(next);
     rememberWhere();
     await letGo;
     await list();
+    return true;
+  }
+
+  function notOpened(opened: Opened | { readonly is: "closed"; readonly error: unknown }): void {
+    if (opened.is === "damaged") set({ damaged: opened.damaged });
+    if (opened.is === "gone") caution("job", "This job is no longer on this device.");
+    if (opened.is === "closed")
+      caution("job", `Try again later. The job was not opened: ${unreadBecause(opened.error)}.`);
   }
 
   async function list(): Promise<void> {
-    set({ jobs: await store.list().catch(() => []) });
+    try {
+      const jobs = await store.list();
+      forget("notListed");
+      set({ jobs });
+    } catch (error) {
+      set({ notListed: `The list of jobs is not complete: ${unreadBecause(error)}.` });
+    }
   }
 
-  function forget(...keys: readonly ("job" | "refusal" | "unreadable")[]): void {
+  function caution(key: string, text?: string): void {
+    const others = state.getState().cautions.filter((one) => one.key !== key);
+    if (text === undefined && others.length === state.getState().cautions.length) return;
+    set({ cautions: text === undefined ? others : [...others, { key, text }] });
+  }
+
+  type Passing = "job" | "refusal" | "unreadable" | "damaged" | "notListed" | "starting";
+  function forget(...keys: readonly Passing[]): void {
     const next = { ...state.getState() };
     for (const key of keys) delete (next as { [k in typeof key]?: unknown })[key];
     set(next, true);
@@ -210,11 +155,18 @@ export function appWith({ store, computer, join }: AppPorts): App {
       const where = await store.recall("where");
       await list();
       const last = at(where ?? null, ["job"]);
-      const { jobs } = state.getState();
+      const { jobs, notListed } = state.getState();
+      // there may well be jobs: a demo in their place would look as if they were gone
+      if (notListed !== undefined) return;
       const id = jobs.find((job) => job.id === last)?.id ?? jobs[0]?.id;
       if (id === undefined) {
-        const { name, text } = await demo();
-        return actions.openFile(name, text);
+        try {
+          const { name, text } = await within(demo(), DEMO);
+          await actions.openFile(name, text);
+        } catch {
+          caution("demo", "Reload the page to get the demo car. It did not come from the server.");
+        }
+        return;
       }
       await actions.openJob(id);
       const station = STATIONS.find((s) => s === at(where ?? null, ["station"]));
@@ -242,18 +194,31 @@ export function appWith({ store, computer, join }: AppPorts): App {
       if (held) void store.remember(`steps ${held.kept.entry.id}`, steps);
     },
     openJob: (id) => hold(() => store.open(id)),
+    async openRest() {
+      const { damaged } = state.getState();
+      if (!damaged?.document) return;
+      const document = {
+        ...damaged.document,
+        name: `${damaged.entry.name.slice(0, 100)} (recovered)`.trim(),
+      };
+      await hold(() => made(store.create(document)));
+    },
     async openFile(name, content, again) {
       const read = readFile(content);
       if (!read.ok) {
         set({ unreadable: { name, lines: read.problems.map(problemLine), text: read.text } });
         return;
       }
-      const file = { name, digest: await digestOf(content) };
+      const file = { name, digest: await digestOf(content).catch(() => "") };
       const jobs = await store.list().catch(() => []);
-      const here = again && jobs.find((job) => job.file?.name === name && job.file.digest === file.digest);
-      await (here ? hold(() => store.open(here.id)) : hold(() => store.create(read.document, file)));
+      const here =
+        again &&
+        jobs.find((job) => job.file?.name === name && job.file.digest === file.digest && file.digest);
+      await (here ? hold(() => store.open(here.id)) : hold(() => made(store.create(read.document, file))));
     },
-    newJob: (document) => hold(() => store.create(document)),
+    async newJob(document) {
+      await hold(() => made(store.create(document)));
+    },
     async deleteJob(id) {
       if (held?.kept.entry.id === id) {
         turn++;
@@ -261,10 +226,17 @@ export function appWith({ store, computer, join }: AppPorts): App {
         forget("job", "refusal");
         set({ inHand: null, show: PLAIN });
       }
-      await store.delete(id);
+      if (state.getState().damaged?.entry.id === id) forget("damaged");
+      await store
+        .delete(id)
+        .catch((error: unknown) =>
+          caution("job", `Try again later. The job was not deleted: ${unreadBecause(error)}.`),
+        );
       await list();
     },
-    dismiss: () => forget("refusal", "unreadable"),
+    dismiss: () => forget("refusal", "unreadable", "damaged"),
+    caution,
+    starting: (step) => (step === undefined ? forget("starting") : set({ starting: step })),
     offerRestart(restart) {
       onRestart = restart;
       set({ newVersion: true });
@@ -281,6 +253,8 @@ export function appWith({ store, computer, join }: AppPorts): App {
   };
   return { state, do: actions, computer };
 }
+
+const made = async (job: Promise<KeptJob>): Promise<Opened> => ({ is: "open", job: await job });
 
 /** A job that an older version of the app kept becomes one of this version, in place. */
 function bringUp(doc: Y.Doc): void {

@@ -1,3 +1,4 @@
+import { spawn } from "node:child_process";
 import { existsSync, statSync } from "node:fs";
 import { basename, dirname } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -12,6 +13,7 @@ export const serve: Command = {
     const [path = ".", extra] = positionals;
     if (extra !== undefined) throw new WrongCall(`one folder or job at a time; "${extra}" is one too many`);
     const port = values.port === undefined ? PORT : numberOf("port", values.port, 1, 65535);
+    if (!Number.isInteger(port)) throw new WrongCall(`--port: ${port} is no port; give a whole number`);
     if (!existsSync(path)) {
       platform.err(`${path}: there is no such folder or job file\n`);
       return 2;
@@ -31,6 +33,11 @@ export const serve: Command = {
       platform.err(`${(error as Error).message}\n`);
       return 2;
     }
+    if (served.already) {
+      platform.out(`Tubewright serves this folder already. Its address:\n${served.url}\n`);
+      openInBrowser(served.url);
+      return 0;
+    }
     // The address comes last, on a line of its own, where it is found and taken.
     platform.out(`Tubewright serves this machine alone; stop it with Ctrl-C. Its address:\n${served.url}\n`);
     await stopped();
@@ -38,6 +45,17 @@ export const serve: Command = {
     return 0;
   },
 };
+
+/** Opens the page in the user's browser; a machine without one has the address in print. */
+function openInBrowser(url: string): void {
+  const [command, ...args] = {
+    darwin: ["open", url],
+    win32: ["rundll32", "url.dll,FileProtocolHandler", url],
+  }[process.platform as string] ?? ["xdg-open", url];
+  const child = spawn(command!, args, { detached: true, stdio: "ignore" });
+  child.once("error", () => {});
+  child.unref();
+}
 
 const stopped = (): Promise<void> =>
   new Promise((resolve) => {

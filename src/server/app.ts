@@ -1,4 +1,5 @@
 import { Hono } from "hono";
+import { atOneAddress, HOST, isLocalhost, WHO, whoServes } from "./address.ts";
 import { fileIn, jobFileIn, jobFiles, typeOf, whyUnread } from "./files.ts";
 import { HEADERS } from "./policy.ts";
 
@@ -11,7 +12,7 @@ export interface ServedFolders {
 
 /**
  * The app's files, `GET /jobs` (the folder's JSON files) and `GET /jobs/NAME` (one's text); nothing is ever written.
- * Asked under any name but this machine's own it answers nothing, so that no page elsewhere reaches it by a name
+ * `localhost` is sent on to the one address. Asked under any other name it answers nothing, so that no page elsewhere reaches it by a name
  * that it made point here.
  */
 export function serverApp({ app, jobs }: ServedFolders): Hono {
@@ -23,7 +24,7 @@ export function serverApp({ app, jobs }: ServedFolders): Hono {
   });
   server.use(async (c, next) => {
     const host = new URL(c.req.url).hostname;
-    if (host !== "127.0.0.1" && host !== "localhost") return c.text("ask for 127.0.0.1\n", 403);
+    if (host !== HOST && !isLocalhost(host)) return c.text(`ask for ${HOST}\n`, 403);
     if (c.req.method !== "GET" && c.req.method !== "HEAD") {
       return c.text("this server only shows\n", 405, { Allow: "GET, HEAD" });
     }
@@ -31,6 +32,8 @@ export function serverApp({ app, jobs }: ServedFolders): Hono {
   });
   // A file may go, or be closed to this user, between being listed and being read.
   server.onError((error, c) => c.text(`that cannot be read: ${whyUnread(error)}\n`, 500));
+  server.use(atOneAddress);
+  server.get(WHO, (c) => c.json(whoServes(jobs), 200, { "Cache-Control": "no-store" }));
   server.get("/jobs", async (c) => c.json(await jobFiles(jobs), 200, { "Cache-Control": "no-store" }));
   server.get("/jobs/:name", async (c) => {
     const name = c.req.param("name");

@@ -1,5 +1,6 @@
 import type { Server } from "node:http";
 import { createAdaptorServer } from "@hono/node-server";
+import { HOST, holderOf } from "./address.ts";
 import { serverApp } from "./app.ts";
 import { fileIn, jobFileIn } from "./files.ts";
 import { HEADERS } from "./policy.ts";
@@ -9,7 +10,7 @@ export interface ServeOptions {
   readonly folder: string;
   /** A job file of the folder that the app opens first. */
   readonly open?: string;
-  /** Default 8734; where it is taken, the next ones are tried. 0: any free one. */
+  /** Default 8734. Where it is taken, no other is tried: another port is another store of jobs. 0: any free one. */
   readonly port?: number;
   /** The built app (dist/app). */
   readonly app: string;
@@ -18,17 +19,17 @@ export interface ServeOptions {
 export interface Served {
   /** What to open in a browser. */
   readonly url: string;
+  /** It was being served already, by this program and of this folder; closing does nothing. */
+  readonly already?: true;
   close(): Promise<void>;
 }
 
 export const PORT = 8734;
 
-/** How many ports are tried. */
-const TRIES = 20;
-
 /**
- * Serves the app and a folder of jobs to this machine alone (127.0.0.1). Rejects with one line that says what to do
- * where the app is not built, the file to open is not in the folder, or no port is free.
+ * Serves the app and a folder of jobs to this machine alone (127.0.0.1), or finds it served there already. Rejects
+ * with one line that says what to do where the app is not built, the file to open is not in the folder, or the port
+ * is held by something else.
  */
 export async function serveJobs({ folder, open, port = PORT, app }: ServeOptions): Promise<Served> {
   if (!(await fileIn(app, "index.html")))
@@ -37,10 +38,16 @@ export async function serveJobs({ folder, open, port = PORT, app }: ServeOptions
     throw new Error(`${folder}: there is no job file ${JSON.stringify(open)} in it`);
   const server = createAdaptorServer({ fetch: serverApp({ app, jobs: folder }).fetch }) as Server;
   refuseWithHeaders(server);
-  const taken = await listen(server, port);
   const query = open === undefined ? "" : `?open=${encodeURIComponent(open)}`;
+  const addressAt = (at: number): string => `http://${HOST}:${at}/${query}`;
+  const taken = await listen(server, port);
+  if (typeof taken === "string") {
+    const holder = taken === "EADDRINUSE" ? await holderOf(port, folder) : taken;
+    if (holder === "same") return { url: addressAt(port), already: true, close: async () => {} };
+    throw new Error(refusal(port, holder));
+  }
   return {
-    url: `http://127.0.0.1:${taken}/${query}`,
+    url: addressAt(taken),
     close: () =>
       new Promise((resolve, reject) => {
         server.close((error) => (error ? reject(error) : resolve()));
@@ -63,21 +70,12 @@ function refuseWithHeaders(server: Server): void {
   });
 }
 
-async function listen(server: Server, first: number): Promise<number> {
-  for (let port = first; port < first + TRIES; port++) {
-    const found = await tryPort(server, port);
-    if (found !== undefined) return found;
-  }
-  throw new Error(`ports ${first} to ${first + TRIES - 1} are all taken; name another`);
-}
-
-/** The port listened on; undefined where it is taken. */
-function tryPort(server: Server, port: number): Promise<number | undefined> {
-  return new Promise((resolve, reject) => {
+/** The port listened on, or the system's code for why not. */
+function listen(server: Server, port: number): Promise<number | string> {
+  return new Promise((resolve) => {
     const onError = (error: NodeJS.ErrnoException): void => {
       server.off("listening", onListening);
-      if (error.code === "EADDRINUSE" || error.code === "EACCES") resolve(undefined);
-      else reject(error);
+      resolve(error.code ?? error.message);
     };
     const onListening = (): void => {
       server.off("error", onError);
@@ -86,6 +84,17 @@ function tryPort(server: Server, port: number): Promise<number | undefined> {
     };
     server.once("error", onError);
     server.once("listening", onListening);
-    server.listen(port, "127.0.0.1");
+    server.listen(port, HOST);
   });
+}
+
+/** Why a port cannot be had, by who holds it or the system's code. */
+function refusal(port: number, why: string): string {
+  const reason =
+    {
+      "other folder": `Tubewright serves another folder at port ${port}`,
+      another: `another program holds port ${port}`,
+      EACCES: `this user may not use port ${port}`,
+    }[why] ?? `the system refuses port ${port} (${why})`;
+  return `name a free port with --port and keep to it: ${reason}. A browser keeps jobs by port`;
 }

@@ -1,5 +1,5 @@
 import { mkdir, mkdtemp, symlink, unlink, writeFile } from "node:fs/promises";
-import { request } from "node:http";
+import { createServer, type IncomingMessage, request, type ServerResponse } from "node:http";
 import { connect } from "node:net";
 import { networkInterfaces, tmpdir } from "node:os";
 import { join } from "node:path";
@@ -121,17 +121,25 @@ describe("the server", () => {
     for (const method of ["POST", "PUT", "DELETE"])
       expect((await get("/jobs/x.json", { method })).status).toBe(405);
     expect((await get("/jobs", {}, "evil.example:8734")).status).toBe(403);
-    expect((await get("/jobs", {}, "localhost:8734")).status).toBe(200);
+    expect((await get("/jobs", {}, "jobs.localhost:8734")).status).toBe(403);
   });
 
-  it("is reached on this machine alone, and takes the next port where one is taken", async () => {
-    const one = await serveJobs({ folder: jobs(), app: app(), port: 0 });
+  it.each(["localhost:8734", "localhost.:8734", "LOCALHOST:8734"])(
+    "keeps to one address: %s is sent on to it, path and query with it",
+    async (host) => {
+      for (const path of ["/", "/?open=a%20b.json", "/jobs/x.json", "/sw.js", "/nowhere"]) {
+        const answer = await get(path, { redirect: "manual" }, host);
+        expect(answer.status).toBe(307);
+        expect(answer.headers.get("location")).toBe(`http://127.0.0.1:8734${path}`);
+      }
+    },
+  );
+
+  it("is reached on this machine alone", async () => {
+    const one = await serveJobs({ folder: jobs(), app: app(), port: 0, open: "cage & frame.json" });
     onTestFinished(() => one.close());
-    const port = Number(new URL(one.url).port);
-    const two = await serveJobs({ folder: jobs(), app: app(), port, open: "cage & frame.json" });
-    onTestFinished(() => two.close());
-    const url = new URL(two.url);
-    expect(Number(url.port)).toBeGreaterThan(port);
+    const url = new URL(one.url);
+    const port = Number(url.port);
     expect(url.searchParams.get("open")).toBe("cage & frame.json");
     expect(await (await fetch(new URL("/jobs/cage%20%26%20frame.json", url))).text()).toBe(text);
     const others = Object.values(networkInterfaces())
@@ -145,6 +153,46 @@ describe("the server", () => {
       });
       expect(reached).toBe(false);
     }
+  });
+
+  it("at a port where it serves this folder already gives that address", async () => {
+    const one = await serveJobs({ folder: jobs(), app: app(), port: 0 });
+    onTestFinished(() => one.close());
+    const port = Number(new URL(one.url).port);
+    // by another way to the same folder
+    await symlink(jobs(), join(root, "by-link")).catch(() => {});
+    for (const folder of [jobs(), `${jobs()}/inner/..`, join(root, "by-link")]) {
+      const two = await serveJobs({ folder, app: app(), port, open: "cage & frame.json" });
+      expect(two).toMatchObject({ url: `${one.url}?open=cage%20%26%20frame.json`, already: true });
+      await two.close();
+    }
+    expect((await fetch(one.url)).status).toBe(200);
+    await expect(serveJobs({ folder: root, app: app(), port })).rejects.toThrow(
+      `name a free port with --port and keep to it: Tubewright serves another folder at port ${port}`,
+    );
+  });
+
+  it.each([
+    ["answers something else", (_: IncomingMessage, answer: ServerResponse) => void answer.end("hello")],
+    [
+      "answers with what is not an object",
+      (_: IncomingMessage, answer: ServerResponse) => void answer.end("null"),
+    ],
+    [
+      "sends one elsewhere",
+      (_: IncomingMessage, answer: ServerResponse) =>
+        void answer.writeHead(302, { location: "http://127.0.0.1:1/" }).end(),
+    ],
+    ["never answers", () => {}],
+  ])("never moves to another port: held by a program that %s", async (_, answer) => {
+    const other = createServer(answer).listen(0, "127.0.0.1");
+    onTestFinished(() => other.closeAllConnections());
+    onTestFinished(() => void other.close());
+    await new Promise((resolve) => other.once("listening", resolve));
+    const { port } = other.address() as { port: number };
+    await expect(serveJobs({ folder: jobs(), app: app(), port })).rejects.toThrow(
+      `name a free port with --port and keep to it: another program holds port ${port}`,
+    );
   });
 
   it("does not walk along with a path that was written as it stands", async () => {

@@ -35,7 +35,13 @@ export function runLong<K extends LongKind>(
   start: () => LongWorker = newWorker,
   asked?: unknown,
 ): LongRun<K> {
-  const worker = start();
+  let worker: LongWorker;
+  try {
+    worker = start();
+  } catch {
+    const why = "use another browser or the command line: this browser starts no worker for long work";
+    return { done: Promise.reject(new Error(why)), stop() {} };
+  }
   const close = (): void => worker.terminate();
   let resolve!: (answer: LongAnswer<K> | undefined) => void;
   let reject!: (why: Error) => void;

@@ -8,6 +8,8 @@ import { toSend } from "./transfer.ts";
 const session = sessionWith(loadFonts);
 
 const api = {
+  /** Answered as soon as the worker runs. */
+  ping: () => true,
   async compute(request: ComputeRequest) {
     const { answer, buffers } = toSend(await session.compute(request));
     return Comlink.transfer(answer, buffers);

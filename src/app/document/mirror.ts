@@ -59,6 +59,12 @@ export function fromJson(document: JobDocument): Y.Doc {
 /** The job in a shared document, keys in the order in which they were written. */
 export const toJson = (doc: Y.Doc): JobDocument => mapJson(rootOf(doc), JOB);
 
+/** The name of the job in a shared document, without the rest. */
+export function nameIn(doc: Y.Doc): string | undefined {
+  const name = rootOf(doc).get("name");
+  return typeof name === "string" ? name : undefined;
+}
+
 /** Makes a shared document say what `next` says, touching only the parts that differ. In one transaction of `origin`. */
 export function write(doc: Y.Doc, next: JobDocument, origin: unknown): void {
   doc.transact(() => reconcile(rootOf(doc), JOB, next), origin);

@@ -26,6 +26,10 @@ export function Jobs() {
   const jobs = useApp((s) => s.jobs);
   const job = useApp((s) => s.job);
   const show = useApp((s) => s.show);
+  const passing = useApp((s) => s.passing);
+  const starting = useApp((s) => s.starting);
+  const notListed = useApp((s) => s.notListed);
+  const unprotected = useApp((s) => s.cautions.find((one) => one.key === "storage")?.text);
   const act = useActions();
   const file = useRef<HTMLInputElement>(null);
   const [asks, setAsks] = useState<"new" | "name" | JobEntry>();
@@ -90,9 +94,12 @@ export function Jobs() {
           </div>
         </section>
       )}
-      <section aria-label="Jobs on this device">
-        <h2>On this device</h2>
-        {jobs.length === 0 && <p>No job is kept here yet.</p>}
+      <section aria-label={passing === undefined ? "Jobs on this device" : "Jobs in this page only"}>
+        <h2>{passing === undefined ? "On this device" : "In this page only"}</h2>
+        {unprotected !== undefined && <p className="says wrong">{unprotected}</p>}
+        {jobs.length === 0 && notListed === undefined && (
+          <p role="status">{starting ?? "No job is kept here yet."}</p>
+        )}
         <ul className="job-list">
           {jobs.map((entry) => (
             <li key={entry.id}>
@@ -100,15 +107,15 @@ export function Jobs() {
                 type="button"
                 className="job-open"
                 aria-current={entry.id === job?.entry.id ? "true" : undefined}
-                onClick={() => void act.openJob(entry.id).then(() => goToPage("shop"))}
+                onClick={() => void act.openJob(entry.id).then((isOpen) => isOpen && goToPage("shop"))}
               >
                 <strong>{entry.name || "Job without a name"}</strong>
-                <small>{when(entry.changed)}</small>
+                <small>{entry.changed > 0 ? when(entry.changed) : "date not known"}</small>
               </button>
               <button
                 type="button"
                 className="icon"
-                aria-label={`Delete ${entry.name}`}
+                aria-label={`Delete ${entry.name || "Job without a name"}`}
                 onClick={() => setAsks(entry)}
               >
                 <Trash2 aria-hidden />

@@ -1,6 +1,8 @@
+import { idFrom } from "../document/index.ts";
 import { linesOf } from "../state.ts";
-import { saveFile, saveText } from "../storage/index.ts";
+import { type Damaged, saveFile, saveText } from "../storage/index.ts";
 import { useActions, useApp } from "../use-app.ts";
+import { goToPage } from "./route.ts";
 
 /** What must be known at once, each in one clear line with what can be done about it. */
 export function Notices() {
@@ -9,6 +11,10 @@ export function Notices() {
   const refusal = useApp((s) => s.refusal);
   const problems = useApp((s) => s.results.problems);
   const newVersion = useApp((s) => s.newVersion);
+  const damaged = useApp((s) => s.damaged);
+  const notListed = useApp((s) => s.notListed);
+  const passing = useApp((s) => s.passing);
+  const cautions = useApp((s) => s.cautions);
   const act = useActions();
   const lines = job ? linesOf(job.read) : [];
   const stopped = job?.read.ok ? problems.map((p) => p.message) : [];
@@ -22,6 +28,35 @@ export function Notices() {
           </button>
         </div>
       )}
+      {passing !== undefined && (
+        <div className="notice wrong" role="alert">
+          <p>{passing}</p>
+          {job && (
+            <button type="button" onClick={() => saveFile(job.document)}>
+              Save to a file
+            </button>
+          )}
+          <TryAgain />
+        </div>
+      )}
+      {notListed !== undefined && (
+        <div className="notice wrong" role="alert">
+          <p>{notListed}</p>
+          <TryAgain />
+        </div>
+      )}
+      {damaged && <DamagedJob damaged={damaged} />}
+      {cautions
+        // that one is shown where the jobs are listed
+        .filter(({ key }) => key !== "storage")
+        .map(({ key, text }) => (
+          <div key={key} className="notice wrong" role="alert">
+            <p>{text}</p>
+            <button type="button" onClick={() => act.caution(key)}>
+              OK
+            </button>
+          </div>
+        ))}
       {unreadable && (
         <div className="notice wrong" role="alert">
           <div>
@@ -68,6 +103,50 @@ export function Notices() {
           </button>
         </div>
       )}
+    </div>
+  );
+}
+
+const TryAgain = () => (
+  <button type="button" onClick={() => location.reload()}>
+    Try again
+  </button>
+);
+
+/** A job whose record cannot be read whole, with all that can be done about it. */
+function DamagedJob({ damaged }: { readonly damaged: Damaged }) {
+  const act = useActions();
+  const { entry, lines, document, raw } = damaged;
+  const name = entry.name || "Job without a name";
+  return (
+    <div className="notice wrong" role="alert">
+      <div>
+        <p>
+          <strong>{name}</strong> is damaged on this device and is not opened. Its record stays as it is.
+        </p>
+        <ul>
+          {lines.slice(0, 4).map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+          {lines.length > 4 && <li>and {lines.length - 4} more</li>}
+        </ul>
+      </div>
+      {document && (
+        <>
+          <button type="button" onClick={() => void act.openRest().then(() => goToPage("shop"))}>
+            Open what can be read
+          </button>
+          <button type="button" onClick={() => saveFile(document)}>
+            Save what can be read
+          </button>
+        </>
+      )}
+      <button type="button" onClick={() => saveText(`${idFrom(name)}-record.json`, raw)}>
+        Save the raw record
+      </button>
+      <button type="button" onClick={act.dismiss}>
+        Close
+      </button>
     </div>
   );
 }

@@ -1,15 +1,17 @@
 import "./style.css";
 import "./stations.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
+import type { Station } from "../state.ts";
 import { Wall } from "../stations/wall.tsx";
 import { bytesOf } from "../storage/index.ts";
+import { Boundary } from "../ui/boundary.tsx";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
 import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
 import { useMoves } from "./moves.ts";
 import { Notices } from "./notices.tsx";
 import { Rail } from "./rail.tsx";
-import { goToPage, usePage } from "./route.ts";
+import { goToPage, type Page, usePage } from "./route.ts";
 import { Top } from "./top.tsx";
 
 // The first page is the Wall; the others come when one walks there, from the device's own cache.
@@ -19,11 +21,14 @@ const Bender = lazy(async () => ({ default: (await import("../stations/bender.ts
 const Trestles = lazy(async () => ({ default: (await import("../trestles/index.ts")).Trestles }));
 const Notcher = lazy(async () => ({ default: (await import("../stations/notcher.tsx")).Notcher }));
 
+const STATION = { wall: Wall, car: Car, bender: Bender, trestles: Trestles, notcher: Notcher } as const;
+
 /** The whole page: what is said of the job on top, the rail of bars, and the place where one stands. */
 export function Shell() {
   const page = usePage();
   const station = useApp((s) => s.station);
-  const hasJob = useApp((s) => s.job !== undefined);
+  const job = useApp((s) => s.job?.entry.id);
+  const starting = useApp((s) => s.starting);
   const act = useActions();
   const [isOver, setOver] = useState(false);
   // from the first moment on, so that the first edit already says what it moved
@@ -38,7 +43,8 @@ export function Shell() {
     goToPage("shop");
   }
 
-  const where = page === "shop" && !hasJob ? "jobs" : page;
+  const isWaiting = page === "shop" && job === undefined && starting !== undefined;
+  const where = page === "shop" && job === undefined && !isWaiting ? "jobs" : page;
   return (
     // A file may be let fall anywhere; the Jobs page has a button for the same.
     // biome-ignore lint/a11y/noStaticElementInteractions: see above
@@ -57,18 +63,32 @@ export function Shell() {
         <Notices />
         {where === "shop" && <Dangers />}
       </div>
-      {where === "shop" && <Rail />}
+      {where === "shop" && (
+        <Boundary of="list of bars" key={job}>
+          <Rail />
+        </Boundary>
+      )}
       <main className="place" id="place">
-        <Suspense fallback={<p className="wait">One moment…</p>}>
-          {where === "jobs" && <Jobs />}
-          {where === "between" && <Between />}
-          {where === "shop" && station === "wall" && <Wall />}
-          {where === "shop" && station === "car" && <Car />}
-          {where === "shop" && station === "bender" && <Bender />}
-          {where === "shop" && station === "trestles" && <Trestles />}
-          {where === "shop" && station === "notcher" && <Notcher />}
-        </Suspense>
+        {/* Another place, or another job, is tried anew. */}
+        <Boundary of="page" key={where === "shop" ? `${station} ${job}` : where}>
+          <Suspense fallback={<p className="wait">One moment…</p>}>
+            {isWaiting ? (
+              <p className="wait" role="status">
+                {starting}
+              </p>
+            ) : (
+              <Place where={where} station={station} />
+            )}
+          </Suspense>
+        </Boundary>
       </main>
     </div>
   );
+}
+
+function Place({ where, station }: { readonly where: Page; readonly station: Station }) {
+  if (where === "jobs") return <Jobs />;
+  if (where === "between") return <Between />;
+  const At = STATION[station];
+  return <At />;
 }

@@ -13,6 +13,13 @@ const NAMES = {
   notcher: "Notcher",
 } as const;
 
+const KEPT = {
+  kept: "kept on this device",
+  keeping: "being kept…",
+  memory: "NOT KEPT: IN THIS PAGE ONLY",
+  refused: "NOT KEPT",
+} as const;
+
 /** What is open, whether it is kept, the steps back and forth, and the stations. */
 export function Top({ page }: { readonly page: Page }) {
   const job = useApp((s) => s.job);
@@ -41,12 +48,11 @@ export function Top({ page }: { readonly page: Page }) {
         <div className="top-name">
           <h1>{page === "between" ? "Between two tubes" : job ? name : "Tubewright"}</h1>
           {job && page === "shop" && (
-            <p className={kept?.state === "refused" ? "kept wrong" : "kept"} role="status">
-              {kept?.state === "kept"
-                ? "kept on this device"
-                : kept?.state === "keeping"
-                  ? "being kept…"
-                  : "NOT KEPT"}
+            <p
+              className={kept?.state === "refused" || kept?.state === "memory" ? "kept wrong" : "kept"}
+              role="status"
+            >
+              {kept && KEPT[kept.state]}
             </p>
           )}
         </div>

@@ -1,92 +1,121 @@
 import * as Y from "yjs";
-import { at, toJson } from "../document/index.ts";
-import { type Disk, type JobEntry, type Kept, type KeptJob, refusalOf } from "./port.ts";
+import { nameIn } from "../document/index.ts";
+import { LIMIT, NoAnswer } from "./limit.ts";
+import type { Disk, JobEntry, Kept, KeptJob } from "./port.ts";
+import { refusalOf, tellingOf } from "./sentences.ts";
 
 /** A refused write is tried again after this long (ms), and at the next change. */
 const AGAIN = 3000;
 
-/** From one write to the next (ms): a drag is a few writes a second, and no change is ever late by more than this. */
-const BREATH = 250;
-
 /**
- * Commits every change of a document to a disk: the first at once, those that come close behind it together a breath
- * later. What was refused stays in the queue.
+ * Hands every change of a document to a disk in the turn in which it is made, however many are on their way. Each
+ * write has in it all that is not confirmed yet: where one is refused, whichever comes behind it leaves no gap.
  */
 export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, unwritten?: "new"): KeptJob {
   const listeners = new Set<() => void>();
+  const waiting = new Set<() => void>();
+  const confirmed: Kept =
+    disk.passing === undefined ? { state: "kept" } : { state: "memory", why: disk.passing };
   let entry = job;
   let isNew = unwritten === "new";
-  let waiting: Uint8Array[] = isNew ? [Y.encodeStateAsUpdate(doc)] : [];
-  let writing: Promise<void> | undefined;
-  let kept: Kept = { state: isNew ? "keeping" : "kept" };
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  let written = -BREATH;
-  let isClosing = false;
-  let hurry = (): void => {};
-
-  /** Waits until a breath after the last write; not where someone waits for it. */
-  async function breathe(): Promise<void> {
-    const left = written + BREATH - performance.now();
-    if (left <= 0 || isClosing) return;
-    await new Promise<void>((resolve) => {
-      const due = setTimeout(resolve, left);
-      hurry = () => {
-        clearTimeout(due);
-        resolve();
-      };
-    });
-  }
+  /** Changes that are not confirmed. */
+  let open: readonly Uint8Array[] = [];
+  /** Writes that the disk has not answered; none of those that were given up. */
+  let underWay = new Set<object>();
+  let isLate = false;
+  let cause: unknown;
+  let connection = disk.connection?.();
+  let kept: Kept = isNew ? { state: "keeping" } : confirmed;
+  let again: ReturnType<typeof setTimeout> | undefined;
+  let late: ReturnType<typeof setTimeout> | undefined;
 
   function say(next: Kept): void {
-    const same =
-      kept.state === next.state && (next.state !== "refused" || (kept as typeof next).why === next.why);
+    const same = kept.state === next.state && ("why" in kept && "why" in next ? kept.why === next.why : true);
     kept = next;
     if (!same) for (const listener of listeners) listener();
   }
 
-  async function writeAll(): Promise<void> {
-    clearTimeout(timer);
-    while (waiting.length > 0) {
-      await breathe();
-      if (!isNew) written = performance.now();
-      const batch = waiting;
-      const update = batch.length === 1 ? batch[0]! : Y.mergeUpdates(batch);
-      const name = at(toJson(doc), ["name"]);
-      const next = { ...entry, name: typeof name === "string" ? name : "", changed: now() };
-      try {
-        await (isNew ? disk.begin(next, update) : disk.append(next, update));
-      } catch (error) {
-        say({ state: "refused", why: refusalOf(error) });
-        timer = setTimeout(start, AGAIN);
-        return;
-      }
-      entry = next;
-      isNew = false;
-      waiting = waiting.slice(batch.length);
-    }
-    say({ state: "kept" });
+  function quieten(): void {
+    if (underWay.size > 0) return;
+    for (const resolve of waiting) resolve();
+    waiting.clear();
   }
 
-  function start(): void {
-    writing ??= writeAll().finally(() => {
-      writing = undefined;
-    });
+  function refuse(error: unknown): void {
+    cause = tellingOf(cause, error);
+    clearTimeout(again);
+    again = setTimeout(write, AGAIN);
+    say({ state: "refused", why: refusalOf(cause) });
+  }
+
+  /** Gives up what the disk does not answer; until it is tried again changes only gather. */
+  function giveUp(): void {
+    isLate = true;
+    underWay = new Set();
+    disk.renew?.();
+    refuse(new NoAnswer(LIMIT));
+    quieten();
+  }
+
+  /** From the last answer on. */
+  function watch(): void {
+    clearTimeout(late);
+    if (underWay.size > 0) late = setTimeout(giveUp, LIMIT);
+  }
+
+  function write(): void {
+    clearTimeout(again);
+    isLate = false;
+    if (!isNew && open.length === 0) return;
+    const batch = open;
+    const here = disk.connection?.();
+    const isSame = !disk.connection || (here !== undefined && here === connection);
+    // The whole job where it may not be there: an update without what it builds on is nothing.
+    const isAll = isNew || cause !== undefined || !isSame;
+    const update = isAll ? Y.encodeStateAsUpdate(doc) : Y.mergeUpdates([...batch]);
+    const next = { ...entry, name: nameIn(doc) ?? entry.name, changed: now() };
+    const mine = {};
+    underWay.add(mine);
+    if (underWay.size === 1) watch();
+    if (kept.state !== "refused") say({ state: "keeping" });
+    (isNew ? disk.begin(next, update) : disk.append(next, update)).then(
+      () => {
+        // also where it had been given up
+        isNew = false;
+        cause = undefined;
+        connection = here;
+        if (next.changed >= entry.changed) entry = next;
+        open = open.filter((update) => !batch.includes(update));
+        underWay.delete(mine);
+        if (underWay.size === 0 && open.length === 0) {
+          clearTimeout(again);
+          isLate = false;
+          say(confirmed);
+        }
+        watch();
+        quieten();
+      },
+      (error: unknown) => {
+        if (!underWay.delete(mine)) return;
+        refuse(error);
+        watch();
+        quieten();
+      },
+    );
   }
 
   function onUpdate(update: Uint8Array): void {
-    // pushed into a new list: the one being written must keep its length
-    waiting = [...waiting, update];
-    if (kept.state === "kept") say({ state: "keeping" });
-    start();
+    open = [...open, update];
+    if (!isLate) write();
   }
   doc.on("update", onUpdate);
-  if (waiting.length > 0) start();
+  if (isNew) write();
 
-  async function settled(): Promise<Kept> {
-    hurry();
-    await writing;
-    return writing ? settled() : kept;
-  }
+  const settled = (): Promise<Kept> =>
+    new Promise((resolve) => {
+      waiting.add(() => resolve(kept));
+      quieten();
+    });
 
   return {
     get entry() {
@@ -101,11 +130,10 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
     settled,
     async close() {
       doc.off("update", onUpdate);
-      isClosing = true;
-      hurry();
-      if (waiting.length > 0) start();
+      if (kept.state === "refused" && underWay.size === 0) write();
       await settled();
-      clearTimeout(timer);
+      clearTimeout(again);
+      clearTimeout(late);
       listeners.clear();
     },
   };

@@ -1,28 +1,36 @@
 import type { Json } from "../document/index.ts";
 import { type Disk, type JobEntry, JobGone } from "./port.ts";
 
-/** A disk that lasts as long as the page: for tests, and where a browser keeps nothing. */
-export function memoryDisk(): Disk {
+/** A disk that lasts as long as the page: for tests, and where a browser keeps nothing; `passing` says why. */
+export function memoryDisk(passing = "A closed page loses it: nothing is kept on this device."): Disk {
   const jobs = new Map<string, { entry: JobEntry; updates: (readonly [number, Uint8Array])[] }>();
   const device = new Map<string, Json>();
   let next = 1;
   return {
-    jobs: async () => [...jobs.values()].map((job) => job.entry),
+    passing,
+    jobs: async () => new Map([...jobs].map(([id, { entry }]) => [id, { value: entry }])),
     async read(id) {
       const job = jobs.get(id);
-      return job && { entry: job.entry, updates: job.updates.map(([, u]) => u), upTo: next - 1 };
+      return (
+        job && {
+          entry: { value: job.entry },
+          updates: job.updates.map(([, value]) => ({ value })),
+          keys: job.updates.map(([key]) => key),
+        }
+      );
     },
     async begin(entry, update) {
-      jobs.set(entry.id, { entry, updates: [[next++, update]] });
+      const before = jobs.get(entry.id)?.updates ?? [];
+      jobs.set(entry.id, { entry, updates: [...before, [next++, update]] });
     },
     async append(entry, update) {
       const job = jobs.get(entry.id);
       if (!job) throw new JobGone();
       jobs.set(entry.id, { entry, updates: [...job.updates, [next++, update]] });
     },
-    async replace(id, upTo, update) {
+    async replace(id, keys, update) {
       const job = jobs.get(id);
-      if (job) job.updates = [[upTo, update], ...job.updates.filter(([n]) => n > upTo)];
+      if (job) job.updates = [[keys.at(-1)!, update], ...job.updates.filter(([key]) => !keys.includes(key))];
     },
     async remove(id) {
       jobs.delete(id);

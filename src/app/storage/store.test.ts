@@ -1,3 +1,4 @@
+import "fake-indexeddb/auto";
 import { IDBFactory } from "fake-indexeddb";
 import { describe, expect, it, onTestFinished, vi } from "vitest";
 import * as Y from "yjs";
@@ -5,13 +6,14 @@ import { editorOf, fromJson, jobText, nameJob, setValue, toJson } from "../docum
 import { demo, frame } from "../document/testing.ts";
 import { indexedDisk } from "./indexed.ts";
 import { memoryDisk } from "./memory.ts";
-import type { Disk } from "./port.ts";
+import type { Disk, JobStore, Kept, KeptJob } from "./port.ts";
 import { storeOn } from "./store.ts";
 
 /** A disk and how to come back to it after everything in memory is lost. */
-const disks: readonly (readonly [string, () => { readonly disk: Disk; again: () => Disk }])[] = [
+const disks: readonly (readonly [string, Kept, () => { readonly disk: Disk; again: () => Disk }])[] = [
   [
     "memory",
+    { state: "memory", why: "A closed page loses it: nothing is kept on this device." },
     () => {
       const disk = memoryDisk();
       return { disk, again: () => disk };
@@ -19,6 +21,7 @@ const disks: readonly (readonly [string, () => { readonly disk: Disk; again: () 
   ],
   [
     "the browser's database",
+    { state: "kept" },
     () => {
       const factory = new IDBFactory();
       return { disk: indexedDisk(factory), again: () => indexedDisk(factory) };
@@ -26,11 +29,17 @@ const disks: readonly (readonly [string, () => { readonly disk: Disk; again: () 
   ],
 ];
 
+/** A job that opens. */
+async function opened(store: JobStore, id: string): Promise<KeptJob> {
+  const found = await store.open(id);
+  return found.is === "open" ? found.job : expect.fail(`${found.is}`);
+}
+
 let tick = 1000;
 const options = { now: () => tick++ };
 const along = (s: number) => setValue(["bars", "stay-l", "path", 0, "along"], s);
 
-describe.each(disks)("jobs kept in %s", (_, make) => {
+describe.each(disks)("jobs kept in %s", (_, kept, make) => {
   const setUp = () => {
     const { disk, again } = make();
     return { disk, store: storeOn(disk, options), again: () => storeOn(again(), options) };
@@ -39,8 +48,8 @@ describe.each(disks)("jobs kept in %s", (_, make) => {
   it("come back whole and to the letter", async () => {
     const { store, again } = setUp();
     const job = await store.create(demo());
-    expect(job.kept()).toEqual({ state: "kept" });
-    const back = await again().open(job.entry.id);
+    expect(job.kept()).toEqual(kept);
+    const back = await opened(again(), job.entry.id);
     expect(jobText(toJson(back!.doc))).toBe(jobText(demo()));
   });
 
@@ -50,9 +59,9 @@ describe.each(disks)("jobs kept in %s", (_, make) => {
     const editor = editorOf(job.doc);
     for (let s = 700; s < 760; s++) editor.run(along(s));
     expect(job.kept()).toEqual({ state: "keeping" });
-    expect(await job.settled()).toEqual({ state: "kept" });
+    expect(await job.settled()).toEqual(kept);
     // nothing is closed: the page is gone from one moment to the next
-    const back = await again().open(job.entry.id);
+    const back = await opened(again(), job.entry.id);
     expect(toJson(back!.doc)).toEqual(editor.state().document);
   });
 
@@ -75,9 +84,9 @@ describe.each(disks)("jobs kept in %s", (_, make) => {
     editorOf(a.doc).run(along(700));
     await a.settled();
     await store.delete(a.entry.id);
-    const back = await store.open(b.entry.id);
+    const back = await opened(store, b.entry.id);
     expect(toJson(back!.doc)).toEqual(frame());
-    expect(await store.open(a.entry.id)).toBeUndefined();
+    expect(await store.open(a.entry.id)).toEqual({ is: "gone" });
     expect(await store.list()).toHaveLength(1);
   });
 
@@ -97,11 +106,11 @@ describe.each(disks)("jobs kept in %s", (_, make) => {
   it("take in what two windows write in turns", async () => {
     const { store, again } = setUp();
     const one = await store.create(frame());
-    const two = (await again().open(one.entry.id))!;
+    const two = await opened(again(), one.entry.id);
     editorOf(one.doc).run(nameJob("One"));
     editorOf(two.doc).run(along(700));
     await Promise.all([one.settled(), two.settled()]);
-    const back = toJson((await again().open(one.entry.id))!.doc);
+    const back = toJson((await opened(again(), one.entry.id)).doc);
     expect(back.name).toBe("One");
     expect(JSON.stringify(back)).toContain('"along":700');
   });
@@ -115,12 +124,12 @@ describe.each(disks)("jobs kept in %s", (_, make) => {
       await job.settled();
     }
     expect((await disk.read(job.entry.id))!.updates.length).toBe(231);
-    const back = (await again().open(job.entry.id))!;
+    const back = await opened(again(), job.entry.id);
     expect((await disk.read(job.entry.id))!.updates.length).toBe(1);
     editor.run(along(900));
     editorOf(back.doc).run(nameJob("x"));
     await Promise.all([job.settled(), back.settled()]);
-    const last = toJson((await again().open(job.entry.id))!.doc);
+    const last = toJson((await opened(again(), job.entry.id)).doc);
     expect([last.name, JSON.stringify(last).includes('"along":900')]).toEqual(["x", true]);
   });
 
@@ -136,7 +145,7 @@ describe.each(disks)("jobs kept in %s", (_, make) => {
     const job = await store.create(frame());
     editorOf(job.doc).run(along(701));
     await job.close();
-    expect(JSON.stringify(toJson((await again().open(job.entry.id))!.doc))).toContain('"along":701');
+    expect(JSON.stringify(toJson((await opened(again(), job.entry.id)).doc))).toContain('"along":701');
   });
 });
 
@@ -145,7 +154,7 @@ describe("a device that refuses", () => {
 
   /** Refuses to write while told to. */
   function stubborn(error: () => Error | DOMException) {
-    const disk = memoryDisk();
+    const { passing: _, ...disk } = memoryDisk();
     const state = { refuses: true };
     const unless =
       <A extends readonly unknown[]>(act: (...a: A) => Promise<void>) =>
@@ -181,7 +190,7 @@ describe("a device that refuses", () => {
     editor.run(nameJob("Again"));
     expect(await job.settled()).toEqual({ state: "kept" });
     expect(heard).toHaveBeenCalled();
-    const back = await store.open(job.entry.id);
+    const back = await opened(store, job.entry.id);
     expect(toJson(back!.doc)).toEqual(editor.state().document);
   });
 

@@ -1,6 +1,8 @@
 import * as Y from "yjs";
 import { at, fromJson } from "../document/index.ts";
+import { entryFrom, readRecord } from "./damage.ts";
 import { keep } from "./keeper.ts";
+import { within } from "./limit.ts";
 import type { Disk, JobStore } from "./port.ts";
 
 /** A job of more updates than this is written together as one when it is opened. */
@@ -15,9 +17,10 @@ export interface StoreOptions {
 export function storeOn(disk: Disk, options: StoreOptions = {}): JobStore {
   const { now = Date.now, newId = () => crypto.randomUUID() } = options;
   return {
+    ...(disk.passing === undefined ? {} : { passing: disk.passing }),
     async list() {
-      const jobs = await disk.jobs();
-      return [...jobs].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1));
+      const jobs = [...(await within(disk.jobs()))].map(([id, found]) => entryFrom(id, found));
+      return jobs.sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1));
     },
     async create(document, file) {
       const name = at(document, ["name"]);
@@ -32,21 +35,19 @@ export function storeOn(disk: Disk, options: StoreOptions = {}): JobStore {
       return job;
     },
     async open(id) {
-      const found = await disk.read(id);
-      if (!found) return undefined;
-      const doc = new Y.Doc();
-      // All updates before anyone sees the document: a half job is never shown.
-      doc.transact(() => {
-        for (const update of found.updates) Y.applyUpdate(doc, update);
-      });
-      if (found.updates.length > MANY) {
+      const record = await within(disk.read(id));
+      if (!record) return { is: "gone" };
+      const read = readRecord(id, record);
+      if ("damaged" in read) return { is: "damaged", damaged: read.damaged };
+      const { doc } = read;
+      if (record.keys.length > MANY) {
         // Only tidying: where the device refuses, the updates stay as they are.
-        await disk.replace(id, found.upTo, Y.encodeStateAsUpdate(doc)).catch(() => {});
+        await within(disk.replace(id, record.keys, Y.encodeStateAsUpdate(doc))).catch(() => {});
       }
-      return keep(disk, found.entry, doc, now);
+      return { is: "open", job: keep(disk, entryFrom(id, record.entry), doc, now) };
     },
-    delete: (id) => disk.remove(id),
-    recall: (key) => disk.get(key).catch(() => undefined),
+    delete: (id) => within(disk.remove(id)),
+    recall: (key) => within(disk.get(key)).catch(() => undefined),
     remember: (key, value) => disk.put(key, value).catch(() => {}),
   };
 }

@@ -32,7 +32,7 @@ describe("no JSON holds a number that is not finite", () => {
       '{"outer":[{"phi":0,"back":null}],"x":0}\n',
     );
   });
-  it("a crowd of which one host runs along the bar has no cut onto that one", async () => {
+  it("a bar named in also that runs beside, and is never met, is no part of the cut", async () => {
     const t = { od: 40, wall: 2 };
     const job = {
       format: "tubewright job",
@@ -58,8 +58,8 @@ describe("no JSON holds a number that is not finite", () => {
     };
     const { out, err } = await run(["cope", "j", "--bar", "bar", "--json"], { j: JSON.stringify(job) });
     expect(err).not.toContain("in the answer");
-    const [end] = (JSON.parse(out) as { copes: { cuts: { host: string }[] }[] }).copes;
-    expect(end!.cuts.map((c) => c.host)).toEqual(["post"]);
+    const [end] = (JSON.parse(out) as { copes: { onto: string[]; saw: { exact: boolean } }[] }).copes;
+    expect(end).toMatchObject({ onto: ["post"], saw: { exact: true } });
   });
 });
 

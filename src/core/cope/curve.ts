@@ -83,7 +83,9 @@ export function copeOf(
         return walls.some((w) => holds(w.rho, cos, sin, joint.back(w.rho, cos, sin)));
       },
     );
-  const misses = arcs((_, __, ___, back) => Number.isNaN(back));
+  const misses = walls.some((w) => w.curve.some(Number.isNaN))
+    ? arcs((_, __, ___, back) => Number.isNaN(back))
+    : [];
   const beyondHost = joint.beyondHost ? arcs(joint.beyondHost) : [];
   const short = greatest(outer, bore);
   const cope: Cope = {

@@ -8,7 +8,7 @@ import { type Host, nearest } from "./host.ts";
 import { type Met, metAlso, metOn, metPlate } from "./met.ts";
 import { endPath, wallAt } from "./path.ts";
 import { overlap, type Stretch } from "./stretch.ts";
-import { firstBack } from "./walk.ts";
+import { firstBack, readyToMeet } from "./walk.ts";
 import { lookedFor, straightJoint, within } from "./where.ts";
 
 /** A host at a joint, as the notcher needs to know it. */
@@ -87,6 +87,7 @@ export function jointOf(
   const walked = from > endStraight;
   const near = walked ? solids : solids.map((s) => within(s, from, reach(outside), outside));
   const runsAlong = joint.inner - joint.outer > on.longest || joint.inner >= line.length - SAME_PLACE;
+  const ready = readyToMeet(near);
   const { ended } = on;
   return {
     frame,
@@ -103,7 +104,7 @@ export function jointOf(
     from,
     ...(straight?.assumed ? { assumed: true } : {}),
     ...(runsAlong ? { along: joint } : {}),
-    back: (rho, cos, sin) => firstBack(near, path, rho * cos, rho * sin, from, -reach(rho)),
+    back: (rho, cos, sin) => firstBack(ready, path, rho * cos, rho * sin, from, -reach(rho)),
     meetsFirst: (rho, cos, sin, back) => {
       const p = wallAt(path, rho * cos, rho * sin, back);
       return nearest([on.host], p[0], p[1], p[2]) <= SAME_PLACE;

@@ -111,9 +111,39 @@ function lookAtSlab(piece: Slab, line: WallLine): Look {
 }
 
 function lookAtBow(bow: Bow, line: WallLine): Look {
-  const axes = [bow.x, bow.y, bow.n] as const;
-  const [a0, aa, ab, b0, ba, bb, w0, wa, wb] = coordinates(line, bow.centre, axes);
-  const { radius } = line;
+  return lookIn(bow, line.radius, Float64Array.of(...coordinates(line, bow.centre, [bow.x, bow.y, bow.n])));
+}
+
+/**
+ * Looks at a bend along lines that run straight out of the end (x, y, z), z the same for all of them: `to` turns to
+ * another line. So there is nothing to be set up line by line.
+ */
+export function lookOutAtBow(bow: Bow): { readonly look: Look; readonly to: (x: number, y: number) => void } {
+  const { centre, x: ex, y: ey, n } = bow;
+  const at: WallLine = {
+    at: [0, 0, 0],
+    dir: INWARD,
+    centre: INWARD,
+    out: INWARD,
+    radius: Infinity,
+    speed: 1,
+  };
+  const line = Float64Array.of(...coordinates(at, centre, [ex, ey, n]));
+  const to = (x: number, y: number): void => {
+    const u = x - centre[0];
+    const v = y - centre[1];
+    const w = -centre[2];
+    line[0] = u * ex[0] + v * ex[1] + w * ex[2];
+    line[3] = u * ey[0] + v * ey[1] + w * ey[2];
+    line[6] = u * n[0] + v * n[1] + w * n[2];
+  };
+  return { look: lookIn(bow, Infinity, line), to };
+}
+
+const INWARD: Vec = [0, 0, -1];
+
+/** A look at a bend along the line whose coordinates in the bend's own axes stand in `line`. */
+function lookIn(bow: Bow, radius: number, line: Float64Array): Look {
   const { radius: R, h, sin, cos } = bow;
   const [endA, endB] = [R * cos, R * sin];
   const round = radius !== Infinity;
@@ -121,9 +151,10 @@ function lookAtBow(bow: Bow, line: WallLine): Look {
   return (s, seen) => {
     const A = round ? Math.cos(s / radius) : 0;
     const B = round ? Math.sin(s / radius) : s;
-    const a = a0 + aa * A + ab * B;
-    const b = b0 + ba * A + bb * B;
-    const w = w0 + wa * A + wb * B;
+    const [aa, ab, ba, bb, wa, wb] = [line[1]!, line[2]!, line[4]!, line[5]!, line[7]!, line[8]!];
+    const a = line[0]! + aa * A + ab * B;
+    const b = line[3]! + ba * A + bb * B;
+    const w = line[6]! + wa * A + wb * B;
     const p = round ? B / radius : 0;
     const o = round ? -A / radius : -1;
     const a1 = aa * p + ab * o;

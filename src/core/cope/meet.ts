@@ -1,6 +1,6 @@
 import { GRAZE, goldenLeast, ROOT } from "../numeric/index.ts";
 import type { Cylinder, HostPiece, Slab } from "./host.ts";
-import { lookAt, type Seen } from "./look.ts";
+import { type Look, lookAt, lookOutAtBow, type Seen } from "./look.ts";
 import type { WallLine } from "./path.ts";
 
 /**
@@ -8,21 +8,19 @@ import type { WallLine } from "./path.ts";
  * outside; NaN where it passes it by GRAZE or more. A line that comes within GRAZE touches the piece at its closest
  * approach. The line must be outside the piece at z0.
  */
-export function firstMeeting(piece: HostPiece, x: number, y: number, z0: number, z1: number): number {
-  if (piece.kind === "cylinder") return meetCylinder(piece, x, y, z0, z1);
-  if (piece.kind === "slab") return meetSlab(piece, x, y, z0, z1);
-  const line: WallLine = {
-    at: [x, y, 0],
-    dir: INWARD,
-    centre: INWARD,
-    out: INWARD,
-    radius: Infinity,
-    speed: 1,
-  };
-  return -meetWall(piece, line, -z0, -z1);
-}
+export type Meet = (x: number, y: number, z0: number, z1: number) => number;
 
-const INWARD = [0, 0, -1] as const;
+/** How straight lines meet one piece. */
+export function meetOf(piece: HostPiece): Meet {
+  if (piece.kind === "cylinder") return (x, y, z0, z1) => meetCylinder(piece, x, y, z0, z1);
+  if (piece.kind === "slab") return (x, y, z0, z1) => meetSlab(piece, x, y, z0, z1);
+  const { look, to } = lookOutAtBow(piece);
+  const here: Seen = { clear: 0, slope: 0, step: 0 };
+  return (x, y, z0, z1) => {
+    to(x, y);
+    return -march(look, here, -z0, -z1);
+  };
+}
 
 /**
  * A block is the overlap of what is behind its face and of what is within its sides: the line is in it from the last
@@ -119,10 +117,11 @@ const STEPS = 2000;
  * Marches by steps that cannot pass the surface (`Look`). Where the clearance falls and then rises its least is sought,
  * so that a touch within GRAZE is found however the steps go.
  */
-export function meetWall(piece: HostPiece, line: WallLine, from: number, to: number): number {
-  const look = lookAt(piece, line);
+export const meetWall = (piece: HostPiece, line: WallLine, from: number, to: number): number =>
+  march(lookAt(piece, line), { clear: 0, slope: 0, step: 0 }, from, to);
+
+function march(look: Look, here: Seen, from: number, to: number): number {
   const most = from - to;
-  const here: Seen = { clear: 0, slope: 0, step: 0 };
   let t = 0;
   let before = 0;
   let clearBefore = Infinity;

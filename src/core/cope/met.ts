@@ -56,8 +56,10 @@ export function metOn(host: ResolvedBar, seat: Seat, frame: EndFrame, od: number
   const bar = barAt(host, tied ? said : closest.s, frame);
   const { sin, reach, longest, past } = reaches(bar, od);
   const far = reach(od / 2);
-  // Along the host no line of the rim is farther from the landing than it is in space.
-  const nearEnd = Math.min(said, line.length - said) < far + od + (seat.kind === "on" ? len(seat.off) : 0);
+  // On a straight host the rim reaches (ρ + H cos γ)/sin γ along it; a bend there may carry it a little farther.
+  const rim = (od / 2 + bar.radius * Math.sqrt(Math.max(0, 1 - sin * sin))) / sin;
+  const nearEnd =
+    Math.min(said, line.length - said) < rim + od / 2 + (seat.kind === "on" ? len(seat.off) : 0);
   return {
     host: uncut(hostPieces(line, bar.radius, frame, { A: far, B: far })),
     bar,

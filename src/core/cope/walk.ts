@@ -1,14 +1,25 @@
 import { GRAZE, ROOT } from "../numeric/index.ts";
 import { type Host, hostClearance, type Part } from "./host.ts";
-import { firstMeeting, meetWall } from "./meet.ts";
+import { type Meet, meetOf, meetWall } from "./meet.ts";
 import { type EndPath, wallAt, wallLine } from "./path.ts";
+
+/** A part of a host, and how straight lines meet it. */
+interface MetPart extends Part {
+  readonly meet: Meet;
+}
+
+/** Hosts made ready to be met by many lines. */
+export type MetHosts = readonly (readonly MetPart[])[];
+
+export const readyToMeet = (hosts: readonly Host[]): MetHosts =>
+  hosts.map((host) => host.map((part) => ({ ...part, meet: meetOf(part.piece) })));
 
 /**
  * Back (mm) at which the wall line at (x, y) across the tube first meets the hosts, coming from back `from` down to
  * `to`; NaN where it misses them. Straights are met in closed form, bends by the safe march.
  */
 export function firstBack(
-  hosts: readonly Host[],
+  hosts: MetHosts,
   path: EndPath,
   x: number,
   y: number,
@@ -32,7 +43,7 @@ const further = (a: number, b: number): number => (b <= a || Number.isNaN(b) ? a
 
 /** The same for one host, from back `inner` on piece i of the path. */
 function meetHost(
-  host: Host,
+  host: MetHosts[number],
   path: EndPath,
   i: number,
   x: number,
@@ -42,8 +53,7 @@ function meetHost(
 ): number {
   let met = Number.NaN;
   if (i === 0) {
-    for (const part of host)
-      met = further(met, onMetal(part, path, x, y, -firstMeeting(part.piece, x, y, -inner, -to), to));
+    for (const part of host) met = further(met, onMetal(part, path, x, y, -part.meet(x, y, -inner, -to), to));
     return met;
   }
   const { b0 } = path[i]!;

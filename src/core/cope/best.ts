@@ -1,6 +1,6 @@
 import { nelderMead, rad, sinCosDeg } from "../numeric/index.ts";
-import { LINES } from "./curve.ts";
 import type { JointHost } from "./joint.ts";
+import { LINES } from "./round.ts";
 import { cutLines, cutOnto, FEATHER, ROUND, type SawCut, type Settled, settle, type Wall } from "./saw.ts";
 
 /** What the shop's notcher can do (mm, radians). */

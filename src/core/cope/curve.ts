@@ -7,14 +7,9 @@ import type { Lookup } from "./also.ts";
 import { endFrame } from "./frame.ts";
 import { includedAngle, type Joint, jointOf } from "./joint.ts";
 import { arcsOf, joinedArcs, longPoint } from "./rim.ts";
+import { LINES, ROUND } from "./round.ts";
 import type { Cope } from "./types.ts";
 import { isOneStretch, type WallCurve } from "./where.ts";
-
-/** Lines round an end. */
-export const LINES = 360;
-
-/** Sine and cosine of each. */
-const ROUND: readonly (readonly [number, number])[] = Array.from({ length: LINES }, (_, i) => sinCosDeg(i));
 
 /** A cope, the joint that it was computed from (absent for a square end), and what there is to say of it. */
 export interface CopeResult {
@@ -110,10 +105,7 @@ function curvesOf(
   outerRadius: number,
   boreRadius: number,
 ): { readonly joint: Joint; readonly walls: readonly [WallCurve, WallCurve] } {
-  const wall = (rho: number): WallCurve => ({
-    rho,
-    curve: new Float64Array(LINES).map((_, i) => joint.back(rho, ROUND[i]![1], ROUND[i]![0])),
-  });
+  const wall = (rho: number): WallCurve => ({ rho, curve: joint.curve(rho) });
   return { joint, walls: [wall(outerRadius), wall(boreRadius)] };
 }
 

@@ -1,6 +1,6 @@
 export { bestCut, type Notcher } from "./best.ts";
 export type { CopeResult } from "./curve.ts";
-export { copeOf, LINES } from "./curve.ts";
+export { copeOf } from "./curve.ts";
 export type { EndFrame } from "./frame.ts";
 export { nearest } from "./host.ts";
 export type { Joint, JointHost } from "./joint.ts";
@@ -8,6 +8,7 @@ export { includedAngle } from "./joint.ts";
 export type { HoleCentre, Notch, NotchSettings } from "./notch.ts";
 export { notchOf } from "./notch.ts";
 export { joinedArcs } from "./rim.ts";
+export { LINES } from "./round.ts";
 export type { SawCut, SawFit } from "./saw.ts";
 export { cutOnto, sawBack } from "./saw.ts";
 export type { Misfit, TrueSeat } from "./set-up.ts";

@@ -7,6 +7,7 @@ import { type EndFrame, endFrame } from "./frame.ts";
 import { type Host, nearest } from "./host.ts";
 import { type Met, metAlso, metOn, metPlate } from "./met.ts";
 import { endPath, wallAt } from "./path.ts";
+import { LINES, ROUND } from "./round.ts";
 import { overlap, type Stretch } from "./stretch.ts";
 import { firstBack, readyToMeet } from "./walk.ts";
 import { lookedFor, straightJoint, within } from "./where.ts";
@@ -41,6 +42,8 @@ export interface Joint {
   readonly along?: Stretch;
   /** Back (mm) at which a wall line at radius ρ, φ (cos, sin) first meets a host; NaN where it misses. */
   readonly back: (rho: number, cos: number, sin: number) => number;
+  /** The same all round at radius ρ, one line a degree. */
+  readonly curve: (rho: number) => Float64Array;
   /** Whether what a wall line meets at that back is the plate or the host of `on`, not one of `also`. */
   readonly meetsFirst: (rho: number, cos: number, sin: number, back: number) => boolean;
   /**
@@ -83,11 +86,17 @@ export function jointOf(
   const counts = (s: Stretch | undefined): boolean => s !== undefined && overlap(s, joint);
   const all: readonly Met[] = [on, ...others.filter((_, i) => counts(joints[i]))];
   const solids = all.map((m) => m.host);
-  const reach = (rho: number): number => Math.max(...all.map((m) => m.reach(rho)));
+  const reach = (rho: number): number => all.reduce((far, m) => Math.max(far, m.reach(rho)), 0);
   const walked = from > endStraight;
   const near = walked ? solids : solids.map((s) => within(s, from, reach(outside), outside));
   const runsAlong = joint.inner - joint.outer > on.longest || joint.inner >= line.length - SAME_PLACE;
-  const ready = readyToMeet(near);
+  const lines = readyToMeet(near, path, from);
+  const back = (rho: number, cos: number, sin: number): number => {
+    lines.ray.x = rho * cos;
+    lines.ray.y = rho * sin;
+    lines.ray.z1 = reach(rho);
+    return firstBack(lines);
+  };
   const { ended } = on;
   return {
     frame,
@@ -104,7 +113,12 @@ export function jointOf(
     from,
     ...(straight?.assumed ? { assumed: true } : {}),
     ...(runsAlong ? { along: joint } : {}),
-    back: (rho, cos, sin) => firstBack(ready, path, rho * cos, rho * sin, from, -reach(rho)),
+    back,
+    curve: (rho) => {
+      const curve = new Float64Array(LINES);
+      for (let i = 0; i < LINES; i++) curve[i] = back(rho, ROUND[i]![1], ROUND[i]![0]);
+      return curve;
+    },
     meetsFirst: (rho, cos, sin, back) => {
       const p = wallAt(path, rho * cos, rho * sin, back);
       return nearest([on.host], p[0], p[1], p[2]) <= SAME_PLACE;

@@ -2,22 +2,26 @@ import { dot, sub, type Vec } from "../space/index.ts";
 import { type Bow, type Cylinder, clearance, type HostPiece, type Slab } from "./host.ts";
 import type { WallLine } from "./path.ts";
 
-/** What a piece is like seen from a place on a line, outward along it: clearance, how fast it changes, the safe step. */
+/**
+ * A place on a line by its length s, and what a piece is like seen from there, outward along it: clearance, how fast it
+ * changes, the safe step. One record is used for a whole march: a number handed from call to call is made anew each time.
+ */
 export interface Seen {
+  s: number;
   clear: number;
   slope: number;
   step: number;
 }
 
 /**
- * Looks at a piece from the line's length s, outward.
+ * Looks at a piece from a place on the line, outward.
  *
  * The clearance f changes no faster than the line is long, and it is concave by no more than c = κ + 2/q: κ the line's
  * own curvature, 2/q that of the distance to a bend's circle (q from the bend's axis, held above half of itself within
  * the step), 0 for a straight and for a block, which are convex. So f(s + h) ≥ f + f'h − ch²/2, and the root of the
  * right side, the safe step, closes in quadratically on a root that is no graze.
  */
-export type Look = (s: number, seen: Seen) => void;
+export type Look = (seen: Seen) => void;
 
 export function lookAt(piece: HostPiece, line: WallLine): Look {
   if (piece.kind === "bow") return lookAtBow(piece, line);
@@ -67,7 +71,8 @@ function lookAtCylinder(piece: Cylinder, line: WallLine): Look {
   const { t0, t1, h } = piece;
   const round = radius !== Infinity;
   const bends = 1 / radius;
-  return (s, seen) => {
+  return (seen) => {
+    const { s } = seen;
     const A = round ? Math.cos(s / radius) : 0;
     const B = round ? Math.sin(s / radius) : s;
     let x = x0 + xa * A + xb * B;
@@ -92,7 +97,8 @@ function lookAtSlab(piece: Slab, line: WallLine): Look {
   const { radius } = line;
   const round = radius !== Infinity;
   const back = 1e-5;
-  return (s, seen) => {
+  return (seen) => {
+    const { s } = seen;
     const A = round ? Math.cos(s / radius) : 0;
     const B = round ? Math.sin(s / radius) : s;
     const [p, q] = round ? [B / radius, -A / radius] : [0, -1];
@@ -118,7 +124,10 @@ function lookAtBow(bow: Bow, line: WallLine): Look {
  * Looks at a bend along lines that run straight out of the end (x, y, z), z the same for all of them: `to` turns to
  * another line. So there is nothing to be set up line by line.
  */
-export function lookOutAtBow(bow: Bow): { readonly look: Look; readonly to: (x: number, y: number) => void } {
+export function lookOutAtBow(bow: Bow): {
+  readonly look: Look;
+  readonly to: (ray: { readonly x: number; readonly y: number }) => void;
+} {
   const { centre, x: ex, y: ey, n } = bow;
   const at: WallLine = {
     at: [0, 0, 0],
@@ -129,9 +138,9 @@ export function lookOutAtBow(bow: Bow): { readonly look: Look; readonly to: (x: 
     speed: 1,
   };
   const line = Float64Array.of(...coordinates(at, centre, [ex, ey, n]));
-  const to = (x: number, y: number): void => {
-    const u = x - centre[0];
-    const v = y - centre[1];
+  const to = (ray: { readonly x: number; readonly y: number }): void => {
+    const u = ray.x - centre[0];
+    const v = ray.y - centre[1];
     const w = -centre[2];
     line[0] = u * ex[0] + v * ex[1] + w * ex[2];
     line[3] = u * ey[0] + v * ey[1] + w * ey[2];
@@ -148,10 +157,16 @@ function lookIn(bow: Bow, radius: number, line: Float64Array): Look {
   const [endA, endB] = [R * cos, R * sin];
   const round = radius !== Infinity;
   const bends = 1 / radius;
-  return (s, seen) => {
+  return (seen) => {
+    const { s } = seen;
     const A = round ? Math.cos(s / radius) : 0;
     const B = round ? Math.sin(s / radius) : s;
-    const [aa, ab, ba, bb, wa, wb] = [line[1]!, line[2]!, line[4]!, line[5]!, line[7]!, line[8]!];
+    const aa = line[1]!;
+    const ab = line[2]!;
+    const ba = line[4]!;
+    const bb = line[5]!;
+    const wa = line[7]!;
+    const wb = line[8]!;
     const a = line[0]! + aa * A + ab * B;
     const b = line[3]! + ba * A + bb * B;
     const w = line[6]! + wa * A + wb * B;

@@ -1,7 +1,7 @@
 import { GRAZE, sinCosDeg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
-import { LINES } from "./curve.ts";
 import type { JointHost } from "./joint.ts";
+import { LINES } from "./round.ts";
 
 /**
  * One straight cut of a hole saw or mill (mm, radians). Its axis crosses the tube `centre` back from the landing,

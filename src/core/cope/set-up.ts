@@ -1,5 +1,5 @@
 import { deg, GRAZE, goldenLeast, rad, sinCosDeg, wrapPi } from "../numeric/index.ts";
-import { LINES } from "./curve.ts";
+import { LINES } from "./round.ts";
 import { cutLines, FEATHER, ROUND, type SawCut, type SawFit, type Settled } from "./saw.ts";
 
 /** The radii of a tube's two walls (mm): outside, bore. */

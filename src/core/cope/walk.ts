@@ -1,6 +1,6 @@
 import { GRAZE, ROOT } from "../numeric/index.ts";
 import { type Host, hostClearance, type Part } from "./host.ts";
-import { type Meet, meetOf, meetWall } from "./meet.ts";
+import { type Meet, meetOf, meetWall, type Ray } from "./meet.ts";
 import { type EndPath, wallAt, wallLine } from "./path.ts";
 
 /** A part of a host, and how straight lines meet it. */
@@ -8,42 +8,47 @@ interface MetPart extends Part {
   readonly meet: Meet;
 }
 
-/** Hosts made ready to be met by many lines. */
-export type MetHosts = readonly (readonly MetPart[])[];
-
-export const readyToMeet = (hosts: readonly Host[]): MetHosts =>
-  hosts.map((host) => host.map((part) => ({ ...part, meet: meetOf(part.piece) })));
-
-/**
- * Back (mm) at which the wall line at (x, y) across the tube first meets the hosts, coming from back `from` down to
- * `to`; NaN where it misses them. Straights are met in closed form, bends by the safe march.
- */
-export function firstBack(
-  hosts: MetHosts,
-  path: EndPath,
-  x: number,
-  y: number,
-  from: number,
-  to: number,
-): number {
-  let met = Number.NaN;
-  let i = 0;
-  while (i + 1 < path.length && from > path[i]!.b1) i++;
-  for (; i >= 0 && Number.isNaN(met); i--) {
-    const inner = Math.min(from, path[i]!.b1);
-    for (const host of hosts) {
-      met = further(met, meetHost(host, path, i, x, y, inner, to));
-    }
-  }
-  return met === 0 ? 0 : met;
+/** The hosts of a joint made ready to be met by the wall lines of an end, from back `from` outward. */
+export interface Lines {
+  readonly parts: readonly MetPart[];
+  readonly path: EndPath;
+  readonly from: number;
+  /** The line at hand: its place across the tube, and in z1 the end of its march. Numbers in here are not made anew. */
+  readonly ray: Ray;
 }
 
-/** Of two backs that which is met first, coming from inside; NaN is none. */
-const further = (a: number, b: number): number => (b <= a || Number.isNaN(b) ? a : b);
+export const readyToMeet = (hosts: readonly Host[], path: EndPath, from: number): Lines => ({
+  parts: hosts.flat().map((part) => ({ ...part, meet: meetOf(part.piece) })),
+  path,
+  from,
+  ray: { x: 0, y: 0, z0: -Math.min(from, path[0]!.b1), z1: 0, met: Number.NaN },
+});
 
-/** The same for one host, from back `inner` on piece i of the path. */
-function meetHost(
-  host: MetHosts[number],
+/**
+ * Back (mm) at which the wall line in `ray` first meets the hosts; NaN where it misses them. Straights are met in closed
+ * form, bends by the safe march; past a bend of the bar itself its own lines are walked.
+ */
+export function firstBack({ parts, path, from, ray }: Lines): number {
+  if (from > path[0]!.b1) {
+    let i = 0;
+    while (i + 1 < path.length && from > path[i]!.b1) i++;
+    for (; i > 0; i--) {
+      const met = walkedBack(parts, path, i, ray.x, ray.y, Math.min(from, path[i]!.b1), -ray.z1);
+      if (!Number.isNaN(met)) return met;
+    }
+  }
+  let first = Number.NaN;
+  for (const part of parts) {
+    part.meet(ray);
+    const met = part.cuts.length === 0 ? -ray.met : onMetal(part, path, ray.x, ray.y, -ray.met, -ray.z1);
+    if (!(met <= first) && !Number.isNaN(met)) first = met;
+  }
+  return first === 0 ? 0 : first;
+}
+
+/** The same on piece i of the path, a bend or what is past one, from back `inner` on. */
+function walkedBack(
+  parts: readonly MetPart[],
   path: EndPath,
   i: number,
   x: number,
@@ -51,23 +56,20 @@ function meetHost(
   inner: number,
   to: number,
 ): number {
-  let met = Number.NaN;
-  if (i === 0) {
-    for (const part of host) met = further(met, onMetal(part, path, x, y, -part.meet(x, y, -inner, -to), to));
-    return met;
-  }
   const { b0 } = path[i]!;
   const line = wallLine(path[i]!, x, y);
-  for (const part of host) {
+  let first = Number.NaN;
+  for (const part of parts) {
     const s = meetWall(part.piece, line, (inner - b0) * line.speed, 0);
-    met = further(met, onMetal(part, path, x, y, b0 + s / line.speed, to));
+    const met = onMetal(part, path, x, y, b0 + s / line.speed, to);
+    if (!(met <= first) && !Number.isNaN(met)) first = met;
   }
-  return met;
+  return first;
 }
 
 /** Where a line goes into a part's shape at back `met`: there, or where it comes on to what is not cut off. */
 function onMetal(part: Part, path: EndPath, x: number, y: number, met: number, to: number): number {
-  if (part.cuts.length === 0 || Number.isNaN(met)) return met;
+  if (Number.isNaN(met)) return met;
   const p = wallAt(path, x, y, met);
   return part.cuts.every((cut) => cut(p[0], p[1], p[2]) <= GRAZE) ? met : walkOn(part, path, x, y, met, to);
 }

@@ -1,6 +1,6 @@
 import { type FitBar, type Fitting, partsOf } from "../fit/index.ts";
 import { forceAside } from "../frame/index.ts";
-import { twinsOf } from "../layout/index.ts";
+import { platesUnder, twinsOf } from "../layout/index.ts";
 import { hostsOf, type Plan } from "./plan.ts";
 
 /** Where a shop has not said: nozzle and neck of a common torch (common practice, no source). */
@@ -21,9 +21,11 @@ export function fittingOf(plan: Plan): Pick<
     const hosts = { A: hostsOf(b.bar, "A", plan.layout)!, B: hostsOf(b.bar, "B", plan.layout)! };
     return { bar: b.bar, copes: b.copes, hosts, ...(needs ? { needs } : {}) };
   });
+  const resolved = plan.bars.map((b) => b.bar);
   const { parts, gates, body } = partsOf(
     plan.job,
-    plan.bars.map((b) => b.bar),
+    resolved,
+    platesUnder(plan.job.plates, resolved),
   );
   const force: Fitting["force"] = (pushes, tacked) =>
     forceAside(

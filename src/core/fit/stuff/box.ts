@@ -33,7 +33,8 @@ export const chainBox = (chain: Chain): Box => boxOf(places(chain.rods), chain.r
 /** The box of an obstacle; the floor has none. */
 export function obstacleBox(o: Obstacle): Box | undefined {
   if (o.kind === "floor") return undefined;
-  if (o.kind === "panel" || o.kind === "plate") return boxOf(o.facets.flatMap((f) => [...places(f.edges)]));
+  if (o.kind === "plate") return boxOf([o.slab.centre], o.slab.reach);
+  if (o.kind === "panel") return boxOf(o.facets.flatMap((f) => [...places(f.edges)]));
   return chainBox(o.chain);
 }
 

@@ -1,6 +1,7 @@
 export type { Box } from "./box.ts";
 export { apart, boxOf, obstacleBox, solidBox, union } from "./box.ts";
 export { placeRod, rodRod, sphereRound } from "./chain.ts";
+export { closest } from "./closest.ts";
 export type { Asked, Checker } from "./clearance.ts";
 export { checker } from "./clearance.ts";
 export { rodsTo } from "./distance.ts";
@@ -25,7 +26,9 @@ export {
 export type { Facet, Obstacle, Scene } from "./scene.ts";
 export { height, over } from "./scene.ts";
 export type { Triangle } from "./sheet.ts";
-export type { Over, Solid } from "./solid.ts";
+export type { Slab } from "./slab.ts";
+export { awayFromSlab, rodFromSlab, slabOf } from "./slab.ts";
+export type { Over, Solid, SolidEnd } from "./solid.ts";
 export { inwardFrom, rimPlace, solidOf } from "./solid.ts";
 export { standing } from "./standing.ts";
 export type { Thing } from "./things.ts";

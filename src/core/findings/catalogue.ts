@@ -192,10 +192,17 @@ export const CATALOGUE = {
   "bend-into-floor": warning(
     "while bend {bend} is made the bent part hangs {below} under the die, which stands {height} over the floor; fed from end {otherEnd} it would hang {otherBelow} at most",
   ),
+  // fit: what wants the same room when all bars are at their places
+  clash: danger(
+    "move {bar} or {other}, or cope one to the other: they overlap by {overlap} at x {x}, y {y}, z {z} ({along} along {bar}, {otherAlong} along {other})",
+  ),
+  "clash-self": danger(
+    "move a corner: the bar runs into itself by {overlap} at x {x}, y {y}, z {z} ({first} and {second} along it)",
+  ),
+  "clash-plate": danger(
+    "move {bar} or plate {plate}: they overlap by {overlap} at x {x}, y {y}, z {z} ({along} along the bar)",
+  ),
   // dangers and limits that go with every card of a station live in cards
 } as const satisfies Record<string, Entry>;
 
 export type Code = keyof typeof CATALOGUE;
-
-// until a room uses them all
-void danger;

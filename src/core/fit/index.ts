@@ -1,3 +1,5 @@
+export type { Clash, Metal } from "./clash/index.ts";
+export { clashesOf, metalOf, plateClash, selfClashes } from "./clash/index.ts";
 export type { Lip, Mobility, Twist } from "./joint/index.ts";
 export type { Effort, Joint, Judged, Rests } from "./judge/index.ts";
 export { inWords, restsAt } from "./judge/index.ts";
@@ -16,5 +18,6 @@ export {
 export type { Packing, Reach, Torch } from "./reach/index.ts";
 export { packingOf, weldReach } from "./reach/index.ts";
 export type { FitBar, Gate, Pose, Quat } from "./stuff/index.ts";
-export { between, partsOf } from "./stuff/index.ts";
+export type { Box } from "./stuff/index.ts";
+export { apart, between, partsOf, plateObstacle, seatBox } from "./stuff/index.ts";
 export type { Push } from "./way/index.ts";

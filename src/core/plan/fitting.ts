@@ -1,10 +1,17 @@
 import { type FitBar, type Fitting, partsOf } from "../fit/index.ts";
 import { forceAside } from "../frame/index.ts";
 import { platesUnder, twinsOf } from "../layout/index.ts";
-import { hostsOf, type Plan } from "./plan.ts";
+import { type BarPlan, hostsOf, type Plan } from "./plan.ts";
 
 /** Where a shop has not said: nozzle and neck of a common torch (common practice, no source). */
 const TORCH = { od: 22, length: 120 };
+
+/** One bar as the fit room asks for it. */
+export function fitBarOf(b: BarPlan, plan: Plan): FitBar {
+  const needs = plan.job.bars[b.id]?.needs;
+  const hosts = { A: hostsOf(b.bar, "A", plan.layout)!, B: hostsOf(b.bar, "B", plan.layout)! };
+  return { bar: b.bar, copes: b.copes, hosts, ...(needs ? { needs } : {}) };
+}
 
 /**
  * A plan as the fit room asks for it: bars with their copes and hosts, pairs, what stands besides bars, the shop's torch,
@@ -16,11 +23,7 @@ export function fittingOf(plan: Plan): Pick<
 > & {
   readonly unusable: readonly string[];
 } {
-  const bars = plan.bars.map((b): FitBar => {
-    const needs = plan.job.bars[b.id]?.needs;
-    const hosts = { A: hostsOf(b.bar, "A", plan.layout)!, B: hostsOf(b.bar, "B", plan.layout)! };
-    return { bar: b.bar, copes: b.copes, hosts, ...(needs ? { needs } : {}) };
-  });
+  const bars = plan.bars.map((b) => fitBarOf(b, plan));
   const resolved = plan.bars.map((b) => b.bar);
   const { parts, gates, body } = partsOf(
     plan.job,

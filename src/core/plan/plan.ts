@@ -4,6 +4,7 @@ import type { Finding } from "../findings/index.ts";
 import type { End, Job } from "../job/types.ts";
 import { type Layout, mutualEnds, type ResolvedBar } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
+import { clashFindings } from "./clashes.ts";
 import { type Places, placeJob } from "./places.ts";
 
 /** Everything computed of one bar that has a geometry. */
@@ -156,11 +157,11 @@ function notchSettings(job: Job, believed?: number | readonly [number, number]):
   };
 }
 
-/** Every finding of a plan, with those of the notches. */
+/** Every finding of a plan, with those of the notches and the clashes, which are worked out for it. */
 export function allFindings(plan: Plan): readonly Finding[] {
   const ofNotches = plan.bars.flatMap((b) =>
     (["A", "B"] as const).flatMap((end) => notchAt(plan, b.id, end)?.findings ?? []),
   );
   const ofDies = [...plan.dies.values()].flatMap((d) => d.findings);
-  return [...plan.mutual, ...plan.findings, ...ofNotches, ...ofDies];
+  return [...plan.mutual, ...clashFindings(plan), ...plan.findings, ...ofNotches, ...ofDies];
 }

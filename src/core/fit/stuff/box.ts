@@ -38,6 +38,9 @@ export function obstacleBox(o: Obstacle): Box | undefined {
   return chainBox(o.chain);
 }
 
+/** The box of a bar at its seat. */
+export const seatBox = (solid: Solid): Box => chainBox(solid.whole);
+
 /** The box of a bar at a pose. */
 export function solidBox(solid: Solid, pose: Pose): Box {
   const out: Vec[] = [];

@@ -1,6 +1,7 @@
 export type { Box } from "./box.ts";
-export { apart, boxOf, obstacleBox, solidBox, union } from "./box.ts";
-export { placeRod, rodRod, sphereRound } from "./chain.ts";
+export { apart, boxOf, obstacleBox, seatBox, solidBox, union } from "./box.ts";
+export type { Chain } from "./chain.ts";
+export { chainOf, placeRod, rodRod, sphereRound } from "./chain.ts";
 export { closest } from "./closest.ts";
 export type { Asked, Checker } from "./clearance.ts";
 export { checker } from "./clearance.ts";
@@ -9,7 +10,7 @@ export type { FitBar } from "./fitbar.ts";
 export type { Gate } from "./gate.ts";
 export type { LandsOn } from "./lands.ts";
 export { above, inTurn, landsOnOf, withLanders } from "./lands.ts";
-export { partsOf } from "./parts.ts";
+export { partsOf, plateObstacle } from "./parts.ts";
 export type { Pose, Quat } from "./pose.ts";
 export {
   angleBetween,
@@ -33,3 +34,4 @@ export { inwardFrom, rimPlace, solidOf } from "./solid.ts";
 export { standing } from "./standing.ts";
 export type { Thing } from "./things.ts";
 export { barThing, partThing } from "./things.ts";
+export { MERE_TOUCH } from "./touch.ts";

@@ -15,7 +15,11 @@ export interface PlateUnder {
 }
 
 /** A plate as the solid that it is: its outline (see outlineOf), as deep as it is thick. */
-export const plateObstacle = ({ id, plate, outline }: PlateUnder): Obstacle => ({
+export const plateObstacle = ({
+  id,
+  plate,
+  outline,
+}: PlateUnder): Obstacle & { readonly kind: "plate" } => ({
   id,
   kind: "plate",
   slab: slabOf(plate.at, plate.normal, outline, plate.thickness),

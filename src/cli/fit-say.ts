@@ -42,6 +42,9 @@ export const judgedJson = (j: Judged): object => ({
   clearance: j.clearance ?? null,
   nearest: j.nearest ?? null,
   through: j.through,
+  past: j.past,
+  touches: j.touches ?? null,
+  met: j.met ?? null,
   spring: j.spring,
   force: j.force ?? null,
   gap: j.gap ?? null,
@@ -58,7 +61,14 @@ export const judgedJson = (j: Judged): object => ({
 /** One bar's answer as a line. */
 export function sayJudged(j: Judged): string {
   const sprung = isByGap(j) ? "goes in with a gap" : "goes in sprung";
-  const word = { free: "goes in", spring: sprung, no: "does not go in" }[j.goesIn];
+  const word = {
+    free: "goes in",
+    touches: "goes in, touching",
+    spring: sprung,
+    no: "does not go in",
+    unknown: "unknown",
+  }[j.goesIn];
+  if (j.goesIn === "unknown") return `${word}: ${j.why}`;
   const through = j.through.length > 0 ? `; through ${j.through.join(" and ")}` : "";
   const clear =
     j.clearance === undefined || !j.nearest ? "" : `; nearest ${j.nearest}, ${j.clearance.toFixed(1)} mm`;

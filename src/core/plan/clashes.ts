@@ -31,7 +31,7 @@ function keptOf(b: BarPlan, plan: Plan): Kept {
   const have = kept.get(b);
   if (have) return have;
   const metal = metalOf(fitBarOf(b, plan));
-  const made = { metal, box: seatBox(metal.solid), self: selfClashes(metal), others: new WeakMap() };
+  const made: Kept = { metal, box: seatBox(metal.solid), self: selfClashes(metal), others: new WeakMap() };
   kept.set(b, made);
   return made;
 }

@@ -154,6 +154,7 @@ function merged(all: readonly Clash[], apart: number): readonly Clash[] {
  */
 export function selfClashes({ own, solid }: Metal): readonly Clash[] {
   const { bar } = own;
+  if (bar.centreline.bends.reduce((sum, b) => sum + b.angle, 0) < Math.PI - 1e-9) return [];
   const r = solid.radius;
   const around = Math.PI * r;
   const { rods } = solid.core;

@@ -33,7 +33,7 @@ export function metalOf(own: FitBar): Metal {
 }
 
 /** A place this near to where a bar is cut off is on the cut, not in the metal (mm). */
-const ON_CUT = 0.01;
+const ON_CUT = 0.001;
 
 /**
  * How deep a place is in a bar's metal, its bore taken as filled: the tube's radius less the distance from its middle

@@ -26,7 +26,7 @@ export interface Touch {
 
 /**
  * The places where a posed bar is within `near` (mm) of what stands: one for every second wall line and bore place of
- * its ends and one for each rod of its core. A rod that has gone through a panel is left to the checker.
+ * its ends, for each sharp point of its rims, and one for each rod of its core. A rod that has gone through a panel is left to the checker.
  */
 export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number): readonly Touch[] {
   const out: Touch[] = [];
@@ -41,7 +41,9 @@ export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number):
     for (let i = 0; i < end.walls.length; i += 6) {
       if ((i / 6 / end.perWall) % 2 < 1) lines.push(...move(end.walls, i), ...move(end.walls, i + 3));
     }
+    for (let i = 0; i < end.tips.walls.length; i += 3) lines.push(...move(end.tips.walls, i));
     for (let i = 0; i < end.bore.length; i += 6) places.push(...move(end.bore, i));
+    for (let i = 0; i < end.tips.bore.length; i += 3) places.push(...move(end.tips.bore, i));
     return {
       centre: placed(pose, solid.about, end.centre),
       reach: end.reach,

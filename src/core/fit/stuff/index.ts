@@ -34,4 +34,5 @@ export { inwardFrom, rimPlace, solidOf } from "./solid.ts";
 export { standing } from "./standing.ts";
 export type { Thing } from "./things.ts";
 export { barThing, partThing } from "./things.ts";
+export { tipsOf } from "./tips.ts";
 export { MERE_TOUCH } from "./touch.ts";

@@ -135,8 +135,7 @@ export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
     out.push(`At its seat it touches ${w.called(f.id)} by ${w.fine(f.by)}: dress that off, or cope to both.`);
   if (j.goesIn === "unknown") return [];
   if (j.goesIn === "no") {
-    if (j.met)
-      out.push(`A way was found, but its check met ${w.called(j.met.id)} by ${w.fine(j.met.by)}.`);
+    if (j.met) out.push(`A way was found, but its check met ${w.called(j.met.id)} by ${w.fine(j.met.by)}.`);
     if (j.shorten)
       out.push(
         `With end ${j.shorten.end} ${w.fine(j.shorten.by)} shorter it would go in, as far as was tried.`,

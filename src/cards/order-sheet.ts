@@ -61,7 +61,10 @@ const wordsFor = (s: Subject): FitWords => ({
 
 const stateOf = (j: Judged | undefined, w: FitWords): string =>
   j === undefined || j.goesIn === "unknown"
-    ? "NOT LOOKED AT" : j.goesIn === "no" ? "DOES NOT GO IN" : goesIn(j, w);
+    ? "NOT LOOKED AT"
+    : j.goesIn === "no"
+      ? "DOES NOT GO IN"
+      : goesIn(j, w);
 
 function linesOf(
   s: Subject,

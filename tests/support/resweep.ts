@@ -125,6 +125,25 @@ function along(line: Plan["bars"][number]["bar"]["centreline"], from: number, to
   return [...stations].sort((a, b) => a - b).map((s) => placeAt(line, s).at as P);
 }
 
+const isLow = (curve: Float64Array, phi: number): boolean =>
+  curve[phi]! <= curve[(phi + 359) % 360]! && curve[phi]! <= curve[(phi + 1) % 360]!;
+
+/** The lowest place of a rim within a degree of one of its lines, tried every 0.02°. */
+function lowest(
+  joint: Plan["bars"][number]["copes"]["A"]["joint"],
+  rho: number,
+  line: number,
+  there: number,
+): { readonly phi: number; readonly back: number } {
+  let best = { phi: line, back: there };
+  for (let i = -50; i <= 50 && joint; i++) {
+    const phi = line + i / 50;
+    const back = joint.back(rho, Math.cos((phi * Math.PI) / 180), Math.sin((phi * Math.PI) / 180));
+    if (back < best.back) best = { phi, back };
+  }
+  return best;
+}
+
 /** The bar as it is moved: its whole part as rods, and places of both ends' walls from the cut inward. */
 function moving(plan: Plan, id: string): { tube: Tube | undefined; ends: P[][]; about: P; reach: number } {
   const { bar, copes } = plan.byId.get(id)!;
@@ -133,7 +152,7 @@ function moving(plan: Plan, id: string): { tube: Tube | undefined; ends: P[][]; 
   const from = copes.A.cope.greatest + r;
   const to = line.length - copes.B.cope.greatest - r;
   const ends = (["A", "B"] as const).map((end) => {
-    const { cope } = copes[end];
+    const { cope, joint } = copes[end];
     const inward = end === "A" ? line : reversed(line);
     const out: P[] = [];
     const [z, u] = [cope.zero, cope.out];
@@ -143,8 +162,9 @@ function moving(plan: Plan, id: string): { tube: Tube | undefined; ends: P[][]; 
       [cope.outer, cope.outerRadius],
       [cope.bore, cope.boreRadius],
     ] as const) {
-      for (let phi = 0; phi < 360; phi += 2) {
-        const back = curve[phi]!;
+      const sharp = [...curve].flatMap((b, phi) => (isLow(curve, phi) ? [lowest(joint, rho, phi, b)] : []));
+      const even = Array.from({ length: 180 }, (_, i) => ({ phi: 2 * i, back: curve[2 * i]! }));
+      for (const { phi, back } of [...even, ...sharp]) {
         if (Number.isNaN(back)) continue;
         const [c, s] = [rho * Math.cos((phi * Math.PI) / 180), rho * Math.sin((phi * Math.PI) / 180)];
         // Straight walls only: behind the start of a bend the tube's own rods take over.
@@ -203,11 +223,7 @@ function faces(plan: Plan): Tube[] {
       const radius = size
         ? Math.hypot(size[0], size[1]) / 2
         : (1.5 * bar.tube.od) / Math.abs(dot(dir as P, n));
-      const aside: P = way
-        ? (way as P)
-        : Math.abs(n[2]) < 0.9
-          ? [-n[1], n[0], 0]
-          : [0, -n[2], n[1]];
+      const aside: P = way ? (way as P) : Math.abs(n[2]) < 0.9 ? [-n[1], n[0], 0] : [0, -n[2], n[1]];
       const u = aside.map((v) => v / Math.hypot(...aside)) as unknown as P;
       const w: P = [n[1] * u[2] - n[2] * u[1], n[2] * u[0] - n[0] * u[2], n[0] * u[1] - n[1] * u[0]];
       const sides: Face["sides"] =
@@ -225,7 +241,9 @@ function faces(plan: Plan): Tube[] {
           );
       // Round the face, and round the back of it.
       const rim = [0, -deep].flatMap((h) =>
-        round.map(([c, s]): P => [0, 1, 2].map((k) => at[k]! + c * u[k]! + s * w[k]! + h * n[k]!) as unknown as P),
+        round.map(
+          ([c, s]): P => [0, 1, 2].map((k) => at[k]! + c * u[k]! + s * w[k]! + h * n[k]!) as unknown as P,
+        ),
       );
       const face: Face = { at, n, radius, ...(sides ? { sides } : {}), deep };
       const reach = radius + deep;

@@ -87,7 +87,9 @@ describe("a bar that goes in", () => {
   it("says by which way, and what it passes closest", () => {
     expect(goesIn(free, w)).toBe("goes in free");
     expect([comesFrom(free), lastWay(free)]).toEqual(["from below", "up"]);
-    expect(goesInSays(free, [], w)).toBe("Straight in, up; 6.00 mm clear of LOW at the closest. Past only bars and plates; no body entered.");
+    expect(goesInSays(free, [], w)).toBe(
+      "Straight in, up; 6.00 mm clear of LOW at the closest. Past only bars and plates; no body entered.",
+    );
     const round = {
       ...free,
       way: [
@@ -216,11 +218,10 @@ describe("a tag", () => {
       { end: "A", before: "dash", share: 0.1 },
       { end: "B", before: "low", share: 0.4 },
     ] as const;
-    expect(tagSays(tag("free", { ...free, past: ["bars", "body"] }, { needs: "roof off", weld }), w).marks).toEqual([
-      "only with the roof off",
-      "weld A and B before LOW",
-    ]);
-    expect(tagSays(tag("free", free, { weld: weld.slice(1) }), w).marks).toEqual([
+    expect(
+      tagSays(tag("free", { ...free, past: ["bars", "body"] }, { needs: "roof off", weld }), w).marks,
+    ).toEqual(["only with the roof off", "weld A and B before LOW"]);
+    expect(tagSays(tag("free", { ...free, past: ["body"] }, { weld: weld.slice(1) }), w).marks).toEqual([
       "weld A before DASH",
       "weld B before LOW",
     ]);

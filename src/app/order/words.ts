@@ -79,7 +79,12 @@ export function answerSays(tag: Tag | undefined, w: FitWords): GoesInSays {
       spring: w.fine(byGap ? judged.gap : judged.spring),
       no: "no",
     }[tag.state],
-    says: tag.state === "touches" ? `Touching: ${says.charAt(0).toLowerCase()}${says.slice(1)}` : tag.state === "spring" ? `${first}: ${says.charAt(0).toLowerCase()}${says.slice(1)}` : says,
+    says:
+      tag.state === "touches"
+        ? `Touching: ${says.charAt(0).toLowerCase()}${says.slice(1)}`
+        : tag.state === "spring"
+          ? `${first}: ${says.charAt(0).toLowerCase()}${says.slice(1)}`
+          : says,
     reasons: [
       `Number ${tag.n} in the order of fitting, past what is tacked before it.`,
       ...goesInReasons(judged, w),

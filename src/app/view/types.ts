@@ -1,7 +1,7 @@
-import type { DrawnPlate } from "./plates.ts";
 import type { Job, Progress } from "../../core/job/index.ts";
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import type { Vec } from "../../core/space/index.ts";
+import type { DrawnPlate } from "./plates.ts";
 import type { Staging } from "./staging.ts";
 import type { Stand, StraightView } from "./stand.ts";
 import type { ViewTheme } from "./theme.ts";

@@ -17,7 +17,6 @@ export {
 } from "./order/index.ts";
 export type { Packing, Reach, Torch } from "./reach/index.ts";
 export { packingOf, weldReach } from "./reach/index.ts";
-export type { FitBar, Gate, Pose, Quat } from "./stuff/index.ts";
-export type { Box } from "./stuff/index.ts";
+export type { Box, FitBar, Gate, Pose, Quat } from "./stuff/index.ts";
 export { apart, between, partsOf, plateObstacle, seatBox } from "./stuff/index.ts";
 export type { Push } from "./way/index.ts";

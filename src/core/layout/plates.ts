@@ -29,7 +29,9 @@ export function platesUnder(plates: Job["plates"], bars: readonly ResolvedBar[])
       const { kind: _, plate: named, ...here } = seat;
       const listed = (id: string): boolean => {
         const plate = plates[id];
-        return plate !== undefined && dist(plate.at, here.at) < SAME && dot(plate.normal, here.normal) > 0.999;
+        return (
+          plate !== undefined && dist(plate.at, here.at) < SAME && dot(plate.normal, here.normal) > 0.999
+        );
       };
       const id = listed(named) ? named : (Object.keys(plates).find(listed) ?? `${named}, other side`);
       const { dir } = placeAt(bar.centreline, end === "A" ? 0 : bar.centreline.length);

@@ -56,7 +56,10 @@ describe("simple shapes", () => {
     const disc = (r: number, t: number) => Math.PI * r * r * t * sides(64);
     const sized = plateMesh({ at: [0, 0, 0], normal: [0.6, 0, 0.8], size: [80, 60], thickness: 4 });
     expect(volume(sized)).toBeCloseTo(disc(50, 4), 0);
-    expect(volume(plateMesh({ at: [1, 2, 3], normal: [-1, 0, 0], unsized: 67.5 }))).toBeCloseTo(disc(67.5, 3), 0);
+    expect(volume(plateMesh({ at: [1, 2, 3], normal: [-1, 0, 0], unsized: 67.5 }))).toBeCloseTo(
+      disc(67.5, 3),
+      0,
+    );
     expect(volume(plateMesh({ at: [0, 0, 0], normal: [0, -1, 0] }))).toBeCloseTo(disc(50, 3), 0);
   });
 

@@ -62,8 +62,7 @@ function discMesh(at: Vec, n: Vec, radius: number, thickness: number, origin: Ve
   };
   const next = (i: number): number => (i + 1) % ROUND;
   const [top, low] = [ring(0, () => n), ring(thickness, () => scale(n, -1))];
-  for (let i = 1; i + 1 < ROUND; i++)
-    into.indices.push(top, top + i, top + i + 1, low, low + i + 1, low + i);
+  for (let i = 1; i + 1 < ROUND; i++) into.indices.push(top, top + i, top + i + 1, low, low + i + 1, low + i);
   const [upper, lower] = [ring(0, (d) => d), ring(thickness, (d) => d)];
   for (let i = 0; i < ROUND; i++) {
     const j = next(i);

@@ -1,7 +1,8 @@
 import { type FitBar, type Fitting, partsOf } from "../fit/index.ts";
 import { forceAside } from "../frame/index.ts";
 import { platesUnder, twinsOf } from "../layout/index.ts";
-import { type BarPlan, hostsOf, type Plan } from "./plan.ts";
+import { hostsOf } from "./hosts.ts";
+import type { BarPlan, Plan } from "./plan.ts";
 
 /** Where a shop has not said: nozzle and neck of a common torch (common practice, no source). */
 const TORCH = { od: 22, length: 120 };
@@ -25,11 +26,7 @@ export function fittingOf(plan: Plan): Pick<
 } {
   const bars = plan.bars.map((b) => fitBarOf(b, plan));
   const resolved = plan.bars.map((b) => b.bar);
-  const { parts, gates, body } = partsOf(
-    plan.job,
-    resolved,
-    platesUnder(plan.job.plates, resolved),
-  );
+  const { parts, gates, body } = partsOf(plan.job, resolved, platesUnder(plan.job.plates, resolved));
   const force: Fitting["force"] = (pushes, tacked) =>
     forceAside(
       tacked.flatMap((id) => plan.byId.get(id)?.bar ?? []),

@@ -5,6 +5,7 @@ import type { End, Job } from "../job/types.ts";
 import { type Layout, mutualEnds, type ResolvedBar } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
 import { clashFindings } from "./clashes.ts";
+import { hostsOf } from "./hosts.ts";
 import { type Places, placeJob } from "./places.ts";
 
 /** Everything computed of one bar that has a geometry. */
@@ -40,14 +41,6 @@ export interface Plan {
   readonly findings: readonly Finding[];
   /** Ends that are coped to each other: the job's references make a circle. */
   readonly mutual: readonly Finding[];
-}
-
-/** The bars that one end is coped to, host first. Undefined where one of them has no geometry. */
-export function hostsOf(bar: ResolvedBar, end: End, layout: Layout): readonly ResolvedBar[] | undefined {
-  const seat = bar.seat[end];
-  if (seat.kind !== "on") return [];
-  const hosts = seat.hosts.map((id) => layout.byId.get(id));
-  return hosts.every((h) => h !== undefined) ? hosts : undefined;
 }
 
 /** Computes a job; given the plan before an edit, only the bars that changed and what lands on them are new. */

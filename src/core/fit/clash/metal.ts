@@ -57,8 +57,7 @@ export function depthIn({ own, solid, line }: Metal, q: Vec): number {
   if (at === 0) inside = Math.min(inside, pastEnd(rods, 0, 3, q));
   if (at === last) inside = Math.min(inside, pastEnd(rods, last + 3, -3, q));
   for (const end of solid.ends) {
-    if (dist(q, end.centre) <= end.reach + radius)
-      inside = Math.min(inside, offHosts(own.copes[end.end], q));
+    if (dist(q, end.centre) <= end.reach + radius) inside = Math.min(inside, offHosts(own.copes[end.end], q));
   }
   return inside >= ON_CUT ? depth : inside - ON_CUT;
 }

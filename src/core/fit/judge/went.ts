@@ -111,15 +111,20 @@ export function wentIn(
   let poses = found;
   let swept = follow(found, false);
   if (swept.overlap > enough && swept.overlap <= enough + WORTH) {
-    const task = { ...pressing(all), check: checker(solid, all.scene), tips: [], most: 0, stop: setting.effort.stop };
+    const task = {
+      ...pressing(all),
+      check: checker(solid, all.scene),
+      tips: [],
+      most: 0,
+      stop: setting.effort.stop,
+    };
     const allowed = all.scene.obstacles.map((o) => (all.hostIds.has(o.id) && springs ? wanted : 0));
     const aside = { ...task, allowed: Float64Array.from(allowed) };
     ({ poses, swept } = nudged(aside, found, (way) => follow(way, true), enough));
   }
   const { overlap } = swept;
   if (overlap > enough - TOUCH + MERE_TOUCH) return { met: { id: swept.deepest!, by: overlap } };
-  const touches =
-    !springs && overlap > TOUCH ? { touches: { id: swept.deepest!, by: overlap } } : undefined;
+  const touches = !springs && overlap > TOUCH ? { touches: { id: swept.deepest!, by: overlap } } : undefined;
   // What the sweep met beyond the springing stated is springing too.
   const more = springs && overlap > enough ? overlap - wanted : 0;
   const atSeat = leaving >= wanted ? pushes : pressed(pressing(all), SEAT);
@@ -134,7 +139,9 @@ export function wentIn(
     pushes: springs ? atSeat : [],
     ...(how === undefined ? {} : { how }),
     through: throughOf(solid, poses, setting.gates ?? []),
-    ...(swept.nearest === undefined ? {} : { clearance: Math.max(0, swept.clearance), nearest: swept.nearest }),
+    ...(swept.nearest === undefined
+      ? {}
+      : { clearance: Math.max(0, swept.clearance), nearest: swept.nearest }),
     why: whyGoes(
       { locked: mobility.locked, how, leaving: springs ? leaving + more : 0, ...touches },
       springs ? base.fouls : [],

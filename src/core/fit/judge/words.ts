@@ -94,7 +94,9 @@ export function pastInWords(past: readonly Past[]): string {
   const hasBody = past.includes("body");
   const named = past.filter((p) => hasBody || p !== "floor").map((p) => NAMES[p]);
   if (hasBody) return `past ${list(named)}`;
-  return named.length === 0 ? "nothing to go past; no body entered" : `past only ${list(named)}; no body entered`;
+  return named.length === 0
+    ? "nothing to go past; no body entered"
+    : `past only ${list(named)}; no body entered`;
 }
 
 /** A direction of the car in words: "up and rearward", "to the left". Parts under a third of it are not named. */

@@ -15,11 +15,7 @@ export interface PlateUnder {
 }
 
 /** A plate as the solid that it is: its outline (see outlineOf), as deep as it is thick. */
-export const plateObstacle = ({
-  id,
-  plate,
-  outline,
-}: PlateUnder): Obstacle & { readonly kind: "plate" } => ({
+export const plateObstacle = ({ id, plate, outline }: PlateUnder): Obstacle & { readonly kind: "plate" } => ({
   id,
   kind: "plate",
   slab: slabOf(plate.at, plate.normal, outline, plate.thickness),
@@ -40,7 +36,10 @@ export function partsOf(
 } {
   const body = bodyOf(job.body);
   const lowest = Math.min(0, ...bars.map(lowestOf));
-  const fixed: Obstacle[] = [...plates.map(plateObstacle), ...(job.driver ? driverObstacles(job.driver) : [])];
+  const fixed: Obstacle[] = [
+    ...plates.map(plateObstacle),
+    ...(job.driver ? driverObstacles(job.driver) : []),
+  ];
   if (lowest > -BELOW) fixed.push({ id: "floor", kind: "floor", z: 0 });
   const on = [...fixed, ...body.parts.map((p) => p.obstacle)];
   const off = [...fixed, ...body.parts.filter((p) => !p.roof).map((p) => p.obstacle)];

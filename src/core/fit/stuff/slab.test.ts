@@ -83,7 +83,12 @@ describe(`a plate as a solid (seed ${SEED})`, () => {
   }
 
   test("a tube that stands on its face touches it, whatever its bore; beside it, it is as far as its side", () => {
-    const s = slabOf([0, 0, 0], [0, 0, 1], { kind: "rectangle", x: [1, 0, 0], y: [0, 1, 0], half: [60, 40] }, 3);
+    const s = slabOf(
+      [0, 0, 0],
+      [0, 0, 1],
+      { kind: "rectangle", x: [1, 0, 0], y: [0, 1, 0], half: [60, 40] },
+      3,
+    );
     expect(slabRods(s, Float64Array.from([0, 0, 20, 0, 0, 500]), 20, 1e3)).toBe(0);
     expect(slabRods(s, Float64Array.from([85, 0, -200, 85, 0, 500]), 20, 1e3)).toBeCloseTo(5, 9);
     expect(slabRods(s, Float64Array.from([0, 70, -1, 1, 70, -1]), 20, 1e3)).toBeCloseTo(10, 9);

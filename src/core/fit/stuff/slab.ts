@@ -84,7 +84,10 @@ export function awayFromSlab(s: Slab, p: Vec): Vec {
         [up, upward],
       ]
     : [
-        [Math.hypot(a, b) - s.radius, [0, 1, 2].map((k) => (a * s.x[k]! + b * s.y[k]!) / size) as unknown as Vec],
+        [
+          Math.hypot(a, b) - s.radius,
+          [0, 1, 2].map((k) => (a * s.x[k]! + b * s.y[k]!) / size) as unknown as Vec,
+        ],
         [up, upward],
       ];
   let out: Vec = [0, 0, 0];

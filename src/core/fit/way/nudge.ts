@@ -46,7 +46,9 @@ function aside(
     const isFixed = i === 0 || i === poses.length - 1;
     const a = poses[Math.max(0, i - 1)]!;
     const b = poses[Math.min(poses.length - 1, i + 1)]!;
-    out.push(touches && !isFixed ? (relaxed(task, pose, course(task, a, b, half), half, TRUST) ?? pose) : pose);
+    out.push(
+      touches && !isFixed ? (relaxed(task, pose, course(task, a, b, half), half, TRUST) ?? pose) : pose,
+    );
     const t = at.get(i);
     // Between the ends of the move, so that no move gets too short to be one.
     if (t === undefined) return;
@@ -57,7 +59,12 @@ function aside(
 }
 
 /** The way from one pose to the next as a small move (shift of the bar's middle, turn times `half`), length 1. */
-function course({ solid, ends }: Omit<LeaveTask, "hosts">, a: Pose, b: Pose, half: number): readonly number[] {
+function course(
+  { solid, ends }: Omit<LeaveTask, "hosts">,
+  a: Pose,
+  b: Pose,
+  half: number,
+): readonly number[] {
   const middle = scale([0, 1, 2].map((k) => ends[0][k]! + ends[1][k]!) as unknown as Pose["at"], 0.5);
   const [p, q] = [placed(a, solid.about, middle), placed(b, solid.about, middle)];
   const back: Quat = [...neg([a.turn[0], a.turn[1], a.turn[2]]), a.turn[3]];

@@ -109,12 +109,16 @@ function waySays(j: Judged, w: FitWords): string {
     j.clearance === undefined || j.nearest === undefined || !Number.isFinite(j.clearance)
       ? ""
       : `; ${w.fine(j.clearance)} clear of ${w.called(j.nearest)} at the closest`;
-  const touches = j.touches
-    ? ` It touches ${w.called(j.touches.id)} by ${w.fine(j.touches.by)}: a stroke of a file.`
-    : "";
-  const past = j.goesIn === "spring" ? "" : ` ${sentence(pastInWords(j.past))}`;
-  return `${how}${clear}.${touches}${past}`;
+  return [`${how}${clear}.`, ...(j.goesIn === "spring" ? [] : pastSays(j, w))].join(" ");
 }
+
+/** What it touches by hundredths, and what was there to go past. */
+export const pastSays = (j: Judged, w: FitWords): readonly string[] => [
+  ...(j.touches
+    ? [`It touches ${w.called(j.touches.id)} by ${w.fine(j.touches.by)}: a stroke of a file.`]
+    : []),
+  sentence(pastInWords(j.past)),
+];
 
 /** The reasons beneath the sentence, each one sentence. */
 export function goesInReasons(j: Judged, w: FitWords): readonly string[] {

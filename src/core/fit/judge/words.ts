@@ -62,7 +62,7 @@ export function whyGoes(
     parts.push(
       `${proof}; ${how ?? "moved out"}, it goes in with ${mmText(leaving)} of springing a side (an upper bound)`,
     );
-  } else if (how !== undefined) parts.push(`not straight: ${how}, it goes in freely`);
+  } else if (how !== undefined) parts.push(`not straight: ${how}, it goes in${touches ? "" : " freely"}`);
   else if (poses.length === 2) parts.push(`goes in straight, ${inWords(neg(poses[0]!.at))}`);
   else if (poses.length > 1) {
     parts.push(`at the last goes in ${inWords(neg(poses[poses.length - 2]!.at))}`);

@@ -10,6 +10,7 @@ import {
   sub,
   type Vec,
 } from "../../space/index.ts";
+import { placeRod } from "./chain.ts";
 
 /**
  * A plate as a solid: what lies behind its outline, as deep as it is thick. `x`, `y` and `normal` are square to each
@@ -111,6 +112,9 @@ export function rodFromSlab(
   i: number,
   bound: number,
 ): { readonly far: number; readonly t: number } | undefined {
+  // Nothing of the plate is nearer than the ball that holds it.
+  const [cx, cy, cz] = s.centre;
+  if (Math.sqrt(placeRod(cx, cy, cz, rods, i)) - s.reach >= bound) return undefined;
   const ax = rods[i]!;
   const ay = rods[i + 1]!;
   const az = rods[i + 2]!;
@@ -124,7 +128,17 @@ export function rodFromSlab(
   const first = at(0);
   const last = at(1);
   const t =
-    at(step) >= first ? 0 : at(1 - step) >= last ? 1 : goldenLeast(at, 0, 1, length > 0 ? TO / length : 1);
+    at(step) >= first
+      ? 0
+      : at(1 - step) >= last
+        ? 1
+        : goldenLeast(
+            at,
+            0,
+            1,
+            length > 0 ? TO / length : 1,
+            (value, width) => value - width * length >= bound,
+          );
   const far = Math.min(first, last, at(t));
   return far < bound ? { far, t: far === first ? 0 : far === last ? 1 : t } : undefined;
 }

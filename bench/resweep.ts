@@ -44,7 +44,7 @@ function followed(order: string, text: string, judge: (fitting: Fitting) => read
       continue;
     }
     const met = resweep(plan, job, j);
-    const isClear = met.overlap < j.spring + TOUCH;
+    const isClear = met.overlap < (j.touches?.by ?? j.spring) + TOUCH;
     const isTold = j.clearance === undefined || met.clearance > j.clearance * 0.98 - 0.3;
     if (!isClear || !isTold) failed++;
     poses += met.poses;

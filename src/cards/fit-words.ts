@@ -1,4 +1,12 @@
-import { BY_HAND, inUnit, inWords, isByGap, type Judged, type Packing } from "../core/fit/index.ts";
+import {
+  BY_HAND,
+  inUnit,
+  inWords,
+  isByGap,
+  type Judged,
+  type Packing,
+  pastInWords,
+} from "../core/fit/index.ts";
 import { neg, sub, type Vec } from "../core/space/index.ts";
 
 /** What the sentences need: what bars are called, and how the shop reads lengths. */
@@ -35,10 +43,12 @@ export function sayForce(newton: number): string {
   return `${Math.round(newton / unit) * unit} N`;
 }
 
-/** The state in words: "goes in free", "goes in sprung 0.8 mm, 40 N", "goes in with 2.9 mm of gap", "does not go in". */
+/** The state in words: "goes in free", "goes in, touching 0.03 mm", "goes in sprung 0.8 mm, 40 N", "goes in with 2.9 mm of gap", "does not go in". */
 export function goesIn(j: Judged, w: FitWords): string {
   if (j.goesIn === "free") return "goes in free";
   if (j.goesIn === "no") return "does not go in";
+  if (j.goesIn === "unknown") return "not looked at";
+  if (j.touches) return `goes in, touching ${w.fine(j.touches.by)}`;
   if (isByGap(j)) return `goes in with ${w.fine(j.gap)} of gap`;
   return `goes in sprung ${w.fine(j.spring)}${j.force === undefined ? "" : `, ${sayForce(j.force)}`}`;
 }
@@ -78,6 +88,7 @@ const shift = (v: Vec): Vec => (Math.hypot(...v) > 1e-9 ? v : [0, 0, -1]);
 
 /** Why it does, or does not, in one sentence. `missing`: bars that it lands on and that are not in by then. */
 export function goesInSays(j: Judged, missing: readonly string[], w: FitWords): string {
+  if (j.goesIn === "unknown") return "It was not looked at to the end.";
   if (j.goesIn !== "no") return waySays(j, w);
   if (missing.length > 0)
     return `It lands on ${listed(missing.map(w.called))}, which ${missing.length > 1 ? "are" : "is"} not in yet.`;
@@ -106,8 +117,16 @@ function waySays(j: Judged, w: FitWords): string {
     j.clearance === undefined || j.nearest === undefined || !Number.isFinite(j.clearance)
       ? ""
       : `; ${w.fine(j.clearance)} clear of ${w.called(j.nearest)} at the closest`;
-  return `${how}${clear}.`;
+  return [`${how}${clear}.`, ...(j.goesIn === "spring" ? [] : pastSays(j, w))].join(" ");
 }
+
+/** What it touches by hundredths, and what was there to go past. */
+export const pastSays = (j: Judged, w: FitWords): readonly string[] => [
+  ...(j.touches
+    ? [`It touches ${w.called(j.touches.id)} by ${w.fine(j.touches.by)}: a stroke of a file.`]
+    : []),
+  sentence(pastInWords(j.past)),
+];
 
 /** The reasons beneath the sentence, each one sentence. */
 export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
@@ -124,9 +143,11 @@ export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
     out.push(`Its hosts are sprung ${w.fine(j.spring)} a side, or less${force}.`);
     if (j.gap !== undefined) out.push(`Or with a gap of ${w.fine(j.gap)} at each joint, nothing sprung.`);
   }
-  for (const f of j.goesIn === "no" ? [] : j.fouls)
+  for (const f of j.goesIn === "spring" ? j.fouls : [])
     out.push(`At its seat it touches ${w.called(f.id)} by ${w.fine(f.by)}: dress that off, or cope to both.`);
+  if (j.goesIn === "unknown") return [];
   if (j.goesIn === "no") {
+    if (j.met) out.push(`A way was found, but its check met ${w.called(j.met.id)} by ${w.fine(j.met.by)}.`);
     if (j.shorten)
       out.push(
         `With end ${j.shorten.end} ${w.fine(j.shorten.by)} shorter it would go in, as far as was tried.`,

@@ -25,7 +25,8 @@ export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Sheet[
   const ids = found.order.filter((id) => plan.byId.has(id));
   const judged = new Map(found.judged.map((j) => [j.bar, j]));
   const bad = ids.filter((id) => judged.get(id)?.goesIn === "no");
-  const unseen = ids.filter((id) => !judged.has(id));
+  const isSeen = (id: string): boolean => (judged.get(id)?.goesIn ?? "unknown") !== "unknown";
+  const unseen = ids.filter((id) => !isSeen(id));
   const fields: [string, string][] = [
     ["Job", plan.job.name],
     ["Bars", `${ids.length}`],
@@ -67,7 +68,11 @@ const wordsFor = (s: Subject): FitWords => ({
 });
 
 const stateOf = (j: Judged | undefined, w: FitWords): string =>
-  j === undefined ? "NOT LOOKED AT" : j.goesIn === "no" ? "DOES NOT GO IN" : goesIn(j, w);
+  j === undefined || j.goesIn === "unknown"
+    ? "NOT LOOKED AT"
+    : j.goesIn === "no"
+      ? "DOES NOT GO IN"
+      : goesIn(j, w);
 
 function linesOf(
   s: Subject,
@@ -89,7 +94,7 @@ function linesOf(
       ? "Lands on no bar."
       : `After ${hosts.map(w.called).join(" and ")}, on which it lands.`,
   );
-  if (j) out.push(goesInSays(j, missing, w));
+  if (j && j.goesIn !== "unknown") out.push(goesInSays(j, missing, w));
   if (j?.goesIn === "spring") out.push(...springing(j, w));
   const needs = s.plan.job.bars[s.id]?.needs;
   if (needs === "body on") out.push("While the body is on, roof and all: it is set by the body.");

@@ -57,6 +57,9 @@ export const judgedJson = (j: Judged, write: Fine): object => ({
   clearance: j.clearance ?? null,
   nearest: j.nearest ?? null,
   through: j.through,
+  past: j.past,
+  touches: j.touches ?? null,
+  met: j.met ?? null,
   spring: j.spring,
   force: j.force ?? null,
   gap: j.gap ?? null,
@@ -73,7 +76,14 @@ export const judgedJson = (j: Judged, write: Fine): object => ({
 /** One bar's answer as a line. */
 export function sayJudged(j: Judged, write: Fine): string {
   const sprung = isByGap(j) ? "goes in with a gap" : "goes in sprung";
-  const word = { free: "goes in", spring: sprung, no: "does not go in" }[j.goesIn];
+  const word = {
+    free: "goes in",
+    touches: "goes in, touching",
+    spring: sprung,
+    no: "does not go in",
+    unknown: "unknown",
+  }[j.goesIn];
+  if (j.goesIn === "unknown") return `${word}: ${j.why}`;
   const through = j.through.length > 0 ? `; through ${j.through.join(" and ")}` : "";
   const clear =
     j.clearance === undefined || !j.nearest ? "" : `; nearest ${j.nearest}, ${write(j.clearance)}`;

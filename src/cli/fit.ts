@@ -184,12 +184,13 @@ async function judged(
     await judgeInThreads(platform.threads.entry("fit-worker"), many, call, units, told);
   } else for (const unit of units) judgeUnit(fitting, order, unit, told);
   const bars = order.flatMap((id) => byId.get(id) ?? []);
-  const bad = bars.find((b) => b.goesIn === "no" && !b.stopped);
+  const bad = bars.find((b) => b.goesIn === "no");
   if (!bad) return { order, bars, untacked: [] };
   const before = cureOf(fitting, order, bad.bar)?.before ?? null;
-  const says = `${bad.bar} is the first that does not go in; ${
-    before === null ? "no earlier place in this order cures it" : `put in before ${before}, it does`
-  }`;
+  const none = fitting.effort.stop()
+    ? "the time was up before all earlier places were looked at"
+    : "no earlier place in this order cures it";
+  const says = `${bad.bar} is the first that does not go in; ${before === null ? none : `put in before ${before}, it does`}`;
   return { order, bars, untacked: [], cure: { bar: bad.bar, before, says } };
 }
 

@@ -48,18 +48,18 @@ describe("going in", () => {
     ["rear-cross-through-bar", "free", "slides"],
     ["pillar-follower-left", "free", "slides"],
     ["pillar-follower-right", "free", "slides"],
-    ["header-bar", "spring", "locked"],
+    ["header-bar", "touches", "locked"],
     ["door-bar-through-left", "free", "tips"],
     ["door-bar-rear-lower-half-left", "spring", "slides"],
   ])("%s: %s, its joint %s; its way stands a sweep at 0.25 mm", (id, goesIn, joint) => {
     const judged = judgeAt(fitting, order, id);
     expect(judged).toMatchObject({ goesIn, joint });
     if (id.startsWith("pillar-follower")) expect(judged.way).toHaveLength(2);
-    if (id === "header-bar") expect(judged.spring).toBeLessThan(1.2);
+    if (id === "header-bar") expect(judged.touches!.by).toBeLessThan(0.02);
     const own = barOf(fitting, id);
     const tacked = judged.after.map((t) => barOf(fitting, t).bar);
     const swept = sweep(own.bar, own.copes, judged.way, tacked, fitting.parts(false), { step: 0.25 });
-    expect(swept.overlap).toBeLessThan(judged.spring + 0.01);
+    expect(swept.overlap).toBeLessThan((judged.touches?.by ?? judged.spring) + 0.01);
     expect(swept.clearance).toBeCloseTo(judged.clearance!, 9);
     // From its own length away from every tacked bar's box, to the seat.
     const far = solidBox(solidOf(own.bar, own.copes), judged.way[0]!);
@@ -77,9 +77,10 @@ test("a sill bar whose hoop foot is crowded goes in with a gap; its twin, whose 
   const [right, left] = judgeOrder(fitting, [...crowded, "sill-bar-right", "sill-bar-left"]).slice(-2);
   expect(left).toMatchObject({ bar: "sill-bar-left", goesIn: "free", spring: 0 });
   expect(right).toMatchObject({ bar: "sill-bar-right", goesIn: "spring", joint: "tips" });
-  expect(right!.gap).toBeLessThan(3);
+  // With the ears of its notches, which stand out between two lines of the rim.
+  expect(right!.gap).toBeLessThan(4);
   expect(right!.why).toMatch(
-    /^goes in with 2\.\d mm of gap at A and B; springing it would take far more than hands/,
+    /^goes in with 3\.\d mm of gap at A and B; springing it would take far more than hands/,
   );
 });
 

@@ -5,7 +5,7 @@ import type { Plan } from "../../src/core/plan/index.ts";
 /**
  * A way followed by plain code that shares nothing with the fit room: bars as rows of short straight rods (bends by
  * 1°), ends as the places of their own cut and of the walls behind it, body as its measured lines and places, plates as
- * round faces and the floor as one without an edge. Slow.
+ * faces with their own sides, as deep as they are thick, and the floor as one without an edge. Slow.
  */
 type P = readonly [number, number, number];
 export interface Way {
@@ -33,6 +33,8 @@ interface Face {
   readonly at: P;
   readonly n: P;
   readonly radius: number;
+  /** Of a plate whose sides are known: the way they run, and half of each. */
+  readonly sides?: readonly (readonly [P, number])[];
   readonly deep: number;
 }
 export interface Met {
@@ -93,11 +95,13 @@ function rodToRod(p: Rod, q: Rod): number {
 }
 
 /** Height of a place over a face (below it: how deep), where it stands over or in it. */
-function placeToFace(p: P, { at, n, radius, deep }: Face): number {
+function placeToFace(p: P, { at, n, radius, sides, deep }: Face): number {
   const d = sub(p, at);
   const h = dot(d, n);
-  const aside = Math.sqrt(Math.max(0, dot(d, d) - h * h));
-  return aside <= radius && h > -deep ? h : Infinity;
+  const isOver = sides
+    ? sides.every(([way, half]) => Math.abs(dot(d, way)) <= half)
+    : Math.sqrt(Math.max(0, dot(d, d) - h * h)) <= radius;
+  return isOver && h > -deep ? h : Infinity;
 }
 
 /** Distance of a rod's middle line from a face, on either side; 0 where it goes through. */
@@ -121,6 +125,25 @@ function along(line: Plan["bars"][number]["bar"]["centreline"], from: number, to
   return [...stations].sort((a, b) => a - b).map((s) => placeAt(line, s).at as P);
 }
 
+const isLow = (curve: Float64Array, phi: number): boolean =>
+  curve[phi]! <= curve[(phi + 359) % 360]! && curve[phi]! <= curve[(phi + 1) % 360]!;
+
+/** The lowest place of a rim within a degree of one of its lines, tried every 0.02°. */
+function lowest(
+  joint: Plan["bars"][number]["copes"]["A"]["joint"],
+  rho: number,
+  line: number,
+  there: number,
+): { readonly phi: number; readonly back: number } {
+  let best = { phi: line, back: there };
+  for (let i = -50; i <= 50 && joint; i++) {
+    const phi = line + i / 50;
+    const back = joint.back(rho, Math.cos((phi * Math.PI) / 180), Math.sin((phi * Math.PI) / 180));
+    if (back < best.back) best = { phi, back };
+  }
+  return best;
+}
+
 /** The bar as it is moved: its whole part as rods, and places of both ends' walls from the cut inward. */
 function moving(plan: Plan, id: string): { tube: Tube | undefined; ends: P[][]; about: P; reach: number } {
   const { bar, copes } = plan.byId.get(id)!;
@@ -129,7 +152,7 @@ function moving(plan: Plan, id: string): { tube: Tube | undefined; ends: P[][]; 
   const from = copes.A.cope.greatest + r;
   const to = line.length - copes.B.cope.greatest - r;
   const ends = (["A", "B"] as const).map((end) => {
-    const { cope } = copes[end];
+    const { cope, joint } = copes[end];
     const inward = end === "A" ? line : reversed(line);
     const out: P[] = [];
     const [z, u] = [cope.zero, cope.out];
@@ -139,8 +162,9 @@ function moving(plan: Plan, id: string): { tube: Tube | undefined; ends: P[][]; 
       [cope.outer, cope.outerRadius],
       [cope.bore, cope.boreRadius],
     ] as const) {
-      for (let phi = 0; phi < 360; phi += 2) {
-        const back = curve[phi]!;
+      const sharp = [...curve].flatMap((b, phi) => (isLow(curve, phi) ? [lowest(joint, rho, phi, b)] : []));
+      const even = Array.from({ length: 180 }, (_, i) => ({ phi: 2 * i, back: curve[2 * i]! }));
+      for (const { phi, back } of [...even, ...sharp]) {
         if (Number.isNaN(back)) continue;
         const [c, s] = [rho * Math.cos((phi * Math.PI) / 180), rho * Math.sin((phi * Math.PI) / 180)];
         // Straight walls only: behind the start of a bend the tube's own rods take over.
@@ -181,33 +205,51 @@ function standing(plan: Plan, job: Job, after: readonly string[]): Tube[] {
       : []),
     ...(d?.helmet && d.helmetRadius ? [tubeOf("helmet", d.helmetRadius, [d.helmet as P])] : []),
   ];
-  return [...bars, ...lines, ...edges, ...skin, ...driver, ...faces(plan, job)];
+  return [...bars, ...lines, ...edges, ...skin, ...driver, ...faces(plan)];
 }
 
-/** The plates that bars stand on, round and as wide as their shorter side, and the floor where no bar is below it. */
-function faces(plan: Plan, job: Job): Tube[] {
-  const seats = plan.bars.flatMap(({ bar }) => [bar.seat.A, bar.seat.B]);
-  const plates = seats.flatMap((seat): Tube[] => {
-    if (seat.kind !== "plate") return [];
-    const { size, thickness = 3 } = job.plates[seat.plate] ?? {};
-    const radius = size ? Math.min(...size) / 2 : 50;
-    const [at, n] = [seat.at as P, seat.normal as P];
-    const side: P = Math.abs(n[2]) < 0.9 ? [-n[1], n[0], 0] : [0, -n[2], n[1]];
-    const u = side.map((v) => v / Math.hypot(...side)) as unknown as P;
-    const w: P = [n[1] * u[2] - n[2] * u[1], n[2] * u[0] - n[0] * u[2], n[0] * u[1] - n[1] * u[0]];
-    const rim = Array.from({ length: 73 }, (_, i): P => {
-      const [c, s] = [radius * Math.cos((i * Math.PI) / 36), radius * Math.sin((i * Math.PI) / 36)];
-      return [0, 1, 2].map((k) => at[k]! + c * u[k]! + s * w[k]!) as unknown as P;
-    });
-    return [
-      {
-        ...tubeOf(`${seat.plate} at y ${at[1].toFixed(0)}`, 0, rim),
-        centre: at,
-        reach: radius,
-        face: { at, n, radius, deep: thickness },
-      },
-    ];
-  });
+/**
+ * The plates that bars stand on: by their sides where these and the way they run are given, else round (of their half
+ * diagonal, or of 1.5 diameters of the bar over the cosine of its tilt), and the floor where no bar is below it.
+ */
+function faces(plan: Plan): Tube[] {
+  const plates = plan.bars.flatMap(({ bar }) =>
+    (["A", "B"] as const).flatMap((end): Tube[] => {
+      const seat = bar.seat[end];
+      if (seat.kind !== "plate") return [];
+      const { size, along: way, thickness: deep = 3 } = seat;
+      const [at, n] = [seat.at as P, seat.normal as P];
+      const { dir } = placeAt(bar.centreline, end === "A" ? 0 : bar.centreline.length);
+      const radius = size
+        ? Math.hypot(size[0], size[1]) / 2
+        : (1.5 * bar.tube.od) / Math.abs(dot(dir as P, n));
+      const aside: P = way ? (way as P) : Math.abs(n[2]) < 0.9 ? [-n[1], n[0], 0] : [0, -n[2], n[1]];
+      const u = aside.map((v) => v / Math.hypot(...aside)) as unknown as P;
+      const w: P = [n[1] * u[2] - n[2] * u[1], n[2] * u[0] - n[0] * u[2], n[0] * u[1] - n[1] * u[0]];
+      const sides: Face["sides"] =
+        size && way
+          ? [
+              [u, size[0] / 2],
+              [w, size[1] / 2],
+            ]
+          : undefined;
+      const round = sides
+        ? [1, -1, -1, 1, 1].map((c, i) => [c * sides[0]![1], [1, 1, -1, -1, 1][i]! * sides[1]![1]] as const)
+        : Array.from(
+            { length: 73 },
+            (_, i) => [radius * Math.cos((i * Math.PI) / 36), radius * Math.sin((i * Math.PI) / 36)] as const,
+          );
+      // Round the face, and round the back of it.
+      const rim = [0, -deep].flatMap((h) =>
+        round.map(
+          ([c, s]): P => [0, 1, 2].map((k) => at[k]! + c * u[k]! + s * w[k]! + h * n[k]!) as unknown as P,
+        ),
+      );
+      const face: Face = { at, n, radius, ...(sides ? { sides } : {}), deep };
+      const reach = radius + deep;
+      return [{ ...tubeOf(`${seat.plate} at y ${at[1].toFixed(0)}`, 0, rim), centre: at, reach, face }];
+    }),
+  );
   const lowest = Math.min(
     ...plan.bars.flatMap(({ bar: { centreline: c, tube, seat } }) => [
       ...c.bends.map((b) => b.corner[2] - tube.od / 2),

@@ -17,7 +17,7 @@ export interface Tag {
   readonly n: number;
   readonly label: string;
   /** "unseen": not looked at in this order; "placeless": it has no geometry yet. */
-  readonly state: "unseen" | "free" | "spring" | "no" | "placeless";
+  readonly state: "unseen" | "free" | "touches" | "spring" | "no" | "placeless";
   /** The answer; where the state is "unseen", what it was before the last change, no longer counted. */
   readonly judged?: Judged;
   /** Bars that it lands on and that are not in by then. */
@@ -102,7 +102,7 @@ export function rowOf(
       id,
       n: i + 1,
       label: calledOf(document, "bar", id),
-      state: key === undefined ? "placeless" : (found?.goesIn ?? "unseen"),
+      state: key === undefined ? "placeless" : stateOf(found),
       missing,
       ...((found ?? was) ? { judged: (found ?? was)! } : {}),
       ...(cure === undefined ? {} : { cure }),
@@ -114,6 +114,9 @@ export function rowOf(
     };
   });
 }
+
+const stateOf = (found: Judged | undefined): Tag["state"] =>
+  found === undefined || found.goesIn === "unknown" ? "unseen" : found.goesIn;
 
 /** Just behind the last of its hosts: before the bar that now follows that one, or last. */
 function behind(hosts: readonly string[], id: string, order: readonly string[]): Cure {

@@ -1,7 +1,7 @@
 import "../shell/order.css";
 import { ChevronLeft, ChevronRight } from "lucide-react";
 import { useCallback, useEffect, useMemo, useState } from "react";
-import { comesFrom, goesIn, HONEST, packingSays } from "../../cards/fit-words.ts";
+import { comesFrom, goesIn, HONEST, packingSays, pastSays } from "../../cards/fit-words.ts";
 import { type Judged, packingOf } from "../../core/fit/index.ts";
 import type { BarResult, Results } from "../compute/index.ts";
 import { TakeOne } from "../stations/take-one.tsx";
@@ -153,6 +153,9 @@ function Scrubbed({
                 )}
               </li>
             )}
+          {pastSays(judged, words).map((said) => (
+            <li key={said}>{said}</li>
+          ))}
           {answerSays(tag, words).reasons.map((reason) => (
             <li key={reason}>{reason}</li>
           ))}

@@ -25,6 +25,7 @@ const free: Judged = {
   bar: "bar",
   after: [],
   goesIn: "free",
+  past: ["bars", "plates"],
   joint: "slides",
   proved: false,
   way: [{ at: [0, 0, -900], turn: SEAT.turn }, SEAT],
@@ -53,10 +54,42 @@ const tag = (state: Tag["state"], judged?: Judged, more: Partial<Tag> = {}): Tag
 });
 
 describe("a bar that goes in", () => {
+  it("says what was there to go past, and on its tag where no body was", () => {
+    expect(tagSays(tag("free", free), w)).toEqual({ word: "goes in free", marks: ["no body entered"] });
+    const all: Judged = { ...free, past: ["bars", "plates", "body", "driver", "floor"] };
+    expect(tagSays(tag("free", all), w).marks).toEqual([]);
+    expect(goesInSays(all, [], w)).toMatch(
+      / Past bars, plates, the body, the driver's room and the floor\.$/,
+    );
+    expect(goesInSays({ ...free, past: ["floor"] }, [], w)).toMatch(
+      / Nothing to go past; no body entered\.$/,
+    );
+  });
+
+  it("that touches by hundredths says by how much and on what, and is no sprung one", () => {
+    const touching: Judged = { ...free, goesIn: "touches", touches: { id: "low", by: 0.034 } };
+    expect(goesIn(touching, w)).toBe("goes in, touching 0.03 mm");
+    expect(goesInSays(touching, [], w)).toContain("It touches LOW by 0.03 mm: a stroke of a file.");
+    expect(answerSays(tag("touches", touching), w)).toMatchObject({
+      figure: "0.03 mm",
+      says: expect.stringMatching(/^Touching: straight in, up;/),
+    });
+    expect(rowSays({ row: [tag("touches", touching)], reach: [], isOn: false })).toBe("all 1 go in");
+    expect(goesInReasons(touching, w).join(" ")).not.toMatch(/sprung|dress/);
+  });
+
+  it("that nobody looked at to the end is neither in nor out", () => {
+    const unknown: Judged = { ...free, goesIn: "unknown", way: [], stopped: true };
+    expect(goesIn(unknown, w)).toBe("not looked at");
+    expect(goesInSays(unknown, [], w)).toBe("It was not looked at to the end.");
+  });
+
   it("says by which way, and what it passes closest", () => {
     expect(goesIn(free, w)).toBe("goes in free");
     expect([comesFrom(free), lastWay(free)]).toEqual(["from below", "up"]);
-    expect(goesInSays(free, [], w)).toBe("Straight in, up; 6.00 mm clear of LOW at the closest.");
+    expect(goesInSays(free, [], w)).toBe(
+      "Straight in, up; 6.00 mm clear of LOW at the closest. Past only bars and plates; no body entered.",
+    );
     const round = {
       ...free,
       way: [
@@ -185,11 +218,10 @@ describe("a tag", () => {
       { end: "A", before: "dash", share: 0.1 },
       { end: "B", before: "low", share: 0.4 },
     ] as const;
-    expect(tagSays(tag("free", free, { needs: "roof off", weld }), w).marks).toEqual([
-      "only with the roof off",
-      "weld A and B before LOW",
-    ]);
-    expect(tagSays(tag("free", free, { weld: weld.slice(1) }), w).marks).toEqual([
+    expect(
+      tagSays(tag("free", { ...free, past: ["bars", "body"] }, { needs: "roof off", weld }), w).marks,
+    ).toEqual(["only with the roof off", "weld A and B before LOW"]);
+    expect(tagSays(tag("free", { ...free, past: ["body"] }, { weld: weld.slice(1) }), w).marks).toEqual([
       "weld A before DASH",
       "weld B before LOW",
     ]);

@@ -30,6 +30,8 @@ export function tagSays(tag: Tag, w: FitWords): TagSays {
       marks,
     };
   const word = goesIn(tag.judged!, w);
+  const past = tag.state === "free" && !tag.judged!.past.includes("body") ? "no body entered" : undefined;
+  if (past) return { word, marks: [past, ...marks] };
   return { word, ...(tag.state === "no" ? { why: goesInSays(tag.judged!, tag.missing, w) } : {}), marks };
 }
 
@@ -71,8 +73,18 @@ export function answerSays(tag: Tag | undefined, w: FitWords): GoesInSays {
   const byGap = isByGap(judged);
   const first = byGap ? "With a gap at each joint" : `Sprung${force}`;
   return {
-    figure: { free: "free", spring: w.fine(byGap ? judged.gap : judged.spring), no: "no" }[tag.state],
-    says: tag.state === "spring" ? `${first}: ${says.charAt(0).toLowerCase()}${says.slice(1)}` : says,
+    figure: {
+      free: "free",
+      touches: w.fine(judged.touches?.by ?? 0),
+      spring: w.fine(byGap ? judged.gap : judged.spring),
+      no: "no",
+    }[tag.state],
+    says:
+      tag.state === "touches"
+        ? `Touching: ${says.charAt(0).toLowerCase()}${says.slice(1)}`
+        : tag.state === "spring"
+          ? `${first}: ${says.charAt(0).toLowerCase()}${says.slice(1)}`
+          : says,
     reasons: [
       `Number ${tag.n} in the order of fitting, past what is tacked before it.`,
       ...goesInReasons(judged, w),

@@ -6,6 +6,7 @@ import {
   type Command,
   entries,
   type JobDocument,
+  type Json,
   moveBar,
   setValue,
   thingsOf,
@@ -17,7 +18,16 @@ import { optionsFor } from "./options.ts";
 import type { Sentence } from "./parts.ts";
 import { sentencesOf } from "./sentences.ts";
 import { resultsOf } from "./testing.ts";
-import { fieldsOf, newThing, placeWith, THINGS, type ThingKind } from "./thing-fields.ts";
+import {
+  chosen,
+  type Field,
+  fieldsOf,
+  newThing,
+  optionOf,
+  placeWith,
+  THINGS,
+  type ThingKind,
+} from "./thing-fields.ts";
 import { mmOf } from "./typed.ts";
 
 const says = ({ parts }: Sentence): string =>
@@ -195,6 +205,30 @@ describe("tubes, dies, plates and points", () => {
           expect(at(did(document, setValue(path, whole)), field.path), field.label).toBe(to);
         }
       }
+  });
+
+  it("a plate gets both sides at once, the way they run as words or numbers, and loses them again", () => {
+    const path = ["plates", "added"];
+    const fresh = did(frame(), setValue(path, newThing("plate", "mm")));
+    const field = (document: JobDocument, label: string): Field =>
+      fieldsOf(document, "plate", "added").find((f) => f.label === label)!;
+    const set = (document: JobDocument, label: string, to: Json | undefined): JobDocument =>
+      did(document, setValue(...placeWith(document, field(document, label).path, to)));
+    const square = set(fresh, "first side", 120);
+    expect(at(square, [...path, "size"])).toEqual([120, 120]);
+    const sized = set(square, "second side", "3 in");
+    expect(at(sized, [...path, "size"])).toEqual([120, "3 in"]);
+    const runs = field(sized, "first side runs");
+    if (runs.kind !== "choice") throw new Error("the way is chosen");
+    expect(optionOf(runs, undefined)).toBe("not said");
+    const forward = set(sized, "first side runs", chosen(runs, "forward"));
+    expect(at(forward, [...path, "along"])).toEqual([1, 0, 0]);
+    expect(optionOf(runs, at(forward, [...path, "along"]))).toBe("forward");
+    const askew = set(forward, "first side left", 0.5);
+    expect(at(askew, [...path, "along"])).toEqual([1, 0.5, 0]);
+    expect(optionOf(runs, at(askew, [...path, "along"]))).toBe("another way");
+    const none = set(set(askew, "first side runs", chosen(runs, "not said")), "second side", undefined);
+    expect([at(none, [...path, "along"]), at(none, [...path, "size"])]).toEqual([undefined, undefined]);
   });
 
   it("an unknown point gets its three coordinates at once", () => {

@@ -27,6 +27,8 @@ export type Field =
       readonly label: string;
       readonly options: readonly string[];
       readonly otherwise: string;
+      /** What the document keeps for an option, where that is not its own words; an option without one takes it out. */
+      readonly values?: Readonly<Record<string, Json>>;
     };
 
 export type ThingKind = "tube" | "die" | "plate" | "point";
@@ -44,6 +46,24 @@ const AXES = ["x", "y", "z"] as const;
 
 const place = (path: JsonPath): readonly Field[] =>
   AXES.map((axis, k) => ({ kind: "length", path: [...path, k], label: SIDES[axis][0], sides: SIDES[axis] }));
+
+/** A direction as three numbers. */
+const towards = (path: JsonPath, what: string): readonly Field[] =>
+  AXES.map((axis, k) => ({
+    kind: "number",
+    path: [...path, k],
+    label: `${what} ${SIDES[axis][0]}`,
+    least: -1,
+    most: 1,
+    unit: "",
+    sides: SIDES[axis],
+  }));
+
+const NOT_SAID = "not said";
+/** The two sides of a plate. */
+const SIZES = ["first side", "second side"] as const;
+/** Which way a plate's first side runs, as a fabricator says it; any other way is three numbers. */
+const RUNS: Readonly<Record<string, Json>> = { forward: [1, 0, 0], "to the left": [0, 1, 0], up: [0, 0, 1] };
 
 /** What can be said of one thing. */
 export function fieldsOf(document: JobDocument, kind: ThingKind, id: string): readonly Field[] {
@@ -81,18 +101,20 @@ export function fieldsOf(document: JobDocument, kind: ThingKind, id: string): re
     case "plate":
       return [
         ...place([...base, "at"]),
-        ...AXES.map(
-          (axis, k): Field => ({
-            kind: "number",
-            path: [...base, "normal", k],
-            label: `faces ${SIDES[axis][0]}`,
-            least: -1,
-            most: 1,
-            unit: "",
-            sides: SIDES[axis],
-          }),
-        ),
+        ...towards([...base, "normal"], "faces"),
         length("thickness", "thickness", "not said"),
+        ...SIZES.map(
+          (label, k): Field => ({ kind: "length", path: [...base, "size", k], label, optional: "not said" }),
+        ),
+        {
+          kind: "choice",
+          path: [...base, "along"],
+          label: "first side runs",
+          options: [...Object.keys(RUNS), NOT_SAID],
+          otherwise: NOT_SAID,
+          values: RUNS,
+        },
+        ...(at(document, [...base, "along"]) === undefined ? [] : towards([...base, "along"], "first side")),
       ];
     case "point":
       return place(Array.isArray(at(document, base)) ? base : [...base, "at"]);
@@ -128,6 +150,19 @@ export const SHOP_FIELDS: readonly Field[] = [
   { kind: "length", path: ["bender", "height"], label: "bender over the floor", optional: "not said" },
 ];
 
+/** What an option of a choice puts into the document; undefined takes it out. */
+export const chosen = ({ values }: Extract<Field, { kind: "choice" }>, option: string): Json | undefined =>
+  values ? values[option] : option;
+
+/** The option that the document has; in words where it is none of them. */
+export function optionOf(field: Extract<Field, { kind: "choice" }>, value: Json | undefined): string {
+  if (value === undefined) return field.otherwise;
+  const { values } = field;
+  if (!values) return typeof value === "string" ? value : field.otherwise;
+  const same = Object.entries(values).find(([, v]) => JSON.stringify(v) === JSON.stringify(value));
+  return same?.[0] ?? "another way";
+}
+
 /** A new thing with sizes to type over. */
 export function newThing(kind: ThingKind, length: "mm" | "in"): Json {
   const mm = length === "mm";
@@ -143,11 +178,21 @@ export function newThing(kind: ThingKind, length: "mm" | "in"): Json {
   }
 }
 
-/** A point that is still unknown has no coordinates to set one by one: it gets all three at once. */
-export function placeWith(document: JobDocument, path: JsonPath, to: Json): readonly [JsonPath, Json] {
+/**
+ * What is set where a list of numbers is not there yet, as it cannot be one by one: a point gets all three coordinates at
+ * once, a plate both sides alike. What is taken out of a list takes the whole list out.
+ */
+export function placeWith(
+  document: JobDocument,
+  path: JsonPath,
+  to: Json | undefined,
+): readonly [JsonPath, Json | undefined] {
   const k = path[path.length - 1];
   const home = path.slice(0, -1);
-  if (typeof k !== "number" || Array.isArray(at(document, home))) return [path, to];
+  if (typeof k !== "number") return [path, to];
+  if (to === undefined) return [home, undefined];
+  if (Array.isArray(at(document, home))) return [path, to];
+  if (home[home.length - 1] === "size") return [home, [to, to]];
   const whole: Json[] = [0, 0, 0];
   whole[k] = to;
   return [home, whole];

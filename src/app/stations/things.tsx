@@ -17,9 +17,11 @@ import { AskText, Choose } from "../ui/dialog.tsx";
 import { LengthPad, NumberPad } from "../ui/keypad.tsx";
 import { useActions, useApp } from "../use-app.ts";
 import {
+  chosen,
   type Field,
   fieldsOf,
   newThing,
+  optionOf,
   placeWith,
   SHOP_FIELDS,
   THINGS,
@@ -120,14 +122,14 @@ export function Fields({
   const [asked, setAsked] = useState<Field>();
   const value = asked && at(document, asked.path);
 
-  function set(field: Field, to: Json | undefined): void {
+  function set(field: Field, to: Json | undefined, said = String(to)): void {
     setAsked(undefined);
-    const [path, whole] = to === undefined ? [field.path, undefined] : placeWith(document, field.path, to);
+    const [path, whole] = placeWith(document, field.path, to);
     act.run(
       setValue(
         path,
         whole,
-        `${name}: ${field.label} ${to === undefined ? "not said" : typeof to === "number" && field.kind === "length" ? write.length(to) : String(to)}`,
+        `${name}: ${field.label} ${to === undefined ? "not said" : typeof to === "number" && field.kind === "length" ? write.length(to) : said}`,
       ),
     );
   }
@@ -194,10 +196,10 @@ export function Fields({
       {asked?.kind === "choice" && (
         <Choose
           title={asked.label}
-          value={typeof value === "string" ? value : asked.otherwise}
+          value={optionOf(asked, value)}
           options={asked.options.map((o) => [o, o])}
           onClose={() => setAsked(undefined)}
-          onPick={(to) => set(asked, to)}
+          onPick={(option) => set(asked, chosen(asked, option), option)}
         />
       )}
     </dl>
@@ -205,7 +207,7 @@ export function Fields({
 }
 
 function saysField(field: Field, value: Json | undefined, write: (mm: number) => string): string {
-  if (field.kind === "choice") return typeof value === "string" ? value : field.otherwise;
+  if (field.kind === "choice") return optionOf(field, value);
   if (value === undefined) return (field.kind === "length" ? field.optional : undefined) ?? "not said";
   if (field.kind === "text") return String(value);
   if (field.kind === "number") {

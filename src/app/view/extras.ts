@@ -48,7 +48,7 @@ export class Extras {
       : [];
     return [
       ...Object.values(plates).map(
-        (p): Blob => ({ at: p.at, radius: Math.max(...(p.size ?? [100, 100])) / 1.4 }),
+        (p): Blob => ({ at: p.at, radius: p.size ? Math.hypot(...p.size) / 2 : (p.unsized ?? 50) }),
       ),
       ...rows.flat().map((at): Blob => ({ at, radius: 0 })),
       ...Object.values(known).map(({ at }): Blob => ({ at, radius: 0 })),

@@ -1,5 +1,9 @@
 import type { Plate } from "../../core/job/index.ts";
+import { platesUnder } from "../../core/layout/index.ts";
 import type { Plan } from "../../core/plan/index.ts";
+
+/** A plate of the picture; `unsized`: the radius of what is taken for one that has bars on it and no size (mm). */
+export type DrawnPlate = Plate & { readonly unsized?: number };
 
 /**
  * The plates that a plan's bars stand on and those that nothing stands on yet, each once. A mirrored bar stands on the
@@ -11,21 +15,13 @@ export function platesOf({
 }: {
   readonly job: Plan["job"];
   readonly bars: readonly Pick<Plan["bars"][number], "bar">[];
-}): Readonly<Record<string, Plate>> {
-  const out: Record<string, Plate> = { ...job.plates };
-  const places = new Set(Object.values(out).map(keyOf));
-  for (const { bar } of bars) {
-    for (const end of ["A", "B"] as const) {
-      const seat = bar.seat[end];
-      const listed = seat.kind === "plate" ? job.plates[seat.plate] : undefined;
-      if (seat.kind !== "plate" || !listed) continue;
-      const { kind: _, plate: __, ...plate } = seat;
-      if (places.has(keyOf(plate))) continue;
-      places.add(keyOf(plate));
-      out[`${bar.id} ${end}`] = plate;
-    }
-  }
-  return out;
+}): Readonly<Record<string, DrawnPlate>> {
+  const under = platesUnder(
+    job.plates,
+    bars.map((b) => b.bar),
+  ).map(({ id, plate, outline, isSized }): [string, DrawnPlate] => [
+    id,
+    isSized || outline.kind !== "disc" ? plate : { ...plate, unsized: outline.radius },
+  ]);
+  return { ...job.plates, ...Object.fromEntries(under) };
 }
-
-const keyOf = ({ at }: Plate): string => at.map((v) => v.toFixed(2)).join();

@@ -1,6 +1,7 @@
 import type { Job, Progress } from "../../core/job/index.ts";
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import type { Vec } from "../../core/space/index.ts";
+import type { DrawnPlate } from "./plates.ts";
 import type { Staging } from "./staging.ts";
 import type { Stand, StraightView } from "./stand.ts";
 import type { ViewTheme } from "./theme.ts";
@@ -22,7 +23,8 @@ export interface ViewPoint {
 }
 
 /** What stands around the bars; each part is drawn anew only when it says something else. */
-export type ViewExtras = Pick<Job, "plates" | "body"> & {
+export type ViewExtras = Pick<Job, "body"> & {
+  readonly plates: Readonly<Record<string, DrawnPlate>>;
   readonly points: Readonly<Record<string, ViewPoint>>;
   readonly driver?: Job["driver"];
 };

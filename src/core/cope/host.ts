@@ -1,5 +1,5 @@
 import type { Arc, Centreline } from "../bar/index.ts";
-import { beyondOutline, type Outline, outlineOf, sub, type Vec } from "../space/index.ts";
+import { beyondOutline, type Outline, outlineOf, sub, unsizedRadius, type Vec } from "../space/index.ts";
 import { type EndFrame, inFrame } from "./frame.ts";
 
 /**
@@ -111,7 +111,7 @@ export function slabOf(
     at: inFrame(frame, sub(plate.at, frame.landing)),
     normal,
     // geometry.md, "Hosts end": one whose size nobody gave is as large as the seat needs.
-    outline: outlineOf({ ...rest, normal, ...along }, (1.5 * od) / Math.max(1e-3, Math.abs(normal[2]))),
+    outline: outlineOf({ ...rest, normal, ...along }, unsizedRadius(od, normal[2])),
   };
 }
 

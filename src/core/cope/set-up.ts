@@ -37,9 +37,14 @@ export const FROM_HEEL = Array.from({ length: LINES }, (_, i) => sinCosDeg(i));
 /** Step along a wall line for how squarely it meets the host (mm). */
 const STEP = 1e-4;
 
-/** Sine of the angle at which the wall line at (x, y) meets the host at `back`: how fast the clearance falls along it. */
+/**
+ * Sine of the angle at which the wall line at (x, y) meets the host at `back`: how fast the clearance falls along it. A
+ * line that only grazes is met at its closest approach, where it is still clear by a little: that is no slope.
+ */
 export const squareness = (clear: TrueSeat["clear"], x: number, y: number, back: number): number =>
-  Number.isNaN(back) ? Number.NaN : Math.min(1, Math.max(1e-9, clear(x, y, -back - STEP) / STEP));
+  Number.isNaN(back)
+    ? Number.NaN
+    : Math.min(1, Math.max(1e-9, (clear(x, y, -back - STEP) - clear(x, y, -back)) / STEP));
 
 /**
  * How cuts with the heel at `clock` sit when the bar is pushed home along its own axis until it touches: at the line

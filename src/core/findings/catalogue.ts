@@ -236,6 +236,16 @@ export const CATALOGUE = {
   "sheets-many": warning(
     "the {part} takes {sheets} sheets, and one bar's cards have at most {most}; {instead}",
   ),
+  // fit: what wants the same room when all bars are at their places
+  clash: danger(
+    "move {bar} or {other}, or cope one to the other: they overlap by {overlap} at x {x}, y {y}, z {z} ({along} along {bar}, {otherAlong} along {other})",
+  ),
+  "clash-self": danger(
+    "move a corner: the bar runs into itself by {overlap} at x {x}, y {y}, z {z} ({first} and {second} along it)",
+  ),
+  "clash-plate": danger(
+    "move {bar} or plate {plate}: they overlap by {overlap} at x {x}, y {y}, z {z} ({along} along the bar)",
+  ),
 } as const satisfies Record<string, Entry>;
 
 export type Code = keyof typeof CATALOGUE;

@@ -1,6 +1,8 @@
+export type { Clash, Metal } from "./clash/index.ts";
+export { clashesOf, metalOf, plateClash, selfClashes } from "./clash/index.ts";
 export type { Lip, Mobility, Twist } from "./joint/index.ts";
-export type { Effort, Joint, Judged, Rests } from "./judge/index.ts";
-export { inUnit, inWords, restsAt } from "./judge/index.ts";
+export type { Effort, Joint, Judged, Past, Rests } from "./judge/index.ts";
+export { inUnit, inWords, isIn, pastInWords, restsAt } from "./judge/index.ts";
 export type { Ask, FitMemory, Fitting, Ordered, Remembered, Step } from "./order/index.ts";
 export {
   askOf,
@@ -15,6 +17,6 @@ export {
 } from "./order/index.ts";
 export type { Packing, Reach, Torch } from "./reach/index.ts";
 export { packingOf, weldReach } from "./reach/index.ts";
-export type { FitBar, Gate, Pose, Quat } from "./stuff/index.ts";
-export { between, partsOf } from "./stuff/index.ts";
+export type { Box, FitBar, Gate, Pose, Quat } from "./stuff/index.ts";
+export { apart, between, partsOf, plateObstacle, seatBox } from "./stuff/index.ts";
 export type { Push } from "./way/index.ts";

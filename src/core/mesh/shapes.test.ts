@@ -22,7 +22,13 @@ function volume(m: Mesh): number {
 
 describe("simple shapes", () => {
   it("a plate is a box behind the face that the bar stands on, with twelve edges", () => {
-    const m = plateMesh({ at: [10, 20, 30], normal: [0, 0, 1], size: [150, 120], thickness: 3 });
+    const m = plateMesh({
+      at: [10, 20, 30],
+      normal: [0, 0, 1],
+      size: [150, 120],
+      along: [1, 0, 0],
+      thickness: 3,
+    });
     expect(volume(m)).toBeCloseTo(150 * 120 * 3, 1);
     expect(m.edges.length).toBe(12 * 6);
     const all = Array.from({ length: m.positions.length / 3 }, (_, i) => vertex(m, i));
@@ -36,10 +42,25 @@ describe("simple shapes", () => {
     expect(lines.size).toBe(12);
   });
 
-  it("a plate that faces forward, leans or has no stated size is drawn too", () => {
-    expect(volume(plateMesh({ at: [0, 0, 0], normal: [-1, 0, 0] }))).toBeCloseTo(100 * 100 * 3, 1);
-    const m = plateMesh({ at: [0, 0, 0], normal: [0.6, 0, 0.8], size: [80, 50], thickness: 4 });
-    expect(volume(m)).toBeCloseTo(80 * 50 * 4, 1);
+  it("a plate whose sides run askew is drawn along them", () => {
+    const along: Vec = [0.6, 0.8, 0];
+    const m = plateMesh({ at: [0, 0, 0], normal: [0, 0, 1], size: [200, 50], along, thickness: 4 });
+    expect(volume(m)).toBeCloseTo(200 * 50 * 4, 1);
+    const all = Array.from({ length: m.positions.length / 3 }, (_, i) => vertex(m, i));
+    expect(Math.max(...all.map((p) => p[0] * 0.6 + p[1] * 0.8))).toBeCloseTo(100, 4);
+    expect(Math.max(...all.map((p) => p[0] * -0.8 + p[1] * 0.6))).toBeCloseTo(25, 4);
+  });
+
+  it("a plate without sides is a disc: of its half diagonal, of what its bar needs, or bare", () => {
+    const sides = (n: number) => (Math.sin((2 * Math.PI) / n) * n) / (2 * Math.PI);
+    const disc = (r: number, t: number) => Math.PI * r * r * t * sides(64);
+    const sized = plateMesh({ at: [0, 0, 0], normal: [0.6, 0, 0.8], size: [80, 60], thickness: 4 });
+    expect(volume(sized)).toBeCloseTo(disc(50, 4), 0);
+    expect(volume(plateMesh({ at: [1, 2, 3], normal: [-1, 0, 0], unsized: 67.5 }))).toBeCloseTo(
+      disc(67.5, 3),
+      0,
+    );
+    expect(volume(plateMesh({ at: [0, 0, 0], normal: [0, -1, 0] }))).toBeCloseTo(disc(50, 3), 0);
   });
 
   it("a ball and a capsule hold what Archimedes says, less their facets, and stay on their surface", () => {

@@ -1,11 +1,15 @@
 import {
   add,
   along,
+  anySquare,
   cross,
   FORWARD,
   LEFT,
   len,
   ORIGIN,
+  type Outline,
+  outlineOf,
+  PLATE_THICKNESS,
   scale,
   square,
   sub,
@@ -15,31 +19,70 @@ import {
 import { type Mesh, MeshBuilder } from "./mesh.ts";
 import { ringFrom, zip } from "./ring.ts";
 
+/** A plate as it is drawn: a plate of the job, and the radius of what is taken for it where it has no size (mm). */
+interface DrawnPlate {
+  readonly at: Vec;
+  readonly normal: Vec;
+  readonly size?: readonly [number, number];
+  readonly along?: Vec;
+  readonly thickness?: number;
+  readonly unsized?: number;
+}
+
+/** Radius of a plate without a size on which nothing stands yet (mm). */
+const BARE = 50;
+/** Sides of a round plate. */
+const ROUND = 64;
+
 /**
- * A plate as a box: `at` is the middle of the face that the bar stands on, `normal` (length 1) points out of that face.
- * `size` runs along the car's forward direction laid into the plate (left, where the plate faces forward) and square to
- * it (mm); the job does not say how a plate is turned, so this is how it is drawn.
+ * A plate as the solid that it is to the cut and the fit: `at` is the middle of the face that the bar is on, `normal`
+ * (length 1) points out of that face; its outline (`outlineOf`), as deep as it is thick (mm).
  */
-export function plateMesh(
-  plate: {
-    readonly at: Vec;
-    readonly normal: Vec;
-    readonly size?: readonly [number, number];
-    readonly thickness?: number;
-  },
-  origin: Vec = ORIGIN,
-): Mesh {
-  const [w, h] = plate.size ?? [100, 100];
-  const n = unit(plate.normal);
-  const u = unit(square(Math.abs(n[0]) < 0.9 ? FORWARD : LEFT, n));
-  const v = cross(n, u);
+export function plateMesh(plate: DrawnPlate, origin: Vec = ORIGIN): Mesh {
+  const normal = unit(plate.normal);
+  const outline = outlineOf({ ...plate, normal }, plate.unsized ?? BARE);
+  const { thickness = PLATE_THICKNESS } = plate;
+  return outline.kind === "disc"
+    ? discMesh(plate.at, normal, outline.radius, thickness, origin)
+    : boxMesh(plate.at, normal, outline, thickness, origin);
+}
+
+function discMesh(at: Vec, n: Vec, radius: number, thickness: number, origin: Vec): Mesh {
   const into = new MeshBuilder(origin);
-  const half: readonly [Vec, Vec, Vec] = [
-    scale(u, w / 2),
-    scale(v, h / 2),
-    scale(n, (plate.thickness ?? 3) / 2),
-  ];
-  const middle = sub(plate.at, half[2]);
+  const e = anySquare(n);
+  const f = cross(n, e);
+  const out = Array.from({ length: ROUND }, (_, i): Vec => {
+    const a = (i * 2 * Math.PI) / ROUND;
+    return add(scale(e, Math.cos(a)), scale(f, Math.sin(a)));
+  });
+  const ring = (depth: number, normalOf: (d: Vec) => Vec): number => {
+    const first = into.count;
+    for (const d of out) into.vertex(along(along(at, d, radius), n, -depth), normalOf(d));
+    return first;
+  };
+  const next = (i: number): number => (i + 1) % ROUND;
+  const [top, low] = [ring(0, () => n), ring(thickness, () => scale(n, -1))];
+  for (let i = 1; i + 1 < ROUND; i++) into.indices.push(top, top + i, top + i + 1, low, low + i + 1, low + i);
+  const [upper, lower] = [ring(0, (d) => d), ring(thickness, (d) => d)];
+  for (let i = 0; i < ROUND; i++) {
+    const j = next(i);
+    into.indices.push(lower + i, lower + j, upper + j, lower + i, upper + j, upper + i);
+    into.edge(top + i, top + j);
+    into.edge(low + i, low + j);
+  }
+  return into.finish();
+}
+
+function boxMesh(
+  at: Vec,
+  n: Vec,
+  { x, y, half: sides }: Extract<Outline, { kind: "rectangle" }>,
+  thickness: number,
+  origin: Vec,
+): Mesh {
+  const into = new MeshBuilder(origin);
+  const half: readonly [Vec, Vec, Vec] = [scale(x, sides[0]), scale(y, sides[1]), scale(n, thickness / 2)];
+  const middle = sub(at, half[2]);
   for (const axis of [0, 1, 2] as const) {
     for (const side of [1, -1] as const) {
       const out = half[axis];

@@ -19,7 +19,8 @@ import {
   verdictOn,
   type Wanted,
 } from "../trestles/index.ts";
-import { type BarPlan, hostsOf, type Plan } from "./plan.ts";
+import { hostsOf } from "./hosts.ts";
+import type { BarPlan, Plan } from "./plan.ts";
 
 /** What a bent bar turned out to be, and what can be done with it. */
 export interface BentAnswer {

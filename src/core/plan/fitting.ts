@@ -1,10 +1,18 @@
 import { type FitBar, type Fitting, partsOf } from "../fit/index.ts";
 import { forceAside } from "../frame/index.ts";
-import { twinsOf } from "../layout/index.ts";
-import { hostsOf, type Plan } from "./plan.ts";
+import { platesUnder, twinsOf } from "../layout/index.ts";
+import { hostsOf } from "./hosts.ts";
+import type { BarPlan, Plan } from "./plan.ts";
 
 /** Where a shop has not said: nozzle and neck of a common torch (common practice, no source). */
 const TORCH = { od: 22, length: 120 };
+
+/** One bar as the fit room asks for it. */
+export function fitBarOf(b: BarPlan, plan: Plan): FitBar {
+  const needs = plan.job.bars[b.id]?.needs;
+  const hosts = { A: hostsOf(b.bar, "A", plan.layout)!, B: hostsOf(b.bar, "B", plan.layout)! };
+  return { bar: b.bar, copes: b.copes, hosts, ...(needs ? { needs } : {}) };
+}
 
 /**
  * A plan as the fit room asks for it: bars with their copes and hosts, pairs, what stands besides bars, the shop's torch,
@@ -16,15 +24,9 @@ export function fittingOf(plan: Plan): Pick<
 > & {
   readonly unusable: readonly string[];
 } {
-  const bars = plan.bars.map((b): FitBar => {
-    const needs = plan.job.bars[b.id]?.needs;
-    const hosts = { A: hostsOf(b.bar, "A", plan.layout)!, B: hostsOf(b.bar, "B", plan.layout)! };
-    return { bar: b.bar, copes: b.copes, hosts, ...(needs ? { needs } : {}) };
-  });
-  const { parts, gates, body } = partsOf(
-    plan.job,
-    plan.bars.map((b) => b.bar),
-  );
+  const bars = plan.bars.map((b) => fitBarOf(b, plan));
+  const resolved = plan.bars.map((b) => b.bar);
+  const { parts, gates, body } = partsOf(plan.job, resolved, platesUnder(plan.job.plates, resolved));
   const force: Fitting["force"] = (pushes, tacked) =>
     forceAside(
       tacked.flatMap((id) => plan.byId.get(id)?.bar ?? []),

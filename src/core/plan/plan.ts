@@ -12,6 +12,8 @@ import { concerns, type Finding, isDanger, isError } from "../findings/index.ts"
 import type { End, Job } from "../job/types.ts";
 import { type Layout, leastBend, mutualEnds, type ResolvedBar } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
+import { clashFindings } from "./clashes.ts";
+import { hostsOf } from "./hosts.ts";
 import { type Places, placeJob } from "./places.ts";
 
 /** Everything computed of one bar that has a geometry. */
@@ -47,14 +49,6 @@ export interface Plan {
   readonly findings: readonly Finding[];
   /** Ends that are coped to each other: the job's references make a circle. */
   readonly mutual: readonly Finding[];
-}
-
-/** The bars that one end is coped to, host first. Undefined where one of them has no geometry. */
-export function hostsOf(bar: ResolvedBar, end: End, layout: Layout): readonly ResolvedBar[] | undefined {
-  const seat = bar.seat[end];
-  if (seat.kind !== "on") return [];
-  const hosts = seat.hosts.map((id) => layout.byId.get(id));
-  return hosts.every((h) => h !== undefined) ? hosts : undefined;
 }
 
 /** Hears how far long work has come. */
@@ -182,7 +176,7 @@ function notchSettings(job: Job, believed?: number | readonly [number, number]):
   };
 }
 
-/** Every finding of a plan, with those of the notches, which are computed for it; they hold no danger. */
+/** Every finding of a plan, with those of the clashes and the notches, which are worked out for it; a notch is no danger. */
 export function allFindings(
   plan: Plan,
   notches: "with notches" | "without" = "with notches",
@@ -194,7 +188,7 @@ export function allFindings(
     return (["A", "B"] as const).flatMap((end) => notchAt(plan, b.id, end)?.findings ?? []);
   });
   const ofDies = [...plan.dies.values()].flatMap((d) => d.findings);
-  return [...plan.mutual, ...plan.findings, ...ofNotches, ...ofDies];
+  return [...plan.mutual, ...clashFindings(plan), ...plan.findings, ...ofNotches, ...ofDies];
 }
 
 const dangers = new WeakMap<Plan, readonly Finding[]>();

@@ -1,4 +1,4 @@
-export { beyondOutline, type Outline, outlineOf } from "./outline.ts";
+export { beyondOutline, type Outline, outlineOf, PLATE_THICKNESS, unsizedRadius } from "./outline.ts";
 export type { Vec } from "./vec.ts";
 export {
   add,

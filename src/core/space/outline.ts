@@ -35,3 +35,13 @@ export function beyondOutline(outline: Outline, at: Vec, normal: Vec, place: Vec
   const py = Math.abs(dot(v, outline.y)) - outline.half[1];
   return px > 0 && py > 0 ? Math.hypot(px, py) : Math.max(px, py);
 }
+
+/** Thickness (mm) of a plate whose thickness nobody gave: the thinnest that is common under cage feet (common practice, no source). */
+export const PLATE_THICKNESS = 3;
+
+/**
+ * Radius (mm) of the disc that is taken for a plate without a size: 1.5 times the outside diameter of the bar on it over
+ * the cosine of the angle between that bar and the plate's normal (geometry.md, "Hosts end").
+ */
+export const unsizedRadius = (od: number, cosine: number): number =>
+  (1.5 * od) / Math.max(1e-3, Math.abs(cosine));

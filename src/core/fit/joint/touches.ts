@@ -1,14 +1,17 @@
-import { along, cross, dot, neg, scale, sub, UP, type Vec } from "../../space/index.ts";
+import { along, cross, dot, lerp, neg, scale, sub, UP, type Vec } from "../../space/index.ts";
 import {
+  awayFromSlab,
+  closest,
   type Facet,
   height,
-  type Obstacle,
   over,
   type Pose,
   placed,
   placeRod,
+  rodFromSlab,
   rodRod,
   type Scene,
+  type Slab,
   type Solid,
 } from "../stuff/index.ts";
 
@@ -23,7 +26,7 @@ export interface Touch {
 
 /**
  * The places where a posed bar is within `near` (mm) of what stands: one for every second wall line and bore place of
- * its ends and one for each rod of its core. A rod that has gone through a panel is left to the checker.
+ * its ends, for each sharp point of its rims, and one for each rod of its core. A rod that has gone through a panel is left to the checker.
  */
 export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number): readonly Touch[] {
   const out: Touch[] = [];
@@ -38,7 +41,9 @@ export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number):
     for (let i = 0; i < end.walls.length; i += 6) {
       if ((i / 6 / end.perWall) % 2 < 1) lines.push(...move(end.walls, i), ...move(end.walls, i + 3));
     }
+    for (let i = 0; i < end.tips.walls.length; i += 3) lines.push(...move(end.tips.walls, i));
     for (let i = 0; i < end.bore.length; i += 6) places.push(...move(end.bore, i));
+    for (let i = 0; i < end.tips.bore.length; i += 3) places.push(...move(end.tips.bore, i));
     return {
       centre: placed(pose, solid.about, end.centre),
       reach: end.reach,
@@ -52,11 +57,14 @@ export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number):
       floorTouches(o.z, coreRods, solid.radius, obstacle, near, out);
       return;
     }
-    if (o.kind === "plate" || o.kind === "panel") {
-      if (o.kind === "plate") for (const e of ends) plateTouches(o, e.lines, obstacle, near, out);
+    if (o.kind === "plate") {
+      slabTouches(o.slab, coreRods, solid.radius, obstacle, near, out);
+      for (const e of ends) slabTouches(o.slab, e.lines, 0, obstacle, near, out);
+      return;
+    }
+    if (o.kind === "panel") {
       for (const f of o.facets) {
         facetTouches(f, coreRods, solid.radius, obstacle, near, out);
-        if (o.kind === "plate") continue;
         for (const e of ends) {
           const all: Touch[] = [];
           facetTouches(f, e.lines, 0, obstacle, near, all);
@@ -121,52 +129,25 @@ function nearestOf(
   }
 }
 
-/** The closest places of a wall line (or a place) and a rod. */
-function closest(from: Float64Array, i: number, stride: 3 | 6, rods: Float64Array, j: number): [Vec, Vec] {
-  const a: Vec = [from[i]!, from[i + 1]!, from[i + 2]!];
-  const b: Vec = stride === 6 ? [from[i + 3]!, from[i + 4]!, from[i + 5]!] : a;
-  const c: Vec = [rods[j]!, rods[j + 1]!, rods[j + 2]!];
-  const d: Vec = [rods[j + 3]!, rods[j + 4]!, rods[j + 5]!];
-  const u = sub(b, a);
-  const v = sub(d, c);
-  const r = sub(a, c);
-  const A = dot(u, u);
-  const E = dot(v, v);
-  const B = dot(u, v);
-  const C = dot(u, r);
-  const F = dot(v, r);
-  const den = A * E - B * B;
-  let s = A > 0 && den > 1e-12 * A * E ? clamp((B * F - C * E) / den) : 0;
-  let t = E > 0 ? (B * s + F) / E : 0;
-  if (t < 0) {
-    t = 0;
-    s = A > 0 ? clamp(-C / A) : 0;
-  } else if (t > 1) {
-    t = 1;
-    s = A > 0 ? clamp((B - C) / A) : 0;
-  }
-  return [
-    [a[0] + s * u[0], a[1] + s * u[1], a[2] + s * u[2]],
-    [c[0] + t * v[0], c[1] + t * v[1], c[2] + t * v[2]],
-  ];
-}
-
-const clamp = (x: number): number => Math.min(1, Math.max(0, x));
-
-function plateTouches(
-  o: Extract<Obstacle, { kind: "plate" }>,
-  places: Float64Array,
+/** The nearest place of each rod of one radius to a plate. */
+function slabTouches(
+  slab: Slab,
+  rods: Float64Array,
+  own: number,
   obstacle: number,
   near: number,
   out: Touch[],
 ): void {
-  for (let i = 0; i < places.length; i += 6) {
-    const at: Vec = [places[i]!, places[i + 1]!, places[i + 2]!];
-    const from = sub(at, o.at);
-    const h = dot(from, o.normal);
-    const side = Math.sqrt(Math.max(0, dot(from, from) - h * h));
-    if (h < near && h > -o.radius && side < o.radius)
-      out.push({ at, normal: o.normal, distance: h, obstacle });
+  for (let i = 0; i < rods.length; i += 6) {
+    const got = rodFromSlab(slab, rods, i, near + own);
+    if (!got) continue;
+    const [a, b]: [Vec, Vec] = [
+      [rods[i]!, rods[i + 1]!, rods[i + 2]!],
+      [rods[i + 3]!, rods[i + 4]!, rods[i + 5]!],
+    ];
+    const p = lerp(a, b, got.t);
+    const normal = awayFromSlab(slab, p);
+    out.push({ at: along(p, normal, -own), normal, distance: got.far - own, obstacle });
   }
 }
 

@@ -1,7 +1,8 @@
 export { judge } from "./judge.ts";
-export type { Effort, Joint, Judged } from "./judged.ts";
+export type { Effort, Joint, Judged, Past } from "./judged.ts";
+export { isIn } from "./judged.ts";
 export type { Rests } from "./overlong.ts";
 export { restsAt } from "./overlong.ts";
 export { gapFor, shortenFor } from "./remedy.ts";
 export type { Setting } from "./went.ts";
-export { inUnit, inWords, lengthHere } from "./words.ts";
+export { inUnit, inWords, lengthHere, pastInWords } from "./words.ts";

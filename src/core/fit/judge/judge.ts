@@ -14,9 +14,9 @@ import {
 } from "../stuff/index.ts";
 import { advance, findWay, type Leave, leastSpring, SEARCH_TOUCH, TOUCH } from "../way/index.ts";
 import { jointOf, slidesOf } from "./held.ts";
-import type { Joint, Judged } from "./judged.ts";
+import type { Joint, Judged, Past } from "./judged.ts";
 import { type Case, type Foul, type Setting, tried, wentIn } from "./went.ts";
-import { whyFouled, whyMissing, whyNot } from "./words.ts";
+import { whyFouled, whyMissing, whyNot, whyUnchecked } from "./words.ts";
 
 /**
  * Judges one bar against the bars tacked so far and the parts that stand (plates, body, driver, floor).
@@ -24,7 +24,8 @@ import { whyFouled, whyMissing, whyNot } from "./words.ts";
  * Its joints first (`mobilityOf`, then the straight slides followed against the hosts alone), then the way out
  * (`findWay`), which read backwards is the way in. Where the joints or the way do not let it go, the least springing
  * of its hosts is sought (`leastSpring`). A way is returned only after an independent sweep (`sweep`) found no more
- * overlap than TOUCH beyond the springing stated. "no" is the result of a search unless `proved` and nothing gives.
+ * overlap than TOUCH beyond the springing stated; one that touches by more is nudged and swept again, and what still
+ * touches by no more than MERE_TOUCH is "touches", with the amount. "no" is the result of a search unless `proved` and nothing gives.
  */
 export function judge(own: FitBar, setting: Setting): Judged {
   const { bar, copes, hosts } = own;
@@ -41,6 +42,7 @@ export function judge(own: FitBar, setting: Setting): Judged {
     bar: bar.id,
     after,
     way: [],
+    past: pastOf(scene.obstacles),
     spring: 0,
     leaving: 0,
     pushes: [],
@@ -91,7 +93,13 @@ export function judge(own: FitBar, setting: Setting): Judged {
   setting.searching?.();
   const judged = searched(all, slides);
   return judged.goesIn === "no" && effort.stop()
-    ? { ...judged, stopped: true, proved: false, why: "the search was stopped before it was done" }
+    ? {
+        ...judged,
+        goesIn: "unknown",
+        stopped: true,
+        proved: false,
+        why: "the search was stopped before it was done",
+      }
     : judged;
 }
 
@@ -137,8 +145,10 @@ function searched(all: Case, slides: Mobility["slides"]): Judged {
     return { ...base, goesIn: "no", joint, blockedBy, proved, why };
   }
   const went = wentIn(all, found.poses, leave?.spring ?? 0, leave?.pushes ?? [], leave?.how, joint);
-  if (typeof went !== "string") return went;
-  return { ...base, goesIn: "no", joint, proved: false, blockedBy: [], why: went };
+  if (!("met" in went)) return went;
+  const { met } = went;
+  const why = whyUnchecked(met.id, met.by);
+  return { ...base, goesIn: "no", joint, proved: false, blockedBy: [], met, why };
 }
 
 /**
@@ -167,6 +177,20 @@ function startsOf(
     return [1, 0.7, 0.4].map((part) => clear.slice(0, Math.ceil(clear.length * part)));
   });
 }
+
+/** What there is to go past, by kinds. */
+const pastOf = (obstacles: readonly Obstacle[]): readonly Past[] =>
+  PAST.filter((kind) => obstacles.some((o) => KIND[o.kind] === kind));
+
+const PAST: readonly Past[] = ["bars", "plates", "body", "driver", "floor"];
+const KIND: Readonly<Record<Obstacle["kind"], Past>> = {
+  bar: "bars",
+  plate: "plates",
+  line: "body",
+  panel: "body",
+  driver: "driver",
+  floor: "floor",
+};
 
 const seatedOn = (solid: Solid, o: Obstacle): boolean =>
   checker(solid, { obstacles: [o] })(SEAT, { cap: 1 }).least < TOUCH;

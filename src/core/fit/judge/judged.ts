@@ -11,7 +11,11 @@ export interface Judged {
   readonly bar: string;
   /** Bars tacked before it. */
   readonly after: readonly string[];
-  readonly goesIn: "free" | "spring" | "no";
+  /**
+   * "touches": nothing gives, but on its way or at its seat it overlaps what stands by hundredths (`touches`). "unknown":
+   * nobody looked, or not to the end.
+   */
+  readonly goesIn: "free" | "touches" | "spring" | "no" | "unknown";
   readonly joint: Joint;
   /** Whether "locked" is proved (no first-order motion) or only a search result. */
   readonly proved: boolean;
@@ -20,6 +24,12 @@ export interface Judged {
   /** Least distance on the way to what it does not touch at its seat (mm), and to what. */
   readonly clearance?: number;
   readonly nearest?: string;
+  /** Where it touches: what it overlaps most, and by how much (mm, 0.01 to 0.05). */
+  readonly touches?: { readonly id: string; readonly by: number };
+  /** Where a way was found, but its check met something by too much: that, and by how much (mm). */
+  readonly met?: { readonly id: string; readonly by: number };
+  /** What was there to go past. */
+  readonly past: readonly Past[];
   /** How far its hosts must be sprung, or its joints stand open, a side (mm); 0 for a free one. */
   readonly spring: number;
   /** The part of that which leaving the joints takes; the rest is what it overlaps at its own seat. */
@@ -43,11 +53,18 @@ export interface Judged {
   readonly shorten?: { readonly end: End; readonly by: number };
   /** Where it does not go in: the least gap found, at each of its joints, that lets it in (mm). */
   readonly gap?: number;
-  /** The search was stopped before it was done: no answer, whatever `goesIn` says. */
+  /** Time was up before it was looked at, or before the search was done; `goesIn` is then "unknown". */
   readonly stopped?: true;
   /** In words; its lengths want writing in the reader's unit (`inUnit`). */
   readonly why: string;
 }
+
+/** Kinds of things that a bar was held against. */
+export type Past = "bars" | "plates" | "body" | "driver" | "floor";
+
+/** Whether a bar goes in, touching or sprung as it may be. */
+export const isIn = ({ goesIn }: Pick<Judged, "goesIn">): boolean =>
+  goesIn === "free" || goesIn === "touches" || goesIn === "spring";
 
 export interface Effort {
   readonly seed: number;

@@ -19,19 +19,19 @@ const plus = (a: Over, b: Over): Over => ({ A: (a.A ?? 0) + (b.A ?? 0), B: (a.B 
 /**
  * The least shortening at one end that is found to let a bar in among what stands, nothing sprung, where nothing else
  * does; of the two ends the one that has to lose less. An upper bound, as each search is; undefined where neither end
- * helps. Shorter than its landing asks, the bar stands open there: it wants a longer one cut, or a sleeve.
+ * helps with up to `most` mm. Shorter than its landing asks, the bar stands open there: it wants a longer one cut, or a sleeve.
  */
-export function shortenFor(own: FitBar, setting: Setting): Judged["shorten"] {
+export function shortenFor(own: FitBar, setting: Setting, most = MOST_SHORTER): Judged["shorten"] {
   const { otherwise: _, ...plain } = setting;
   const { effort } = setting;
   const quick = { ...effort, nodes: Math.ceil(effort.nodes * SHARE), most: SEARCH_TOUCH };
   const goes = (over: Over, tries: readonly Judged[]): Judged | undefined => {
     const judged = judge(own, { ...plain, effort: quick, over: plus(setting.over ?? {}, over), tries });
-    return judged.goesIn === "free" ? judged : undefined;
+    return judged.goesIn === "free" || judged.goesIn === "touches" ? judged : undefined;
   };
   let found: { readonly end: End; readonly by: number } | undefined;
   for (const end of ["A", "B"] as const) {
-    let hi = Math.min(found ? found.by * LESS : MOST_SHORTER, own.bar.centreline.length / 3);
+    let hi = Math.min(found ? found.by * LESS : most, own.bar.centreline.length / 3);
     let way = goes({ [end]: -hi }, []);
     if (!way) continue;
     for (let lo = 0; hi - lo > Math.max(TO, hi / 10) && !effort.stop(); ) {

@@ -1,8 +1,10 @@
 import { add, scale, unit } from "../../space/index.ts";
 import type { Mobility } from "../joint/index.ts";
 import {
+  checker,
   type FitBar,
   type Gate,
+  MERE_TOUCH,
   type Obstacle,
   type Over,
   type Pose,
@@ -13,16 +15,16 @@ import {
 import {
   farIn,
   isOutside,
+  nudged,
   outsideOf,
   type Push,
   pressed,
-  SEARCH_TOUCH,
   sweep,
   TOUCH,
   throughOf,
 } from "../way/index.ts";
 import type { Effort, Joint, Judged } from "./judged.ts";
-import { whyGoes, whyUnchecked } from "./words.ts";
+import { whyGoes } from "./words.ts";
 
 /** What one bar is judged against. */
 export interface Setting {
@@ -75,7 +77,7 @@ export function tried(all: Case, known: Judged): Judged | undefined {
     ? known.way
     : [further(all, first, Math.hypot(...away) > 1 ? unit(away) : [0, 0, 1]), ...known.way];
   const judged = wentIn(all, poses, known.leaving, known.pushes, known.how, known.joint);
-  return typeof judged === "string" ? undefined : judged;
+  return "met" in judged ? undefined : judged;
 }
 
 function further({ solid, scene }: Case, from: Pose, d: readonly [number, number, number]): Pose {
@@ -83,38 +85,75 @@ function further({ solid, scene }: Case, from: Pose, d: readonly [number, number
   return { at: add(from.at, scale(d, far)), turn: from.turn };
 }
 
-/** The answer for a way, after its sweep; in words what the sweep met, where it is none. */
+/** What the check of a way met, where it is none. */
+interface Met {
+  readonly met: { readonly id: string; readonly by: number };
+}
+
+/** The answer for a way, after its sweep, and nudged where it touches; what the sweep met, where it is none. */
 export function wentIn(
   all: Case,
-  poses: readonly Pose[],
+  found: readonly Pose[],
   leaving: number,
   pushes: readonly Push[],
   how: string | undefined,
   joint: Joint,
-): Judged | string {
+): Judged | Met {
   const { own, setting, solid, mobility, fouls, base } = all;
-  const spring = Math.max(leaving, ...fouls.map((f) => f.by));
-  const enough = spring + TOUCH;
+  const wanted = Math.max(leaving, ...fouls.map((f) => f.by));
+  // Hundredths are no springing.
+  const springs = wanted > MERE_TOUCH;
+  const enough = (springs ? wanted : 0) + TOUCH;
   const tacked = setting.tacked.map((t) => t.bar);
   const over = setting.over ?? {};
-  const swept = sweep(own.bar, own.copes, poses, tacked, setting.parts, { over, enough });
-  if (swept.overlap > enough) return whyUnchecked(swept.deepest!, swept.overlap);
-  const springs = spring > SEARCH_TOUCH;
-  const atSeat = leaving >= spring ? pushes : pressed(pressing(all), SEAT);
+  const follow = (way: readonly Pose[], whole: boolean) =>
+    sweep(own.bar, own.copes, way, tacked, setting.parts, { over, enough, all: whole });
+  let poses = found;
+  let swept = follow(found, false);
+  if (swept.overlap > enough && swept.overlap <= enough + WORTH) {
+    const task = {
+      ...pressing(all),
+      check: checker(solid, all.scene),
+      tips: [],
+      most: 0,
+      stop: setting.effort.stop,
+    };
+    const allowed = all.scene.obstacles.map((o) => (all.hostIds.has(o.id) && springs ? wanted : 0));
+    const aside = { ...task, allowed: Float64Array.from(allowed) };
+    ({ poses, swept } = nudged(aside, found, (way) => follow(way, true), enough));
+  }
+  const { overlap } = swept;
+  if (overlap > enough - TOUCH + MERE_TOUCH) return { met: { id: swept.deepest!, by: overlap } };
+  const touches = !springs && overlap > TOUCH ? { touches: { id: swept.deepest!, by: overlap } } : undefined;
+  // What the sweep met beyond the springing stated is springing too.
+  const more = springs && overlap > enough ? overlap - wanted : 0;
+  const atSeat = leaving >= wanted ? pushes : pressed(pressing(all), SEAT);
   return {
     ...base,
-    goesIn: springs ? "spring" : "free",
+    goesIn: springs ? "spring" : touches ? "touches" : "free",
     joint,
     way: poses,
-    spring: springs ? spring : 0,
-    leaving: springs ? leaving : 0,
+    ...touches,
+    spring: springs ? wanted + more : 0,
+    leaving: springs && leaving > 0 ? leaving + more : 0,
     pushes: springs ? atSeat : [],
     ...(how === undefined ? {} : { how }),
     through: throughOf(solid, poses, setting.gates ?? []),
-    ...(swept.nearest === undefined ? {} : { clearance: swept.clearance, nearest: swept.nearest }),
-    why: whyGoes(mobility.locked, how, leaving, base.fouls, poses, solid.reach),
+    ...(swept.nearest === undefined
+      ? {}
+      : { clearance: Math.max(0, swept.clearance), nearest: swept.nearest }),
+    why: whyGoes(
+      { locked: mobility.locked, how, leaving: springs ? leaving + more : 0, ...touches },
+      springs ? base.fouls : [],
+      base.past,
+      poses,
+      solid.reach,
+    ),
   };
 }
+
+/** A way that overlaps by more than this beyond what is allowed is not one to be nudged (mm). */
+const WORTH = 0.5;
 
 /** At the seat everything that it overlaps is pushed. */
 const pressing = ({ own, solid, scene }: Case) => ({

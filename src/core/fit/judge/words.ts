@@ -2,7 +2,7 @@ import { len, neg, type Vec } from "../../space/index.ts";
 import type { Mobility } from "../joint/index.ts";
 import type { Pose } from "../stuff/index.ts";
 import { travel } from "../way/index.ts";
-import type { Effort, Joint, Judged } from "./judged.ts";
+import type { Effort, Joint, Judged, Past } from "./judged.ts";
 
 const list = (ids: readonly string[]): string =>
   ids.length < 2 ? ids.join("") : `${ids.slice(0, -1).join(", ")} and ${ids[ids.length - 1]}`;
@@ -50,12 +50,17 @@ export function whyNot(
   return `out of its joints no way led outside in a search of up to ${effort.nodes} poses${by}: ${SEARCHED}`;
 }
 
+interface Went extends Pick<Judged, "touches"> {
+  readonly locked: boolean;
+  readonly how: string | undefined;
+  readonly leaving: number;
+}
+
 /** How a bar goes in. */
 export function whyGoes(
-  locked: boolean,
-  how: string | undefined,
-  leaving: number,
+  { locked, how, leaving, touches }: Went,
   fouls: Judged["fouls"],
+  past: readonly Past[],
   poses: readonly Pose[],
   reach: number,
 ): string {
@@ -65,7 +70,7 @@ export function whyGoes(
     parts.push(
       `${proof}; ${how ?? "moved out"}, it goes in with ${lengthHere(leaving)} of springing a side (an upper bound)`,
     );
-  } else if (how !== undefined) parts.push(`not straight: ${how}, it goes in freely`);
+  } else if (how !== undefined) parts.push(`not straight: ${how}, it goes in${touches ? "" : " freely"}`);
   else if (poses.length === 2) parts.push(`goes in straight, ${inWords(neg(poses[0]!.at))}`);
   else if (poses.length > 1) {
     parts.push(`at the last goes in ${inWords(neg(poses[poses.length - 2]!.at))}`);
@@ -74,9 +79,32 @@ export function whyGoes(
     const total = poses.slice(1).reduce((sum, p, i) => sum + travel(poses[i]!, p, reach), 0);
     parts.push(`${poses.length - 1} moves, ${lengthHere(total)} in all`);
   }
+  if (touches) parts.push(`touches ${touches.id} by ${lengthHere(touches.by)}: a stroke of a file`);
   for (const f of fouls)
     parts.push(`at its seat it touches ${f.id} by ${lengthHere(f.by)}: dress that off, or cope to both`);
+  parts.push(pastInWords(past));
   return parts.join("; ");
+}
+
+const NAMES: Readonly<Record<Past, string>> = {
+  bars: "bars",
+  plates: "plates",
+  body: "the body",
+  driver: "the driver's room",
+  floor: "the floor",
+};
+
+/**
+ * What there was to go past: "only bars and plates; no body entered" where the job has no body. The floor is under every
+ * car and is not named there.
+ */
+export function pastInWords(past: readonly Past[]): string {
+  const hasBody = past.includes("body");
+  const named = past.filter((p) => hasBody || p !== "floor").map((p) => NAMES[p]);
+  if (hasBody) return `past ${list(named)}`;
+  return named.length === 0
+    ? "nothing to go past; no body entered"
+    : `past only ${list(named)}; no body entered`;
 }
 
 /** A direction of the car in words: "up and rearward", "to the left". Parts under a third of it are not named. */

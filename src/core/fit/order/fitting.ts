@@ -99,6 +99,7 @@ export function settingOf(fitting: Fitting, own: FitBar, before: readonly string
 
 const tooLate = ({ bar, after, joint, lips }: Judged): Judged => ({
   ...unanswered(bar, after, "it is set by the body with its roof on, and the roof is off by then"),
+  goesIn: "no",
   joint,
   lips,
   proved: true,
@@ -108,10 +109,11 @@ const tooLate = ({ bar, after, joint, lips }: Judged): Judged => ({
 export const unanswered = (bar: string, after: readonly string[], why: string): Judged => ({
   bar,
   after,
-  goesIn: "no",
+  goesIn: "unknown",
   joint: "open",
   proved: false,
   way: [],
+  past: [],
   spring: 0,
   leaving: 0,
   pushes: [],

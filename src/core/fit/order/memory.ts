@@ -112,7 +112,7 @@ export function recall(
   const tries = all
     .filter(
       ({ judged, among: then }) =>
-        judged.goesIn === "free" ||
+        isFree(judged) ||
         (judged.goesIn === "spring" && (judged.proved || judged.leaving === 0 || within(then, among))),
     )
     .map((r) => r.judged)
@@ -125,6 +125,8 @@ export function recall(
   };
 }
 
+const isFree = ({ goesIn }: Judged): boolean => goesIn === "free" || goesIn === "touches";
+
 /**
  * A way of a bar's twin, seen in the mirror: a free one, or one whose springing no way spares. What else stood there is
  * not known here, so that one sprung for want of a better would keep a free one from being looked for.
@@ -132,7 +134,7 @@ export function recall(
 export function recallTwin(memory: FitMemory, twin: number): readonly Judged[] {
   return (memory.answers.get(twin) ?? [])
     .map((r) => r.judged)
-    .filter((j) => j.goesIn === "free" || (j.goesIn === "spring" && (j.proved || j.leaving === 0)))
+    .filter((j) => isFree(j) || (j.goesIn === "spring" && (j.proved || j.leaving === 0)))
     .reverse()
     .sort((a, b) => a.spring - b.spring)
     .slice(0, 1)

@@ -1,4 +1,4 @@
-import { gapFor, type Judged, lengthHere, shortenFor } from "../judge/index.ts";
+import { gapFor, isIn, type Judged, lengthHere, shortenFor } from "../judge/index.ts";
 import type { FitBar } from "../stuff/index.ts";
 import { type Ask, askOf, type Fitting, roofOff, settingOf, unanswered } from "./fitting.ts";
 
@@ -35,7 +35,7 @@ export function judgeAt(fitting: Fitting, order: readonly string[], id: string):
 
 /** An answer with what only a final one is asked for: the force of springing, or the gap instead; what would let it in. */
 export function finished(fitting: Fitting, judged: Judged): Judged {
-  if (judged.goesIn === "free" || judged.stopped) return judged;
+  if (judged.stopped || (judged.goesIn !== "spring" && judged.goesIn !== "no")) return judged;
   const own = fitting.bars.find((b) => b.bar.id === judged.bar)!;
   const setting = settingOf(fitting, own, judged.after);
   if (judged.goesIn === "spring") {
@@ -49,7 +49,8 @@ export function finished(fitting: Fitting, judged: Judged): Judged {
     return { ...said, why: whySprung(said, own) };
   }
   if (!mayBeShortened(fitting, own, judged)) return judged;
-  const shorten = shortenFor(own, { ...setting, joint: judged.joint });
+  // No remedy larger than its cause, where that was measured.
+  const shorten = shortenFor(own, { ...setting, joint: judged.joint }, judged.met?.by);
   return shorten
     ? {
         ...judged,
@@ -112,11 +113,11 @@ export function cureOf(
   let hi = order.indexOf(id);
   if (hosts.some((h) => h < 0 || h > hi)) return undefined;
   let best = ask(id, order.slice(0, lo), false);
-  if (best.goesIn === "no") return undefined;
+  if (!isIn(best)) return undefined;
   while (hi - lo > 1) {
     const m = (lo + hi) >> 1;
     const judged = ask(id, order.slice(0, m), false);
-    if (judged.goesIn === "no") hi = m;
+    if (!isIn(judged)) hi = m;
     else {
       lo = m;
       best = judged;

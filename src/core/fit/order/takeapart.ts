@@ -1,4 +1,4 @@
-import type { Judged } from "../judge/index.ts";
+import { isIn, type Judged } from "../judge/index.ts";
 import { shutOf } from "../reach/index.ts";
 import { type FitBar, inTurn, landsOnOf } from "../stuff/index.ts";
 import { type Ask, askOf, type Fitting, unanswered } from "./fitting.ts";
@@ -54,7 +54,7 @@ export function findOrder(fitting: Fitting): Ordered {
   );
   const bars = [...early, ...taken.reverse().map((j) => finished(fitting, j))];
   const { stop } = fitting.effort;
-  const stuck = bars.filter((j) => j.goesIn === "no" && !j.stopped);
+  const stuck = bars.filter((j) => j.goesIn === "no");
   return {
     order: bars.map((j) => j.bar),
     bars,
@@ -100,7 +100,7 @@ function pick(
         if (asked.has(id) || turn(id) > now) continue;
         asked.add(id);
         const judged = ask(id, among(id), quick);
-        if (judged.goesIn === "free" || (judged.goesIn === "spring" && isItsOwn(judged))) return judged;
+        if (isIn(judged) && (judged.goesIn !== "spring" || isItsOwn(judged))) return judged;
         failed.set(id, judged);
         if (judged.goesIn === "spring" && !(sprung && sprung.spring <= judged.spring)) sprung = judged;
       }

@@ -1,4 +1,4 @@
-import type { Judged } from "../judge/index.ts";
+import { isIn, type Judged } from "../judge/index.ts";
 import { above, type LandsOn, withLanders } from "../stuff/index.ts";
 import type { Ask } from "./fitting.ts";
 
@@ -15,11 +15,13 @@ export function leaving(stuck: Judged, ask: Ask, landsOn: LandsOn, stop: () => b
   const hosts = new Set(above(stuck.bar, landsOn));
   const free = stuck.after.filter((id) => !hosts.has(id));
   const goes = (gone: ReadonlySet<string>, quick: boolean): boolean =>
-    ask(
-      stuck.bar,
-      stuck.after.filter((id) => !gone.has(id)),
-      quick,
-    ).goesIn !== "no";
+    isIn(
+      ask(
+        stuck.bar,
+        stuck.after.filter((id) => !gone.has(id)),
+        quick,
+      ),
+    );
   let gone: ReadonlySet<string> = new Set(free);
   if (free.length === 0 || stop() || !goes(gone, false)) return [];
   // Hosts come before what lands on them in the order that it was stuck in.

@@ -1,34 +1,12 @@
 import type { Job } from "../../job/types.ts";
-import { add, anySquare, cross, mirrored, scale, type Vec } from "../../space/index.ts";
+import { mirrored, type Vec } from "../../space/index.ts";
 import { chainThrough } from "./chain.ts";
 import { type Gate, gateOf } from "./gate.ts";
 import type { Facet, Obstacle } from "./scene.ts";
 import { facet } from "./scene.ts";
 import { netTriangles, sheetTriangles } from "./sheet.ts";
 
-/** Corners of a plate taken as round: on a 120 mm plate its edge keeps within 0.07 mm of the circle. */
-const CORNERS = 48;
-
-/** A plate as a round as wide as its shorter side: what is there whichever way its sides lie. */
-export function plateObstacle(
-  id: string,
-  at: Vec,
-  normal: Vec,
-  size: readonly [number, number] | undefined,
-): Obstacle {
-  const radius = size ? Math.min(size[0], size[1]) / 2 : 50;
-  const e = anySquare(normal);
-  const f = cross(normal, e);
-  // A little outside, so that the sides straddle the circle.
-  const out = (2 * radius) / (1 + Math.cos(Math.PI / CORNERS));
-  const corners = Array.from({ length: CORNERS }, (_, i) => {
-    const a = (i * 2 * Math.PI) / CORNERS;
-    return add(at, add(scale(e, out * Math.cos(a)), scale(f, out * Math.sin(a))));
-  });
-  return { id, kind: "plate", facets: facets([corners]), at, normal, radius };
-}
-
-export const facets = (polygons: readonly (readonly Vec[])[]): readonly Facet[] =>
+const facets = (polygons: readonly (readonly Vec[])[]): readonly Facet[] =>
   polygons.flatMap((p) => facet(p) ?? []);
 
 export function driverObstacles(driver: NonNullable<Job["driver"]>): readonly Obstacle[] {

@@ -33,9 +33,13 @@ export const chainBox = (chain: Chain): Box => boxOf(places(chain.rods), chain.r
 /** The box of an obstacle; the floor has none. */
 export function obstacleBox(o: Obstacle): Box | undefined {
   if (o.kind === "floor") return undefined;
-  if (o.kind === "panel" || o.kind === "plate") return boxOf(o.facets.flatMap((f) => [...places(f.edges)]));
+  if (o.kind === "plate") return boxOf([o.slab.centre], o.slab.reach);
+  if (o.kind === "panel") return boxOf(o.facets.flatMap((f) => [...places(f.edges)]));
   return chainBox(o.chain);
 }
+
+/** The box of a bar at its seat. */
+export const seatBox = (solid: Solid): Box => chainBox(solid.whole);
 
 /** The box of a bar at a pose. */
 export function solidBox(solid: Solid, pose: Pose): Box {

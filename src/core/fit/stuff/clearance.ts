@@ -4,6 +4,7 @@ import { facetRods, lowest, rodsTo, tooFar } from "./distance.ts";
 import { endTo } from "./enddistance.ts";
 import type { Pose } from "./pose.ts";
 import type { Obstacle, Scene } from "./scene.ts";
+import { slabRods } from "./slab.ts";
 import type { Solid } from "./solid.ts";
 
 /** What a bar at a pose has around it. */
@@ -140,7 +141,8 @@ function coarse(
 ): number {
   let best = bound;
   if (o.kind === "floor") return Math.min(best, lowest(rods) - r - o.z);
-  if (o.kind === "panel" || o.kind === "plate") {
+  if (o.kind === "plate") return slabRods(o.slab, rods, r, best);
+  if (o.kind === "panel") {
     for (const f of o.facets) best = Math.min(best, facetRods(f, rods, r, best));
     return best;
   }

@@ -1,12 +1,14 @@
 import type { Vec } from "../../space/index.ts";
 import { placeRod, rodRod } from "./chain.ts";
 import { type Facet, height, type Obstacle, over } from "./scene.ts";
+import { farFromSlab, slabRods } from "./slab.ts";
 
 /** Least distance of rods of radius r to one obstacle, `bound` where it is no less (mm). */
 export function rodsTo(o: Obstacle, rods: Float64Array, r: number, bound: number): number {
   let best = bound;
   if (o.kind === "floor") return Math.min(best, lowest(rods) - r - o.z);
-  if (o.kind === "panel" || o.kind === "plate") {
+  if (o.kind === "plate") return slabRods(o.slab, rods, r, best);
+  if (o.kind === "panel") {
     for (const f of o.facets) best = Math.min(best, facetRods(f, rods, r, best));
     return best;
   }
@@ -30,7 +32,8 @@ export function rodsTo(o: Obstacle, rods: Float64Array, r: number, bound: number
 export function tooFar(o: Obstacle, centre: Vec, reach: number, best: number): boolean {
   const [x, y, z] = centre;
   if (o.kind === "floor") return z - reach - o.z >= best;
-  if (o.kind === "panel" || o.kind === "plate") {
+  if (o.kind === "plate") return farFromSlab(o.slab, x, y, z) - reach >= best;
+  if (o.kind === "panel") {
     return o.facets.every(
       (f) => Math.hypot(x - f.centre[0], y - f.centre[1], z - f.centre[2]) - reach - f.reach >= best,
     );

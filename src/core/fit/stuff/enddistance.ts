@@ -2,6 +2,7 @@ import type { Vec } from "../../space/index.ts";
 import { placeRod, rodRod } from "./chain.ts";
 import { facetRods, lowest } from "./distance.ts";
 import type { Obstacle } from "./scene.ts";
+import { slabPlaces, slabRods } from "./slab.ts";
 import type { SolidEnd } from "./solid.ts";
 
 /** The wall lines and the bore rim of one end against one obstacle. */
@@ -15,7 +16,7 @@ export function endTo(
 ): number {
   let best = bound;
   if (o.kind === "floor") return Math.min(best, lowest(walls) - o.z);
-  if (o.kind === "plate") return Math.min(best, plateTo(o, walls), plateTo(o, bore));
+  if (o.kind === "plate") return slabPlaces(o.slab, bore, slabRods(o.slab, walls, 0, best));
   if (o.kind === "panel") {
     for (const f of o.facets) best = Math.min(best, facetRods(f, walls, 0, best));
     return best;
@@ -66,22 +67,6 @@ function walk(
     }
     const gap = Math.sqrt(d) - radius;
     if (gap < best) best = gap;
-  }
-  return best;
-}
-
-/** Height over a plate of the places that stand over it; the plate is taken as solid as deep as it is wide. */
-function plateTo(o: Extract<Obstacle, { kind: "plate" }>, places: Float64Array): number {
-  let best = Infinity;
-  const { at, normal: n } = o;
-  for (let i = 0; i < places.length; i += 3) {
-    const x = places[i]! - at[0];
-    const y = places[i + 1]! - at[1];
-    const z = places[i + 2]! - at[2];
-    const h = x * n[0] + y * n[1] + z * n[2];
-    const side = Math.sqrt(Math.max(0, x * x + y * y + z * z - h * h)) - o.radius;
-    const d = side <= 0 ? (h > -o.radius ? h : Infinity) : h >= 0 ? Math.hypot(h, side) : side;
-    if (d < best) best = d;
   }
   return best;
 }

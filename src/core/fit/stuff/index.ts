@@ -1,14 +1,16 @@
 export type { Box } from "./box.ts";
-export { apart, boxOf, obstacleBox, solidBox, union } from "./box.ts";
-export { placeRod, rodRod, sphereRound } from "./chain.ts";
+export { apart, boxOf, obstacleBox, seatBox, solidBox, union } from "./box.ts";
+export type { Chain } from "./chain.ts";
+export { chainOf, placeRod, rodRod, sphereRound } from "./chain.ts";
 export type { Asked, Checker } from "./clearance.ts";
 export { checker } from "./clearance.ts";
+export { closest } from "./closest.ts";
 export { rodsTo } from "./distance.ts";
 export type { FitBar } from "./fitbar.ts";
 export type { Gate } from "./gate.ts";
 export type { LandsOn } from "./lands.ts";
 export { above, inTurn, landsOnOf, withLanders } from "./lands.ts";
-export { partsOf } from "./parts.ts";
+export { partsOf, plateObstacle } from "./parts.ts";
 export type { Pose, Quat } from "./pose.ts";
 export {
   angleBetween,
@@ -25,8 +27,12 @@ export {
 export type { Facet, Obstacle, Scene } from "./scene.ts";
 export { height, over } from "./scene.ts";
 export type { Triangle } from "./sheet.ts";
-export type { Over, Solid } from "./solid.ts";
+export type { Slab } from "./slab.ts";
+export { awayFromSlab, rodFromSlab, slabOf } from "./slab.ts";
+export type { Over, Solid, SolidEnd } from "./solid.ts";
 export { inwardFrom, rimPlace, solidOf } from "./solid.ts";
 export { standing } from "./standing.ts";
 export type { Thing } from "./things.ts";
 export { barThing, partThing } from "./things.ts";
+export { tipsOf } from "./tips.ts";
+export { MERE_TOUCH } from "./touch.ts";

@@ -1,9 +1,25 @@
 import { placeAt } from "../../bar/index.ts";
-import type { Job } from "../../job/types.ts";
+import type { Job, Plate } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
-import { type Body, bodyOf, driverObstacles, plateObstacle } from "./body.ts";
+import type { Outline } from "../../space/index.ts";
+import { type Body, bodyOf, driverObstacles } from "./body.ts";
 import type { Gate } from "./gate.ts";
 import type { Obstacle } from "./scene.ts";
+import { slabOf } from "./slab.ts";
+
+/** A plate that a bar is on, as `platesUnder` of the layout finds it. */
+export interface PlateUnder {
+  readonly id: string;
+  readonly plate: Plate;
+  readonly outline: Outline;
+}
+
+/** A plate as the solid that it is: its outline (see outlineOf), as deep as it is thick. */
+export const plateObstacle = ({ id, plate, outline }: PlateUnder): Obstacle & { readonly kind: "plate" } => ({
+  id,
+  kind: "plate",
+  slab: slabOf(plate.at, plate.normal, outline, plate.thickness),
+});
 
 /**
  * What stands in a car besides its bars: the plates that bars stand on, the body (see bodyOf), the driver's room, and
@@ -12,24 +28,18 @@ import type { Obstacle } from "./scene.ts";
 export function partsOf(
   job: Job,
   bars: readonly ResolvedBar[],
+  plates: readonly PlateUnder[],
 ): {
   readonly parts: (roofOff: boolean) => readonly Obstacle[];
   readonly gates: readonly Gate[];
   readonly body: Body;
 } {
   const body = bodyOf(job.body);
-  const plates = new Map<string, Obstacle>();
-  for (const bar of bars) {
-    for (const seat of [bar.seat.A, bar.seat.B]) {
-      if (seat.kind !== "plate") continue;
-      // A mirrored bar stands on its plate's mirror image.
-      const id =
-        seat.at[1] * (job.plates[seat.plate]?.at[1] ?? 0) < 0 ? `${seat.plate}, other side` : seat.plate;
-      plates.set(id, plateObstacle(id, seat.at, seat.normal, job.plates[seat.plate]?.size));
-    }
-  }
   const lowest = Math.min(0, ...bars.map(lowestOf));
-  const fixed: Obstacle[] = [...plates.values(), ...(job.driver ? driverObstacles(job.driver) : [])];
+  const fixed: Obstacle[] = [
+    ...plates.map(plateObstacle),
+    ...(job.driver ? driverObstacles(job.driver) : []),
+  ];
   if (lowest > -BELOW) fixed.push({ id: "floor", kind: "floor", z: 0 });
   const on = [...fixed, ...body.parts.map((p) => p.obstacle)];
   const off = [...fixed, ...body.parts.filter((p) => !p.roof).map((p) => p.obstacle)];

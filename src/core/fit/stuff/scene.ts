@@ -1,5 +1,6 @@
 import { cross, dist, dot, len, scale, sub, type Vec } from "../../space/index.ts";
 import { type Chain, sphereRound } from "./chain.ts";
+import type { Slab } from "./slab.ts";
 
 /** A flat piece of something that blocks: a convex polygon without thickness. */
 export interface Facet {
@@ -17,14 +18,7 @@ export interface Facet {
 export type Obstacle = { readonly id: string } & (
   | { readonly kind: "bar" | "line" | "driver"; readonly chain: Chain }
   | { readonly kind: "panel"; readonly facets: readonly Facet[] }
-  /** A plate; to the end that stands on it (`seatOf`) it is solid below its face. */
-  | {
-      readonly kind: "plate";
-      readonly facets: readonly Facet[];
-      readonly at: Vec;
-      readonly normal: Vec;
-      readonly radius: number;
-    }
+  | { readonly kind: "plate"; readonly slab: Slab }
   /** The floor: nothing goes below this height. */
   | { readonly kind: "floor"; readonly z: number }
 );

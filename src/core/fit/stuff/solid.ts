@@ -5,9 +5,13 @@ import type { ResolvedBar } from "../../layout/types.ts";
 import { rad } from "../../numeric/index.ts";
 import { add, cross, dist, scale, turn, type Vec } from "../../space/index.ts";
 import { type Chain, chainOf, sphereRound } from "./chain.ts";
+import { type Tip, tipsOf } from "./tips.ts";
 
-/** Lines round an end that stand for its wall: every 2°, between which a 60 mm tube bulges by less than 0.005 mm. */
-export const WALLS = 180;
+/**
+ * Lines round an end that stand for its wall: every 2°, between which a 60 mm tube bulges by less than 0.005 mm; and one
+ * at each sharp point of its rim.
+ */
+const WALLS = 180;
 
 /** One shaped end of a bar at its seat. */
 export interface SolidEnd {
@@ -17,6 +21,8 @@ export interface SolidEnd {
   readonly perWall: number;
   /** Places of the rim at the bore, three numbers each. */
   readonly bore: Float64Array;
+  /** Of these the lines and places at its sharp points (`tipsOf`). */
+  readonly tips: { readonly walls: Float64Array; readonly bore: Float64Array };
   readonly centre: Vec;
   readonly reach: number;
 }
@@ -78,37 +84,45 @@ function endOf(line: Centreline, end: End, made: CopeResult, backTo: number, ove
   const quarter = cross(cope.out, cope.zero);
   const first = line.pieces[0]!.length;
   const steps = backTo <= first ? 1 : Math.ceil((backTo - Math.min(first, 0)) / 3);
-  const walls: number[] = [];
-  const bore: number[] = [];
   const all: Vec[] = [];
-  const step = 360 / WALLS;
-  for (let i = 0; i < WALLS; i++) {
-    const phi = rad(i * step);
-    const side = add(scale(cope.zero, Math.cos(phi)), scale(quarter, Math.sin(phi)));
-    const rim = (curve: Float64Array): number => {
-      const b = curve[i * step]!;
-      return (Number.isNaN(b) ? cope.greatest : b) - over;
-    };
-    const from = Math.min(rim(cope.outer), backTo);
-    let p = onWall(line, from, scale(side, cope.outerRadius));
+  const sideAt = (phi: number): Vec =>
+    add(scale(cope.zero, Math.cos(rad(phi))), scale(quarter, Math.sin(rad(phi))));
+  const wallAt = ({ phi, back }: Tip): number[] => {
+    const off = scale(sideAt(phi), cope.outerRadius);
+    const from = Math.min(back - over, backTo);
+    const places = Array.from({ length: steps + 1 }, (_, k) =>
+      onWall(line, from + ((backTo - from) * k) / steps, off),
+    );
+    all.push(places[0]!, places[steps]!);
+    return places.slice(1).flatMap((q, k) => [...places[k]!, ...q]);
+  };
+  const boreAt = ({ phi, back }: Tip): Vec => {
+    const p = onWall(line, Math.min(back - over, backTo), scale(sideAt(phi), cope.boreRadius));
     all.push(p);
-    for (let k = 1; k <= steps; k++) {
-      const q = onWall(line, from + ((backTo - from) * k) / steps, scale(side, cope.outerRadius));
-      walls.push(...p, ...q);
-      p = q;
-    }
-    all.push(p);
-    const b = onWall(line, Math.min(rim(cope.bore), backTo), scale(side, cope.boreRadius));
-    bore.push(...b);
-    all.push(b);
-  }
+    return p;
+  };
+  const tips = tipsOf(made);
   return {
     end,
-    walls: Float64Array.from(walls),
+    walls: Float64Array.from(linesOf(cope.outer, tips.outer, cope.greatest).flatMap(wallAt)),
     perWall: steps,
-    bore: Float64Array.from(bore),
+    bore: Float64Array.from(linesOf(cope.bore, tips.bore, cope.greatest).flatMap(boreAt)),
+    tips: {
+      walls: Float64Array.from(tips.outer.flatMap(wallAt)),
+      bore: Float64Array.from(tips.bore.flatMap(boreAt)),
+    },
     ...sphereRound(all),
   };
+}
+
+/** The lines that stand for a rim, round the end in turn; those that miss are cut where the tube is cut deepest. */
+function linesOf(curve: Float64Array, tips: readonly Tip[], missed: number): readonly Tip[] {
+  const step = 360 / WALLS;
+  const lines = Array.from({ length: WALLS }, (_, i): Tip => {
+    const back = curve[i * step]!;
+    return { phi: i * step, back: Number.isNaN(back) ? missed : back };
+  });
+  return [...lines, ...tips].sort((a, b) => a.phi - b.phi);
 }
 
 /** The place `back` mm inward of the landing on the wall line that stands `off` from the centreline at the end. */
@@ -125,13 +139,17 @@ function onWall(line: Centreline, back: number, off: Vec): Vec {
 /** A centreline run from one of its ends inward. */
 export const inwardFrom = (line: Centreline, end: End): Centreline => (end === "A" ? line : reversed(line));
 
-/** The place of an end's rim, `over` mm long, at φ (whole degrees), outside or at the bore; `inward` runs from there. */
+/**
+ * The place of an end's rim, `over` mm long, at φ (whole degrees, unless its back is given), outside or at the bore;
+ * `inward` runs from there.
+ */
 export function rimPlace(
   inward: Centreline,
   made: CopeResult,
   wall: "outer" | "bore",
   phi: number,
   over = 0,
+  back = made.cope[wall][phi]!,
 ): Vec {
   const { cope } = made;
   const side = add(
@@ -139,5 +157,5 @@ export function rimPlace(
     scale(cross(cope.out, cope.zero), Math.sin(rad(phi))),
   );
   const rho = wall === "outer" ? cope.outerRadius : cope.boreRadius;
-  return onWall(inward, cope[wall][phi]! - over, scale(side, rho));
+  return onWall(inward, back - over, scale(side, rho));
 }

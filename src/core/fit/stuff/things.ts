@@ -3,6 +3,7 @@ import type { ResolvedBar } from "../../layout/types.ts";
 import type { Vec } from "../../space/index.ts";
 import { chainBox, obstacleBox } from "./box.ts";
 import { type Obstacle, over } from "./scene.ts";
+import { farFromSlab } from "./slab.ts";
 
 /** Something to measure against: how far a place is from its middle line (or face), and how thick it is. */
 export interface Thing {
@@ -68,10 +69,20 @@ export function partThing(o: Obstacle): Thing {
   if (o.kind === "floor") {
     return { id: o.id, radius: 0, far: (_x, _y, z) => z - o.z, centre: [0, 0, 0], reach: Infinity };
   }
+  if (o.kind === "plate") {
+    const { slab } = o;
+    return {
+      id: o.id,
+      radius: 0,
+      far: (x, y, z) => farFromSlab(slab, x, y, z),
+      centre: slab.centre,
+      reach: slab.reach,
+    };
+  }
   const box = o.kind === "bar" ? chainBox(o.chain) : obstacleBox(o)!;
   const centre: Vec = [0, 1, 2].map((k) => (box.lo[k]! + box.hi[k]!) / 2) as unknown as Vec;
   const reach = Math.hypot(...[0, 1, 2].map((k) => (box.hi[k]! - box.lo[k]!) / 2));
-  if (o.kind === "panel" || o.kind === "plate") {
+  if (o.kind === "panel") {
     const far = (x: number, y: number, z: number): number => {
       let least = Infinity;
       for (const f of o.facets) {

@@ -1,4 +1,5 @@
 export { advance, SEARCH_TOUCH, TOUCH, travel } from "./advance.ts";
+export { nudged } from "./nudge.ts";
 export { farIn, isOutside, outsideOf } from "./outside.ts";
 export type { Leave, LeaveTask, Push } from "./push.ts";
 export { pressed } from "./push.ts";

@@ -85,6 +85,19 @@ export function pushed(
   return first && (descend(task, first, g, 0, half, step) ?? first);
 }
 
+/**
+ * The pose beside this one that is as far as can be from everything that stands (up to 0.2 mm; hosts and all else
+ * alike), moved by no more than `trust` mm and not along `g`, the coordinate in which the bar is under way.
+ */
+export const relaxed = (
+  task: Omit<LeaveTask, "hosts">,
+  pose: Pose,
+  g: readonly number[],
+  half: number,
+  trust: number,
+): Pose | undefined =>
+  descend({ ...task, hosts: task.scene.obstacles.map(() => true) }, pose, g, 0, half, trust);
+
 function descend(
   task: LeaveTask,
   pose: Pose,

@@ -16,6 +16,7 @@ import {
   rimPlace,
   sphereRound,
   type Thing,
+  tipsOf,
 } from "../stuff/index.ts";
 import { travel } from "./advance.ts";
 
@@ -28,6 +29,8 @@ export interface Swept {
   readonly overlap: number;
   readonly deepest?: string;
   readonly poses: number;
+  /** Where on each move it overlaps most, if by more than `enough`: the move's index, and how far along it (0 to 1). */
+  readonly spots: readonly { readonly move: number; readonly t: number }[];
 }
 
 /** The bar's own shape: its centreline where it is whole, and places of its two rims, each with a sphere round it. */
@@ -49,13 +52,20 @@ const FAR = 400;
 /** Twice the share of the clearance by which it may be stated too great. */
 const SURE = 0.02;
 
+interface Sweeping {
+  readonly step?: number;
+  readonly over?: Over;
+  readonly enough?: number;
+  readonly all?: boolean;
+}
+
 /**
  * Follows a way in even steps and measures the bar against everything anew, by another road than the search took:
- * the tubes as true straights and bends (no chords), the bar as places of its rims (every 3°, outside and bore) and
+ * the tubes as true straights and bends (no chords), the bar as places of its rims (every 2°, outside and bore, and their sharp points) and
  * as its own centreline between them, nearest places found by golden section. Steps are at most `step` mm of the
  * fastest point (0.25 mm, by which 0.1° of a 140 mm lever is held too) wherever anything is near; where the nearest
  * thing is d away, up to d/2, and no longer than leaves the clearance known to 1 % and 0.25 mm. The slow twin of the search's own check. `over` as in solidOf; `enough` (mm): a sweep
- * that has met more overlap than this may stop there.
+ * that has met more overlap than this stops there, unless `all` of the way is asked for.
  */
 export function sweep(
   bar: ResolvedBar,
@@ -63,7 +73,7 @@ export function sweep(
   poses: readonly Pose[],
   tacked: readonly ResolvedBar[],
   parts: readonly Obstacle[],
-  { step = 0.25, over = {}, enough = Infinity }: { step?: number; over?: Over; enough?: number } = {},
+  { step = 0.25, over = {}, enough = Infinity, all = false }: Sweeping = {},
 ): Swept {
   const shape = shapeOf(bar, copes, over);
   const things = [...tacked.map(barThing), ...parts.map(partThing)];
@@ -77,6 +87,7 @@ export function sweep(
   let overlap = 0;
   let deepest: string | undefined;
   let count = 0;
+  let now = FAR;
   // What each part of the bar was last measured at, and how far the bar had gone by then: nothing can have come
   // nearer by more than the bar's fastest point has gone since, so that what is far is rarely asked.
   const last = new Float64Array(things.length * 3).fill(-Infinity);
@@ -112,28 +123,38 @@ export function sweep(
         }
       }
     });
+    now = least;
     // Between two places s apart that are d away, no place is nearer than d − s/2.
     return clearance === Infinity
       ? least / 2
       : Math.min(least / 2, 2 * (apart - clearance) + SURE * clearance + 2 * step);
   };
   let gone = 0;
-  for (let i = 0; i + 1 < poses.length && overlap <= enough; i++) {
+  const spots: Swept["spots"][number][] = [];
+  for (let i = 0; i + 1 < poses.length && (all || overlap <= enough); i++) {
     const [a, b] = [poses[i]!, poses[i + 1]!];
     const total = travel(a, b, shape.reach);
-    for (let t = 0; t < 1 && overlap <= enough; ) {
+    let worst = enough;
+    let spot: number | undefined;
+    for (let t = 0; t < 1 && (all || overlap <= enough); ) {
       const far = look(between(a, b, t), gone + t * total);
+      if (-now > worst) {
+        worst = -now;
+        spot = t;
+      }
       t += total > 0 ? Math.max(step, far) / total : 1;
     }
+    if (spot !== undefined) spots.push({ move: i, t: spot });
     gone += total;
   }
-  if (overlap <= enough) look(at0, gone);
+  if (all || overlap <= enough) look(at0, gone);
   return {
     clearance,
     ...(nearest === undefined ? {} : { nearest }),
     overlap,
     ...(deepest === undefined ? {} : { deepest }),
     poses: count,
+    spots,
   };
 }
 
@@ -147,10 +168,13 @@ function shapeOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult>>, ove
     const places: Vec[] = [];
     const inward = inwardFrom(line, end);
     for (const wall of ["outer", "bore"] as const) {
-      for (let phi = 0; phi < 360; phi += 3) {
+      // Odd degrees: the search has the even ones.
+      for (let phi = 1; phi < 360; phi += 2) {
         if (!Number.isNaN(copes[end].cope[wall][phi]!))
           places.push(rimPlace(inward, copes[end], wall, phi, over[end] ?? 0));
       }
+      for (const tip of tipsOf(copes[end])[wall])
+        places.push(rimPlace(inward, copes[end], wall, tip.phi, over[end] ?? 0, tip.back));
     }
     return { places, ...sphereRound(places.length > 0 ? places : [end === "A" ? line.start : line.finish]) };
   });

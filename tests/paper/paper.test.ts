@@ -1,10 +1,11 @@
-import { rmSync } from "node:fs";
+import { readdirSync, readFileSync, rmSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { AWAITED } from "./awaited.ts";
 import { build, cardsOf, ROOT } from "./cli.ts";
 import type { Reading } from "./figure.ts";
-import { type Report, readBack } from "./paper.ts";
+import { readBack } from "./paper.ts";
+import type { Report } from "./report.ts";
 import { Second } from "./second/index.ts";
 
 const JOBS = {
@@ -20,6 +21,17 @@ const some = (list: readonly string[]): string[] =>
   list.length > 25 ? [...list.slice(0, 25), `… ${list.length} in all`] : [...list];
 
 beforeAll(() => build(ROOT));
+
+it("shares no code with what it checks", () => {
+  const here = join(ROOT, "tests", "paper");
+  const files = readdirSync(here, { recursive: true, encoding: "utf8" }).filter((f) => f.endsWith(".ts"));
+  expect(files.length).toBeGreaterThan(10);
+  const imports = files.flatMap((f) => [
+    ...readFileSync(join(here, f), "utf8").matchAll(/^(?:import|export)[^;]*? from "([^"]+)"/gms),
+  ]);
+  for (const [, from] of imports) expect(from).toMatch(/^(node:|vitest$|\.\.?\/)/);
+  for (const [, from] of imports) expect(from).not.toMatch(/\/(src|dist)\//);
+});
 
 const reports = new Map<string, Report>();
 

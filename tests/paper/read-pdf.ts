@@ -1,6 +1,6 @@
-import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { inflateSync } from "node:zlib";
+import { run } from "../programs.ts";
 import { MM_PER_POINT } from "./figure.ts";
 
 /** A word as poppler finds it, in the order in which it was drawn; mm from the sheet's top left corner. */
@@ -36,10 +36,7 @@ const plain = (s: string): string =>
 
 /** Every sheet of a PDF: its words by pdftotext, its lines from the page's own drawing operators. */
 export function readPdf(path: string): Page[] {
-  const html = execFileSync("pdftotext", ["-raw", "-bbox", path, "-"], {
-    encoding: "utf8",
-    maxBuffer: 1 << 28,
-  });
+  const html = run("pdftotext", "-raw", "-bbox", path, "-").toString("utf8");
   const drawn = drawings(readFileSync(path));
   return html
     .split("<page ")

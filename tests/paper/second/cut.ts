@@ -1,4 +1,7 @@
-import { type CopeOf, type HostOf, type JointOf, leastOf } from "./joint.ts";
+import type { CopeOf } from "./cope.ts";
+import type { HostOf, JointOf } from "./joint.ts";
+import { leastOf } from "./march.ts";
+
 import { across, go, inner, minus, size, times, toOne } from "./vec.ts";
 
 const DEG = 180 / Math.PI;

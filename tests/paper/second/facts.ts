@@ -1,4 +1,5 @@
 import * as bender from "./bender.ts";
+import { type CopeOf, copeOf } from "./cope.ts";
 import {
   type CutOf,
   cutOn,
@@ -12,7 +13,7 @@ import {
   wallsOf,
 } from "./cut.ts";
 import { type End, type JobOf, jobOf } from "./job.ts";
-import { type CopeOf, copeOf, jointOf } from "./joint.ts";
+import { jointOf } from "./joint.ts";
 import { type Laid, layJob } from "./layout.ts";
 import { plus, times, type V } from "./vec.ts";
 

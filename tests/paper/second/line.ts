@@ -213,6 +213,3 @@ export function crossingsOf(line: Line, axis: 0 | 1 | 2, value: number): number[
   if (Math.abs(over(line.length)) < 1e-9) found.push(line.length);
   return found;
 }
-
-/** A direction square to the bar at A, carried along it without twist to B. */
-export const carried = (line: Line, v: V): V => line.bends.reduce((w, b) => spun(w, b.normal, b.angle), v);

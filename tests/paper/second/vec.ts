@@ -27,7 +27,6 @@ export const spun = (a: V, n: V, angle: number): V => {
   const c = Math.cos(angle);
   return plus(plus(times(a, c), times(outer(n, a), Math.sin(angle))), times(n, inner(n, a) * (1 - c)));
 };
-export const DEG = Math.PI / 180;
 /** In (-180, 180], degrees. */
 export const halfTurn = (deg: number): number => {
   let d = deg % 360;

@@ -17,6 +17,7 @@ const NO_TURN = `o not turn the tube{?turn.none}: bend {count:turn.last} ${POINT
 /** Frame and title block of every sheet. */
 const FRAME: Label[] = [
   { says: "{count:sheet} of {count:sheets}" },
+  { says: "DANGER {count:dangers}, read the [bender card|findings] first" },
   {
     says: "Revision rev {rev:rev} Bar {words:bar.id} Hand {words:bar.handTwin} Tube Ø {size:od} × {fine:wall}[, {words:bar.material}|] Job {words:job.name}",
   },
@@ -26,7 +27,7 @@ const FRAME: Label[] = [
 
 /** Digits that are no figure of the job. Each is said in full, so that no figure slips through with it. */
 const HARMLESS: Label[] = [
-  { says: "print at 100 %" },
+  { says: "[p|P]rint at 100 %" },
   { says: "If either is off, print again at 100 %, actual size" },
   { says: "lay line 0° on the zero line" },
   { says: "close it 360 on 0" },
@@ -238,6 +239,13 @@ const OVERVIEW: Label[] = [
 /** Findings, as bender card, notcher card and overview say them. */
 const FINDINGS: Label[] = [
   {
+    says: "at bend {count=bend} the bent part swings into the floor; it hangs {length:limit.floor.below} under the die, the floor is {length:limit.floor.height} under it; fed from end {words:tail} it would hang {length:limit.floor.other} at most",
+  },
+  {
+    says: "keep out of the swing at bend {count=bend}: the bent part comes {length:limit.swing.reach} back past the die on your [left|right], at body height, within {length:limit.swing.beside} of the tube; fed from end {words:tail} it would come {length:limit.swing.other} at most",
+  },
+  { says: "DANGER {words=dangerBar}:", on: ["overview"] },
+  {
     says: "bend {count=bend} has {length:limit.clamp.has} of straight before it from end {words:lead}; the clamp needs {length:limit.clamp.needs}",
   },
   {
@@ -297,7 +305,7 @@ export const LABELS: readonly Label[] = [
   ...WRAP.map((l) => ({ ...l, on: ["wrap"] })),
   ...STRIP.map((l) => ({ ...l, on: ["strip"] })),
   ...OVERVIEW.map((l) => ({ ...l, on: ["overview"] })),
-  ...FINDINGS.map((l) => ({ ...l, on: ["bender", "notcher", "overview"] })),
+  ...FINDINGS.map((l) => ({ on: ["bender", "notcher", "overview"], ...l })),
 ];
 
 /** By its title a sheet is told: what it is, and whose. */

@@ -25,6 +25,10 @@ export function oracleOf(around: Around): Oracle {
       if (name === "bend") place.bend = Number(words);
       if (name === "base") place.base = printed(words, second.job.fraction).value;
       if (name === "row") place.bar = second.ids[Number(words) - 1] ?? "";
+      if (name === "dangerBar") {
+        place.bar = second.ids.find((id) => second.job.bars[id]!.label === words) ?? "";
+        delete place.bend;
+      }
       if (name === "findingBar") {
         place.bar = words;
         delete place.bend;
@@ -37,6 +41,7 @@ export function oracleOf(around: Around): Oracle {
 function choices(around: Around, quantity: string, place: Place): string[] {
   const { second } = around;
   if (quantity === "findingBar") return second.ids;
+  if (quantity === "dangerBar") return second.ids.map((id) => second.job.bars[id]!.label);
   if (quantity === "die" && place.overview) return Object.keys(second.job.dies);
   if (quantity === "step.open") return ["heel", "toe", "flank"];
   const bars = place.overview ? second.ids : place.bar === undefined ? [] : [place.bar];

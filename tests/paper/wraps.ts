@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { wrapDrawn } from "./drawn/index.ts";
+import { cropped, wrapDrawn } from "./drawn/index.ts";
 import { printed } from "./figure.ts";
 import type { Around } from "./quantities/index.ts";
 import { readDxf } from "./read-dxf.ts";
@@ -12,6 +12,7 @@ import { take } from "./sheets.ts";
 export function readWraps(around: Around, out: string, id: string, files: string[], report: Report): void {
   const facts = around.second.bar(id);
   const fraction = around.second.job.fraction;
+  const girth = Math.PI * (facts.laid.tube.od + PAPER);
   for (const end of ENDS) {
     const { joint } = facts.cope[end];
     const flat = joint.kind === "square" || (joint.kind === "plate" && joint.tilt < 0.01);
@@ -41,7 +42,7 @@ export function readWraps(around: Around, out: string, id: string, files: string
         if (base === undefined) report.faults.push(`${file}: no base line`);
         else
           report.faults.push(
-            ...wrapDrawn(drawn, printed(base, fraction).value, facts, end, square, PAPER).map(
+            ...wrapDrawn(cropped(drawn, girth), printed(base, fraction).value, facts, end, square, PAPER).map(
               (f) => `${file}: ${f}`,
             ),
           );

@@ -7,7 +7,15 @@ import { box, isRect, near, nothing, type Seen, SHADE, thick, upright } from "./
 /** The straight tube on the bender card: its reduction, measured; marks, shades, arrows and their words in place. */
 export function markedTube(page: Page, f: BarFacts): Seen & { scale?: number } {
   const seen = nothing();
-  const tube = page.strokes.find((s) => isRect(s) && thick(s, 0.5) && !s.filled);
+  // of the sheet's boxes it is the one along whose middle the tube's axis runs
+  const tube = page.strokes.find((s) => {
+    if (!isRect(s) || !thick(s, 0.5) || s.filled) return false;
+    const b = box(s);
+    return page.strokes.some((l) => {
+      const a = box(l);
+      return l.dashed > 5.9 && near(a.x0, b.x0 - 2) && near(a.x1, b.x1 + 2) && near(a.y0, (b.y0 + b.y1) / 2);
+    });
+  });
   if (!tube) return seen;
   const { x0, x1, y0, y1 } = box(tube);
   const scale = f.sawn / (x1 - x0);

@@ -37,6 +37,17 @@ export function wrapsOn(page: Page, girth: number): { drawn: Drawn; base?: strin
     });
 }
 
+/** The wrap itself out of a drawing that may carry more below it. */
+export function cropped(drawn: Drawn, girth: number): Drawn {
+  const rect = drawn.lines.find(({ points }) => {
+    const xs = points.map((p) => p[0]);
+    return points.length === 5 && near(Math.min(...xs), 0) && near(Math.max(...xs), girth + 12, 0.1);
+  });
+  if (!rect) return drawn;
+  const height = Math.max(...rect.points.map((p) => p[1]));
+  return { ...drawn, width: Math.max(...rect.points.map((p) => p[0])), height };
+}
+
 /** A wrap against the second computation's own curve: girth, quarter lines, base line, every third point of the cut. */
 export function wrapDrawn(
   drawn: Drawn,

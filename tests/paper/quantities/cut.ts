@@ -10,7 +10,8 @@ export function ofCut(f: BarFacts, end: End, quantity: string, place: Place): An
   const { cut, hole, fit } = notch;
   const { saws } = f.job;
   const { rho } = f.cope[end].joint;
-  const loose = f.cope[end].misses.length > 0 ? GRAZING : notch.onAxis ? 0.001 : FOUND;
+  const found = FOUND + 1.5 * notch.loose;
+  const loose = f.cope[end].misses.length > 0 ? GRAZING : notch.onAxis ? 0.001 : found;
   if (quantity === "exact") return words(notch.exact ? "yes" : "no");
   if (quantity === "useWrap") return words(notch.useWrap ? "yes" : "no");
   if (quantity === "cut.none") return claim(cut === undefined && notch.doubt === undefined);
@@ -18,7 +19,9 @@ export function ofCut(f: BarFacts, end: End, quantity: string, place: Place): An
   if (!cut || !hole) return undefined;
   const phi = halfTurn(cut.clock);
   const gapAt = (read: number): boolean =>
-    fit === undefined ? read === 0 : Math.abs(fit.gaps[Math.round(read) % 360]! - fit.gap) < 0.02;
+    fit === undefined
+      ? read === 0
+      : Math.abs(fit.gaps[Math.round(read) % 360]! - fit.gap) < 0.02 + notch.loose;
   switch (quantity) {
     case "cut.saw":
       // a saw that the shop has, or the host's own size where it names none
@@ -77,25 +80,25 @@ export function ofCut(f: BarFacts, end: End, quantity: string, place: Place): An
     case "hole.noBend":
       return claim(hole.fromBend === undefined);
     case "gap":
-      return mm(fit?.gap ?? 0, FOUND);
+      return mm(fit?.gap ?? 0, found);
     case "gapAt":
       return { accepts: gapAt };
     case "standsOff":
-      return mm(fit?.standsOff, FOUND);
+      return mm(fit?.standsOff, found);
     case "most":
-      return mm(fit?.most, FOUND);
+      return mm(fit?.most, found);
     case "mostAt":
       return { accepts: (read) => leftAt(f, end, Math.round(read)) > (fit?.most ?? 0) - 0.02 };
     case "fromShallower":
-      return mm(notch.steps!.fromShallower, FOUND);
+      return mm(notch.steps!.fromShallower, found);
     case "fromSteeper":
-      return mm(notch.steps!.fromSteeper, FOUND);
+      return mm(notch.steps!.fromSteeper, found);
     case "rule.holds":
       return claim(notch.steps!.holds);
     case "rule.fails":
       return claim(!notch.steps!.holds);
     case "leave":
-      return mm(notch.steps!.leave, FOUND);
+      return mm(notch.steps!.leave, found);
     case "range.low":
       return mm(notch.steps!.range[0], 0.002);
     case "range.high":
@@ -116,23 +119,23 @@ export function ofCut(f: BarFacts, end: End, quantity: string, place: Place): An
     case "step.notch":
       return mm(step.notch, 0.002);
     case "step.sawn":
-      return mm(Math.abs(hole.fromSawn - step.outboard), FOUND);
+      return mm(Math.abs(hole.fromSawn - step.outboard), found);
     case "step.inside":
       return claim(hole.fromSawn - step.outboard >= -0.006);
     case "step.off":
       return claim(hole.fromSawn - step.outboard < 0.006);
     case "step.beyond":
-      return mm(Math.abs(hole.beyond + step.outboard), FOUND);
+      return mm(Math.abs(hole.beyond + step.outboard), found);
     case "step.out":
       return claim(hole.beyond + step.outboard > -0.011);
     case "step.short":
       return claim(hole.beyond + step.outboard < 0);
     case "step.outboard":
-      return mm(step.outboard, FOUND);
+      return mm(step.outboard, found);
     case "step.standsOff":
-      return mm(step.standsOff, FOUND);
+      return mm(step.standsOff, found);
     case "step.gap":
-      return mm(step.gap, FOUND);
+      return mm(step.gap, found);
     case "step.open":
       return words(open);
     case "step.toeTouches":

@@ -45,6 +45,13 @@ function ofJob({ second, seen, paper }: Around, quantity: string, place: Place):
       return mm(job.gap);
     case "job.accepted":
       return mm(job.wrapBeyond);
+    case "dangers":
+      return mm(
+        (place.bar === undefined || place.overview ? second.ids : [place.bar]).reduce(
+          (n, id) => n + second.bar(id).dangers,
+          0,
+        ),
+      );
     case "job.kerf":
       return mm(job.kerf);
     case "job.steepest":

@@ -2,6 +2,9 @@ import type { Place } from "../scan.ts";
 import type { BarFacts } from "../second/index.ts";
 import { type Answer, mm } from "./answer.ts";
 
+/** A swing is followed place by place, on paper and here (mm). */
+const SWING = 5;
+
 /** Findings of the bender, of a follower, of a landing. */
 export function ofLimits(f: BarFacts, quantity: string, place: Place): Answer {
   const [kind, code, key] = quantity.split(".");
@@ -16,5 +19,7 @@ export function ofLimits(f: BarFacts, quantity: string, place: Place): Answer {
     (l) => place.bend === undefined || l.figures.bend === undefined || l.figures.bend === place.bend,
   );
   const value = one?.figures[key!];
-  return typeof value === "number" ? mm(value) : undefined;
+  return typeof value === "number"
+    ? mm(value, code === "swing" && key !== "beside" ? SWING : undefined)
+    : undefined;
 }

@@ -15,6 +15,7 @@ import {
 import { type End, type JobOf, jobOf } from "./job.ts";
 import { jointOf } from "./joint.ts";
 import { type Laid, layJob } from "./layout.ts";
+import { BESIDE, swingsOf } from "./swing.ts";
 import { plus, times, type V } from "./vec.ts";
 
 const DEG = 180 / Math.PI;
@@ -34,6 +35,8 @@ export interface NotchOf {
   hole?: HoleOf;
   useWrap: boolean;
   crowd: { host: string; cut: CutOf; hole: HoleOf }[];
+  /** By how much what is figured from a found cut moves within the digits in which the cut is told (mm). */
+  loose: number;
   /** What is wrong with the cut that the program chose, where it had to choose. */
   doubt?: string;
   steps?: StepsOf;
@@ -77,7 +80,26 @@ export class BarFacts {
     this.checks = bent ? bender.checksOf(laid, this.least) : new Map();
     this.turns = bent ? bender.turnsOf(laid, job.turnSide) : [];
     this.round = bent ? bender.roundOf(laid, job.turnSide) : undefined;
-    this.limits = bender.limitsOf(laid, this.least, job);
+    this.limits = [...bender.limitsOf(laid, this.least, job), ...(bent && laid.die ? this.#swings() : [])];
+  }
+
+  #swings(): bender.LimitOf[] {
+    const { laid, job } = this;
+    const [own, other] = [this.lead, this.tail].map((end) =>
+      swingsOf(laid, bender.feeding(laid, this.least, end), job),
+    );
+    const otherReach = Math.max(...other!.map((s) => s.reach));
+    return own!
+      .filter((s) => s.reach > 0)
+      .map(({ bend, reach }) => ({
+        code: "swing",
+        figures: { bend, reach, beside: BESIDE, other: otherReach },
+      }));
+  }
+
+  /** What can hurt at the bender. */
+  get dangers(): number {
+    return this.limits.filter((l) => l.code === "floor" || l.code === "swing").length;
   }
 
   get lead(): End {
@@ -133,10 +155,19 @@ export class BarFacts {
       const cut = other ? { ...own, clock: own.clock + 180, offset: -own.offset } : own;
       const exact = misses.length === 0 && !this.beyondHost(end);
       const steps = stepsOf(cut, cope, true, this.believed(end));
-      return { cut, onAxis: true, exact, hole: this.hole(end, cut.centre), useWrap: false, crowd, steps };
+      return {
+        cut,
+        onAxis: true,
+        exact,
+        hole: this.hole(end, cut.centre),
+        useWrap: false,
+        crowd,
+        loose: 0,
+        steps,
+      };
     }
     const chosen = this.chosen[end];
-    const none: NotchOf = { onAxis: false, exact: false, useWrap: true, crowd };
+    const none: NotchOf = { onAxis: false, exact: false, useWrap: true, crowd, loose: 0 };
     if (!chosen) return cope.bentInJoint ? none : { ...none, ...doubtOfNone(cope, this, end) };
     const fit = settled({ ...chosen, centre: 0 }, this.walls(end), joint);
     if (!fit) return { ...none, doubt: "the saw said does not span the end" };
@@ -154,9 +185,31 @@ export class BarFacts {
       hole: this.hole(end, fit.centre),
       useWrap: fit.gap > this.job.wrapBeyond,
       crowd,
+      loose: this.#loose(end, chosen, fit),
       ...doubt,
       steps: stepsOf(cut, cope, false, this.believed(end)),
     };
+  }
+
+  /** Where a saw is hardly wider than the tube, a thousandth of offset moves a whole cut by tenths. */
+  #loose(end: End, chosen: Chosen, fit: FitOf): number {
+    const { joint } = this.cope[end];
+    const [size, turn] = [this.job.inch ? 0.0013 : 0.0005, 0.0005];
+    const moved = [
+      { notch: turn },
+      { notch: -turn },
+      { clock: turn },
+      { clock: -turn },
+      { offset: size },
+      { offset: -size },
+    ].flatMap((by): number[] => {
+      const cut = { ...chosen, centre: 0 };
+      for (const [key, d] of Object.entries(by)) cut[key as "notch" | "clock" | "offset"] += d;
+      const other = settled(cut, this.walls(end), joint);
+      if (!other) return [];
+      return (["centre", "standsOff", "most", "gap"] as const).map((k) => Math.abs(other[k] - fit[k]));
+    });
+    return Math.max(0, ...moved);
   }
 
   believed(end: End): number | undefined {

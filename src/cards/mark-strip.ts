@@ -26,6 +26,8 @@ export const needsStrip = (s: Subject): boolean =>
 interface StripMark {
   readonly n: number;
   readonly mark: number;
+  /** The tube that the bend takes up, from the sawn end fed first. */
+  readonly begins: number;
   readonly ends: number;
   readonly words: string;
 }
@@ -64,7 +66,8 @@ function stripMarks(s: Subject): StripMark[] {
       : `bend and measure: ${wanted}`;
     const turn = turns[i - 1];
     const how = turn ? sayTurn(turn, s.write) : "first bend";
-    return { n, mark, ends: mark - shift + arc, words: `${set}\n${how}` };
+    const begins = mark - shift;
+    return { n, mark, begins, ends: begins + arc, words: `${set}\n${how}` };
   });
 }
 
@@ -97,7 +100,7 @@ function piece(s: Subject, all: readonly StripMark[], cuts: readonly number[], i
   marks.push(...rule(s, left, right, x));
   const clip = { x: 0, y: 0, width: right - left, height: HIGH };
   const shades = all.map((m) =>
-    rectangle({ x: x(m.mark), y: HIGH - 6.2, width: m.ends - m.mark, height: 2 }, undefined, "shade"),
+    rectangle({ x: x(m.begins), y: HIGH - 6.2, width: m.ends - m.begins, height: 2 }, undefined, "shade"),
   );
   marks.unshift(group("taken up", shades, { clip }));
   for (const m of all) {

@@ -1,4 +1,4 @@
-import { type Centreline, onArc, type Piece, placeAt } from "../core/bar/index.ts";
+import { type Centreline, onArc, type Piece, placeAt, type Straight } from "../core/bar/index.ts";
 import { rad } from "../core/numeric/index.ts";
 import { along, cross, dot, type Vec } from "../core/space/index.ts";
 import type { Point } from "../draw/index.ts";
@@ -37,12 +37,32 @@ export interface Silhouette {
 export function silhouettes(line: Centreline, radius: number, view: View): Silhouette[] {
   const body = line.pieces
     .filter((piece) => piece.length > 1e-6)
-    .map((piece) => silhouette(piece, radius, view));
-  const ends = [placeAt(line, 0), placeAt(line, line.length)].map(({ at, dir }): Silhouette => {
-    const rim = rimSeen(at, dir, radius, view);
-    return { rim, sides: [[...rim, rim[0]!]], near: dot(at, toViewer(view)), axis: [] };
-  });
-  return [...ends, ...body];
+    .map((piece) => (endOn(piece, view) ? circleSeen(piece, radius, view) : silhouette(piece, radius, view)));
+  const rims = [placeAt(line, 0), placeAt(line, line.length)].map(({ at, dir }) =>
+    closed(rimSeen(at, dir, radius, view), dot(at, toViewer(view))),
+  );
+  return [...rims, ...body];
+}
+
+const closed = (rim: readonly Point[], near: number, axis: readonly Point[] = []): Silhouette => ({
+  rim,
+  sides: [[...rim, rim[0]!]],
+  near,
+  axis,
+});
+
+/** A straight that runs toward the viewer has no sides: it is seen as its circle. */
+const endOn = (piece: Piece, view: View): piece is Straight =>
+  piece.kind === "straight" && Math.hypot(...project(piece.dir, view)) < 1e-6;
+
+function circleSeen(piece: Straight, radius: number, view: View): Silhouette {
+  const ends = [piece.from, along(piece.from, piece.dir, piece.length)] as const;
+  const near = Math.max(...ends.map((p) => dot(p, toViewer(view))));
+  return closed(
+    rimSeen(piece.from, piece.dir, radius, view),
+    near,
+    ends.map((p) => project(p, view)),
+  );
 }
 
 function silhouette(piece: Piece, radius: number, view: View): Silhouette {

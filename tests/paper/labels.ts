@@ -1,0 +1,377 @@
+import type { Label } from "./scan.ts";
+
+/**
+ * The one table of what is printed: a label as it stands on paper, and the quantity behind each figure in it. A card
+ * whose words change changes here and nowhere else. See `Label` for how a line is written.
+ */
+
+const POINTS = (q: string): string =>
+  `[stands {angle:${q}.above} above level, on your {words:${q}.side}|` +
+  `hangs {angle:${q}.below} below level, on your {words:${q}.side}|` +
+  `lies level{?${q}.level}, on your {words:${q}.side}|stands straight up{?${q}.up}|hangs straight down{?${q}.down}]`;
+
+const TURN = `urn the tube {angle:turn.amount} {words:turn.way} ({length:turn.round} round the tube): now bend {count:turn.last} ${POINTS("turn")}`;
+const HALF_TURN = `urn the tube half round, either way{?turn.half}: now bend {count:turn.last} ${POINTS("turn")}`;
+const NO_TURN = `o not turn the tube{?turn.none}: bend {count:turn.last} ${POINTS("turn")}`;
+
+/** Frame and title block of every sheet. */
+const FRAME: Label[] = [
+  { says: "{count:sheet} of {count:sheets}" },
+  { says: "DANGER {count:dangers}, read the [bender card|findings] first" },
+  {
+    says: "Revision rev {rev:rev} Bar {words:bar.id} Hand {words:bar.handTwin} Tube Ø {size:od} × {fine:wall}[, {words:bar.material}|] Job {words:job.name}",
+  },
+  { says: "Revision rev {rev:rev} Bar {words:bar.id} Hand {words:bar.handTwin}" },
+  { says: "Job {words:job.name} Bars {count:job.bars}", on: ["overview"] },
+];
+
+/** Digits that are no figure of the job. Each is said in full, so that no figure slips through with it. */
+const HARMLESS: Label[] = [
+  { says: "[p|P]rint at 100 %" },
+  { says: "If either is off, print again at 100 %, actual size" },
+  { says: "lay line 0° on the zero line" },
+  { says: "close it 360 on 0" },
+  { says: "goes under, 360 on 0" },
+  { says: "0 zero line ▼ {words:zero}" },
+  {
+    says: "0 100 mm → ← 100 mm 4 in 4 in Measure from corner 0, both ways: 100 mm to the far side, 4 in to the mark beyond it.",
+  },
+  { says: "100 mm 4 in" },
+];
+
+const BENDER: Label[] = [
+  { says: "[Bender|Saw] card — {words:bar.label} Sheet" },
+  {
+    says: "SAW SQUARE TO {length:sawn} blank {length:net}, long point to long point, + trim {length:trim.A} at A + {length:trim.B} at B",
+  },
+  { says: "FEED FIRST end {words:lead} end {words:tail} is the tail" },
+  { says: "DIE {words:die} centreline radius {length:clr}; {count:bends} bend[s|]" },
+  {
+    says: "{words:lead} {words:tail} {count*:feed.order} {length*:feed.dims} scale 1 : {number:scale.tube} — not true size",
+  },
+  { says: "{words:lead} {words:tail} {length*:feed.dims} scale 1 : {number:scale.tube} — not true size" },
+  { says: "{count=bend}{?step} MARK {length:mark} from sawn end {words:lead}" },
+  { says: "L R looking along the tube" },
+  { says: "L R next: {count:bend} looking along the tube" },
+  { says: "L R {count:turn.last}[ next: {count:bend}|] looking along the tube" },
+  {
+    says: "TURN First bend{?turn.first}: the tube may lie any way round. Scribe a line along its top; the die bends to your {words:turnSide}.",
+  },
+  { says: `TURN {angle:turn.amount} T${TURN}` },
+  { says: `TURN {angle:turn.amount} T${HALF_TURN}` },
+  { says: `TURN D${NO_TURN}` },
+  { says: "SET {angle:set} for {angle:angle} wanted ± {angle:set.sd} by the test bends" },
+  { says: "SET {angle:set} for {angle:angle} wanted" },
+  { says: "BEND UNTIL IT IS {angle:angle} die not calibrated{?set.unknown}" },
+  { says: "After bend {count:bend} the tape must read:" },
+  { says: "{length:check.leg A} sawn end A to where the outer lines of both legs at bend {count:bend} meet" },
+  { says: "{length:check.leg B} sawn end B to where the outer lines of both legs at bend {count:bend} meet" },
+  {
+    says: "{length:check.round} tape laid round the outside of bend {count:bend}, from where it begins to where it ends",
+  },
+  {
+    says: "{length:check.across} straight across, centre of sawn end {words:lead} to centre of sawn end {words:tail}",
+  },
+  {
+    says: "{length:check.parallelLead} outside to outside, square across at bend {count:bend}, the leg at end {words:lead} to the leg [at end {words:tail}|between bends {count:bend} and {count:bend.after}]",
+  },
+  {
+    says: "{length:check.between} outside to outside, square across at bend {count:bend}, the leg between bends {count=legFrom} and {count=legTo} to the leg [at end {words:tail}|between bends {count:bend} and {count:bend.after}]",
+  },
+  {
+    says: "{length:check.table} table to the underside of sawn end {words:tail}, the bar lying on the plane of bend {count:firstBend}",
+  },
+  {
+    says: `Mark bend {count:own.first} {length:own.markFirst} from sawn end {words:lead} and bend {count:own.second} {length:own.markSecond} from sawn end {words:tail}. Make bend {count:own.first} with end {words:lead} fed first; then turn the tube round and feed end {words:tail} first: bend {count:own.first} ${POINTS("round")} as you look along the tube`,
+  },
+  {
+    says: "A B {angles*:angles} Seen from above, lying on the plane of bend {count:firstBend}, scale 1 : {number:scale.finished}; angles are the true ones.[ End {words:tail} rises toward you{?rises.up}, its centre {length:rises} over the first bend's plane.|]",
+  },
+];
+
+/** "Figured from" at the foot of bender and notcher cards. */
+const FROM: Label[] = [
+  { says: "{node=node}: at ({length*:node.at})" },
+  { says: "{node=node}: ({length*:node.step}) on from there" },
+  { says: "{node=node}: flat on plate {words:node.plate} at ({length*:node.plateAt})" },
+  { says: "{node=node}: point {words:node.point} ({length*:node.pointAt})[ moved by ({length*:node.by})|]" },
+  { says: "{node=node}: on {words:node.on}, {length:node.along} along it from {words:node.alongEnd}" },
+  {
+    says: "{node=node}: on {words:node.on}, where it crosses {words:node.axis} = {length:node.value}[, near ({length*:node.near})|, {words:node.side}|]",
+  },
+  { says: "{node=node}: on {words:node.on}, closest to at ({length*:node.toward.at})" },
+  {
+    says: "{node=node}: on {words:node.on}, closest to point {words:node.toward.point} ({length*:node.toward.pointAt})[ moved by ({length*:node.toward.by})|]",
+  },
+  { says: "off its axis by ({length*:node.off})" },
+  { says: "also coped to {words:node.also}" },
+  { says: "Follows {words:follow.bar} at a gap of {length:follow.gap}, face to face." },
+  { says: "Mirror image of {words:bar.mirrorOf} about the centre plane y = 0." },
+  {
+    says: "Die {words:die}: centreline radius {length:clr}; springback as stated, got = {number:die.k} × set [−{?die.cLess}|+{?die.cMore}] {angle:die.c}",
+  },
+  {
+    says: "Die {words:die}: centreline radius {length:clr}; springback from {count:die.tests} test bend[s|] ({tests*:die.testList})",
+  },
+  { says: "Die {words:die}: centreline radius {length:clr}; no test bends yet" },
+  { says: "; arc factor {number:die.arcFactor}" },
+  { says: "marks {fine:die.mark} [past{?die.past}|before{?die.before}] the start of the bend" },
+  {
+    says: "Trim {length:trim.A} at A, {length:trim.B} at B; gap accepted {fine:job.gap}; kerf {fine:job.kerf}[; notcher up to {angle:job.steepest} off square|].",
+  },
+];
+
+const NOTCHER: Label[] = [
+  { says: "Notcher card — {words:bar.label} Sheet" },
+  { says: "End {letter=end} — [onto {words:onto}|sawn square]" },
+  {
+    says: "USE THE WRAP[, OR THE CUTS FOR EACH HOST BELOW|] — the best [single |]saw cut leaves a gap of {fine:gap} at {angle:gapAt}; accepted is {fine:job.accepted}",
+  },
+  {
+    says: "SAW, OUTSIDE Ø {size:cut.saw} [one cut makes the seat exactly{?cut.exact}|one cut seats all of the rim that meets the host{?cut.flush}|the nearest that one cut comes{?cut.inexact}]",
+  },
+  { says: "NO SINGLE SAW CUT use the wrap{?cut.none}" },
+  { says: "NOTCH ANGLE {angle:cut.notch} off square" },
+  {
+    says: "CLOCK OF THE HEEL {angle:cut.clockAbs} {words:cut.clockWay} from the zero line, looking at the cut end: {length:cut.round} round the tube[; the saw stands square{?cut.square}|]",
+  },
+  {
+    says: "HOLE CENTRE {length:hole.beyondAbs} [on the long point{?hole.on}|beyond the long point, out in the waste{?hole.out}|in from the long point{?hole.in}]; {length:hole.sawnAbs} [in from the sawn end{?hole.inside}|off the sawn end: leave more trim{?hole.off}]; {length:hole.bend} from the nearest bend",
+  },
+  {
+    says: "HOLE CENTRE {length:hole.beyondAbs} [on the long point{?hole.on}|beyond the long point, out in the waste{?hole.out}|in from the long point{?hole.in}]; {length:hole.sawnAbs} [in from the sawn end{?hole.inside}|off the sawn end: leave more trim{?hole.off}]{?hole.noBend}",
+  },
+  {
+    says: "SIDE OFFSET OF THE SAW {fine:cut.offsetAbs} the saw's axis stands off the tube's toward the side 90° {words:cut.offsetWay} of the heel, [{angle:cut.offsetSideAbs} {words:cut.offsetSideWay} from the zero line|on the zero line|opposite the zero line]",
+  },
+  { says: "SIDE OFFSET OF THE SAW none{?cut.noOffset}" },
+  { says: "Zero line: {words:zero}. The side opposite it: {words:half}." },
+  { says: "SAW square square to the tube all round{?tilt.square}" },
+  {
+    says: "SAW FLAT AT {angle:tilt} off square LONG POINT {angle:long.abs} {words:long.way} from the zero line, {length:long.round} round the tube, looking at the cut end",
+  },
+  {
+    says: "From long point to short point along the tube: {length:shortLong}. The long point stands on the blank's end[ inside the trim|], {length:trim} in from the sawn end.",
+  },
+  {
+    says: "(the bar then stands off {fine:standsOff}); filed where it touches, at most {fine:most} is left to take off at {angle:mostAt}.",
+  },
+  { says: "0° 90° 180° 270° 360° accepted {fine:job.accepted} {fine:gap} at {angle:gapAt}" },
+  ...["", " [final hole{?step.final}|{length:step.outboard}]"].map((hole) => ({
+    says: `{count=cut}[ final{?step.final}|{?step.early}] {angle:step.notch} {length:step.sawn}[ off it{?step.off}|{?step.inside}] {length:step.beyond}[ short of it{?step.short}|{?step.out}]${hole} [touches at the toe{?step.toeTouches}, |touches at the heel{?step.heelTouches}, |{?step.flankOpen}][stands off |]{fine:step.standsOff}[ off its seat|], gap {fine:step.gap} at the {words:step.open}`,
+  })),
+  ...["", " final hole"].map((hole) => ({
+    says: `{count=cut} final{?step.final} {angle:step.notch} {length:step.sawn}[ off it{?step.off}|{?step.inside}] {length:step.beyond}[ short of it{?step.short}|{?step.out}]${hole} [seated where the rim meets the host{?cut.flush}|seated{?step.seated}|the gap above: {fine:gap} at {angle:gapAt}]`,
+  })),
+  {
+    says: "Start shallow and deepen{?rule.holds}: it pays here. Coming back from 5° steeper costs {fine:fromSteeper} of length, deepening from 5° shallower {fine:fromShallower}.",
+  },
+  {
+    says: "Starting shallow does not pay here{?rule.fails}: 5° either way costs about as much ({fine:fromShallower} from shallower, {fine:fromSteeper} from steeper; worth it from 3 to 1).",
+  },
+  {
+    says: "If all that is known is {angle:range.low} to {angle:range.high}, leave {fine:leave} over at this end.",
+  },
+  {
+    says: "{host=host} {size:crowd.saw} {angle:crowd.notch} [on the zero line{?crowd.onZero}|opposite the zero line{?crowd.opposite}|{angle:crowd.clockAbs} {words:crowd.clockWay}] [none{?crowd.noOffset}|{fine:crowd.offsetAbs} {words:crowd.offsetWay}] {length:crowd.sawn}[ off it{?crowd.off}|{?crowd.inside}]",
+  },
+  { says: "the side 90° counter-clockwise or clockwise of that cut's heel" },
+  { says: "it stays open at {arcs*:misses}." },
+  { says: "leaves up to {fine:most} to file, at {angle:mostAt}." },
+  { says: "no listed hole saw notches this tube here, and {size:hostOd} is not listed" },
+  { says: "1. Print the wrap at 100 %" },
+  { says: "2. Lay its line 0° on the zero line ({words:zero}), printed face out, and close it 360 on 0." },
+  { says: "3. Scribe along its cut edge" },
+  { says: "Misses: the rim passes {words:hosts} without touching from {arcs*:misses}" },
+  {
+    says: "End B's {words:ends.sideB} stands [in line with{?ends.inLine}|opposite{?ends.opposite}] end A's {words:ends.sideA}",
+  },
+  {
+    says: "End B's {words:ends.sideB} stands {angle:ends.abs} {words:ends.way} of end A's {words:ends.sideA}, looking from A toward B ({length:ends.round} round the tube)",
+  },
+];
+
+const WRAP: Label[] = [
+  { says: "Wrap — {words:bar.label}, end {letter=end}[, rev {rev:rev}|]" },
+  {
+    says: "0° {words:zeroShort} 90° 180° {words:half} 270° 360°[ misses| misses misses| misses misses misses|] overlap: goes under, 360 on 0",
+  },
+  { says: "CUT EDGE · {words:bar.label} · end {words:end} · {words:bar.hand} · rev {rev:rev}" },
+  {
+    says: "Base line {length=base} in from the tube's long point ({length:base.sawn} from the sawn end, {length:base.bend} from bend {count:nearBend}).",
+  },
+  {
+    says: "Base line {length=base} in from the tube's long point ({length:base.sawn} from the sawn end; {length:base.intoBend} into bend {count:nearBend}: shorten the paper to the straight).",
+  },
+  { says: "Base line {length=base} in from the tube's long point ({length:base.sawn} from the sawn end)." },
+  { says: "Zero line: {words:zero}. Ø {size:od}, paper {number:paper} mm allowed for." },
+  { says: "sheet {count:sheet} of {count:sheets}" },
+];
+
+const STRIP: Label[] = [
+  { says: "Mark strip — {words:bar.label} Sheet" },
+  {
+    says: "{count=bend} {length:mark} [set {angle:set} for {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] first bend{?turn.first}",
+  },
+  {
+    says: `{count=bend} {length:mark} [set {angle:set} for {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] t${TURN}`,
+  },
+  {
+    says: `{count=bend} {length:mark} [set {angle:set} for {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] t${HALF_TURN}`,
+  },
+  {
+    says: `{count=bend} {length:mark} [set {angle:set} for {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] d${NO_TURN}`,
+  },
+  {
+    says: "{words:bar.label} · {words:bar.hand} · rev {rev:rev} · strip, piece {count:piece} of {count:pieces}[ · left edge flush with sawn end {words:lead}|]",
+  },
+];
+
+const OVERVIEW: Label[] = [
+  { says: "scale 1 : {number:scale.overview}, not true size" },
+  {
+    says: "{count=row} {words:bar.label} {words:bar.id} · rev {rev:rev} {words:bar.tube} {length:length} {length:sawn} {count:bends} {words:onto.A} → {words:onto.B}",
+  },
+  { says: "bars.{words=findingBar}[.die|.follow|.path|]" },
+  { says: "dies.{words=die}[.tests|]" },
+];
+
+/** Findings, as bender card, notcher card and overview say them. */
+const FINDINGS: Label[] = [
+  {
+    says: "at bend {count=bend} the bent part swings into the floor; it hangs {length:limit.floor.below} under the die, the floor is {length:limit.floor.height} under it; fed from end {words:tail} it would hang {length:limit.floor.other} at most",
+  },
+  {
+    says: "keep out of the swing at bend {count=bend}: the bent part comes {length:limit.swing.reach} back past the die on your [left|right], at body height, within {length:limit.swing.beside} of the tube; fed from end {words:tail} it would come {length:limit.swing.other} at most",
+  },
+  { says: "DANGER {words=dangerBar}:", on: ["overview"] },
+  {
+    says: "bend {count=bend} has {length:limit.clamp.has} of straight before it from end {words:lead}; the clamp needs {length:limit.clamp.needs}",
+  },
+  {
+    says: "bends {count:limit.between.first} and {count:limit.between.second} have {length:limit.between.has} of straight between them; the die needs {length:limit.between.needs}",
+  },
+  {
+    says: "bend {count=bend} has {length:limit.tail.has} of tube behind it to end {words:tail}; the bender needs {length:limit.tail.needs}",
+  },
+  { says: "bend {count=bend} is {angle:limit.angle.angle}; the die goes to {angle:limit.angle.most}" },
+  {
+    says: "bend {count=bend} is {angle:limit.set.angle} and has to be set to {angle:limit.set.set}; the die goes to {angle:limit.set.most}",
+  },
+  {
+    says: "while bend {count=bend} is made the bent part hangs {length:limit.floor.below} under the die, which stands {length:limit.floor.height} over the floor; fed from end {words:tail} it would hang {length:limit.floor.other} at most",
+  },
+  { says: "springback is taken in proportion to the angle, from bends about {angle:job.dieTested} alone" },
+  {
+    says: "the die is for tube of {length:limit.other tube.die}, this bar is {length:limit.other tube.tube}",
+  },
+  {
+    says: "the die bends to a radius of {length:limit.tight.clr}; cage rules commonly ask 3 times the outside diameter, {length:limit.tight.least}, or more",
+  },
+  {
+    says: "end {letter=end} lands {length:nearEnd.distance} from the end of {words:hosts}, and needs {length:nearEnd.needed}",
+  },
+  { says: "end {letter=end} meets {words:hosts} at only {angle:gamma}" },
+  {
+    says: "end {letter=end}: a {length:od} tube on {words:hosts} of {length:hostOd} is wider than what it lands on",
+  },
+  { says: "end {letter=end}: bend {count:bentInJoint.bend} runs into the joint" },
+  { says: "end {letter=end} leans {angle:steep} off square, past the notcher's {angle:job.steepest}" },
+  {
+    says: "end {letter=end}: one saw cut leaves a gap of {length:gap} at {angle:gapAt}, over the {length:job.accepted} accepted",
+  },
+  { says: "end {letter=end} leans {angle:steep} off square; the notcher goes to {angle:job.steepest}" },
+  {
+    says: "end {letter=end}: cut to the wrap; no listed hole saw notches this {length:od} tube here, and {length:hostOd} is not listed",
+  },
+  {
+    says: "end {letter=end}: cut to the wrap; no single hole saw cut comes nearer than the tube's own {length:od}",
+  },
+  { says: "end {letter=end}: no saw at hand spans this {length:od} tube" },
+  {
+    says: "end {letter=end}: part of the rim passes {words:hosts} without touching ({arcs*:misses}, {angle:missed} in all)",
+  },
+  {
+    says: "at corner {count=bend} the gap to {words:follow.bar} is {length:follow.departs.gap}, {length:follow.departs.by} from the {length:follow.gap} asked for",
+  },
+];
+
+export const LABELS: readonly Label[] = [
+  ...FRAME,
+  ...HARMLESS,
+  ...BENDER.map((l) => ({ ...l, on: ["bender"] })),
+  ...NOTCHER.map((l) => ({ ...l, on: ["notcher"] })),
+  ...FROM.map((l) => ({ ...l, on: ["bender", "notcher"] })),
+  ...WRAP.map((l) => ({ ...l, on: ["wrap"] })),
+  ...STRIP.map((l) => ({ ...l, on: ["strip"] })),
+  ...OVERVIEW.map((l) => ({ ...l, on: ["overview"] })),
+  ...FINDINGS.map((l) => ({ on: ["bender", "notcher", "overview"], ...l })),
+];
+
+/** By its title a sheet is told: what it is, and whose. */
+export const TITLES: readonly (readonly [RegExp, string])[] = [
+  [/^(?:Bender|Saw) card — /, "bender"],
+  [/^Notcher card — /, "notcher"],
+  [/^Wrap — /, "wrap"],
+  [/^Mark strip — /, "strip"],
+  [/^(?:Overview|Bars|Findings) Sheet/, "overview"],
+];
+
+/** Columns of the tables: a column that is not here fails the test. `{u}` is the job's unit. */
+export const COLUMNS: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  "bars.csv": {
+    bar: "=bar",
+    label: "words bar.label",
+    hand: "words bar.hand",
+    revision: "rev rev",
+    tube: "words bar.tube",
+    "od ({u})": "length od",
+    "wall ({u})": "length wall",
+    die: "words die",
+    "length on centreline ({u})": "length length",
+    "blank ({u})": "length net",
+    "trim A ({u})": "length trim.A",
+    "trim B ({u})": "length trim.B",
+    "saw to ({u})": "length sawn",
+    bends: "count bends",
+    "from end": "words lead",
+    "end A onto": "words onto.A.ids",
+    "end B onto": "words onto.B.ids",
+    "end B to end A, clockwise from A toward B (deg)": "angle ends.signed",
+  },
+  "bends.csv": {
+    bar: "=bar",
+    bend: "=bend",
+    "order of bending": "count order",
+    "mark from sawn end A ({u})": "length markA",
+    "mark from sawn end B ({u})": "length markB",
+    "angle (deg)": "angle angle",
+    "angle to set (deg)": "angle set",
+    "rotation from the bend before, clockwise from A toward B (deg)": "angle rotation",
+    "turn of the tube before it, as the operator sees it (deg)": "angle turn.orNone",
+    way: "words turn.wayOrNone",
+    "centreline radius ({u})": "length clr",
+    "straight before ({u})": "length straightBefore",
+  },
+  "copes.csv": {
+    bar: "=bar",
+    end: "=end",
+    onto: "words ontoIds",
+    kind: "words kind",
+    "zero line": "words zeroId",
+    "long point, back from the landing ({u})": "length least",
+    "short point, back from the landing ({u})": "length greatest",
+    "saw diameter ({u})": "length cut.saw",
+    "off square (deg)": "angle offSquare",
+    "heel or long point, counter-clockwise from the zero line (deg)": "angle side",
+    "side offset toward 90 deg past the heel ({u})": "length cut.offset",
+    "hole centre beyond the long point ({u})": "length hole.beyond",
+    "hole centre from the sawn end ({u})": "length hole.sawn",
+    "hole centre from the nearest bend ({u})": "length hole.bend",
+    exact: "words exact",
+    "greatest gap ({u})": "length gap",
+    "greatest gap at (deg)": "angle gapAt",
+    "use the wrap": "words useWrap",
+    "rim that stays open, counter-clockwise from the zero line (deg)": "arcs misses?",
+  },
+};

@@ -1,0 +1,71 @@
+import { readdirSync, readFileSync, rmSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import { AWAITED, AWAITED_FAULTS } from "./awaited.ts";
+import { build, cardsOf, ROOT } from "./cli.ts";
+import type { Reading } from "./figure.ts";
+import { readBack } from "./paper.ts";
+import type { Report } from "./report.ts";
+import { Second } from "./second/index.ts";
+
+const JOBS = {
+  demo: "demo/sandling.json",
+  "in inches, uncalibrated die, a follower": "tests/paper/jobs/workbench-inches.json",
+  "leaning plates, twins bent in their joints, a crowd": "tests/paper/jobs/leaning-plates.json",
+  "unequal dies, fed from B": "tests/paper/jobs/unequal-dies.json",
+};
+
+const say = (r: Reading): string =>
+  `${r.file}: ${r.quantity} reads "${r.text}", should be ${r.wanted} — ${r.where}`;
+const some = (list: readonly string[]): string[] =>
+  list.length > 25 ? [...list.slice(0, 25), `… ${list.length} in all`] : [...list];
+
+beforeAll(() => build(ROOT));
+
+it("shares no code with what it checks", () => {
+  const here = join(ROOT, "tests", "paper");
+  const files = readdirSync(here, { recursive: true, encoding: "utf8" }).filter((f) => f.endsWith(".ts"));
+  expect(files.length).toBeGreaterThan(10);
+  const imports = files.flatMap((f) => [
+    ...readFileSync(join(here, f), "utf8").matchAll(/^(?:import|export)[^;]*? from "([^"]+)"/gms),
+  ]);
+  for (const [, from] of imports) expect(from).toMatch(/^(node:|vitest$|\.\.?\/)/);
+  for (const [, from] of imports) expect(from).not.toMatch(/\/(src|dist)\//);
+});
+
+const reports = new Map<string, Report>();
+
+describe.each(Object.entries(JOBS))("the paper of the job %s", (_, job) => {
+  let report: Report;
+  beforeAll(() => {
+    const out = cardsOf(join(ROOT, job));
+    report = readBack(new Second(join(ROOT, job)), out);
+    reports.set(job, report);
+    rmSync(dirname(out), { recursive: true });
+  }, 300_000);
+
+  it("says what the second computation says, figure by figure", () => {
+    const wrong = report.readings.filter((r) => !r.ok && !AWAITED.some((a) => a.is(r)));
+    expect(some(wrong.map(say))).toEqual([]);
+    expect(report.readings.length).toBeGreaterThan(1000);
+  });
+  it("prints no figure that nobody reads back", () => {
+    expect(some(report.unread)).toEqual([]);
+    expect(report.printed).toBeGreaterThan(2000);
+  });
+  it("draws everything where it belongs, and leaves nothing out", () => {
+    expect(some(report.faults.filter((f) => !AWAITED_FAULTS.some((a) => a.test(f))))).toEqual([]);
+  });
+});
+
+it("awaits nothing that has come", () => {
+  const wrong = [...reports.values()].flatMap((r) => r.readings.filter((x) => !x.ok));
+  expect(reports.size).toBe(Object.keys(JOBS).length);
+  const faults = [...reports.values()].flatMap((r) => r.faults);
+  for (const { what, is } of AWAITED) expect(wrong.some(is), what).toBe(true);
+  for (const a of AWAITED_FAULTS)
+    expect(
+      faults.some((f) => a.test(f)),
+      a.source,
+    ).toBe(true);
+});

@@ -1,0 +1,80 @@
+import type { Place } from "../scan.ts";
+import type { Second } from "../second/index.ts";
+import { type Answer, mm, words } from "./answer.ts";
+import { ofBar } from "./bar.ts";
+import { ofBends } from "./bends.ts";
+import { ofCut } from "./cut.ts";
+import { ofEnd } from "./end.ts";
+import { ofLimits } from "./limits.ts";
+import { ofNodes } from "./path.ts";
+
+export interface Around {
+  second: Second;
+  /** Printed so far by what must say the same everywhere (revisions). */
+  seen: Map<string, string>;
+  paper: number;
+}
+
+/** What a quantity of the label table is at a place of the job. The one list of quantities. */
+export function wanted(around: Around, quantity: string, place: Place): Answer {
+  const { second } = around;
+  const { job } = second;
+  const whole = ofJob(around, quantity, place);
+  if (whole) return whole;
+  if (place.bar === undefined) return undefined;
+  const facts = second.bar(place.bar);
+  return (
+    ofBar(second, facts, quantity) ??
+    ofBends(facts, quantity, place, job.turnSide) ??
+    ofNodes(second, facts, quantity, place) ??
+    ofLimits(facts, quantity, place) ??
+    (place.end
+      ? (ofEnd(facts, place.end, quantity, place) ?? ofCut(facts, place.end, quantity, place))
+      : undefined)
+  );
+}
+
+function ofJob({ second, seen, paper }: Around, quantity: string, place: Place): Answer {
+  const { job } = second;
+  switch (quantity) {
+    case "job.name":
+      return words(job.name);
+    case "job.bars":
+      return mm(second.ids.length);
+    case "job.gap":
+      return mm(job.gap);
+    case "job.accepted":
+      return mm(job.wrapBeyond);
+    case "dangers":
+      return mm(
+        (place.bar === undefined || place.overview ? second.ids : [place.bar]).reduce(
+          (n, id) => n + second.bar(id).dangers,
+          0,
+        ),
+      );
+    case "job.kerf":
+      return mm(job.kerf);
+    case "job.steepest":
+      return mm(job.steepest);
+    case "job.turnSide":
+      return words(job.turnSide);
+    case "job.dieTested": {
+      const { tests } = job.dies[place.die as string]!;
+      return mm(tests.reduce((sum, t) => sum + t.got, 0) / tests.length);
+    }
+    case "paper":
+      return mm(paper);
+    case "sheet":
+    case "sheets":
+    case "piece":
+    case "pieces":
+      return mm(place[quantity] as number | undefined);
+    case "rev": {
+      // a digest: nothing to figure it from, but it is one and the same on all that is printed of a bar
+      const said = seen.get(`rev ${place.bar}`) ?? (place.revRead as string | undefined);
+      return words(said);
+    }
+    default:
+      return undefined;
+  }
+}

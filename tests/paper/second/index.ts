@@ -1,0 +1,3 @@
+export type { BarFacts } from "./facts.ts";
+export { Second } from "./facts.ts";
+export type { End } from "./job.ts";

@@ -40,8 +40,8 @@ export const FAULTS: readonly Fault[] = [
   fault(
     "CSV: order of bending",
     "cards/csv.ts",
-    'bar.fromEnd === "A" ? b.n : bend.bends.length + 1 - b.n',
-    "b.n",
+    'bar.fromEnd === "A" ? i + 1 : bend.bends.length - i',
+    "i + 1",
   ),
   fault(
     "notch: from the sawn end, sign",

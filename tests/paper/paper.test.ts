@@ -1,7 +1,6 @@
 import { readdirSync, readFileSync, rmSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
-import { AWAITED, AWAITED_FAULTS } from "./awaited.ts";
 import { build, cardsOf, ROOT } from "./cli.ts";
 import type { Reading } from "./figure.ts";
 import { readBack } from "./paper.ts";
@@ -33,19 +32,16 @@ it("shares no code with what it checks", () => {
   for (const [, from] of imports) expect(from).not.toMatch(/\/(src|dist)\//);
 });
 
-const reports = new Map<string, Report>();
-
 describe.each(Object.entries(JOBS))("the paper of the job %s", (_, job) => {
   let report: Report;
   beforeAll(() => {
     const out = cardsOf(join(ROOT, job));
     report = readBack(new Second(join(ROOT, job)), out);
-    reports.set(job, report);
     rmSync(dirname(out), { recursive: true });
   }, 300_000);
 
   it("says what the second computation says, figure by figure", () => {
-    const wrong = report.readings.filter((r) => !r.ok && !AWAITED.some((a) => a.is(r)));
+    const wrong = report.readings.filter((r) => !r.ok);
     expect(some(wrong.map(say))).toEqual([]);
     expect(report.readings.length).toBeGreaterThan(1000);
   });
@@ -54,18 +50,6 @@ describe.each(Object.entries(JOBS))("the paper of the job %s", (_, job) => {
     expect(report.printed).toBeGreaterThan(2000);
   });
   it("draws everything where it belongs, and leaves nothing out", () => {
-    expect(some(report.faults.filter((f) => !AWAITED_FAULTS.some((a) => a.test(f))))).toEqual([]);
+    expect(some(report.faults)).toEqual([]);
   });
-});
-
-it("awaits nothing that has come", () => {
-  const wrong = [...reports.values()].flatMap((r) => r.readings.filter((x) => !x.ok));
-  expect(reports.size).toBe(Object.keys(JOBS).length);
-  const faults = [...reports.values()].flatMap((r) => r.faults);
-  for (const { what, is } of AWAITED) expect(wrong.some(is), what).toBe(true);
-  for (const a of AWAITED_FAULTS)
-    expect(
-      faults.some((f) => a.test(f)),
-      a.source,
-    ).toBe(true);
 });

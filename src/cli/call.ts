@@ -142,15 +142,10 @@ export function report(findings: readonly Finding[], writer: Writer, platform: P
 export class BrokenAnswer extends Error {}
 
 /**
- * Keys that hold null where there is nothing to say: a wall line that misses every host (`back`), a check that no
- * other reading makes (`normalized`, `sigma0`), no such reading (`suspect`), and what a fit did not find.
+ * Keys that hold null where there is nothing to say: a wall line that misses every host (`back`), and what no other
+ * reading checks (`normalized`, and with it the `sigma0` of a whole survey). All other keys are left out then.
  */
-const NULLS = new Set(
-  (
-    "back normalized sigma0 cleanedSigma0 suspect clearance nearest force gap shorten slides packing before short " +
-    "swung"
-  ).split(" "),
-);
+const NULLS = new Set(["back", "normalized", "sigma0", "cleanedSigma0"]);
 
 /** Where an answer holds no finite number, or nothing where something must be; undefined where all is well. */
 function broken(value: unknown, place: string, key: string): string | undefined {
@@ -164,6 +159,7 @@ function broken(value: unknown, place: string, key: string): string | undefined 
     }
   } else if (typeof value === "object") {
     for (const [name, entry] of Object.entries(value)) {
+      if (entry === undefined) continue;
       const found = broken(entry, place === "" ? name : `${place}.${name}`, name);
       if (found !== undefined) return found;
     }

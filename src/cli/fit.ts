@@ -106,7 +106,7 @@ export const fit: Command = {
           bars: bars.map((b) => ({
             ...judgedJson(b, write),
             reach: reach.filter((r) => r.bar === b.bar),
-            packing: packings.get(b.bar) ?? null,
+            packing: packings.get(b.bar),
             ...(rests.has(b.bar) ? { overlong: restsJson(rests.get(b.bar)!) } : {}),
           })),
           untacked: answer.untacked,
@@ -151,7 +151,7 @@ interface Answer {
   readonly order: readonly string[];
   readonly bars: readonly Judged[];
   readonly untacked: readonly { readonly bar: string; readonly leave: readonly string[] }[];
-  readonly cure?: { readonly bar: string; readonly before: string | null; readonly says: string };
+  readonly cure?: { readonly bar: string; readonly before?: string; readonly says: string };
 }
 
 type Progress = (done: number, of: number, judged: Judged) => void;
@@ -186,12 +186,17 @@ async function judged(
   const bars = order.flatMap((id) => byId.get(id) ?? []);
   const bad = bars.find((b) => b.goesIn === "no");
   if (!bad) return { order, bars, untacked: [] };
-  const before = cureOf(fitting, order, bad.bar)?.before ?? null;
+  const before = cureOf(fitting, order, bad.bar)?.before;
   const none = fitting.effort.stop()
     ? "the time was up before all earlier places were looked at"
     : "no earlier place in this order cures it";
-  const says = `${bad.bar} is the first that does not go in; ${before === null ? none : `put in before ${before}, it does`}`;
-  return { order, bars, untacked: [], cure: { bar: bad.bar, before, says } };
+  const says = `${bad.bar} is the first that does not go in; ${before === undefined ? none : `put in before ${before}, it does`}`;
+  return {
+    order,
+    bars,
+    untacked: [],
+    cure: { bar: bad.bar, ...(before === undefined ? {} : { before }), says },
+  };
 }
 
 /** Length left over, half of it at each end that lands on a bar: the bar finds its middle. */
@@ -203,8 +208,8 @@ function shared({ bar }: FitBar, over: number): Partial<Record<End, number>> {
 const degrees = (angle: number): number => (angle * 180) / Math.PI;
 
 const restsJson = ({ short, swung }: Rests): object => ({
-  short: short ?? null,
-  swung: swung ? { angle: degrees(swung.angle), out: swung.out } : null,
+  short,
+  ...(swung ? { swung: { angle: degrees(swung.angle), out: swung.out } } : {}),
 });
 
 function sayRests({ short, swung }: Rests, { length, angle }: Writer): string {

@@ -126,7 +126,7 @@ function json(
       standsOff: sd.standsOff,
     },
     readings: read.readings,
-    suspect: read.suspect ?? null,
+    suspect: read.suspect,
     leftOut: read.leftOut === true,
     touches: read.touches,
     next: {

@@ -173,7 +173,7 @@ const json = ({ found, paths, after }: TackedAnswer, { readings, counted, slips 
         ? { read: r.value, computed: slip.expected, leftOut: slip.says }
         : found.readings[counted.indexOf(i)];
     }),
-    suspect: found.suspect === undefined ? null : counted[found.suspect],
+    suspect: found.suspect === undefined ? undefined : counted[found.suspect],
     asBuilt: paths,
     stale: after.stale.map(changeJson),
     cut: after.cut.map((c) => ({ ...changeJson(c), progress: c.progress })),

@@ -244,7 +244,7 @@ function json(id: string, blank: Blank, read: Read, answer: BentAnswer, writer: 
     asBent: shapeJson(bent.shape),
     sd: shapeJson(bent.sd),
     readings: readingsJson(read, answer),
-    suspect: bent.suspect === undefined ? null : read.counted[bent.suspect],
+    suspect: bent.suspect === undefined ? undefined : read.counted[bent.suspect],
     widened: bent.widened,
     freeEnd,
     verdict: {

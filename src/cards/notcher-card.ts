@@ -1,7 +1,7 @@
 import { joinedArcs, type Notch, type SawCut, type SawFit } from "../core/cope/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import { group, type Mark, type Paper, paragraph, rectangle, type Sheet, table } from "../draw/index.ts";
-import { cautionOn } from "../words/index.ts";
+import { cautionOn, TRUE_SIZE } from "../words/index.ts";
 import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { type EndOf, endOf, sideName, standsTo } from "./ends.ts";
 import { type Block, figure, flow, heading, words } from "./flow.ts";
@@ -78,7 +78,7 @@ function banner(s: Subject, { notch }: EndOf, width: number): Block[] {
 /** The wrap's own steps. */
 function byWrap({ cope }: EndOf, width: number): Block {
   const steps = [
-    "Print the wrap at 100 %; check its square with a rule.",
+    TRUE_SIZE,
     `Lay its line 0° on the zero line (${sayZeroLine(cope.zeroLine)}), printed face out, and close it 360 on 0.`,
     "Scribe along its cut edge; take the paper off; cut to the line and file.",
   ];

@@ -12,7 +12,7 @@ import {
 import type { End } from "../../core/job/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
 import { between, cross, dot, neg, square } from "../../core/space/index.ts";
-import type { Step } from "../../words/index.ts";
+import { type Step, TRUE_SIZE } from "../../words/index.ts";
 import type { BarResult } from "../compute/index.ts";
 import type { Write } from "./write.ts";
 
@@ -174,7 +174,7 @@ function wrapSteps(
         saw
           ? `Onto ${onto}: the best saw cut leaves a gap of ${write.fine(saw.gap)} at ${write.angle(saw.gapAt)}; accepted is ${write.fine(limits.gap)}.`
           : `Onto ${onto}: ${whyNoSaw(notch, write.size)}.`,
-        "Print it at 100 %; check its square with a rule.",
+        TRUE_SIZE,
       ],
     }),
     step("wrap", "Close it round the tube", {

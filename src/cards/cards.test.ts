@@ -127,7 +127,7 @@ describe("notcher card", () => {
 
   test("of one method: beside the wrap the saw only roughs out, and has no steps", () => {
     const words = said(notcherCard(plan, "header-bar")!.sheets);
-    expect(words).toContain("1. Print the wrap at 100 %");
+    expect(words).toContain("1. Print at 100 %");
     expect(words).toContain("Rough out with this one hole saw cut; it stays inside the final shape");
     expect(words).not.toContain("Toward the final angle");
     expect(said(notcherCard(plan, "harness-bar")!.sheets)).not.toContain("Rough out");

@@ -179,7 +179,7 @@ const NOTCHER: Label[] = [
   { says: "it stays open at {arcs*:misses}." },
   { says: "leaves up to {fine:most} to file, at {angle:mostAt}." },
   { says: "no listed hole saw notches this tube here, and {size:hostOd} is not listed" },
-  { says: "1. Print the wrap at 100 %" },
+  { says: "1. Print at 100 %" },
   { says: "2. Lay its line 0° on the zero line ({words:zero}), printed face out, and close it 360 on 0." },
   { says: "3. Scribe along its cut edge" },
   { says: "Misses: the rim passes {words:hosts} without touching from {arcs*:misses}" },

@@ -3,6 +3,7 @@ import type { Notch } from "../../core/cope/index.ts";
 import { tubeMesh } from "../../core/mesh/index.ts";
 import { type BarPlan, notchAt, type Plan, placedPoints, planJob } from "../../core/plan/index.ts";
 import type { Document, Fonts } from "../../draw/index.ts";
+import { answererOf } from "./answers/index.ts";
 import type {
   BarResult,
   CardRequest,
@@ -68,11 +69,10 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
       return toPdf(document, await fonts());
     },
     async ask(kind, about) {
-      // the rooms that answer are seldom asked at the start: they come when they are
-      const { answerFrom } = await import("./answers/index.ts");
+      const answerer = await answererOf(kind);
       if (!plan) return undefined;
       const began = performance.now();
-      const answer = answerFrom(plan, kind, about);
+      const answer = answerer(plan, about);
       return { answer, took: performance.now() - began };
     },
     close() {},

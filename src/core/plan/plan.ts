@@ -8,11 +8,10 @@ import {
   smallBends,
 } from "../bend/index.ts";
 import { type CopeResult, copeOf, type Notch, type NotchSettings, notchOf } from "../cope/index.ts";
-import { concerns, type Finding, isDanger, isError } from "../findings/index.ts";
+import { type Finding, isError } from "../findings/index.ts";
 import type { End, Job } from "../job/types.ts";
 import { type Layout, leastBend, mutualEnds, type ResolvedBar } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
-import { clashFindings } from "./clashes.ts";
 import { hostsOf } from "./hosts.ts";
 import { type Places, placeJob } from "./places.ts";
 
@@ -174,31 +173,4 @@ function notchSettings(job: Job, believed?: number | readonly [number, number]):
               : { range: [rad(believed[0]), rad(believed[1])] as const },
         }),
   };
-}
-
-/** Every finding of a plan, with those of the clashes and the notches, which are worked out for it; a notch is no danger. */
-export function allFindings(
-  plan: Plan,
-  notches: "with notches" | "without" = "with notches",
-  told?: Told,
-): readonly Finding[] {
-  const shaped = notches === "without" ? [] : plan.bars;
-  const ofNotches = shaped.flatMap((b, i) => {
-    told?.(i, shaped.length);
-    return (["A", "B"] as const).flatMap((end) => notchAt(plan, b.id, end)?.findings ?? []);
-  });
-  const ofDies = [...plan.dies.values()].flatMap((d) => d.findings);
-  return [...plan.mutual, ...clashFindings(plan), ...plan.findings, ...ofNotches, ...ofDies];
-}
-
-const dangers = new WeakMap<Plan, readonly Finding[]>();
-
-/**
- * What can hurt a person, of one bar (what names it among its values concerns it too) or of the whole job: printed on
- * every card and shown on every page, whatever else is asked for.
- */
-export function dangersOf(plan: Plan, bar?: string): readonly Finding[] {
-  const all = dangers.get(plan) ?? allFindings(plan, "without").filter(isDanger);
-  dangers.set(plan, all);
-  return bar === undefined ? all : all.filter((f) => concerns(f, bar));
 }

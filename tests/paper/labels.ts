@@ -296,6 +296,21 @@ const FINDINGS: Label[] = [
   },
 ];
 
+const CLASH_PLACE = "at x {length=clashX}, y {length=clashY}, z {length=clashZ}{?clash.place}";
+
+/** Where bars want the same room: said on the cards of both. */
+const CLASHES: Label[] = [
+  {
+    says: `move {words=clashBar} or {words=clashOther}, or cope one to the other: they overlap by {length:clash.by} ${CLASH_PLACE} ({length:clash.along} along {words:clash.bar}, {length:clash.otherAlong} along {words:clash.other})`,
+  },
+  {
+    says: `move a corner: the bar runs into itself by {length:clash-self.by} ${CLASH_PLACE.replace("clash.", "clash-self.")} ({length:clash-self.along} and {length:clash-self.otherAlong} along it)`,
+  },
+  {
+    says: `move {words=clashBar} or plate {words=clashPlate}: they overlap by {length:clash-plate.by} ${CLASH_PLACE.replace("clash.", "clash-plate.")} ({length:clash-plate.along} along the bar)`,
+  },
+];
+
 export const LABELS: readonly Label[] = [
   ...FRAME,
   ...HARMLESS,
@@ -305,7 +320,7 @@ export const LABELS: readonly Label[] = [
   ...WRAP.map((l) => ({ ...l, on: ["wrap"] })),
   ...STRIP.map((l) => ({ ...l, on: ["strip"] })),
   ...OVERVIEW.map((l) => ({ ...l, on: ["overview"] })),
-  ...FINDINGS.map((l) => ({ on: ["bender", "notcher", "overview"], ...l })),
+  ...[...FINDINGS, ...CLASHES].map((l) => ({ on: ["bender", "notcher", "overview"], ...l })),
 ];
 
 /** By its title a sheet is told: what it is, and whose. */

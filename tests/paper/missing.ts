@@ -28,6 +28,7 @@ export function missing(around: Around, id: string, readings: Reading[], sheets:
   for (const { code } of f.limits)
     if (![...got].some((g) => g.startsWith(`limit.${code}.`)))
       faults.push(`the limit "${code}" is not printed`);
+  for (const c of around.second.clashes) if (c.bar === id || c.other === id) need(`${c.code}.by`);
   for (const end of ENDS) {
     const ofEnd = (q: string): boolean => [...got].some((g) => g.startsWith(`${q} ${id} ${end}`));
     const notch = f.notch(end);

@@ -41,6 +41,8 @@ export function oracleOf(around: Around): Oracle {
 function choices(around: Around, quantity: string, place: Place): string[] {
   const { second } = around;
   if (quantity === "findingBar") return second.ids;
+  if (/^clash(Bar|Other|\.bar|\.other)$/.test(quantity)) return second.ids;
+  if (quantity === "clashPlate") return second.clashes.flatMap((c) => c.plate ?? []);
   if (quantity === "dangerBar") return second.ids.map((id) => second.job.bars[id]!.label);
   if (quantity === "die" && place.overview) return Object.keys(second.job.dies);
   if (quantity === "step.open") return ["heel", "toe", "flank"];

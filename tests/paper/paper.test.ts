@@ -53,3 +53,23 @@ describe.each(Object.entries(JOBS))("the paper of the job %s", (_, job) => {
     expect(some(report.faults)).toEqual([]);
   });
 });
+
+it("says of bars in each other's way, in their own and in a plate's what the second computation says", () => {
+  const job = join(ROOT, "tests", "paper", "jobs", "in-the-way.json");
+  const second = new Second(job);
+  const found = second.clashes.map((c) => [c.code, c.bar, c.other ?? c.plate ?? c.bar].join(" "));
+  expect(found.sort()).toEqual([
+    "clash on by",
+    "clash on short",
+    "clash-plate low foot",
+    "clash-self loop loop",
+  ]);
+  const out = cardsOf(job);
+  const { readings, unread, faults } = readBack(second, out);
+  rmSync(dirname(out), { recursive: true });
+  expect(readings.filter((r) => !r.ok)).toEqual([]);
+  expect(unread).toEqual([]);
+  expect(faults).toEqual([]);
+  for (const { code } of second.clashes)
+    expect(readings.filter((r) => r.quantity.startsWith(`${code}.by`)).length).toBeGreaterThan(0);
+}, 120_000);

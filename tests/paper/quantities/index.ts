@@ -3,6 +3,7 @@ import type { Second } from "../second/index.ts";
 import { type Answer, mm, words } from "./answer.ts";
 import { ofBar } from "./bar.ts";
 import { ofBends } from "./bends.ts";
+import { ofClash } from "./clash.ts";
 import { ofCut } from "./cut.ts";
 import { ofEnd } from "./end.ts";
 import { ofLimits } from "./limits.ts";
@@ -19,7 +20,7 @@ export interface Around {
 export function wanted(around: Around, quantity: string, place: Place): Answer {
   const { second } = around;
   const { job } = second;
-  const whole = ofJob(around, quantity, place);
+  const whole = ofJob(around, quantity, place) ?? ofClash(second, quantity, place);
   if (whole) return whole;
   if (place.bar === undefined) return undefined;
   const facts = second.bar(place.bar);
@@ -46,12 +47,7 @@ function ofJob({ second, seen, paper }: Around, quantity: string, place: Place):
     case "job.accepted":
       return mm(job.wrapBeyond);
     case "dangers":
-      return mm(
-        (place.bar === undefined || place.overview ? second.ids : [place.bar]).reduce(
-          (n, id) => n + second.bar(id).dangers,
-          0,
-        ),
-      );
+      return mm(second.dangers(place.overview ? undefined : place.bar));
     case "job.kerf":
       return mm(job.kerf);
     case "job.steepest":

@@ -1,4 +1,5 @@
 import * as bender from "./bender.ts";
+import { type ClashOf, clashesOf } from "./clash.ts";
 import { type CopeOf, copeOf } from "./cope.ts";
 import {
   type CutOf,
@@ -277,6 +278,7 @@ export class Second {
   readonly job: JobOf;
   readonly laid: Map<string, Laid>;
   readonly #bars = new Map<string, BarFacts>();
+  #clashes: ClashOf[] | undefined;
 
   constructor(path: string) {
     this.job = jobOf(path);
@@ -295,6 +297,20 @@ export class Second {
     const facts = new BarFacts(this.job, laid, this.laid);
     this.#bars.set(id, facts);
     return facts;
+  }
+
+  get clashes(): ClashOf[] {
+    return (this.#clashes ??= clashesOf(
+      this.job,
+      this.ids.map((id) => this.bar(id)),
+    ));
+  }
+
+  /** What can hurt: at the bender, and where bars want the same room; of one bar, or of all. */
+  dangers(bar?: string): number {
+    const bars = bar === undefined ? this.ids : [bar];
+    const clashes = this.clashes.filter((c) => bar === undefined || c.bar === bar || c.other === bar);
+    return bars.reduce((n, id) => n + this.bar(id).dangers, clashes.length);
   }
 
   twin(id: string): string | undefined {

@@ -56,7 +56,7 @@ export interface JobOf {
   fraction: number;
   tubes: Record<string, Tube>;
   dies: Record<string, Die>;
-  plates: Record<string, { at: V; normal: V; size?: [number, number]; along?: V }>;
+  plates: Record<string, { at: V; normal: V; thickness: number; size?: [number, number]; along?: V }>;
   points: Record<string, V>;
   bars: Record<string, BarOf>;
   turnSide: "left" | "right";
@@ -171,6 +171,7 @@ export function jobOf(path: string): JobOf {
     plates: map("plates", (p) => ({
       at: P(p.at),
       normal: toOne(p.normal as unknown as V),
+      thickness: maybe(p.thickness, L) ?? 3,
       ...(p.size === undefined ? {} : { size: (p.size as unknown[]).map(L) as [number, number] }),
       ...(p.along === undefined ? {} : { along: toOne(p.along as unknown as V) }),
     })),

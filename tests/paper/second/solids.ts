@@ -1,7 +1,7 @@
 import type { JobOf } from "./job.ts";
 import type { Laid } from "./layout.ts";
 import { fromPart, type Part } from "./line.ts";
-import { across, flipped, go, inner, minus, outer, size, toOne, type V } from "./vec.ts";
+import { across, apart, flipped, go, inner, minus, outer, size, toOne, type V } from "./vec.ts";
 
 /** Signed distance to something that an end may meet (mm). */
 export type Solid = (p: V) => number;
@@ -46,7 +46,7 @@ export function endedTube(laid: Laid, all: Map<string, Laid>): Solid {
   return (p) => Math.max(whole(p), ...others.map((o) => -o(p)));
 }
 
-/** The half-space behind a plate's outline: its rectangle, or a disc. */
+/** What is behind a plate's outline, its rectangle or a disc, as deep as it is `thick`. */
 export function platePiece(
   job: JobOf,
   id: string,
@@ -55,8 +55,10 @@ export function platePiece(
   normal: V,
   od: number,
   tilt: number,
+  thick = Infinity,
 ): Solid {
   const { size: sizes, along } = job.plates[id]!;
+  const deep = (h: number): number => Math.max(h, -thick - h);
   if (sizes && along) {
     const a = toOne(across(mirror ? flipped(along) : along, normal));
     const b = outer(normal, a);
@@ -65,7 +67,7 @@ export function platePiece(
       const q = [
         Math.abs(inner(v, a)) - sizes[0] / 2,
         Math.abs(inner(v, b)) - sizes[1] / 2,
-        inner(v, normal),
+        deep(inner(v, normal)),
       ];
       return box(q);
     };
@@ -74,9 +76,38 @@ export function platePiece(
   return (p) => {
     const v = minus(p, at);
     const h = inner(v, normal);
-    return box([size(go(v, normal, -h)) - disc, h]);
+    return box([size(go(v, normal, -h)) - disc, deep(h)]);
   };
 }
 
 const box = (q: number[]): number =>
   Math.min(0, Math.max(...q)) + Math.hypot(...q.map((x) => Math.max(0, x)));
+
+/** The plates of a known size that bars stand on, as solids; the mirror image of one goes by the plate listed there. */
+export function slabsOf(job: JobOf, bars: Laid[]): { id: string; solid: Solid }[] {
+  const found = new Map<string, Solid>();
+  for (const laid of bars)
+    for (const seat of [laid.seat.A, laid.seat.B]) {
+      if (seat.kind !== "plate") continue;
+      const isHere = (id: string): boolean =>
+        apart(job.plates[id]!.at, seat.at) < 0.01 && inner(job.plates[id]!.normal, seat.normal) > 0.999;
+      const listed = [seat.plate, ...Object.keys(job.plates)].find(isHere);
+      const plate = job.plates[listed ?? seat.plate]!;
+      const id = listed ?? `${seat.plate}, other side`;
+      if (!plate.size || found.has(id)) continue;
+      found.set(
+        id,
+        platePiece(
+          job,
+          listed ?? seat.plate,
+          listed === undefined,
+          seat.at,
+          seat.normal,
+          0,
+          0,
+          plate.thickness,
+        ),
+      );
+    }
+  return [...found].map(([id, solid]) => ({ id, solid }));
+}

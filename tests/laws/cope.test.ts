@@ -45,10 +45,11 @@ function mapped(
     "tail",
     "along",
     "thickness",
+    "size",
   ]);
   const walk = (value: unknown, key: string): unknown => {
     if (Array.isArray(value)) {
-      if (key === "normal") return dir(value as unknown as Vec);
+      if (key === "normal" || key === "along") return dir(value as unknown as Vec);
       if (value.length === 3 && value.every((x) => typeof x === "number"))
         return place(value as unknown as Vec);
       return value.map((x) => walk(x, key));

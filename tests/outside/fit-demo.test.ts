@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { judgeAt, judgeOrder } from "../../src/core/fit/index.ts";
+import { inUnit, judgeAt, judgeOrder } from "../../src/core/fit/index.ts";
 import { contactsOf, mobilityOf } from "../../src/core/fit/joint/index.ts";
 import { inWords } from "../../src/core/fit/judge/index.ts";
 import { chainBox } from "../../src/core/fit/stuff/box.ts";
@@ -79,7 +79,7 @@ test("a sill bar whose hoop foot is crowded goes in with a gap; its twin, whose 
   expect(right).toMatchObject({ bar: "sill-bar-right", goesIn: "spring", joint: "tips" });
   // With the ears of its notches, which stand out between two lines of the rim.
   expect(right!.gap).toBeLessThan(4);
-  expect(right!.why).toMatch(
+  expect(inUnit(right!.why, (mm) => `${mm.toFixed(1)} mm`)).toMatch(
     /^goes in with 3\.\d mm of gap at A and B; springing it would take far more than hands/,
   );
 });

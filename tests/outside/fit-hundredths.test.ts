@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { type Fitting, isIn, judgeOrder } from "../../src/core/fit/index.ts";
+import { type Fitting, inUnit, isIn, judgeOrder } from "../../src/core/fit/index.ts";
 import { contactsOf } from "../../src/core/fit/joint/index.ts";
 import { checker, SEAT, solidOf, standing, tipsOf } from "../../src/core/fit/stuff/index.ts";
 import { readJob } from "../../src/core/job/index.ts";
@@ -82,7 +82,7 @@ describe("a bar that touches at its seat", () => {
       const j = judged(by);
       expect(j).toMatchObject({ goesIn: "touches", spring: 0, leaving: 0, pushes: [] });
       expect(j.touches).toMatchObject({ id: "by", by: expect.closeTo(by, 3) });
-      expect(j.why).toContain("touches by by 0.0");
+      expect(inUnit(j.why, (mm) => `${mm.toFixed(2)} mm`)).toContain(`touches by by ${by.toFixed(2)} mm`);
       expect([j.gap, j.shorten]).toEqual([undefined, undefined]);
     }
     const sprung = judged(0.3);

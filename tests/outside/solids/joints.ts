@@ -75,7 +75,32 @@ export function solidsOf<Solid>(kernel: Kernel<Solid>, c: JointCase): { tube: So
     seat.kind === "plate"
       ? [kernel.makePlate(seat.at, seat.normal)]
       : c.hosts.map((host, i) => kernel.makeHost(host.centreline, c.hostRuns[i]!, host.tube.od / 2));
+  c.hosts.forEach((host, i) => {
+    if (i > 0) hosts[i] = ended(kernel, host, c.hostRuns[i]!, hosts[i]!, c.hosts[0]!.id, hosts[0]!);
+  });
   return { tube: kernel.makeTube(bar.centreline, c.run, cope.outerRadius, cope.boreRadius), hosts };
+}
+
+/** An `also` host ends where it lands: where that is on the bar itself that this end is coped to, it is cut by that. */
+function ended<Solid>(
+  kernel: Kernel<Solid>,
+  host: ResolvedBar,
+  run: Run,
+  whole: Solid,
+  onto: string,
+  by: Solid,
+): Solid {
+  const end = (["A", "B"] as const).find((e) => {
+    const seat = host.seat[e];
+    return seat.kind === "on" && seat.hosts.includes(onto);
+  });
+  const { length } = host.centreline;
+  if (!end || (end === "A" ? run.from > 0 : run.to < length)) return whole;
+  const inside = end === "A" ? run.to - 1 : run.from + 1;
+  const { at, dir } = placeAt(host.centreline, inside);
+  const cut = kernel.cut(whole, [by], along(at, anySquare(dir), host.tube.od / 4));
+  kernel.free(whole);
+  return cut;
 }
 
 /** Every 15° of both curves of a cope. */
@@ -148,7 +173,14 @@ const UNUSUAL = {
     "crowded-bend": { tube: "t38", path: [{ on: "hoop", along: 930, also: ["upward"] }, [-650, 300, 420]] },
     upward: { tube: "t30", path: [{ on: "hoop", along: 921 }, [-300, 700, 1150]] },
     slotted: { tube: "t38", path: [{ on: "hoop", along: 930, also: ["beside"] }, [-650, 300, 420]] },
-    beside: { tube: "t30", path: [{ on: "hoop", along: 860 }, [-600, 150, 800]] },
+    // Through, as it passes, and out beyond the hoop.
+    beside: {
+      tube: "t30",
+      path: [
+        [81.8, 625, 859.4],
+        [-600, 150, 800],
+      ],
+    },
     "bent-on-straight": {
       tube: "t38",
       die: "d38",
@@ -207,7 +239,7 @@ const unusual = (list: readonly (readonly [string, End])[]): JointCase[] => {
 
 export const unusualJoints = (): JointCase[] => unusual(WHOLE);
 
-/** A landing where wall lines meet the other bar in passing and come out of it again before the host. */
+/** A landing that names a bar in `also` which crosses farther in, apart from the joint. */
 export const slottedJoint = (): JointCase => unusual([["slotted", "A"]])[0]!;
 
 /** Landings of which a part of the rim passes its host by. */

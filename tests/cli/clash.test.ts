@@ -40,7 +40,7 @@ test("check names a clash of bars as a danger with its place; bend and cope answ
   expect(findings.filter((f: { code: string }) => f.code.startsWith("clash"))).toHaveLength(1);
   const said = await run(["check", "job.json"], files);
   expect(said.out).toMatch(
-    /^danger \(1\)\n {2}bars\.on: move on or by, or cope one to the other: they overlap by 25\.4 mm at x 254\.0 mm/,
+    /^DANGER \(1\)\n! bars\.on: move on or by, or cope one to the other: they overlap by 25\.4 mm at x 254\.0 mm/,
   );
   for (const command of ["bend", "cope"]) {
     const other = await run([command, "job.json", "--json"], files);

@@ -59,10 +59,14 @@ export function jointCase(layout: Layout, id: string, end: End): JointCase {
   const keep = along(at, anySquare(dir), (bar.tube.od - bar.tube.wall) / 2);
   // The stub lies in a ball about the landing; a host leaves it within its width, save in a hairpin.
   const ball = Math.max(far, -near) + bar.tube.od;
-  const hostRuns = hosts.map(({ centreline, tube }): Run => {
+  const hostRuns = hosts.map(({ centreline, tube }, i): Run => {
     const { s } = closestTo(centreline, cope.landing);
-    return { from: s - ball - tube.od, to: s + ball + tube.od };
+    const run = { from: s - ball - tube.od, to: s + ball + tube.od };
+    // An `also` host ends where it lands: thinner than what it lands on, its end there is within that.
+    return i === 0 ? run : { from: Math.max(0, run.from), to: Math.min(centreline.length, run.to) };
   });
+  for (const host of hosts.slice(1))
+    if (host.tube.od >= hosts[0]!.tube.od) throw new Error(`${host.id} is thick`);
   const name = `${id} ${end} onto ${cope.onto.join(" and ")}`;
   return { name, bar, end, hosts, cope, joint, far, near, run, hostRuns, keep };
 }
@@ -75,32 +79,7 @@ export function solidsOf<Solid>(kernel: Kernel<Solid>, c: JointCase): { tube: So
     seat.kind === "plate"
       ? [kernel.makePlate(seat.at, seat.normal)]
       : c.hosts.map((host, i) => kernel.makeHost(host.centreline, c.hostRuns[i]!, host.tube.od / 2));
-  c.hosts.forEach((host, i) => {
-    if (i > 0) hosts[i] = ended(kernel, host, c.hostRuns[i]!, hosts[i]!, c.hosts[0]!.id, hosts[0]!);
-  });
   return { tube: kernel.makeTube(bar.centreline, c.run, cope.outerRadius, cope.boreRadius), hosts };
-}
-
-/** An `also` host ends where it lands: where that is on the bar itself that this end is coped to, it is cut by that. */
-function ended<Solid>(
-  kernel: Kernel<Solid>,
-  host: ResolvedBar,
-  run: Run,
-  whole: Solid,
-  onto: string,
-  by: Solid,
-): Solid {
-  const end = (["A", "B"] as const).find((e) => {
-    const seat = host.seat[e];
-    return seat.kind === "on" && seat.hosts.includes(onto);
-  });
-  const { length } = host.centreline;
-  if (!end || (end === "A" ? run.from > 0 : run.to < length)) return whole;
-  const inside = end === "A" ? run.to - 1 : run.from + 1;
-  const { at, dir } = placeAt(host.centreline, inside);
-  const cut = kernel.cut(whole, [by], along(at, anySquare(dir), host.tube.od / 4));
-  kernel.free(whole);
-  return cut;
 }
 
 /** Every 15° of both curves of a cope. */

@@ -71,10 +71,12 @@ it("a broken file: the place is named, its text can be had again, the job in han
     button(page, /^Open a job file/).click(),
   ]);
   await chooser.setFiles({ name: "broken.json", mimeType: "application/json", buffer: Buffer.from(broken) });
-  const alert = page.getByRole("alert");
+  const alert = page.getByRole("alert").filter({ hasText: "broken.json" });
   await alert.getByText("broken.json is not opened; it needs one thing mended:").waitFor();
   expect(await alert.getByRole("listitem").allTextContents()).toEqual([
-    expect.stringMatching(/^bars\.harness-bar\.tube: no tube is called "40x3" — did you mean "40x2"\?$/),
+    expect.stringMatching(
+      /^bars\.harness-bar\.tube: no tube is called "40x3" — did you mean "40x2"\? \(line \d+, column \d+\)$/,
+    ),
   ]);
   const { path, name } = await handedOut(page, () => button(alert, "Save its text again").click());
   expect([name, readFileSync(path, "utf8")]).toEqual(["broken.json", broken]);
@@ -114,13 +116,20 @@ it("inches in a job of millimetres stay as typed; the job in inches says the sam
   expect(JSON.parse(await savedJob(page)).bars).toEqual(JSON.parse(saved).bars);
 });
 
+/** The page stands before its job does: until the jobs or the rail of bars are there it has not started. */
+const started = (page: Page): Promise<void> =>
+  page
+    .getByRole("button", { name: /^Go to it$|^Main hoop/ })
+    .first()
+    .waitFor();
+
 it("two windows that start at once on an empty device bring one demo, and stay in step", async () => {
   const server = await served();
   const context = await (await launch()).newContext({ viewport: { width: 1400, height: 900 } });
   const pages = await Promise.all([1, 2].map(() => context.newPage()));
   await Promise.all(pages.map((page) => page.goto(server.url)));
   for (const page of pages) {
-    await button(page, "Jobs").waitFor();
+    await started(page);
     // the second to see the app goes straight on to the job
     if (!(await button(page, "Go to it").isVisible())) await button(page, "Jobs").click();
     await button(page, "Go to it").waitFor();
@@ -148,7 +157,7 @@ it("with the network cable out the app starts, and prints what it never printed 
   await server.close();
   await context.setOffline(true);
   await page.reload();
-  await button(page, "Jobs").waitFor();
+  await started(page);
   if (await button(page, "Go to it").isVisible()) await button(page, "Go to it").click();
   await button(page, /^Header bar/).click();
   await button(page, "Notcher").click();

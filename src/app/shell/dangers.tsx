@@ -18,7 +18,7 @@ export function Dangers() {
   const here = dangersAt(useDangers(), inHand);
   if (!document || here.length === 0) return null;
   return (
-    <section className="dangers" role="alert" aria-label="Danger">
+    <section className="dangers" aria-live="assertive" aria-label="Danger">
       <ul>
         {here.map((f) => (
           <li key={JSON.stringify(f)} className="a-danger">

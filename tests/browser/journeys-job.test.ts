@@ -143,7 +143,7 @@ it("two windows that start at once on an empty device bring one demo, and stay i
   await type(here, /^End A: how far along Pillar bar, left/, "1301");
   await button(there, /^End A: how far along Pillar bar, left: 1301.0 mm/).waitFor();
   await pick(there, "laid out", "sawn");
-  await button(here, /^Dash bar sawn/).waitFor();
+  await button(here, /^Dash bar.*sawn/).waitFor();
   await button(here, /^Take back: End A|^Take back: Dash bar/).click();
   await button(there, /^End A: how far along Pillar bar, left: 1339.3 mm/).waitFor();
 });

@@ -82,8 +82,9 @@ for (const [device, width, height] of [
     for (const name of await stations.allTextContents()) {
       await button(page, name).click();
       await page.getByRole("main").getByRole("button").first().waitFor();
-      if (await button(page, /^Next/).isVisible())
-        for (let i = 0; i < 5; i++) await button(page, /^Next/).click();
+      // an end that is cut to its wrap has fewer steps than one that is sawn
+      const next = button(page, /^Next/);
+      for (let i = 0; i < 5 && (await next.isVisible()); i++) await next.click();
       await look(name);
     }
     await button(page, "Wall").click();

@@ -18,7 +18,9 @@ export function Dangers() {
   const here = dangersAt(useDangers(), inHand);
   if (!document || here.length === 0) return null;
   return (
-    <section className="dangers" aria-live="assertive" aria-label="Danger">
+    // A long list scrolls in its band: keys must reach it.
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must take the focus
+    <section className="dangers" aria-live="assertive" aria-label="Danger" tabIndex={0}>
       <ul>
         {here.map((f) => (
           <li key={JSON.stringify(f)} className="a-danger">

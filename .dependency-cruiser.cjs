@@ -25,6 +25,41 @@ const within = (room) => ({
   to: { path: `${core}fit/`, pathNot: [`${core}fit/${room}/`, ...fit[room].map((r) => `${core}fit/${r}/index\\.ts$`)] },
 });
 
+// Rooms of the app, each with the rooms of the app that it may import; every one is entered through its index.
+const model = ["model/document", "model/storage", "model/compute", "model/state"];
+const tools = ["kit", ...model];
+const parts = ["bar-editor", "order", "between", "readings", "notch"];
+const stations = ["wall", "car", "bender", "trestles", "notcher"].map((s) => `stations/${s}`);
+const app = {
+  "model/document": [],
+  "model/storage": ["model/document"],
+  "model/compute": ["model/document"],
+  "model/state": ["model/document", "model/storage", "model/compute"],
+  kit: model,
+  cage: tools,
+  notch: tools,
+  readings: tools,
+  "bar-editor": [...tools, "cage"],
+  order: [...tools, "cage"],
+  between: [...tools, "cage", "notch"],
+  ...Object.fromEntries(stations.map((s) => [s, [...tools, "cage", ...parts.filter((p) => p !== "between")]])),
+  shell: [...tools, "between", ...stations],
+};
+const inApp = (room) => ({
+  name: `app-${room.replace("/", "-")}-imports`,
+  severity: "error",
+  comment: `${room} may import ${app[room].join(", ") || "no room"} of the app only, through their index`,
+  from: { path: `^src/app/${room}/`, pathNot: "(\\.test|/testing)\\.tsx?$" },
+  to: { path: "^src/app/", pathNot: [`^src/app/${room}/`, ...app[room].map((r) => `^src/app/${r}/index\\.ts$`)] },
+});
+const notARoom = {
+  name: "app-rooms-are-known",
+  severity: "error",
+  comment: "a folder of the app has its rule here; only the page's entry stands outside the rooms",
+  from: { path: "^src/app/", pathNot: [...Object.keys(app).map((r) => `^src/app/${r}/`), "^src/app/(main|start|offline|vite-env\\.d)\\.tsx?$", "\\.test\\.tsx?$"] },
+  to: { path: "." },
+};
+
 module.exports = {
   forbidden: [
     { name: "no-circle", severity: "error", from: { pathNot: "\\.test\\.ts$" }, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
@@ -83,6 +118,14 @@ module.exports = {
       severity: "error",
       from: { path: "^src/app/", pathNot: "\\.test\\.ts$" },
       to: { path: "^src/(cli|server)/" },
+    },
+    ...Object.keys(app).map(inApp),
+    notARoom,
+    {
+      name: "app-entry-through-faces",
+      severity: "error",
+      from: { path: "^src/app/[^/]+\\.tsx?$" },
+      to: { path: "^src/app/.+/", pathNot: "/index\\.ts$" },
     },
     {
       name: "through-the-face",

@@ -1,11 +1,10 @@
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
-import { applyTheme, goToPage, recall, remember, Shell } from "./shell/index.ts";
+import { loadViewer } from "./cage/index.ts";
+import { applyTheme, Boundary, keepFocus, recall, remember } from "./kit/index.ts";
+import { AppContext, goToPage } from "./model/state/index.ts";
+import { Shell } from "./shell/index.ts";
 import { appOfPage, begin } from "./start.ts";
-import { Boundary } from "./ui/boundary.tsx";
-import { keepFocus } from "./ui/keep-focus.ts";
-import { AppContext } from "./use-app.ts";
-import { loadViewer } from "./view/index.ts";
 
 applyTheme();
 // The first time, and without a job asked for, one begins where one may choose; the demo is open behind it.

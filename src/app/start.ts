@@ -1,7 +1,6 @@
 import demoUrl from "../../demo/sandling.json?url";
-import { computerOn, type Engine, workerEngine } from "./compute/index.ts";
-import { keepOffline } from "./offline.ts";
-import { type App, appWith } from "./state.ts";
+import { computerOn, type Engine, engineInPage, workerEngine } from "./model/compute/index.ts";
+import { type App, appWith } from "./model/state/index.ts";
 import {
   type Disk,
   indexedDisk,
@@ -11,7 +10,8 @@ import {
   passingBecause,
   storeOn,
   within,
-} from "./storage/index.ts";
+} from "./model/storage/index.ts";
+import { keepOffline } from "./offline.ts";
 
 /** The app of this page, tied to the browser: its database, a worker, the other windows. Nothing is open yet. */
 export async function appOfPage(): Promise<App> {
@@ -39,11 +39,7 @@ export async function appOfPage(): Promise<App> {
       "Expect the page to stop for moments. This browser started no worker, so the page computes by itself.",
     );
     try {
-      const [{ sessionWith }, { loadFonts }] = await Promise.all([
-        import("./compute/session.ts"),
-        import("./fonts.ts"),
-      ]);
-      computer.replace(sessionWith(loadFonts));
+      computer.replace(await engineInPage());
     } catch {
       app.do.caution("worker", "Reload the page. Nothing can be computed: a part of the program is missing.");
     }

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { launch, ready, served } from "./chromium.ts";
 
 it("a wrap on the screen keeps its lettering to size, in millimetres of its sheet", async () => {

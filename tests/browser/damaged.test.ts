@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { launch, ready, served } from "./chromium.ts";
 import { stateOf, tamper } from "./failing.ts";
 import { button, handedOut } from "./hands.ts";

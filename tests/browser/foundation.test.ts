@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { describe, expect, it, onTestFinished } from "vitest";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { type Plan, planJob } from "../../src/core/plan/index.ts";
 import { launch, launchMortal, ready, served, temporary, watch } from "./chromium.ts";

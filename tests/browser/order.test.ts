@@ -3,7 +3,7 @@ import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
 import { trap } from "../../src/app/order/testing.ts";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { launch, ready, served, temporary, watch } from "./chromium.ts";
 
 const orderOf = (page: Page): Promise<unknown> =>

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { beforeAll, expect, it } from "vitest";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { rad } from "../../src/core/numeric/index.ts";
 import { blankOf, type Plan, planJob } from "../../src/core/plan/index.ts";

@@ -55,6 +55,11 @@ describe("which way imports run", () => {
     plant("src/words", 'import "../../draw/index.ts";\n');
     plant("src/cards", 'import "../../words/cautions.ts";\n');
     plant("src/core/bend", 'import "../../../words/index.ts";\n');
+    plant("src/app/model/document", 'import "../../compute/index.ts";\nimport "../../../kit/index.ts";\n');
+    plant("src/app/kit", 'import "../../cage/index.ts";\nimport "../../model/state/state.ts";\n');
+    plant("src/app/stations/car", 'import "../../wall/index.ts";\nimport "../../../shell/index.ts";\n');
+    plant("src/app/between", 'import "../../stations/bender/index.ts";\n');
+    plant("src/app/garage", 'import "../../kit/index.ts";\n');
     const { broken } = cruise("src");
     const rules = new Set(broken.map((b) => b.split(":")[0]));
     expect(rules).toContain("cope-imports");
@@ -64,6 +69,12 @@ describe("which way imports run", () => {
     expect(rules).toContain("words-are-words");
     expect(rules).toContain("words-by-their-face");
     expect(broken.some((b) => b.startsWith("core-stays-pure: src/core/bend"))).toBe(true);
+    const inApp = (room: string) => broken.filter((b) => b.startsWith(`app-${room}-imports`));
+    expect(inApp("model-document")).toHaveLength(2);
+    expect(inApp("kit")).toHaveLength(2);
+    expect(inApp("stations-car")).toHaveLength(2);
+    expect(inApp("between")).toHaveLength(1);
+    expect(rules).toContain("app-rooms-are-known");
     for (const folder of planted.splice(0)) rmSync(folder, { recursive: true, force: true });
   });
 });

@@ -1,9 +1,8 @@
 import { deg } from "../../core/numeric/index.ts";
-import type { BarResult } from "../compute/index.ts";
-import { notcherSteps, standing } from "../stations/notcher-steps.ts";
-import { Answer } from "../stations/questions.tsx";
-import type { Notches } from "../stations/use-notch.ts";
-import type { Write } from "../stations/write.ts";
+import { Answer, type Write } from "../kit/index.ts";
+import type { BarResult } from "../model/compute/index.ts";
+import type { Notches } from "../notch/index.ts";
+import { notcherSteps, standing } from "../notch/index.ts";
 
 /** How long, what to leave over, how the ends stand to each other, and what is cut on each. */
 export function Answers(props: {

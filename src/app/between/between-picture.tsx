@@ -1,5 +1,5 @@
-import { mmOf, retyped } from "../stations/typed.ts";
-import type { Write } from "../stations/write.ts";
+import type { Write } from "../kit/index.ts";
+import { mmOf, retyped } from "../kit/index.ts";
 import type { TwoTubes } from "./readings.ts";
 
 type Flat = readonly [number, number];

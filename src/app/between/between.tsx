@@ -1,13 +1,10 @@
 import { useEffect, useMemo, useState, useSyncExternalStore } from "react";
 import { readJob } from "../../core/job/index.ts";
-import { type Computer, computerOn, workerEngine } from "../compute/index.ts";
-import { isObject, type Json } from "../document/index.ts";
-import { recall, remember } from "../shell/device.ts";
-import { HandOut } from "../stations/hand-out.tsx";
-import { useNotches } from "../stations/use-notch.ts";
-import { writeIn } from "../stations/write.ts";
-import { Caution } from "../ui/caution.tsx";
-import { View } from "../ui/view.tsx";
+import { View } from "../cage/index.ts";
+import { Caution, HandOut, recall, remember, writeIn } from "../kit/index.ts";
+import { type Computer, computerOn, engineInPage, workerEngine } from "../model/compute/index.ts";
+import { isObject, type Json } from "../model/document/index.ts";
+import { useNotches } from "../notch/index.ts";
 import { Answers } from "./answers.tsx";
 import { KeepIt } from "./keep-it.tsx";
 import { Measured } from "./measured.tsx";
@@ -45,9 +42,7 @@ function useOwnComputer(): Computer | undefined {
   useEffect(() => {
     const made = computerOn(
       workerEngine(() => {
-        void Promise.all([import("../compute/session.ts"), import("../fonts.ts")]).then(
-          ([{ sessionWith }, { loadFonts }]) => made.replace(sessionWith(loadFonts)),
-        );
+        void engineInPage().then((engine) => made.replace(engine));
       }),
     );
     setComputer(made);
@@ -57,7 +52,7 @@ function useOwnComputer(): Computer | undefined {
 }
 
 /** First five minutes: two tubes that stand already, and the bar between them. */
-export default function Between() {
+export function Between() {
   const computer = useOwnComputer();
   return computer ? <WithComputer computer={computer} /> : <p className="wait">One moment…</p>;
 }

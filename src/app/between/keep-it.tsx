@@ -1,7 +1,6 @@
 import { useState } from "react";
-import { goToPage } from "../shell/route.ts";
-import { Choose } from "../ui/dialog.tsx";
-import { useActions, useApp } from "../use-app.ts";
+import { Choose } from "../kit/index.ts";
+import { goToPage, useActions, useApp } from "../model/state/index.ts";
 import { keepIn } from "./keep.ts";
 import { type Between, NEW_BAR } from "./readings.ts";
 

@@ -1,3 +1,4 @@
+import { mmOf } from "../kit/index.ts";
 import {
   at,
   type Command,
@@ -12,8 +13,7 @@ import {
   type JsonPath,
   setValues,
   thingsOf,
-} from "../document/index.ts";
-import { mmOf } from "../stations/typed.ts";
+} from "../model/document/index.ts";
 import { NEW_BAR, TUBE_1, TUBE_2 } from "./readings.ts";
 
 /** What puts two tubes and the bar between them into a job, and what the new bar is called there. */

@@ -1,8 +1,7 @@
 import { useState } from "react";
-import type { Json } from "../document/index.ts";
-import { mmOf, retyped } from "../stations/typed.ts";
-import type { Write } from "../stations/write.ts";
-import { LengthPad, NumberPad } from "../ui/keypad.tsx";
+import type { Write } from "../kit/index.ts";
+import { LengthPad, mmOf, NumberPad, retyped } from "../kit/index.ts";
+import type { Json } from "../model/document/index.ts";
 import { BetweenPicture } from "./between-picture.tsx";
 import { type Between, LEAST_READING, MOST_READING, type TwoTubes } from "./readings.ts";
 

@@ -1,5 +1,5 @@
 import { parseLength } from "../../core/units/index.ts";
-import type { JobDocument, Json } from "../document/index.ts";
+import type { JobDocument, Json } from "../model/document/index.ts";
 
 /**
  * Between two tubes: what one measures of two tubes that stand already, and the bar that is to run between them.

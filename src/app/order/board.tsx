@@ -1,14 +1,10 @@
-import "../shell/order.css";
 import { Printer, X } from "lucide-react";
 import { useState } from "react";
 import { HONEST } from "../../cards/fit-words.ts";
 import { concerns } from "../../core/findings/index.ts";
 import { stepsOn } from "../../words/index.ts";
-import { HandOut } from "../stations/hand-out.tsx";
-import { Caution, Decides } from "../ui/caution.tsx";
-import { Dialog } from "../ui/dialog.tsx";
-import { useDangers } from "../ui/use-dangers.ts";
-import { useActions, useApp, useAppItself } from "../use-app.ts";
+import { Caution, Decides, Dialog, HandOut } from "../kit/index.ts";
+import { useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
 import { hangBefore } from "./commands.ts";
 import { FoundOrder } from "./found-order.tsx";
 import { InHand } from "./in-hand.tsx";

@@ -1,5 +1,5 @@
 import type { Needs } from "../../core/job/index.ts";
-import { type Command, changeBar, setValue } from "../document/index.ts";
+import { type Command, changeBar, setValue } from "../model/document/index.ts";
 
 /**
  * Commands of the order of fitting. Each is given the order as the row shows it, since a job need not say one, and

@@ -1,6 +1,6 @@
 import type { FitWords } from "../../cards/fit-words.ts";
 import type { Ordered } from "../../core/fit/index.ts";
-import { useActions } from "../use-app.ts";
+import { useActions } from "../model/state/index.ts";
 import { hangAll } from "./commands.ts";
 import type { Tag } from "./row.ts";
 import { useLook } from "./use-look.ts";

@@ -1,5 +1,5 @@
 import type { Job } from "../../core/job/index.ts";
-import type { BarResult, Results } from "../compute/index.ts";
+import type { BarResult, Results } from "../model/compute/index.ts";
 
 /** Names what an answer of the fit depends on; the same name, the same answer. */
 export interface Keys {

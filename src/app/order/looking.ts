@@ -1,9 +1,9 @@
 import type { FitMemory, Judged, Ordered, Reach } from "../../core/fit/index.ts";
 import { twinsOf } from "../../core/layout/index.ts";
-import { type LongRun, type Progress, runLong } from "../compute/index.ts";
-import type { FitAsked, FitPart, FoundCure } from "../compute/long-kinds/fit.ts";
-import type { JobDocument } from "../document/index.ts";
-import type { App } from "../state.ts";
+import type { FitAsked, FitPart, FoundCure } from "../model/compute/index.ts";
+import { type LongRun, type Progress, runLong } from "../model/compute/index.ts";
+import type { JobDocument } from "../model/document/index.ts";
+import type { App } from "../model/state/index.ts";
 import { type Keys, keysOf } from "./keys.ts";
 import { cureKey, type Known, orderOf, rowOf, type Tag } from "./row.ts";
 

@@ -1,10 +1,10 @@
 import { describe, expect, it, onTestFinished, vi } from "vitest";
-import { computerOn } from "../compute/index.ts";
-import { doLong, type LongWord } from "../compute/long-task.ts";
-import { sessionWith } from "../compute/session.ts";
-import { at, changeBar, type JobDocument, setValue } from "../document/index.ts";
-import { appWith } from "../state.ts";
-import { joinTabs, memoryDisk, storeOn } from "../storage/index.ts";
+import { computerOn } from "../model/compute/index.ts";
+import { doLong, type LongWord } from "../model/compute/long-task.ts";
+import { sessionWith } from "../model/compute/session.ts";
+import { at, changeBar, type JobDocument, setValue } from "../model/document/index.ts";
+import { appWith } from "../model/state/state.ts";
+import { joinTabs, memoryDisk, storeOn } from "../model/storage/index.ts";
 import { hangAll, hangBefore, hangOn, movedBefore, setNeeds } from "./commands.ts";
 import { type Runner, watch } from "./looking.ts";
 import type { Tag } from "./row.ts";

@@ -1,8 +1,7 @@
 import type { Judged, Reach } from "../../core/fit/index.ts";
 import type { Job, Needs } from "../../core/job/index.ts";
-import type { BarResult, Results } from "../compute/index.ts";
-import type { FoundCure } from "../compute/long-kinds/fit.ts";
-import { at, calledOf, type JobDocument, thingsOf } from "../document/index.ts";
+import type { BarResult, FoundCure, Results } from "../model/compute/index.ts";
+import { at, calledOf, type JobDocument, thingsOf } from "../model/document/index.ts";
 import type { Keys } from "./keys.ts";
 
 /** Where to hang a tag so that its bar goes in: before another one; null: last. */

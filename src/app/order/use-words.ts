@@ -1,8 +1,8 @@
 import { useMemo } from "react";
 import { type FitWords, partSays } from "../../cards/fit-words.ts";
-import { calledOf, type JobDocument, thingsOf } from "../document/index.ts";
-import { writeIn } from "../stations/write.ts";
-import { useApp } from "../use-app.ts";
+import { writeIn } from "../kit/index.ts";
+import { calledOf, type JobDocument, thingsOf } from "../model/document/index.ts";
+import { useApp } from "../model/state/index.ts";
 
 /** Bars by what a person calls them, lengths as the shop reads them. */
 export function useFitWords(): FitWords {

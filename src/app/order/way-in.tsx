@@ -1,14 +1,11 @@
-import "../shell/order.css";
 import { ChevronLeft, ChevronRight } from "lucide-react";
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { comesFrom, goesIn, HONEST, packingSays, pastSays } from "../../cards/fit-words.ts";
 import { type Judged, packingOf } from "../../core/fit/index.ts";
-import type { BarResult, Results } from "../compute/index.ts";
-import { TakeOne } from "../stations/take-one.tsx";
-import { writeIn } from "../stations/write.ts";
-import { Decides } from "../ui/caution.tsx";
-import { View } from "../ui/view.tsx";
-import { useActions, useApp } from "../use-app.ts";
+import { View } from "../cage/index.ts";
+import { Decides, TakeOne, writeIn } from "../kit/index.ts";
+import type { BarResult, Results } from "../model/compute/index.ts";
+import { useActions, useApp } from "../model/state/index.ts";
 import type { Tag } from "./row.ts";
 import { StateLine } from "./state-line.tsx";
 import { useLook } from "./use-look.ts";

@@ -1,7 +1,7 @@
 import { between, inWords, type Judged, type Pose } from "../../core/fit/index.ts";
 import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
-import type { BarResult } from "../compute/index.ts";
-import { posedAt } from "../view/staging.ts";
+import { posedAt } from "../cage/index.ts";
+import type { BarResult } from "../model/compute/index.ts";
 
 /** A way as a slider goes along it: from 0 mm, outside, to its whole length, at the seat. */
 export interface Scrub {

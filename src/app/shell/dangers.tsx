@@ -1,10 +1,9 @@
 import { useMemo } from "react";
 import { say } from "../../core/findings/index.ts";
 import { WHO_DECIDES } from "../../words/index.ts";
-import { calledOf } from "../document/index.ts";
-import { writeIn } from "../stations/write.ts";
-import { dangersAt, useDangers } from "../ui/use-dangers.ts";
-import { useApp } from "../use-app.ts";
+import { writeIn } from "../kit/index.ts";
+import { calledOf } from "../model/document/index.ts";
+import { dangersAt, useApp, useDangers } from "../model/state/index.ts";
 
 /**
  * What can hurt a person with the bar in hand (with none: with any bar), over every station. There is nothing here to

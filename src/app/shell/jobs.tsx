@@ -1,12 +1,10 @@
 import { Download, FilePlus2, FolderOpen, Ruler, Trash2 } from "lucide-react";
 import { useRef, useState } from "react";
-import type { JobDocument } from "../document/index.ts";
-import { nameJob } from "../document/index.ts";
-import { bytesOf, type JobEntry, saveFile } from "../storage/index.ts";
-import { Decides } from "../ui/caution.tsx";
-import { AskText, Dialog } from "../ui/dialog.tsx";
-import { useActions, useApp } from "../use-app.ts";
-import { goToPage } from "./route.ts";
+import { AskText, Decides, Dialog } from "../kit/index.ts";
+import type { JobDocument } from "../model/document/index.ts";
+import { nameJob } from "../model/document/index.ts";
+import { goToPage, useActions, useApp } from "../model/state/index.ts";
+import { bytesOf, type JobEntry, saveFile } from "../model/storage/index.ts";
 
 /** A job with nothing in it. */
 export const emptyJob = (name: string, length: "mm" | "in"): JobDocument => ({

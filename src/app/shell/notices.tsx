@@ -1,8 +1,6 @@
-import { idFrom } from "../document/index.ts";
-import { linesOf } from "../state.ts";
-import { type Damaged, saveFile, saveText } from "../storage/index.ts";
-import { useActions, useApp } from "../use-app.ts";
-import { goToPage } from "./route.ts";
+import { idFrom } from "../model/document/index.ts";
+import { goToPage, linesOf, useActions, useApp } from "../model/state/index.ts";
+import { type Damaged, saveFile, saveText } from "../model/storage/index.ts";
 
 /** What must be known at once, each in one clear line with what can be done about it. */
 export function Notices() {

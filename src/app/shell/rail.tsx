@@ -1,10 +1,9 @@
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import { concerns, isError } from "../../core/findings/index.ts";
 import type { Progress } from "../../core/job/index.ts";
-import { at, calledOf, entries, thingsOf } from "../document/index.ts";
-import { Line } from "../ui/line.tsx";
-import { useDangers } from "../ui/use-dangers.ts";
-import { useActions, useApp } from "../use-app.ts";
+import { Line } from "../kit/index.ts";
+import { at, calledOf, entries, thingsOf } from "../model/document/index.ts";
+import { useActions, useApp, useDangers } from "../model/state/index.ts";
 
 /** By keys the rail is one stop; up and down walk along it. */
 function walk(event: KeyboardEvent<HTMLElement>): void {

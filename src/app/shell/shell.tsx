@@ -1,25 +1,27 @@
 import "./style.css";
 import "./stations.css";
+import "./view.css";
+import "./car.css";
+import "./order.css";
+import "./trestles.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
-import type { Station } from "../state.ts";
-import { Wall } from "../stations/wall.tsx";
-import { bytesOf } from "../storage/index.ts";
-import { Boundary } from "../ui/boundary.tsx";
-import { useActions, useApp, useAppItself } from "../use-app.ts";
+import { Boundary } from "../kit/index.ts";
+import type { Station } from "../model/state/index.ts";
+import { goToPage, type Page, useActions, useApp, usePage } from "../model/state/index.ts";
+import { bytesOf } from "../model/storage/index.ts";
+import { Wall } from "../stations/wall/index.ts";
 import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
-import { useMoves } from "./moves.ts";
 import { Notices } from "./notices.tsx";
 import { Rail } from "./rail.tsx";
-import { goToPage, type Page, usePage } from "./route.ts";
 import { Top } from "./top.tsx";
 
 // The first page is the Wall; the others come when one walks there, from the device's own cache.
-const Between = lazy(() => import("../between/between.tsx"));
-const Car = lazy(async () => ({ default: (await import("../car/index.ts")).Car }));
-const Bender = lazy(async () => ({ default: (await import("../stations/bender.tsx")).Bender }));
-const Trestles = lazy(async () => ({ default: (await import("../trestles/index.ts")).Trestles }));
-const Notcher = lazy(async () => ({ default: (await import("../stations/notcher.tsx")).Notcher }));
+const Between = lazy(async () => ({ default: (await import("../between/index.ts")).Between }));
+const Car = lazy(async () => ({ default: (await import("../stations/car/index.ts")).Car }));
+const Bender = lazy(async () => ({ default: (await import("../stations/bender/index.ts")).Bender }));
+const Trestles = lazy(async () => ({ default: (await import("../stations/trestles/index.ts")).Trestles }));
+const Notcher = lazy(async () => ({ default: (await import("../stations/notcher/index.ts")).Notcher }));
 
 const STATION = { wall: Wall, car: Car, bender: Bender, trestles: Trestles, notcher: Notcher } as const;
 
@@ -31,8 +33,6 @@ export function Shell() {
   const starting = useApp((s) => s.starting);
   const act = useActions();
   const [isOver, setOver] = useState(false);
-  // from the first moment on, so that the first edit already says what it moved
-  useMoves(useAppItself());
 
   async function drop(event: DragEvent): Promise<void> {
     event.preventDefault();

@@ -1,9 +1,7 @@
 import { FolderOpen, Moon, Redo2, Sun, Undo2 } from "lucide-react";
-import { showUnits } from "../document/index.ts";
-import { STATIONS } from "../state.ts";
-import { useActions, useApp } from "../use-app.ts";
-import { setTheme, useTheme } from "./device.ts";
-import { goToPage, type Page } from "./route.ts";
+import { setTheme, useTheme } from "../kit/index.ts";
+import { showUnits } from "../model/document/index.ts";
+import { goToPage, type Page, STATIONS, useActions, useApp } from "../model/state/index.ts";
 
 const NAMES = {
   wall: "Wall",

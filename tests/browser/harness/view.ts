@@ -4,7 +4,7 @@ import {
   lightTheme,
   platesOf,
   type ViewExtras,
-} from "../../../src/app/view/index.ts";
+} from "../../../src/app/cage/index.ts";
 import { type Job, PROGRESS, type Progress, readJob } from "../../../src/core/job/index.ts";
 import { tubeMesh } from "../../../src/core/mesh/index.ts";
 import { type Plan, placedPoints, planJob } from "../../../src/core/plan/index.ts";

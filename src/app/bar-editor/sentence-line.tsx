@@ -1,0 +1,122 @@
+import { MoreHorizontal } from "lucide-react";
+import { Fragment, useMemo, useState } from "react";
+import { Choose, LengthPad, mmOf, retyped, writeIn } from "../kit/index.ts";
+import { calledOf, type JobDocument, type Json, setValue } from "../model/document/index.ts";
+import { useActions, useApp } from "../model/state/index.ts";
+import { NodeTools } from "./node-tools.tsx";
+import { optionsFor } from "./options.ts";
+import type { Part, Sentence } from "./parts.ts";
+
+/** One sentence, each of its numbers and names a button. */
+export function SentenceLine(props: {
+  readonly document: JobDocument;
+  readonly bar: string;
+  readonly sentence: Sentence;
+  readonly onWait: (node: number) => void;
+}) {
+  const { document, bar, sentence } = props;
+  const show = useApp((s) => s.show);
+  const write = useMemo(() => writeIn(show), [show]);
+  const act = useActions();
+  const [asked, setAsked] = useState<Exclude<Part, { kind: "words" }>>();
+  const [tools, setTools] = useState(false);
+  const label = calledOf(document, "bar", bar);
+
+  function set(part: Exclude<Part, { kind: "words" }>, to: Json | undefined): void {
+    setAsked(undefined);
+    const said = to === undefined ? "nothing" : typeof to === "number" ? write.length(to) : String(to);
+    act.run(setValue(part.path, to, `${label}: ${lower(part.label)} ${said}`));
+  }
+
+  const isNode = sentence.node !== undefined && sentence.role !== "crowd";
+  return (
+    <div className={`sentence ${sentence.role}`}>
+      <p>
+        {sentence.parts.map((part, i) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: the parts of a sentence have their place and no other name
+          <Fragment key={i}>
+            {i > 0 && " "}
+            {part.kind === "words" ? (
+              part.words
+            ) : part.kind === "length" ? (
+              <button
+                type="button"
+                className="value"
+                aria-label={`${part.label}: ${saysLength(part, write.length)}`}
+                onClick={() => setAsked(part)}
+              >
+                {saysLength(part, write.length)}
+              </button>
+            ) : (
+              <button
+                type="button"
+                className="value name"
+                aria-label={`${part.label}: ${part.says}`}
+                onClick={() => setAsked(part)}
+              >
+                {part.says}
+              </button>
+            )}
+          </Fragment>
+        ))}
+      </p>
+      {isNode && (
+        <button
+          type="button"
+          className="icon"
+          aria-label={`More for ${String(sentence.parts[0]?.kind === "words" ? sentence.parts[0].words : "")}`}
+          onClick={() => setTools(true)}
+        >
+          <MoreHorizontal aria-hidden />
+        </button>
+      )}
+      {asked?.kind === "length" && (
+        <LengthPad
+          title={asked.label}
+          value={asked.value}
+          unit={show.length}
+          {...(asked.sides ? { sides: asked.sides } : {})}
+          {...(asked.otherwise ? { clear: asked.otherwise } : {})}
+          write={write.length}
+          onClose={() => setAsked(undefined)}
+          onSet={(value) => set(asked, value)}
+        />
+      )}
+      {asked?.kind === "choice" && (
+        <Choose
+          title={asked.label}
+          value={asked.value}
+          options={optionsFor(document, asked.what, bar)}
+          onClose={() => setAsked(undefined)}
+          onPick={(id) => set(asked, id === "" ? undefined : id)}
+        />
+      )}
+      {tools && isNode && (
+        <NodeTools
+          document={document}
+          bar={bar}
+          node={sentence.node!}
+          role={sentence.role as "A" | "B" | "corner"}
+          onWait={props.onWait}
+          onClose={() => setTools(false)}
+        />
+      )}
+    </div>
+  );
+}
+
+const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** As typed where it was typed with a unit, else in the shop's own; the side said after it. */
+function saysLength(part: Extract<Part, { kind: "length" }>, write: (mm: number) => string): string {
+  if (part.value === undefined) return part.otherwise ?? "not said";
+  const mm = mmOf(part.value);
+  const size =
+    typeof part.value === "string"
+      ? retyped(part.value, "mm").text
+      : mm === undefined
+        ? String(part.value)
+        : write(Math.abs(mm));
+  if (!part.sides) return size;
+  return `${size} ${part.sides[(mm ?? 0) < 0 ? 1 : 0]}`;
+}

@@ -1,0 +1,219 @@
+import { Trash2 } from "lucide-react";
+import { useMemo, useState } from "react";
+import { AskText, Choose, LengthPad, mmOf, NumberPad, retyped, writeIn } from "../kit/index.ts";
+import {
+  addThing,
+  at,
+  deleteThing,
+  entries,
+  freeId,
+  idFrom,
+  type JobDocument,
+  type Json,
+  renameThing,
+  setValue,
+  thingsOf,
+} from "../model/document/index.ts";
+import { useActions, useApp } from "../model/state/index.ts";
+import {
+  chosen,
+  type Field,
+  fieldsOf,
+  newThing,
+  optionOf,
+  placeWith,
+  SHOP_FIELDS,
+  THINGS,
+  type ThingKind,
+} from "./thing-fields.ts";
+
+const KINDS = Object.keys(THINGS) as ThingKind[];
+
+/** Tubes, dies, plates, points and what holds for the shop, each value a button. */
+export function Things() {
+  const document = useApp((s) => s.job?.document);
+  const show = useApp((s) => s.show);
+  const act = useActions();
+  const [kind, setKind] = useState<ThingKind | "shop">("tube");
+  const [asks, setAsks] = useState<"new" | { readonly rename: string }>();
+  if (!document) return null;
+  const list = kind === "shop" ? [] : entries(thingsOf(document, kind));
+  return (
+    <section className="things" aria-label="The job">
+      <h3>The job</h3>
+      <div className="pair many" role="group" aria-label="What to show">
+        {[...KINDS, "shop" as const].map((k) => (
+          <button key={k} type="button" aria-pressed={k === kind} onClick={() => setKind(k)}>
+            {k === "shop" ? "Shop" : THINGS[k].many}
+          </button>
+        ))}
+      </div>
+      {kind === "shop" ? (
+        <Fields document={document} fields={SHOP_FIELDS} name="shop" />
+      ) : (
+        <>
+          {list.map(([id]) => (
+            <article key={id} className="thing">
+              <header>
+                <button
+                  type="button"
+                  className="value name"
+                  aria-label={`Rename ${THINGS[kind].one} ${id}`}
+                  onClick={() => setAsks({ rename: id })}
+                >
+                  {id}
+                </button>
+                <button
+                  type="button"
+                  className="icon"
+                  aria-label={`Delete ${THINGS[kind].one} ${id}`}
+                  onClick={() => act.run(deleteThing(kind, id))}
+                >
+                  <Trash2 aria-hidden />
+                </button>
+              </header>
+              <Fields
+                document={document}
+                fields={fieldsOf(document, kind, id)}
+                name={`${THINGS[kind].one} ${id}`}
+              />
+            </article>
+          ))}
+          {list.length === 0 && <p>No {THINGS[kind].one} yet.</p>}
+          <button type="button" onClick={() => setAsks("new")}>
+            New {THINGS[kind].one}
+          </button>
+        </>
+      )}
+      {asks !== undefined && kind !== "shop" && (
+        <AskText
+          title={asks === "new" ? `New ${THINGS[kind].one}` : `Rename ${asks.rename}`}
+          label="What is it called?"
+          value={asks === "new" ? THINGS[kind].one : asks.rename}
+          done={asks === "new" ? "Add it" : "Rename"}
+          onClose={() => setAsks(undefined)}
+          onDone={(text) => {
+            setAsks(undefined);
+            if (asks === "new")
+              act.run(addThing(kind, freeId(document, kind, idFrom(text)), newThing(kind, show.length)));
+            else act.run(renameThing(kind, asks.rename, idFrom(text)));
+          }}
+        />
+      )}
+    </section>
+  );
+}
+
+export function Fields({
+  document,
+  fields,
+  name,
+}: {
+  readonly document: JobDocument;
+  readonly fields: readonly Field[];
+  readonly name: string;
+}) {
+  const show = useApp((s) => s.show);
+  const act = useActions();
+  const write = useMemo(() => writeIn(show), [show]);
+  const [asked, setAsked] = useState<Field>();
+  const value = asked && at(document, asked.path);
+
+  function set(field: Field, to: Json | undefined, said = String(to)): void {
+    setAsked(undefined);
+    const [path, whole] = placeWith(document, field.path, to);
+    act.run(
+      setValue(
+        path,
+        whole,
+        `${name}: ${field.label} ${to === undefined ? "not said" : typeof to === "number" && field.kind === "length" ? write.length(to) : said}`,
+      ),
+    );
+  }
+
+  return (
+    <dl className="fields">
+      {fields.map((field) => {
+        const says = saysField(
+          field,
+          at(document, field.path),
+          field.kind === "length" && field.fine ? write.fine : write.length,
+        );
+        return (
+          <div key={field.path.join(".")}>
+            <dt>{field.label}</dt>
+            <dd>
+              <button
+                type="button"
+                className="value"
+                aria-label={`${name}, ${field.label}: ${says}`}
+                onClick={() => setAsked(field)}
+              >
+                {says}
+              </button>
+            </dd>
+          </div>
+        );
+      })}
+      {asked?.kind === "length" && (
+        <LengthPad
+          title={`${name}: ${asked.label}`}
+          value={value}
+          unit={show.length}
+          {...(asked.sides ? { sides: asked.sides } : {})}
+          {...(asked.optional ? { clear: asked.optional } : {})}
+          write={asked.fine ? write.fine : write.length}
+          onClose={() => setAsked(undefined)}
+          onSet={(to) => set(asked, to)}
+        />
+      )}
+      {asked?.kind === "number" && (
+        <NumberPad
+          title={`${name}: ${asked.label}`}
+          value={typeof value === "number" ? value : undefined}
+          least={asked.least}
+          most={asked.most}
+          unit={asked.unit}
+          {...(asked.sides ? { sides: asked.sides } : {})}
+          onClose={() => setAsked(undefined)}
+          onSet={(to) => set(asked, to)}
+        />
+      )}
+      {asked?.kind === "text" && (
+        <AskText
+          title={`${name}: ${asked.label}`}
+          label={asked.label}
+          as="name"
+          value={typeof value === "string" ? value : ""}
+          done="Set"
+          onClose={() => setAsked(undefined)}
+          onDone={(to) => set(asked, to)}
+        />
+      )}
+      {asked?.kind === "choice" && (
+        <Choose
+          title={asked.label}
+          value={optionOf(asked, value)}
+          options={asked.options.map((o) => [o, o])}
+          onClose={() => setAsked(undefined)}
+          onPick={(option) => set(asked, chosen(asked, option), option)}
+        />
+      )}
+    </dl>
+  );
+}
+
+function saysField(field: Field, value: Json | undefined, write: (mm: number) => string): string {
+  if (field.kind === "choice") return optionOf(field, value);
+  if (value === undefined) return (field.kind === "length" ? field.optional : undefined) ?? "not said";
+  if (field.kind === "text") return String(value);
+  if (field.kind === "number") {
+    const n = Number(value);
+    return field.sides
+      ? `${Math.abs(n)}${n === 0 ? "" : ` ${field.sides[n < 0 ? 1 : 0]}`}`
+      : `${n}${field.unit}`;
+  }
+  const mm = mmOf(value) ?? 0;
+  const size = typeof value === "string" ? retyped(value, "mm").text : write(field.sides ? Math.abs(mm) : mm);
+  return field.sides ? `${size} ${field.sides[mm < 0 ? 1 : 0]}` : size;
+}

@@ -1,0 +1,16 @@
+export { Answer } from "./answer.tsx";
+export { Boundary } from "./boundary.tsx";
+export { Caution, Decides } from "./caution.tsx";
+export { applyTheme, recall, remember, setTheme, useAwake, useTheme } from "./device.ts";
+export { AskText, Choose, Dialog } from "./dialog.tsx";
+export { HandOut } from "./hand-out.tsx";
+export { keepFocus } from "./keep-focus.ts";
+export { LengthPad, NumberPad } from "./keypad.tsx";
+export { Line } from "./line.tsx";
+export { Picture } from "./picture.tsx";
+export { paperNow } from "./print.ts";
+export { Stage } from "./stage.tsx";
+export { TakeOne } from "./take-one.tsx";
+export { mmOf, retyped } from "./typed.ts";
+export type { Write } from "./write.ts";
+export { writeIn } from "./write.ts";

@@ -1,0 +1,101 @@
+import { ChevronLeft, ChevronRight } from "lucide-react";
+import { type ReactNode, useEffect, useRef } from "react";
+import { useAwake } from "./device.ts";
+import { split } from "./write.ts";
+
+/** What a step shows, whatever the station. */
+export interface Shown {
+  readonly key: string;
+  readonly does: string;
+  readonly figure?: string;
+  readonly says: readonly string[];
+}
+
+/** One step at a time, its figure legible from two metres; back and next by thumb or by the arrow keys. */
+export function Stage(props: {
+  readonly steps: readonly Shown[];
+  readonly at: number;
+  readonly go: (step: number) => void;
+  /** What "next" says at the last step, and does. */
+  readonly finish?: { readonly says: string; readonly do: () => void };
+  readonly head: ReactNode;
+  readonly picture?: ReactNode;
+  readonly more?: ReactNode;
+  /** Beside the buttons, in sight whatever is scrolled. */
+  readonly caution: ReactNode;
+}) {
+  const { steps, go, finish } = props;
+  const at = Math.min(Math.max(0, props.at), steps.length - 1);
+  const step = steps[at];
+  useAwake();
+  useEffect(() => {
+    function onKey(event: KeyboardEvent): void {
+      if (event.altKey || event.ctrlKey || event.metaKey || document.querySelector("dialog[open]")) return;
+      if (event.target instanceof HTMLElement && event.target.matches("input, canvas, textarea")) return;
+      if (event.key === "ArrowRight" && at < steps.length - 1) go(at + 1);
+      else if (event.key === "ArrowLeft" && at > 0) go(at - 1);
+      else return;
+      event.preventDefault();
+    }
+    window.addEventListener("keydown", onKey);
+    return () => window.removeEventListener("keydown", onKey);
+  }, [at, go, steps.length]);
+  const stage = useRef<HTMLElement>(null);
+  // a step begins at its head, however far the one before was read down
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the step is what it waits for
+  useEffect(() => {
+    stage.current?.parentElement?.scrollTo(0, 0);
+    stage.current?.querySelector(".step")?.scrollTo(0, 0);
+  }, [at]);
+  if (!step) return null;
+  const { number, unit } = split(step.figure ?? "");
+  const isLast = at === steps.length - 1;
+  return (
+    <section ref={stage} className="stage" aria-label={`Step ${at + 1} of ${steps.length}`}>
+      {props.head}
+      <div className="step" aria-live="polite">
+        <p className="step-of">
+          Step {at + 1} of {steps.length}
+        </p>
+        <h2 className="does">{step.does}</h2>
+        {number && (
+          <p
+            className="huge"
+            style={
+              { "--letters": Math.max(3.2, lettersOf(number) + (unit ? 1.1 : 0)) } as React.CSSProperties
+            }
+          >
+            {number}
+            {unit && <small>{unit}</small>}
+          </p>
+        )}
+        <div className="step-says">
+          {step.says.map((line) => (
+            <p key={line}>{line}</p>
+          ))}
+        </div>
+        {props.more}
+      </div>
+      {props.picture && <div className="step-picture">{props.picture}</div>}
+      <div className="thumbs">
+        {props.caution}
+        <button type="button" disabled={at === 0} onClick={() => go(at - 1)}>
+          <ChevronLeft aria-hidden /> Back
+        </button>
+        {isLast && finish ? (
+          <button type="button" className="main" onClick={finish.do}>
+            {finish.says}
+          </button>
+        ) : (
+          <button type="button" className="main" disabled={isLast} onClick={() => go(at + 1)}>
+            {isLast ? "The last step" : `Next: ${steps[at + 1]!.does}`} <ChevronRight aria-hidden />
+          </button>
+        )}
+      </div>
+    </section>
+  );
+}
+
+/** Widths in figures: a point, a degree and a space are narrow. */
+const lettersOf = (text: string): number =>
+  [...text].reduce((sum, c) => sum + (/[.,°'\s/]/.test(c) ? 0.55 : 1), 0);

@@ -1,0 +1,29 @@
+import { isError, say } from "../../core/findings/index.ts";
+import { useApp } from "../model/state/index.ts";
+import { writeIn } from "./write.ts";
+
+/** No bar is in hand where one is needed, or one that has no card: then what is in the way. */
+export function TakeOne({ question }: { readonly question: string }) {
+  const id = useApp((s) => s.inHand);
+  const without = useApp((s) => s.results.without.find((w) => w.id === id));
+  const show = useApp((s) => s.show);
+  if (without) {
+    const write = writeIn(show);
+    return (
+      <section className="take-one">
+        <h2>{without.label} has no card: it cannot be made as it is</h2>
+        {without.findings.filter(isError).map((f) => (
+          <p key={`${f.code} ${f.place} ${say(f, write)}`}>{sentence(say(f, write))}</p>
+        ))}
+      </section>
+    );
+  }
+  return (
+    <section className="take-one">
+      <h2>Take a bar in hand: {question}</h2>
+      <p>Tap one in the row of bars. It stays in hand from station to station.</p>
+    </section>
+  );
+}
+
+const sentence = (said: string): string => `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;

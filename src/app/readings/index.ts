@@ -1,0 +1,10 @@
+export { Changed } from "./changed.tsx";
+export type { Draft } from "./draft.ts";
+export { carReading, draftOf, emptyDraft, pointIds, TACK_KINDS, tackedReading, withPoint } from "./draft.ts";
+export { keptAs } from "./kept.ts";
+export { LiesFigure } from "./lies.tsx";
+export { barIds } from "./pick-end.tsx";
+export { ReadingList } from "./reading-list.tsx";
+export { ReadingPad } from "./reading-pad.tsx";
+export { StaleCard } from "./stale-card.tsx";
+export { draftFrom, readName, sayReading, saySlip } from "./words.ts";

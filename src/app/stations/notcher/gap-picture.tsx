@@ -1,0 +1,57 @@
+import type { SawFit } from "../../../core/cope/index.ts";
+import type { Write } from "../../kit/index.ts";
+
+/** The gap round the joint, unrolled from the zero line; what is accepted is the dashed line. */
+export function GapPicture(props: {
+  readonly saw: SawFit;
+  readonly accepted: number;
+  readonly write: Write;
+}) {
+  const { saw, accepted, write } = props;
+  const top = Math.max(saw.gap, accepted) * 1.2;
+  const x = (phi: number): number => 60 + (phi / 360) * 480;
+  const y = (gap: number): number => 190 - (gap / top) * 150;
+  const runs: string[] = [];
+  let run: string[] = [];
+  let from = 0;
+  for (let i = 0; i <= 360; i++) {
+    const gap = saw.gaps[i % 360]!;
+    if (!Number.isNaN(gap)) {
+      if (run.length === 0) from = i;
+      run.push(`${x(i).toFixed(1)} ${y(gap).toFixed(1)}`);
+    }
+    if ((Number.isNaN(gap) || i === 360) && run.length > 0) {
+      const to = Number.isNaN(gap) ? i - 1 : i;
+      runs.push(`M${x(from).toFixed(1)} 190L${run.join("L")}L${x(to).toFixed(1)} 190Z`);
+      run = [];
+    }
+  }
+  return (
+    <figure className="gap">
+      <svg
+        viewBox="0 0 600 240"
+        role="img"
+        aria-label={`Gap round the joint: most ${write.fine(saw.gap)} at ${write.angle(saw.gapAt)}; accepted ${write.fine(accepted)}`}
+      >
+        {runs.map((d) => (
+          <path key={d} className="gap-run" d={d} />
+        ))}
+        <path className="frame" d="M60 40H540V190H60Z" />
+        <path className="accepted" d={`M60 ${y(accepted)}H540`} />
+        <text x={545} y={y(accepted) + 6} className="small">
+          accepted
+        </text>
+        {[0, 90, 180, 270, 360].map((phi) => (
+          <text key={phi} x={x(phi)} y={216} textAnchor="middle">
+            {phi}°
+          </text>
+        ))}
+        <path className="dimension" d={`M${x(saw.gapAt)} ${y(saw.gap)}V30`} />
+        <text x={Math.min(460, Math.max(140, x(saw.gapAt)))} y={24} textAnchor="middle" className="strong">
+          {write.fine(saw.gap)} at {write.angle(saw.gapAt)}
+        </text>
+      </svg>
+      <figcaption>Gap round the joint as sawn, unrolled from the zero line.</figcaption>
+    </figure>
+  );
+}

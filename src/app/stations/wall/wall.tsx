@@ -1,0 +1,117 @@
+import { useMemo, useState } from "react";
+import { BarPanel, NewBar, nodeName, Things } from "../../bar-editor/index.ts";
+import type { ViewTap } from "../../cage/index.ts";
+import { View } from "../../cage/index.ts";
+import { writeIn } from "../../kit/index.ts";
+import { at, calledOf, setValues } from "../../model/document/index.ts";
+import { useActions, useApp } from "../../model/state/index.ts";
+import { Board, OrderLine, useStanding } from "../../order/index.ts";
+import { MovedList } from "./moved-list.tsx";
+import { Questions } from "./questions.tsx";
+
+/** Whether the row of tags hangs where the bar in hand is described. */
+const TAGS = "wall tags";
+
+/** Where the bars run: the cage, and beside it the bar in hand in sentences. */
+export function Wall() {
+  const act = useActions();
+  const job = useApp((s) => s.job);
+  const results = useApp((s) => s.results);
+  const inHand = useApp((s) => s.inHand);
+  const show = useApp((s) => s.show);
+  const hasTags = useApp((s) => (s.steps[TAGS] ?? 0) === 1);
+  const stage = useStanding(inHand);
+  const moves = useApp((s) => s.moves);
+  const write = useMemo(() => writeIn(show), [show]);
+  /** The end that waits for a tap on its new host. */
+  const [waits, setWaits] = useState<{ readonly bar: string; readonly node: number }>();
+  const [isNew, setNew] = useState(false);
+  if (!job) return null;
+  const { document } = job;
+  const waiting = waits && waits.bar === inHand ? waits : undefined;
+
+  function tap(id: string | null, where: ViewTap | null): void {
+    if (!waiting) {
+      act.take(id);
+      return;
+    }
+    if (id === null || where === null || id === waiting.bar) return;
+    const path = ["bars", waiting.bar, "path", waiting.node] as const;
+    const also = at(document, [...path, "also"]);
+    const keeps = Array.isArray(also) ? { also: also.filter((x) => x !== id) } : {};
+    act.run(
+      setValues(
+        [[path, { on: id, along: Math.round(where.along), ...keeps }]],
+        `${calledOf(document, "bar", waiting.bar)}: ${nodeName(document, waiting.bar, waiting.node)} lands on ${calledOf(document, "bar", id)}`,
+      ),
+    );
+    setWaits(undefined);
+  }
+
+  return (
+    <div className={hasTags ? "wall at-order" : "wall"}>
+      <section className="wall-view" aria-label="The cage">
+        <View
+          results={results}
+          job={job.read.ok ? job.read.job : undefined}
+          inHand={inHand}
+          onTap={tap}
+          label={`The cage, ${results.bars.size} bars`}
+          unit={show.length}
+          write={write.length}
+          names="asked"
+          {...(hasTags ? { stage, small: true } : {})}
+        />
+        {hasTags && inHand !== null && (
+          <p className="wall-when">As it stands when {calledOf(document, "bar", inHand)} goes in</p>
+        )}
+        {waiting && (
+          <div className="waiting" role="status">
+            <p>
+              Tap the bar on which {nodeName(document, waiting.bar, waiting.node)} of{" "}
+              {calledOf(document, "bar", waiting.bar)} lands, where it lands.
+            </p>
+            <button type="button" onClick={() => setWaits(undefined)}>
+              Leave it
+            </button>
+          </div>
+        )}
+      </section>
+      {hasTags ? (
+        <Board onClose={() => act.setStep(TAGS, 0)} />
+      ) : (
+        <section className="panel" aria-label={inHand ? "The bar in hand" : "The job"}>
+          <OrderLine onOpen={() => act.setStep(TAGS, 1)} />
+          {inHand === null ? (
+            <>
+              <header className="panel-head">
+                <h2>No bar in hand</h2>
+                <p>Take one: tap it in the picture or in the row of bars.</p>
+              </header>
+              <div className="row">
+                <button type="button" className="main" onClick={() => setNew(true)}>
+                  New bar
+                </button>
+              </div>
+              <MovedList moves={moves} write={write} />
+              <Things />
+            </>
+          ) : (
+            <>
+              <BarPanel
+                key={inHand}
+                id={inHand}
+                onNew={() => setNew(true)}
+                onWait={(node) => setWaits({ bar: inHand, node })}
+              >
+                <Questions id={inHand} />
+              </BarPanel>
+              <MovedList moves={moves} write={write} />
+            </>
+          )}
+        </section>
+      )}
+      {isNew && <NewBar onClose={() => setNew(false)} />}
+    </div>
+  );
+}

@@ -7,7 +7,7 @@ import { describe, expect, it } from "vitest";
 import type { Reading } from "../../src/core/job/reading-types.ts";
 import { normal, seeded } from "../../src/core/numeric/index.ts";
 import type { Vec } from "../../src/core/space/index.ts";
-import { chiSquareBelow, chiSquareLimit, surveyJob } from "../../src/core/survey/index.ts";
+import { surveyJob } from "../../src/core/survey/index.ts";
 import {
   exact,
   height,
@@ -205,25 +205,6 @@ describe("Benning, example 8-2: five distances between four points", () => {
     );
     printed(both[0], -0.0226, 4);
     printed(both[1], 2000.0226, 4);
-  });
-});
-
-describe("chi-square", () => {
-  // NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4, upper critical values.
-  const table: readonly (readonly [number, number, number, number])[] = [
-    [1, 3.841, 6.635, 10.828],
-    [2, 5.991, 9.21, 13.816],
-    [3, 7.815, 11.345, 16.266],
-    [5, 11.07, 15.086, 20.515],
-    [10, 18.307, 23.209, 29.588],
-    [30, 43.773, 50.892, 59.703],
-    [100, 124.342, 135.807, 149.449],
-  ];
-  it.each(table)("with %i degrees of freedom is as NIST's table has it", (freedom, ...limits) => {
-    [0.95, 0.99, 0.999].forEach((p, i) => {
-      printed(chiSquareLimit(p, freedom), limits[i]!, 3);
-      expect(chiSquareBelow(chiSquareLimit(p, freedom), freedom)).toBeCloseTo(p, 8);
-    });
   });
 });
 

@@ -208,6 +208,42 @@ describe("Benning, example 8-2: five distances between four points", () => {
   });
 });
 
+describe("squareness from tapes (trade-checks C5 and C25: geometry, computed independently)", () => {
+  it("C5: a chord of 565.685 over marks at 400 and 400 is square, and 1 mm more opens the corner by 0.2026°", () => {
+    const angle = (chord: number): number => {
+      const points = { corner: exact(0, 0, 0), one: exact(400, 0, 0), other: UNKNOWN };
+      const readings = [
+        tape("corner", "other", 400),
+        tape("one", "other", chord),
+        out("other", 400, 100),
+        ...flat("other"),
+      ];
+      const [x, y] = survey(points, readings).points.get("other")!.at;
+      return (Math.atan2(y, x) * 180) / Math.PI;
+    };
+    expect(angle(565.685)).toBeCloseTo(90, 3);
+    expect(angle(566.685)).toBeCloseTo(90.2026, 3);
+  });
+
+  it("C25: a rectangle 1200 wide whose cross tapes read 1625 and 1619 is racked by 4.06", () => {
+    // The sides of a parallelogram: the squares of both diagonals together are twice those of both sides.
+    const side = Math.sqrt((1625 ** 2 + 1619 ** 2) / 2 - 1200 ** 2);
+    const points = { a: exact(0, 0, 0), b: exact(1200, 0, 0), c: UNKNOWN, d: UNKNOWN };
+    const readings = [
+      tape("a", "d", side),
+      tape("b", "c", side),
+      tape("c", "d", 1200),
+      tape("a", "c", 1625),
+      tape("b", "d", 1619),
+      out("c", 1096, 100),
+      ...flat("c", "d"),
+    ];
+    const found = survey(points, readings).points;
+    printed(found.get("d")!.at[0], 4.055, 2);
+    printed(found.get("c")!.at[0], 1204.055, 2);
+  });
+});
+
 /** Where a tape alone puts a point, 800 times with errors by chance. */
 function scatter(marks: Readonly<Record<string, Vec>>, P: Vec, seed: number) {
   const shell = shellOf(marks, { P });

@@ -2,7 +2,7 @@
 const core = "^src/core/";
 /** Rooms that compute from bars; none imports another, but fit may use cope. */
 const siblings = ["bend", "cope", "survey", "trestles", "fit", "frame", "strength", "rules", "rack", "mesh"];
-const base = ["units", "findings", "numeric", "space"];
+const base = ["units", "findings", "numeric", "estimate", "space"];
 const only = (room, allowed) => ({
   name: `${room}-imports`,
   severity: "error",
@@ -66,6 +66,7 @@ module.exports = {
     only("units", ["findings"]),
     only("findings", []),
     only("numeric", ["findings"]),
+    only("estimate", ["units", "findings", "numeric"]),
     only("space", ["numeric"]),
     only("job", ["units", "findings"]),
     withTypes(only("bar", base)),

@@ -60,10 +60,15 @@ describe("which way imports run", () => {
     plant("src/app/stations/car", 'import "../../wall/index.ts";\nimport "../../../shell/index.ts";\n');
     plant("src/app/between", 'import "../../stations/bender/index.ts";\n');
     plant("src/app/garage", 'import "../../kit/index.ts";\n');
+    plant("src/core/estimate", 'import "../../space/index.ts";\nimport "../../numeric/cholesky.ts";\n');
+    plant("src/core/numeric", 'import "../../estimate/index.ts";\n');
     const { broken } = cruise("src");
     const rules = new Set(broken.map((b) => b.split(":")[0]));
     expect(rules).toContain("cope-imports");
     expect(broken.filter((b) => b.startsWith("fit-joint-imports"))).toHaveLength(2);
+    expect(rules).toContain("estimate-imports");
+    expect(rules).toContain("numeric-imports");
+    expect(broken.some((b) => b.startsWith("through-the-face: src/core/estimate"))).toBe(true);
     expect(rules).toContain("core-stays-pure");
     expect(rules).toContain("draw-knows-no-bar");
     expect(rules).toContain("words-are-words");

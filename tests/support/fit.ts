@@ -1,9 +1,10 @@
 import type { Effort, FitBar, Fitting, Judged } from "../../src/core/fit/index.ts";
-import { judge } from "../../src/core/fit/judge/index.ts";
+import { judge, EFFORT as USUAL } from "../../src/core/fit/judge/index.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { fittingOf, planJob } from "../../src/core/plan/index.ts";
 
-export const EFFORT: Effort = { seed: 1, nodes: 1500, most: 5, stop: () => false };
+/** Half the usual search, so that tests do not take long. */
+export const EFFORT: Effort = { ...USUAL, nodes: 1500 };
 
 /** A job object as the fit room wants it. */
 export function fittingFor(document: object, effort: Effort = EFFORT): Fitting {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { chiSquareLimit } from "../../core/estimate/index.ts";
 import { rad, seeded } from "../../core/numeric/index.ts";
 import { cross, dot, type Vec } from "../../core/space/index.ts";
-import { chiSquareLimit } from "../../core/survey/chisquare.ts";
 import { ellipsoidOf } from "../../core/survey/ellipsoid.ts";
 import { ellipseOf, NINETY_FIVE } from "./ellipse.ts";
 import { pickPoint, sightAt } from "./pick.ts";

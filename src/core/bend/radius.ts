@@ -1,5 +1,5 @@
+import { fitLinear, type LinearFit } from "../estimate/index.ts";
 import { count, degrees, type Finding, mm, type Quantity, text } from "../findings/index.ts";
-import { fitLinear, type LinearFit } from "../numeric/index.ts";
 import type { Measured } from "./springback.ts";
 import { type DieSize, gainError, type ReadingErrors, type TestBend } from "./testbend.ts";
 

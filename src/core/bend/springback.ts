@@ -1,6 +1,7 @@
+import { fitLinear } from "../estimate/index.ts";
 import { count, degrees, type Finding } from "../findings/index.ts";
 import type { Die } from "../job/types.ts";
-import { deg, fitLinear, rad } from "../numeric/index.ts";
+import { deg, rad } from "../numeric/index.ts";
 import { COMMON_ERRORS, type ReadingErrors, realErrors, type TestBend, testBends } from "./testbend.ts";
 
 /** A measured value and one standard deviation of it, in the same unit. */

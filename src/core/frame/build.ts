@@ -2,13 +2,9 @@ import { closestOnPiece, placeAt } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { dist, type Vec } from "../space/index.ts";
-import { sectionOf } from "../tube/index.ts";
+import { STEEL, sectionOf } from "../tube/index.ts";
 import { rigidBeside } from "./element.ts";
 import type { Frame, Member, Stiffness } from "./types.ts";
-
-/** Steel (N/mm²), whatever the job calls its tube: E 205 000, and G for a Poisson's ratio of 0.3. */
-export const E = 205_000;
-const G = E / 2.6;
 
 /** A bend is cut into chords of no more than this (radians): its length then falls short by 0.13 %. */
 const CHORD = Math.PI / 18;
@@ -17,7 +13,7 @@ const ONE = 0.5;
 
 export const stiffOf = (od: number, wall: number): Stiffness => {
   const { area, inertia, torsion } = sectionOf(od, wall);
-  return { axial: E * area, bending: E * inertia, torsion: G * torsion };
+  return { axial: STEEL.young * area, bending: STEEL.young * inertia, torsion: STEEL.shear * torsion };
 };
 
 /** Somewhere on a bar's centreline that must be a node: by its station (mm). */

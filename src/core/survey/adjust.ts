@@ -1,5 +1,5 @@
-import { cofactors, type LeastSquares, leastSquares, type Rows, seeded } from "../numeric/index.ts";
-import { chiSquareLimit } from "./chisquare.ts";
+import { chiSquareLimit, cofactors, type LeastSquares, leastSquares } from "../estimate/index.ts";
+import { type Rows, seeded } from "../numeric/index.ts";
 import type { Equation, Scene } from "./equation.ts";
 import { farOf, type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
 import { type Consensus, consensusFrom } from "./robust.ts";

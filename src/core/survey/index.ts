@@ -1,4 +1,3 @@
-export { chiSquareBelow, chiSquareLimit } from "./chisquare.ts";
 export type { SurveyBar } from "./ends.ts";
 export { surveyJson } from "./json.ts";
 export type { SurveyJob } from "./model.ts";

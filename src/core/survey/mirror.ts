@@ -1,4 +1,5 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
+import { chiSquareLimit } from "../estimate/index.ts";
 import { seeded } from "../numeric/index.ts";
 import { add, along, cross, dist, dot, len, ORIGIN, scale, sub, UP, unit, type Vec } from "../space/index.ts";
 import { type Fit, LARGE, settleFrom } from "./adjust.ts";
@@ -9,7 +10,7 @@ import { startScenes, touchingOf } from "./start.ts";
 import type { Advice, Mirrored } from "./types.ts";
 
 /** χ² that another solution may be worse by and still be as good: 95 %, one degree of freedom. */
-export const AS_GOOD = 3.84;
+export const AS_GOOD = chiSquareLimit(0.95, 1);
 
 /** χ² that a start may be worse by and still be tried: 10 sd in one reading, or in several together. */
 const HOPELESS = 100;

@@ -1,11 +1,9 @@
+import { CRITICAL } from "../estimate/index.ts";
 import { deg } from "../numeric/index.ts";
 import { type Fit, type Found, fitFrom } from "./adjust.ts";
 import { bySource, type Checked, checks, worstOf } from "./outcome.ts";
 import { slipOf } from "./slips.ts";
 import type { Suspect } from "./types.ts";
-
-/** A normalised residual beyond this comes by chance once in a thousand (two-sided, normal distribution). */
-const SUSPICIOUS = 3.29;
 
 /** Normalised residuals this near to each other (as a share) cannot be told apart. */
 const TIED = 1e-6;
@@ -27,7 +25,7 @@ export interface Gone {
 }
 
 /**
- * Readings that do not fit, by data snooping: that with the greatest normalised residual beyond 3.29 is taken out, the
+ * Readings that do not fit, by data snooping: that with the greatest normalised residual beyond the critical value is taken out, the
  * rest adjusted again, until none is beyond it. A place given with an error is taken out in the same way, and is told
  * apart. A reading whose slip a unit explains is taken out before greater ones.
  * Where several are alike to the last digit (one reading to spare: any of them explains all), the first is taken and
@@ -82,7 +80,7 @@ const MOST_SLIPS = 12;
 const beyond = (fit: Fit): readonly Bad[] =>
   bySource(checks(fit))
     .map((s): Bad => ({ ...s, normalized: worstOf(s.parts).normalized ?? 0 }))
-    .filter(({ normalized }) => Math.abs(normalized) > SUSPICIOUS)
+    .filter(({ normalized }) => Math.abs(normalized) > CRITICAL)
     .sort((a, b) => Math.abs(b.normalized) - Math.abs(a.normalized));
 
 const order = (b: Bad): number => ("reading" in b ? b.reading : Number.MAX_SAFE_INTEGER);

@@ -1,3 +1,4 @@
+import type { GlobalTest } from "../estimate/index.ts";
 import type { Finding } from "../findings/index.ts";
 import type { Vec } from "../space/index.ts";
 
@@ -107,7 +108,7 @@ export interface Adjusted {
   /** Equations beyond those needed: each plumb counts two, each coordinate known with an error one. */
   readonly freedom: number;
   /** Σ (residual/sd)², the greatest that chance alone gives in 95 of 100, and whether it stays below. */
-  readonly test?: { readonly chi2: number; readonly limit: number; readonly passed: boolean };
+  readonly test?: GlobalTest;
   readonly readings: readonly ReadingResult[];
   /** The shell's lean (degrees) and its standard deviation, where it was read. */
   readonly lean?: Readonly<

@@ -1,4 +1,4 @@
-import { leastSquares } from "../numeric/index.ts";
+import { leastSquares } from "../estimate/index.ts";
 import type { Equation, Scene } from "./equation.ts";
 import { type Model, rowsOf, sceneOf, unknownsOf } from "./model.ts";
 

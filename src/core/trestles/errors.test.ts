@@ -2,14 +2,28 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { readJob } from "../job/index.ts";
 import { layOut } from "../layout/index.ts";
-import { deg, normal, rad, seeded } from "../numeric/index.ts";
+import { normal, rad, seeded } from "../numeric/index.ts";
 import { along, between, cross, dist, dot, len, sub, turn, unit, type Vec } from "../space/index.ts";
 import { writerFor } from "../units/index.ts";
 import { sayScatter, sayStep } from "./error-words.ts";
 import { endOf, madeErrors } from "./errors.ts";
 import { lineOf, shapeOf } from "./shape.ts";
-import { apparentSlope, chordOf, laidBack, mouthOpens, perChord, racked, trueSlope } from "./squareness.ts";
-import { type Spread, wantedErrors } from "./wanted-errors.ts";
+import {
+  type Drawing,
+  type MeasuredPlaces,
+  type Spread,
+  type WantedErrors,
+  wantedSteps,
+} from "./wanted-errors.ts";
+
+/** All steps at once. */
+function wantedErrors(places: MeasuredPlaces, drawing: Drawing): ReadonlyMap<string, WantedErrors> {
+  const steps = wantedSteps(places, drawing);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
 
 const writer = writerFor({ length: "mm", fraction: 16 });
 const demo = readJob(readFileSync("demo/sandling.json", "utf8"));
@@ -227,28 +241,5 @@ describe("what the places scatter by", () => {
     // P(x > 10) with a standard deviation of 6: 4.8 %.
     expect(lost.sampled!.lost / 400).toBeGreaterThan(0.02);
     expect(lost.sampled!.lost / 400).toBeLessThan(0.08);
-  });
-});
-
-describe("facts of squareness (trade-checks C5, C16, C19, C25: geometry, computed independently)", () => {
-  it("C5: both bends out by ½° open a mouth of 400 legs 6.98; a chord of 400 and 400 is 565.685, 1 mm of it 0.2026°", () => {
-    expect(mouthOpens(400, rad(0.5))).toBeCloseTo(6.98, 2);
-    expect(deg(Math.asin(3 / 400))).toBeCloseTo(0.43, 2);
-    expect(chordOf(400, 400, Math.PI / 2)).toBeCloseTo(565.685, 3);
-    expect(deg(perChord(400, 400, Math.PI / 2))).toBeCloseTo(0.2026, 4);
-    expect(chordOf(400, 400, Math.PI / 2 + perChord(400, 400, Math.PI / 2))).toBeCloseTo(566.685, 2);
-  });
-  it("C16: 20° up, 30° in plan shows 22.80°; 35° and 25° show 37.69°", () => {
-    expect(deg(apparentSlope(rad(20), rad(30)))).toBeCloseTo(22.8, 2);
-    expect(deg(apparentSlope(rad(35), rad(25)))).toBeCloseTo(37.69, 2);
-    expect(deg(trueSlope(rad(22.8), rad(30)))).toBeCloseTo(20, 2);
-  });
-  it("C19: a back of 700 laid from 66° to 54° goes back 126.7 and down 73.2", () => {
-    const { back, down } = laidBack(700, rad(66), rad(54));
-    expect(back).toBeCloseTo(126.7, 1);
-    expect(down).toBeCloseTo(73.2, 1);
-  });
-  it("C25: 1200 wide, cross tapes 1625 and 1619: racked 4.06", () => {
-    expect(racked([1625, 1619], 1200)).toBeCloseTo(4.055, 2);
   });
 });

@@ -1,5 +1,6 @@
 import type { SawCut } from "../cope/index.ts";
-import { cofactors, deg, leastSquares, type Rows, rad, sinCosDeg } from "../numeric/index.ts";
+import { adjusted, standardised, suspectAmong } from "../estimate/index.ts";
+import { deg, type Rows, rad, sinCosDeg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import { edgeAt, type FiguredJoint, RIM, type TrueJoint, trueClearance } from "./joint.ts";
 
@@ -30,7 +31,7 @@ export interface GapsRead {
     readonly computed: number;
     readonly normalized: number | null;
   }[];
-  /** The reading that fits worst, by index, where it stands more than 3.29 standard deviations out. */
+  /** The reading that fits worst, by index, where that is beyond the critical value. */
   readonly suspect?: number;
   /** That reading was so far out that the others alone gave the answer. */
   readonly leftOut?: true;
@@ -53,9 +54,6 @@ export type GapsOutcome =
   | { readonly ok: false; readonly problem: GapProblem };
 
 const UNKNOWNS = ["notch", "clock", "offset", "standsOff"] as const;
-
-/** One number in a thousand lies farther out than this (normal distribution, both sides): Baarda's usual limit. */
-const SUSPECT = 3.29;
 
 /** Readings closer together than this are one place (degrees). */
 const SAME_MARK = 5;
@@ -161,7 +159,7 @@ function fitGaps(
   };
   const { cut } = joint;
   const start = [cut.notch, cut.clock, cut.offset, seatedAt(joint, made, undefined, 30)];
-  const fit = leastSquares(
+  const fit = adjusted(
     {
       residuals: (x) => computed(x).map((g, i) => g - readings[i]!.gap),
       sd: readings.map(() => sd),
@@ -169,18 +167,15 @@ function fitGaps(
     },
     start,
   );
-  if (!fit.converged) return { ok: false, problem: { why: "none" } };
-  const { covariance, loose } = cofactors(fit.rows, UNKNOWNS.length, FAR);
+  if (!fit) return { ok: false, problem: { why: "none" } };
+  const { covariance, loose } = fit;
   if (loose.length > 0) return { ok: false, problem: { why: "loose", free: loose.map((j) => UNKNOWNS[j]!) } };
   const at = computed(fit.x);
   const list = readings.map((r, i) => {
-    const row = fit.rows[i]!;
-    const share = row.reduce((s, v, j) => s + v * covariance[j]!.reduce((t, c, k) => t + c * row[k]!, 0), 0);
-    const normalized = 1 - share > 1e-6 ? fit.weighted[i]! / Math.sqrt(1 - share) : null;
+    const { normalized } = standardised(fit, i);
     return { phi: r.phi, read: r.gap, computed: at[i]!, normalized };
   });
-  const size = list.map((r) => Math.abs(r.normalized ?? 0));
-  const worst = size.indexOf(Math.max(...size));
+  const suspect = suspectAmong(list.map((r) => r.normalized));
   const real = upright(jointOfX(fit.x), cut.clock);
   const sds = covariance.map((row, j) => Math.sqrt(row[j]!));
   return {
@@ -190,7 +185,7 @@ function fitGaps(
       sd: jointOfX(sds),
       covariance,
       readings: list,
-      ...(size[worst]! > SUSPECT ? { suspect: worst } : {}),
+      ...(suspect === undefined ? {} : { suspect }),
       touches: leastClearance(joint, made, real, 3),
     },
   };

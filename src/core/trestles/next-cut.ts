@@ -1,5 +1,6 @@
 import { type SawCut, sawBack } from "../cope/index.ts";
-import { deg, type Rows } from "../numeric/index.ts";
+import { axesOf } from "../estimate/index.ts";
+import { deg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import type { GapsRead } from "./gaps.ts";
 import { type FiguredJoint, RIM, type TrueJoint, trueClearance } from "./joint.ts";
@@ -123,7 +124,7 @@ const deepest = (cut: SawCut, made: SawCut, radii: readonly number[]): number =>
  * shift are really two standard deviations from where they were found, along any of the three axes of their error.
  */
 function atRisk(joint: FiguredJoint, cut: SawCut, read: GapsRead): number {
-  const steps = axes(read.covariance).map((axis) => axis.map((v) => 2 * v));
+  const steps = axesOf(read.covariance, 3).map((axis) => axis.map((v) => 2 * v));
   let most = 0;
   for (const step of steps) {
     for (const sign of [1, -1]) {
@@ -138,20 +139,6 @@ function atRisk(joint: FiguredJoint, cut: SawCut, read: GapsRead): number {
     }
   }
   return most;
-}
-
-/** Directions and lengths of one standard deviation: columns of the lower factor of notch, clock and offset. */
-function axes(covariance: Rows): number[][] {
-  const n = 3;
-  const lower = Array.from({ length: n }, () => new Array<number>(n).fill(0));
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = covariance[i]![j]!;
-      for (let k = 0; k < j; k++) sum -= lower[i]![k]! * lower[j]![k]!;
-      lower[i]![j] = i === j ? Math.sqrt(Math.max(0, sum)) : lower[j]![j]! > 0 ? sum / lower[j]![j]! : 0;
-    }
-  }
-  return lower[0]!.map((_, j) => lower.map((row) => row[j]!));
 }
 
 /** Which side of the joint a place round the tube is on, seen from the heel. */

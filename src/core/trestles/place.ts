@@ -1,8 +1,8 @@
 import { type Centreline, placeAt, type Straight } from "../bar/index.ts";
 import { copeOf } from "../cope/index.ts";
+import { leastSquares } from "../estimate/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar, Seat } from "../layout/types.ts";
-import { leastSquares } from "../numeric/index.ts";
 import { add, along, cross, dist, dot, len, neg, scale, sub, turn, unit, type Vec } from "../space/index.ts";
 import { type BarShape, lineOf, type Start, startOf } from "./shape.ts";
 

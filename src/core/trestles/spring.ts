@@ -1,13 +1,9 @@
 import { type Centreline, type Piece, placeAt } from "../bar/index.ts";
 import { NO_LENGTH, rad } from "../numeric/index.ts";
 import { cross, dist, dot, len, square, sub, unit } from "../space/index.ts";
-import { sectionOf } from "../tube/index.ts";
+import { STEEL, sectionOf } from "../tube/index.ts";
 import { bestChange, type Freedom, type Placed, placeBar, type Wanted } from "./place.ts";
 import { type BarShape, lineOf, shapeOf, startOf } from "./shape.ts";
-
-/** Young's modulus of steel (N/mm²) as trade-checks C5 has it, and Poisson's ratio (from memory); other metals differ. */
-const E = 205_000;
-const POISSON = 0.3;
 
 /** Gauss's three points and weights on [0, 1]: exact to the fifth power. */
 const GAUSS = [
@@ -38,7 +34,7 @@ export function springForce(
   const pull = sub(line.finish, line.start);
   if (!(len(pull) > 0)) return 0;
   const along = unit(pull);
-  const stiff = { bend: E * inertia, twist: (E / 2 / (1 + POISSON)) * torsion };
+  const stiff = { bend: STEEL.young * inertia, twist: STEEL.shear * torsion };
   const softness = line.pieces.reduce((sum, piece) => {
     // On a straight piece the moments are linear along it: Gauss's rule is exact. A bend is taken in parts.
     const parts = piece.kind === "arc" ? Math.ceil(piece.angle / PART) : 1;

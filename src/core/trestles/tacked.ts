@@ -1,5 +1,5 @@
 import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
-import { cofactors, leastSquares } from "../numeric/index.ts";
+import { adjusted, checkedByPriors, deviationOf, sparse, suspectAmong } from "../estimate/index.ts";
 import { add, dist, len, scale, sub, turn, type Vec } from "../space/index.ts";
 import type { Expected } from "./expected.ts";
 import { type BarShape, lineOf, type Start, shapeOf, startOf } from "./shape.ts";
@@ -58,11 +58,9 @@ export interface Tacked {
     readonly computed: number;
     readonly normalized: number;
   }[];
-  /** The reading farthest from what the scatter allows, where more than 3.29 standard deviations. */
+  /** The reading farthest from what the scatter allows, where that is beyond the critical value. */
   readonly suspect?: number;
 }
-
-const SUSPECT = 3.29;
 
 /**
  * How tacked bars really stand, from a few readings.
@@ -91,7 +89,7 @@ export function tackedBars(
     const lines = held.length > 0 ? laid(x) : undefined;
     return held.flatMap((m) => [...sub(lines!.get(m.id)!.finish, m.line.finish)]);
   };
-  const fit = leastSquares(
+  const fit = adjusted(
     {
       residuals: (x) => [...computed(x).map((v, i) => v - readings[i]!.value), ...strayed(x)],
       sd: [
@@ -102,24 +100,14 @@ export function tackedBars(
     },
     prior.map(() => 0),
   );
-  if (!fit.converged) return undefined;
-  const { covariance } = cofactors(fit.rows, prior.length);
-  const spread = (row: readonly number[]): number =>
-    row.reduce(
-      (s, v, j) => (v === 0 ? s : s + v * row.reduce((t, w, k) => t + covariance[j]![k]! * w, 0)),
-      0,
-    );
+  if (!fit) return undefined;
   const at = computed(fit.x);
-  const list = readings.map((r, i) => {
-    const share = spread(fit.rows[i]!);
-    return {
-      read: r.value,
-      computed: at[i]!,
-      normalized: fit.weighted[i]! / Math.sqrt(Math.max(1e-9, 1 - share)),
-    };
-  });
-  const off = list.map((r) => Math.abs(r.normalized));
-  const worst = off.indexOf(Math.max(0, ...off));
+  const list = readings.map((r, i) => ({
+    read: r.value,
+    computed: at[i]!,
+    normalized: checkedByPriors(fit, i),
+  }));
+  const suspect = suspectAmong(list.map((r) => r.normalized));
   const lines = laid(fit.x);
   return {
     bars: models.map((m) => {
@@ -132,12 +120,15 @@ export function tackedBars(
         return up.map((p, i) => scale(sub(p, here[i]!), 1 / h));
       });
       const sd = here.map((_, i) =>
-        Math.sqrt([0, 1, 2].reduce((s, k) => s + spread(rows.map((r) => r[i]![k as 0 | 1 | 2])), 0)),
+        deviationOf(
+          fit.covariance,
+          ([0, 1, 2] as const).map((k) => sparse(rows.map((r) => r[i]![k]))),
+        ),
       );
       return { id: m.id, line, moved: here.map((p, i) => dist(p, wanted[i]!)), sd };
     }),
     readings: list,
-    ...(worst >= 0 && off[worst]! > SUSPECT ? { suspect: worst } : {}),
+    ...(suspect === undefined ? {} : { suspect }),
   };
 }
 

@@ -1,5 +1,5 @@
-import type { Rows } from "../numeric/index.ts";
-import { rad } from "../numeric/index.ts";
+import { deviationOf, learnt, type Row, sparse } from "../estimate/index.ts";
+import { type Rows, rad } from "../numeric/index.ts";
 import { between } from "../space/index.ts";
 import { type Blank, bentShape, type Habits, habitSizes } from "./bent.ts";
 import { type BentReading, measure, readingProblem } from "./bent-readings.ts";
@@ -51,9 +51,9 @@ export function tellingReadings(
       const at = (by: number): number[] => steps.map((_, k) => (k === j ? by : 0));
       return (f(at(h)) - f(at(-h))) / (2 * h);
     });
-  const far = [0, 1, 2].map((k) => slope((x) => freeEnd(x)[k]!));
-  const off = (c: Rows): number => Math.sqrt(far.reduce((sum, row) => sum + through(c, row), 0));
-  const rowOf = (r: BentReading): number[] => slope((x) => reads(r, x)).map((v) => v / sdOf(r));
+  const far = [0, 1, 2].map((k) => sparse(slope((x) => freeEnd(x)[k]!)));
+  const off = (c: Rows): number => deviationOf(c, far);
+  const rowOf = (r: BentReading): Row => sparse(slope((x) => reads(r, x)).map((v) => v / sdOf(r)));
   let c: Rows = size.map((s, j) => size.map((_, k) => (j === k ? s * s : 0)));
   for (const r of taken) c = learnt(c, rowOf(r));
   const none = size.map(() => 0);
@@ -111,14 +111,4 @@ function same(a: BentReading, b: BentReading): boolean {
         .sort(),
     );
   return key(a) === key(b);
-}
-
-const through = (c: Rows, row: readonly number[]): number =>
-  row.reduce((s, v, j) => (v === 0 ? s : s + v * row.reduce((t, w, k) => t + c[j]![k]! * w, 0)), 0);
-
-/** The covariance after a reading whose row is in its own standard deviations. */
-function learnt(c: Rows, row: readonly number[]): Rows {
-  const ch = c.map((line) => line.reduce((s, v, k) => s + v * row[k]!, 0));
-  const own = 1 + row.reduce((s, v, j) => s + v * ch[j]!, 0);
-  return c.map((line, j) => line.map((v, k) => v - (ch[j]! * ch[k]!) / own));
 }

@@ -122,15 +122,6 @@ const LEAST_STEP = 1e-3;
 export const stepsOf = ({ names }: MeasuredPlaces, drawing?: Drawing): number =>
   names.length + (drawing?.samples ?? 0);
 
-/** All steps of `wantedSteps` at once. */
-export function wantedErrors(places: MeasuredPlaces, drawing?: Drawing): ReadonlyMap<string, WantedErrors> {
-  const steps = wantedSteps(places, drawing);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
-}
-
 /** Length, landings' distance, both landings, straights, angles, turns, starts: the order is `spread`'s. */
 function figuresOf(bar: ResolvedBar | undefined): readonly number[] | undefined {
   if (!bar) return undefined;

@@ -1,3 +1,4 @@
+export { EFFORT } from "./effort.ts";
 export { judge } from "./judge.ts";
 export type { Effort, Joint, Judged, Past } from "./judged.ts";
 export { isIn } from "./judged.ts";

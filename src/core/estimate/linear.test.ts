@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { normal, seeded } from "../numeric/index.ts";
 import { fitLinear } from "./linear.ts";
-import { normal, seeded } from "./random.ts";
 
 describe("fitLinear", () => {
   test("one unknown, one reading", () => {

@@ -1,5 +1,6 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
-import { inverseSymmetric, normalEquations, type Rows } from "./normal.ts";
+import { inverseSymmetric, type Rows } from "../numeric/index.ts";
+import { normalEquations } from "./normal.ts";
 
 export interface Cofactors {
   /** (JᵀWJ)⁻¹, one row an unknown: the a-priori covariance of the unknowns that are determined. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { fitLinear } from "../../src/core/numeric/index.ts";
+import { fitLinear } from "../../src/core/estimate/index.ts";
 
 /**
  * NIST Statistical Reference Datasets, linear regression, "Norris" (36 observations, y then x) and its certified

@@ -1,4 +1,5 @@
-import { normalEquations, type Rows, solveSymmetric } from "./normal.ts";
+import { type Rows, solveSymmetric } from "../numeric/index.ts";
+import { normalEquations } from "./normal.ts";
 
 export interface LeastSquaresProblem {
   /** Computed less read, in the reading's own unit, one entry a reading. */

@@ -1,20 +1,5 @@
+/** A matrix by its rows. */
 export type Rows = readonly (readonly number[])[];
-
-/** JᵀJ and Jᵀr, J by its rows; rows that touch few unknowns cost little. */
-export function normalEquations(rows: Rows, r: readonly number[], n: number) {
-  const normal = Array.from({ length: n }, () => new Array<number>(n).fill(0));
-  const gradient = new Array<number>(n).fill(0);
-  rows.forEach((row, i) => {
-    const touched: number[] = [];
-    for (let j = 0; j < n; j++) if (row[j] !== 0) touched.push(j);
-    for (const j of touched) {
-      gradient[j]! += row[j]! * r[i]!;
-      const line = normal[j]!;
-      for (const k of touched) line[k]! += row[j]! * row[k]!;
-    }
-  });
-  return { normal, gradient };
-}
 
 /**
  * L of A = LLᵀ (Cholesky), A symmetric; undefined where A is not positive definite.

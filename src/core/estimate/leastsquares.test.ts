@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { seeded } from "../numeric/index.ts";
 import { leastSquares } from "./leastsquares.ts";
-import { seeded } from "./random.ts";
 
 /** A line through points, y = b0 + b1·x: the sums of any textbook. */
 function lineBySums(x: readonly number[], y: readonly number[], w: readonly number[]): [number, number] {

@@ -49,3 +49,17 @@ export function chiSquareLimit(p: number, freedom: number): number {
   }
   return high;
 }
+
+/** χ² of an adjustment against what chance exceeds once in twenty. */
+export interface GlobalTest {
+  readonly chi2: number;
+  readonly limit: number;
+  readonly passed: boolean;
+}
+
+/** Whether the readings as a whole are as good as they are stated to be (95 %); undefined where none is to spare. */
+export function globalTest(chi2: number, freedom: number): GlobalTest | undefined {
+  if (!(freedom > 0)) return undefined;
+  const limit = chiSquareLimit(0.95, freedom);
+  return { chi2, limit, passed: chi2 <= limit };
+}

@@ -1,6 +1,6 @@
 import { Matrix, SVD } from "ml-matrix";
+import type { Rows } from "../numeric/index.ts";
 import { cofactors } from "./cofactors.ts";
-import type { Rows } from "./normal.ts";
 
 export interface LinearFit {
   readonly x: readonly number[];
@@ -28,7 +28,7 @@ export interface LinearFit {
  * the same factor max(1, √(χ²/spare)), Review of Particle Physics, introduction, "Unconstrained averaging"; from
  * memory.)
  * Formula: normal equations, columns scaled to length 1 (`cofactors`), the answer bettered once by its own residuals.
- * Accuracy: the line problems of NIST to all printed digits (tests/outside/fit.test.ts).
+ * Accuracy: the line problems of NIST to all printed digits (tests/outside/nist-lines.test.ts).
  */
 export function fitLinear(
   rows: Rows,

@@ -1,8 +1,7 @@
 import { Matrix, pseudoInverse } from "ml-matrix";
 import { describe, expect, it } from "vitest";
+import { seeded } from "../numeric/index.ts";
 import { cofactors } from "./cofactors.ts";
-import { inverseSymmetric } from "./normal.ts";
-import { seeded } from "./random.ts";
 
 const randomRows = (m: number, n: number, random: () => number): number[][] =>
   Array.from({ length: m }, () => Array.from({ length: n }, () => random() - 0.5));
@@ -60,24 +59,5 @@ describe("cofactors", () => {
     expect(rank).toBe(2);
     expect(covariance[0]![0]! * 1e12).toBeCloseTo(0.5, 9);
     expect(covariance[1]![1]! / 1e12).toBeCloseTo(0.5, 9);
-  });
-});
-
-describe("the inverse of a symmetric matrix", () => {
-  it("times the matrix is one, and there is none of a matrix that is not positive", () => {
-    const j = new Matrix(randomRows(30, 20, seeded(9)));
-    const a = j.transpose().mmul(j).to2DArray();
-    a.forEach((row, i) => {
-      for (let k = 0; k < i; k++) row[k] = a[k]![i]!;
-    });
-    const one = new Matrix(inverseSymmetric(a)!).mmul(new Matrix(a)).sub(Matrix.eye(20));
-    expect(one.norm()).toBeLessThan(1e-9);
-    expect(inverseSymmetric([[0]])).toBeUndefined();
-    expect(
-      inverseSymmetric([
-        [1, 2],
-        [2, 1],
-      ]),
-    ).toBeUndefined();
   });
 });

@@ -1,3 +1,4 @@
+export { kindOf } from "./kinds/index.ts";
 export type { BentSize, FeltGaps, Made, TackSize, TackSpot } from "./made-types.ts";
 export type { JobProblem } from "./problem.ts";
 export { problemLine } from "./problem.ts";
@@ -33,6 +34,7 @@ export type {
   LandingWhere,
   MirrorBar,
   Needs,
+  NodeKind,
   Panel,
   PathBar,
   PathNode,

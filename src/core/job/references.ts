@@ -1,5 +1,6 @@
+import { namesInNode } from "./kinds/index.ts";
 import { namesInMade } from "./made.ts";
-import { entriesOf, isDict, listOf, own } from "./peek.ts";
+import { entriesOf, listOf, own } from "./peek.ts";
 import { type Fault, type Path, problem, quote } from "./problem.ts";
 import { namesInReadings } from "./readings.ts";
 import type { Suggester } from "./suggest.ts";
@@ -38,17 +39,6 @@ function homeOf(document: unknown, kind: Kind): ReadonlyMap<string, unknown> {
 }
 
 type Found = (kind: Kind, name: unknown, path: Path, link?: Reference["link"]) => void;
-
-function inNode(node: unknown, path: Path, found: Found): void {
-  if (!isDict(node)) return;
-  found("point", own(node, "point"), [...path, "point"]);
-  found("plate", own(node, "plate"), [...path, "plate"]);
-  found("bar", own(node, "on"), [...path, "on"], "land on");
-  listOf(own(node, "also")).forEach((name, i) => {
-    found("bar", name, [...path, "also", i]);
-  });
-  inNode(own(node, "toward"), [...path, "toward"], found);
-}
 
 /** Names in the order of fitting, in panels and among what comes off with the roof. */
 function namesOfFitting(document: unknown, found: Found): void {
@@ -95,7 +85,7 @@ export function referencesOf(document: unknown): readonly Reference[] {
     found("die", own(bar, "die"), [...at, "die"]);
     found("bar", own(bar, "mirrorOf"), [...at, "mirrorOf"], "mirror");
     listOf(own(bar, "path")).forEach((node, i) => {
-      inNode(node, [...at, "path", i], found);
+      namesInNode(node, [...at, "path", i], found);
     });
     found("bar", own(own(bar, "follow"), "bar"), [...at, "follow", "bar"], "follow");
   }

@@ -1,52 +1,7 @@
 import * as z from "zod";
-import { allowance, byId, direction, label, length, place, strict } from "./fields.ts";
-import { NEEDS, type Place, PROGRESS, type Side } from "./types.ts";
-
-/** A landing as the file has it, lengths read. */
-export interface FileLanding {
-  on: string;
-  along?: number | undefined;
-  x?: number | undefined;
-  y?: number | undefined;
-  z?: number | undefined;
-  near?: Side | Place | undefined;
-  toward?: FileTarget | undefined;
-  off?: Place | undefined;
-  also?: string[] | undefined;
-}
-
-export type FileFree = Place | { at: Place } | { point: string; by?: Place | undefined };
-export type FileTarget = FileFree | FileLanding;
-export type FileNode = FileTarget | { step: Place } | { plate: string };
-
-const at = strict({ at: place });
-const point = strict({ point: z.string(), by: place.optional() });
-const step = strict({ step: place });
-const plate = strict({ plate: z.string() });
-
-const near = z.union([z.enum(["left", "right", "front", "rear", "top", "bottom"]), place], {
-  error: "near is left, right, front, rear, top, bottom or a place [x, y, z]",
-});
-
-const landing: z.ZodType<FileLanding> = strict({
-  on: z.string(),
-  along: length().optional(),
-  x: length().optional(),
-  y: length().optional(),
-  z: length().optional(),
-  near: near.optional(),
-  toward: z.lazy(() => target).optional(),
-  off: place.optional(),
-  also: z.array(z.string()).optional(),
-});
-
-const target: z.ZodType<FileTarget> = z.union([place, landing, at, point], {
-  error: "toward is [x, y, z] or has one of at, point, on",
-});
-
-const node: z.ZodType<FileNode> = z.union([place, landing, plate, at, point, step], {
-  error: "a node is [x, y, z] or has one of at, point, step, on, plate",
-});
+import { allowance, byId, direction, label, length, strict } from "./fields.ts";
+import { node } from "./kinds/index.ts";
+import { NEEDS, PROGRESS } from "./types.ts";
 
 const follow = strict({
   bar: z.string(),

@@ -2,8 +2,8 @@ export { kindOf } from "./kinds/index.ts";
 export type { BentSize, FeltGaps, Made, TackSize, TackSpot } from "./made-types.ts";
 export type { JobProblem } from "./problem.ts";
 export { problemLine } from "./problem.ts";
-export type { JobRead } from "./read.ts";
-export { readJob } from "./read.ts";
+export type { AnyVersionRead, JobRead } from "./read.ts";
+export { readAnyVersion, readJob } from "./read.ts";
 export type {
   CoordinateReading,
   LeanReading,

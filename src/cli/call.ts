@@ -1,9 +1,9 @@
 import { type ParseArgsConfig, parseArgs } from "node:util";
 import { byGravity, type Finding, isError, say, severityOf, type Writer } from "../core/findings/index.ts";
-import { type Job, problemLine, readJob, Suggester } from "../core/job/index.ts";
+import { type Job, problemLine, readAnyVersion, Suggester } from "../core/job/index.ts";
 import { type BarPlan, type Plan, planJob } from "../core/plan/index.ts";
 import { writerFor } from "../core/units/index.ts";
-import { isForOthers, WHO_DECIDES } from "../words/index.ts";
+import { isForOthers, readOnly, WHO_DECIDES } from "../words/index.ts";
 import type { Platform } from "./platform.ts";
 import type { Progress } from "./progress.ts";
 
@@ -69,11 +69,12 @@ export function openJob(positionals: readonly string[], platform: Platform): Ope
     platform.err(`${path}: ${read.why}\n`);
     return undefined;
   }
-  const result = readJob(read.text);
+  const result = readAnyVersion(read.text);
   if (!result.ok) {
     platform.err(result.problems.map((p) => `${problemLine(p)}\n`).join(""));
     return undefined;
   }
+  if (result.newer) platform.err(`${readOnly(result.newer.version)}\n`);
   return { job: result.job, document: result.document, writer: writerFor(result.job.show) };
 }
 

@@ -56,6 +56,9 @@ export const size = (max = LONGEST) => length({ above: 0, max });
 /** A size that may be nothing. */
 export const allowance = () => length({ min: 0 });
 
+/** Any tube, saw or die of a cage has its diameter in here (mm). */
+export const diameter = () => length({ min: 1, max: 1000 });
+
 const coordinate = length();
 
 const three = { error: "must be [x, y, z], three lengths" };

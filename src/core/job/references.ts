@@ -1,8 +1,10 @@
+import { namesInNode } from "./kinds/index.ts";
 import { namesInMade } from "./made.ts";
-import { entriesOf, isDict, listOf, own } from "./peek.ts";
+import { entriesOf, listOf, own } from "./peek.ts";
 import { type Fault, type Path, problem, quote } from "./problem.ts";
 import { namesInReadings } from "./readings.ts";
 import type { Suggester } from "./suggest.ts";
+import { BESIDE_BARS } from "./types.ts";
 
 type Kind = "tube" | "die" | "plate" | "point" | "bar" | "opening" | "part of the body";
 
@@ -38,17 +40,6 @@ function homeOf(document: unknown, kind: Kind): ReadonlyMap<string, unknown> {
 
 type Found = (kind: Kind, name: unknown, path: Path, link?: Reference["link"]) => void;
 
-function inNode(node: unknown, path: Path, found: Found): void {
-  if (!isDict(node)) return;
-  found("point", own(node, "point"), [...path, "point"]);
-  found("plate", own(node, "plate"), [...path, "plate"]);
-  found("bar", own(node, "on"), [...path, "on"], "land on");
-  listOf(own(node, "also")).forEach((name, i) => {
-    found("bar", name, [...path, "also", i]);
-  });
-  inNode(own(node, "toward"), [...path, "toward"], found);
-}
-
 /** Names in the order of fitting, in panels and among what comes off with the roof. */
 function namesOfFitting(document: unknown, found: Found): void {
   listOf(own(document, "order")).forEach((name, i) => {
@@ -81,16 +72,11 @@ export function referencesOf(document: unknown): readonly Reference[] {
     if (typeof name === "string") all.push({ kind, name, path });
   });
   namesOfFitting(document, collect());
-  for (const [id] of entriesOf(document, "asBuilt"))
-    all.push({ kind: "bar", name: id, path: ["asBuilt", id], isKey: true });
-  namesInMade(document, (kind, name, path, isKey) => {
-    if (typeof name === "string")
-      all.push({
-        kind,
-        name,
-        path,
-        ...(isKey ? { isKey } : {}),
-      });
+  for (const home of BESIDE_BARS)
+    for (const [id] of entriesOf(document, home))
+      all.push({ kind: "bar", name: id, path: [home, id], isKey: true });
+  namesInMade(document, (kind, name, path) => {
+    if (typeof name === "string") all.push({ kind, name, path });
   });
   for (const [id, bar] of entriesOf(document, "bars")) {
     const found = collect(id);
@@ -99,7 +85,7 @@ export function referencesOf(document: unknown): readonly Reference[] {
     found("die", own(bar, "die"), [...at, "die"]);
     found("bar", own(bar, "mirrorOf"), [...at, "mirrorOf"], "mirror");
     listOf(own(bar, "path")).forEach((node, i) => {
-      inNode(node, [...at, "path", i], found);
+      namesInNode(node, [...at, "path", i], found);
     });
     found("bar", own(own(bar, "follow"), "bar"), [...at, "follow", "bar"], "follow");
   }

@@ -1,9 +1,7 @@
+import { nodeRules } from "./kinds/index.ts";
 import { directionOf, entriesOf, has, isDict, lengthAt, listOf, own } from "./peek.ts";
 import { type Fault, keyProblem, type Path, problem } from "./problem.ts";
 import { readingProblems } from "./readings.ts";
-
-const WHERE = ["along", "x", "y", "z", "toward"] as const;
-const PLANES = ["x", "y", "z"] as const;
 
 /** A direction shorter than this has none; the job room has no geometry to borrow the tolerance from. */
 const NO_DIRECTION = 1e-9;
@@ -78,49 +76,11 @@ const points = (document: unknown): readonly Fault[] =>
       : [],
   );
 
-/** What must be beside `on`, here and in the places that it runs toward. */
-function landing(node: unknown, path: Path): readonly Fault[] {
-  if (!isDict(node)) return [];
-  const below = landing(own(node, "toward"), [...path, "toward"]);
-  if (!has(node, "on")) return below;
-  const said = WHERE.filter((key) => has(node, key));
-  const found: Fault[] = [];
-  if (said.length === 0) found.push(problem(path, "says on, but not where: add along, x, y, z or toward"));
-  if (said.length > 1)
-    found.push(problem(path, `says where it lands ${said.length} times: ${said.join(", ")}; keep one`));
-  if (has(node, "near") && !PLANES.some((key) => has(node, key)))
-    found.push(
-      problem(
-        [...path, "near"],
-        "near picks among the crossings of a plane; it stands beside x, y or z only",
-      ),
-    );
-  const named = new Set<unknown>();
-  listOf(own(node, "also")).forEach((name, i) => {
-    if (name === own(node, "on"))
-      found.push(problem([...path, "also", i], "is the bar that it lands on already"));
-    else if (named.has(name)) found.push(problem([...path, "also", i], "is in the list already"));
-    named.add(name);
-  });
-  return [...found, ...below];
-}
-
 function bars(document: unknown): readonly Fault[] {
   return entriesOf(document, "bars").flatMap(([id, bar]) => {
     const at: Path = ["bars", id];
     const path = listOf(own(bar, "path"));
-    const nodes = path.flatMap((node, i) => {
-      const here: Path = [...at, "path", i];
-      const found = [...landing(node, here)];
-      const inner = i > 0 && i < path.length - 1;
-      for (const key of ["on", "plate"]) {
-        if (inner && has(node, key))
-          found.push(problem([...here, key], "only the first or the last node can stand on something"));
-      }
-      if (i === 0 && has(node, "step"))
-        found.push(problem([...here, "step"], "the first node has none before it to step from"));
-      return found;
-    });
+    const nodes = path.flatMap((node, i) => nodeRules(node, [...at, "path", i], { i, count: path.length }));
     const follow = own(bar, "follow");
     const corners =
       isDict(follow) && path.length > 2

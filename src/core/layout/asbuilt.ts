@@ -4,8 +4,9 @@ import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, len, ORIGIN, sub, type Vec } from "../space/index.ts";
 import { sameBasis } from "./basis.ts";
 import { twinsOf } from "./mirror.ts";
-import { type Both, mirroredPath } from "./mirrored-path.ts";
+import { mirroredPath } from "./mirrored-path.ts";
 import { needsFirst } from "./order.ts";
+import type { Both } from "./other-side.ts";
 import { layPath, leastBend, needs } from "./path.ts";
 import type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";
 

@@ -1,7 +1,8 @@
 import { text } from "../findings/index.ts";
-import type { Job, PathNode } from "../job/types.ts";
+import type { Job } from "../job/types.ts";
 import { layAsBuilt } from "./asbuilt.ts";
 import { sameBasis } from "./basis.ts";
+import { placingOf } from "./kinds/index.ts";
 import { mirrorBar, twinsOf } from "./mirror.ts";
 import { needsFirst } from "./order.ts";
 import { layPath, leastBend, needs } from "./path.ts";
@@ -44,7 +45,7 @@ function basisOf(
   hosts: (id: string) => ResolvedBar | undefined,
 ): NonNullable<LaidOut["basis"]> {
   const bar = job.bars[id]!;
-  const nodes = bar.kind === "path" ? bar.path.flatMap(withTargets) : [];
+  const nodes = bar.kind === "path" ? bar.path : [];
   const used = {
     bar,
     trim: job.shop.trim,
@@ -53,8 +54,7 @@ function basisOf(
     die: bar.kind === "path" && bar.die !== undefined ? job.dies[bar.die] : undefined,
     // what a follower's note is held against
     gap: bar.kind === "path" && bar.follow ? job.shop.gap : undefined,
-    plates: nodes.map((n) => (n.kind === "plate" ? job.plates[n.plate] : undefined)),
-    points: nodes.map((n) => (n.kind === "point" ? job.points[n.point] : undefined)),
+    nodes: nodes.flatMap((node) => placingOf(node).from?.(node, job) ?? []),
   };
   const on = needs(bar);
   if (bar.kind === "mirror") {
@@ -69,9 +69,6 @@ function basisOf(
   }
   return { text: JSON.stringify(used), hosts: on.map(hosts) };
 }
-
-const withTargets = (node: PathNode): PathNode[] =>
-  node.kind === "on" && node.where.by === "toward" ? [node, ...withTargets(node.where.toward)] : [node];
 
 function layOne(
   id: string,

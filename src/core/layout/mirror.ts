@@ -3,7 +3,7 @@ import { type Finding, mm, text } from "../findings/index.ts";
 import type { End, Job, MirrorBar } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { mirrored } from "../space/index.ts";
-import { mirroredPlate } from "./mirrored-path.ts";
+import { mirroredPlate } from "./kinds/index.ts";
 import type { LaidOut, ResolvedBar, Seat } from "./types.ts";
 
 /** Which bar is whose mirror image, both ways. */

@@ -1,5 +1,5 @@
 import type { Notch } from "../../../core/cope/index.ts";
-import { type JobRead, readJob } from "../../../core/job/index.ts";
+import { type JobRead, readAnyVersion } from "../../../core/job/index.ts";
 import type { Document } from "../../../draw/index.ts";
 import type { JobDocument } from "../document/index.ts";
 import type { BarResult, CardRequest, ComputeAnswer, Engine, NotchRequest, Results } from "./protocol.ts";
@@ -97,7 +97,7 @@ export function computerOn(first: Engine): Computer {
     request.card === "readings" && last ? { ...request, document: last.document } : request;
 
   return {
-    compute(document, read = readJob(document)) {
+    compute(document, read = readAnyVersion(document)) {
       last = { document, read };
       waiting = last;
       next();

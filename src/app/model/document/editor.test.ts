@@ -171,3 +171,17 @@ describe("two tabs' edits that do not go together", () => {
     expect(a.state().read.ok).toBe(true);
   });
 });
+
+describe("a newer version's job", () => {
+  it("that comes into this one from another window is not changed here, not even by undo", () => {
+    const { a, b, meet } = pair();
+    a.run(along(830));
+    meet();
+    b.doc.getMap("job").set("version", 3);
+    meet();
+    expect(a.state().document.version).toBe(3);
+    for (const refused of [a.run(along(840)), a.undo(), a.redo()])
+      expect(refused).toMatchObject({ ok: false });
+    expect(at(a.state().document, ["bars", "stay-l", "path", 0, "along"])).toBe(830);
+  });
+});

@@ -1,10 +1,9 @@
 import type * as Y from "yjs";
 import type { StoreApi } from "zustand/vanilla";
-import type { JobRead } from "../../../core/job/index.ts";
+import type { AnyVersionRead } from "../../../core/job/index.ts";
 import type { Computer, Results } from "../compute/index.ts";
 import type { Command, JobDocument, Outcome, Refusal } from "../document/index.ts";
 import type { Damaged, JobEntry, JobStore, Kept } from "../storage/index.ts";
-
 import type { Moves } from "./moves.ts";
 
 /** Where in the shop the user stands. A station is listed when it works. */
@@ -17,7 +16,7 @@ export interface JobInHand {
   /** As typed; parts that did not change are the same objects as before. */
   readonly document: JobDocument;
   /** The job in it. Not ok: two windows' edits do not go together; show the lines, and let the text be saved. */
-  readonly read: JobRead;
+  readonly read: AnyVersionRead;
   /** Whether the last change is on the device. */
   readonly kept: Kept;
   /** Names of the steps that undo and redo would take. */

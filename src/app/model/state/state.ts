@@ -1,6 +1,7 @@
 import type * as Y from "yjs";
 import { createStore } from "zustand/vanilla";
 import { type JobProblem, type JobRead, problemLine, upgraded } from "../../../core/job/index.ts";
+import { readOnly } from "../../../words/index.ts";
 import { standsIn } from "../compute/index.ts";
 import {
   at,
@@ -65,6 +66,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
     const { inHand, job: before } = state.getState();
     const stays = inHand !== null && Object.hasOwn(thingsOf(document, "bar"), inHand);
     set({ job, inHand: stays ? inHand : null, ...(read.ok ? { show: read.job.show } : {}) });
+    caution("newer", read.newer && readOnly(read.newer.version));
     if (before?.document !== document) computer.compute(document, read);
   }
 
@@ -208,16 +210,17 @@ export function appWith({ store, computer, join }: AppPorts): App {
     },
     async openFile(name, content, again) {
       const read = readFile(content);
-      if (!read.ok) {
+      if (!read.ok && !read.newer) {
         set({ unreadable: { name, lines: read.problems.map(problemLine), text: read.text } });
         return;
       }
+      const document = read.ok ? read.document : read.newer;
       const file = { name, digest: await digestOf(content).catch(() => "") };
       const jobs = await store.list().catch(() => []);
       const here =
         again &&
         jobs.find((job) => job.file?.name === name && job.file.digest === file.digest && file.digest);
-      await (here ? hold(() => store.open(here.id)) : hold(() => made(store.create(read.document, file))));
+      await (here ? hold(() => store.open(here.id)) : hold(() => made(store.create(document, file))));
     },
     async newJob(document) {
       await hold(() => made(store.create(document)));
@@ -227,6 +230,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
         turn++;
         await swap(undefined);
         forget("job", "refusal");
+        caution("newer");
         set({ inHand: null, show: PLAIN });
       }
       if (state.getState().damaged?.entry.id === id) forget("damaged");

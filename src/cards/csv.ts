@@ -3,6 +3,7 @@ import { joinedArcs } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import type { Plan } from "../core/plan/index.ts";
+import { sayArcs } from "../words/index.ts";
 import { endOf, standsTo } from "./ends.ts";
 import { type Subject, sawnLength, subjectOf } from "./subject.ts";
 
@@ -181,7 +182,7 @@ export function copesCsv(plan: Plan, ids: readonly string[]): string {
         length(notch?.saw?.gap),
         notch?.saw?.gapAt,
         notch ? (notch.useWrap ? "yes" : "no") : undefined,
-        notch && notch.open.length > 0 ? joinedArcs(notch.open) : undefined,
+        notch && notch.open.length > 0 ? sayArcs(joinedArcs(notch.open), s.write) : undefined,
       ];
     }),
   );

@@ -2,6 +2,7 @@ import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
 import { type BarPlan, dangersOf, type Plan } from "../core/plan/index.ts";
 import { formatLength, writerFor } from "../core/units/index.ts";
+import { labelsIn, type Names } from "../words/index.ts";
 import { type Hand, handOf, twinOf } from "./hand.ts";
 import { revisionOf } from "./revision.ts";
 
@@ -16,6 +17,8 @@ export interface Subject {
   readonly revision: string;
   /** Lengths and angles with their unit, as the job wants them shown. */
   readonly write: Writer;
+  /** What people call the things of the job. */
+  readonly names: Names;
   /** Small sizes (gaps, offsets, walls): hundredths of a millimetre, or thousandths of an inch. */
   readonly fine: (mm: number) => string;
   /** Diameters of tubes and saws: tenths of a millimetre, or thousandths of an inch. */
@@ -46,6 +49,7 @@ export function subjectOf(plan: Plan, id: string): Subject | undefined {
     ...(twin === undefined ? {} : { twin }),
     revision: revisionOf(plan, bar),
     write,
+    names: labelsIn(plan.job.bars),
     fine,
     size,
     tube: `Ø ${size(od)} × ${fine(wall)}${material ? `, ${material}` : ""}`,

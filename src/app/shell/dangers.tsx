@@ -1,8 +1,7 @@
 import { useMemo } from "react";
-import { say } from "../../core/findings/index.ts";
-import { WHO_DECIDES } from "../../words/index.ts";
+import { say, WHO_DECIDES } from "../../words/index.ts";
 import { writeIn } from "../kit/index.ts";
-import { calledOf } from "../model/document/index.ts";
+import { calledOf, namesIn } from "../model/document/index.ts";
 import { dangersAt, useApp, useDangers } from "../model/state/index.ts";
 
 /**
@@ -25,7 +24,7 @@ export function Dangers() {
           <li key={JSON.stringify(f)} className="a-danger">
             <strong>⚠ DANGER</strong>{" "}
             {f.bar !== undefined && f.bar !== inHand && `${calledOf(document, "bar", f.bar)}: `}
-            {say(f, write)}
+            {say(f, write, namesIn(document))}
           </li>
         ))}
       </ul>

@@ -3,7 +3,7 @@ import { asRead } from "../../../cards/reading-words.ts";
 import type { Notch } from "../../../core/cope/index.ts";
 import type { End } from "../../../core/job/index.ts";
 import { deg } from "../../../core/numeric/index.ts";
-import { sayNextCut } from "../../../core/trestles/index.ts";
+import { sayNextCut } from "../../../words/index.ts";
 import { Dialog, LengthPad, NumberPad, writeIn } from "../../kit/index.ts";
 import { calledOf, type JobDocument } from "../../model/document/index.ts";
 import { useActions, useAnswer, useApp } from "../../model/state/index.ts";

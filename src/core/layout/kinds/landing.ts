@@ -1,5 +1,5 @@
 import { placeAt } from "../../bar/index.ts";
-import { text } from "../../findings/index.ts";
+import { bar as barQuantity } from "../../findings/index.ts";
 import type { LandingNode, LandingWhere } from "../../job/types.ts";
 import { add, mirrored } from "../../space/index.ts";
 import { along } from "./along.ts";
@@ -22,7 +22,7 @@ export function landing(placingOf: PlacingOf): Placing<LandingNode> {
       const { place, bar } = around;
       const fail: Landing["fail"] = (code, values) => ({
         seat: SQUARE,
-        findings: [{ code, place, bar, values: { host: text(node.on), ...values } }],
+        findings: [{ code, place, bar, values: { host: barQuantity(node.on), ...values } }],
       });
       if (!host) return fail("host-without-geometry", {});
       const line = host.centreline;

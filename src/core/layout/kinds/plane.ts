@@ -1,5 +1,5 @@
 import { crossings, placeAt } from "../../bar/index.ts";
-import { count, mm, text } from "../../findings/index.ts";
+import { count, mm, phrase, place as placeQuantity, type Quantity, text } from "../../findings/index.ts";
 import type { Place, PlaneWhere, Side } from "../../job/types.ts";
 import { SAME_PLACE } from "../../numeric/index.ts";
 import { dist, mirrored } from "../../space/index.ts";
@@ -24,8 +24,8 @@ const OTHER: Readonly<Record<Side, Side>> = {
   bottom: "bottom",
 };
 
-const nearWords = (near: Side | Place): string =>
-  typeof near === "string" ? `the ${near}` : `(${near.join(", ")})`;
+const nearQuantity = (near: Side | Place): Quantity =>
+  typeof near === "string" ? phrase("side", { side: text(near) }) : placeQuantity(near);
 
 export const plane: LandingBy<PlaneWhere> = {
   land({ axis, value, near }, { line, fail, land }) {
@@ -44,7 +44,7 @@ export const plane: LandingBy<PlaneWhere> = {
       return second ? fail("crossing-several", { ...plane, count: count(ranked.length) }) : land(first.s);
     }
     if (second && second.by - first.by <= SAME_PLACE) {
-      return fail("crossing-tie", { ...plane, near: text(nearWords(near)) });
+      return fail("crossing-tie", { ...plane, near: nearQuantity(near) });
     }
     return land(first.s);
   },

@@ -1,5 +1,5 @@
 import { closestTo } from "../../bar/index.ts";
-import { type Finding, mm, text } from "../../findings/index.ts";
+import { bar as barQuantity, type Finding, mm, text } from "../../findings/index.ts";
 import type { TowardWhere } from "../../job/types.ts";
 import { SAME_PLACE } from "../../numeric/index.ts";
 import { type LandingBy, type PlacingOf, SQUARE } from "./kind.ts";
@@ -13,7 +13,7 @@ export const toward = (placingOf: PlacingOf): LandingBy<TowardWhere> => ({
     const found = closestTo(line, target.at);
     const findings: Finding[] = [...target.findings];
     const warn = (code: Finding["code"], values: Finding["values"]): void => {
-      findings.push({ code, place, bar, values: { host: text(node.on), ...values } });
+      findings.push({ code, place, bar, values: { host: barQuantity(node.on), ...values } });
     };
     if (found.tie !== undefined) warn("toward-tie", { first: mm(found.s), second: mm(found.tie) });
     if (found.s <= SAME_PLACE) warn("toward-end", { end: text("A") });

@@ -1,5 +1,6 @@
 import { isError, say } from "../../core/findings/index.ts";
 import { useApp } from "../model/state/index.ts";
+import styles from "./take-one.module.css";
 import { writeIn } from "./write.ts";
 
 /** No bar is in hand where one is needed, or one that has no card: then what is in the way. */
@@ -10,7 +11,7 @@ export function TakeOne({ question }: { readonly question: string }) {
   if (without) {
     const write = writeIn(show);
     return (
-      <section className="take-one">
+      <section className={styles.takeOne}>
         <h2>{without.label} has no card: it cannot be made as it is</h2>
         {without.findings.filter(isError).map((f) => (
           <p key={`${f.code} ${f.place} ${say(f, write)}`}>{sentence(say(f, write))}</p>
@@ -19,7 +20,7 @@ export function TakeOne({ question }: { readonly question: string }) {
     );
   }
   return (
-    <section className="take-one">
+    <section className={styles.takeOne}>
       <h2>Take a bar in hand: {question}</h2>
       <p>Tap one in the row of bars. It stays in hand from station to station.</p>
     </section>

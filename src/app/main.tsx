@@ -1,3 +1,4 @@
+import "./tokens.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { loadViewer } from "./cage/index.ts";

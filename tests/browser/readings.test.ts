@@ -34,7 +34,7 @@ function planOf(job: unknown): Plan {
 
 /** Taps the name of a point in the picture. */
 async function tapName(page: Page, name: string): Promise<void> {
-  const { x, y, width, height } = (await page.locator(".names > .point", { hasText: name }).boundingBox())!;
+  const { x, y, width, height } = (await page.locator("[data-kind=point]", { hasText: name }).boundingBox())!;
   await page.mouse.click(x + width / 2, y + height / 2);
 }
 

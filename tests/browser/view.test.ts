@@ -188,7 +188,7 @@ describe("the 3D view in a browser", () => {
     await open(900, 700, "?still");
     const words = () =>
       page.evaluate(() =>
-        [...document.querySelectorAll(".names > span:not(.away)")].map((e) => {
+        [...document.querySelectorAll(".names > span:not([data-away])")].map((e) => {
           const { x, y, width } = e.getBoundingClientRect();
           return { says: e.textContent!, x, y, width };
         }),

@@ -1,9 +1,9 @@
 import { Copy, FlipHorizontal2, Move, Plus, Spline, Trash2 } from "lucide-react";
 import { type ReactNode, useMemo, useState } from "react";
-import { isDanger, severityOf } from "../../core/findings/index.ts";
+import { isDanger, isError, severityOf } from "../../core/findings/index.ts";
 import { PROGRESS, type Progress } from "../../core/job/index.ts";
 import { isForOthers, say } from "../../words/index.ts";
-import { AskText, Choose, Decides, Dialog, writeIn } from "../kit/index.ts";
+import { AskText, Choose, Decides, Dialog, parts, writeIn } from "../kit/index.ts";
 import { standsIn } from "../model/compute/index.ts";
 import {
   at,
@@ -21,6 +21,7 @@ import {
   setProgress,
 } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+import styles from "./bar-editor.module.css";
 import { followBar, unfollow } from "./following.ts";
 import { MoveBar } from "./move-bar.tsx";
 import { optionsFor } from "./options.ts";
@@ -65,9 +66,9 @@ export function BarPanel(props: {
 
   return (
     <>
-      <header className="panel-head">
+      <header className={parts.panelHead}>
         <h2>{label}</h2>
-        <div className="row">
+        <div className={parts.row}>
           <button type="button" onClick={() => setAsks("name")}>
             Rename
           </button>
@@ -81,22 +82,22 @@ export function BarPanel(props: {
       </header>
       {props.children}
       {findings.length > 0 && (
-        <ul className="findings" aria-label="To look at">
+        <ul className={parts.findings} aria-label="To look at">
           {findings.map((f, i) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: findings have no other name, and none keeps a state
-            <li key={i} className={severityOf(f)}>
+            <li key={i} className={isError(f) ? parts.error : undefined}>
               <strong>{severityOf(f)}</strong> {say(f, write, namesIn(document))}
             </li>
           ))}
         </ul>
       )}
       {isForOthers(findings) && <Decides />}
-      <section className="sentences" aria-label="Where it runs">
+      <section className={parts.sentences} aria-label="Where it runs">
         {sentences.map((s) => (
           <SentenceLine key={s.key} document={document} bar={id} sentence={s} onWait={props.onWait} />
         ))}
       </section>
-      <div className="row tools">
+      <div className={parts.row}>
         <button type="button" onClick={props.onNew}>
           <Plus aria-hidden /> New bar
         </button>
@@ -163,10 +164,10 @@ export function BarPanel(props: {
       {asks === "follow" && follows && (
         <Dialog title={`${label} follows no more?`} onClose={() => setAsks(undefined)}>
           <p>Its corners stay where they are now, as places of its own.</p>
-          <div className="row">
+          <div className={parts.row}>
             <button
               type="button"
-              className="main"
+              className={parts.main}
               onClick={() => {
                 setAsks(undefined);
                 act.run(unfollow(document, id, standsIn({ byId: results.bars }, id)?.corners ?? []));
@@ -199,18 +200,18 @@ function AskDelete(props: {
   return (
     <Dialog title={`Delete ${props.label}?`} onClose={props.onClose}>
       <p>Other bars need it:</p>
-      <ul className="needs">
+      <ul className={styles.needs}>
         {props.dependents.map((d) => (
           <li key={`${d.bar} ${d.how}`}>
             <strong>{document ? calledOf(document, "bar", d.bar) : d.bar}</strong> {d.how}
           </li>
         ))}
       </ul>
-      <div className="column">
-        <button type="button" className="main" onClick={() => go("leave")}>
+      <div className={parts.column}>
+        <button type="button" className={parts.main} onClick={() => go("leave")}>
           Delete it, let the others stand where they are
         </button>
-        <button type="button" className="danger" onClick={() => go("delete")}>
+        <button type="button" className={parts.danger} onClick={() => go("delete")}>
           Delete it and all that needs it
         </button>
         <button type="button" onClick={props.onClose}>

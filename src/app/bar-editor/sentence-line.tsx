@@ -1,8 +1,9 @@
 import { MoreHorizontal } from "lucide-react";
 import { Fragment, useMemo, useState } from "react";
-import { Choose, LengthPad, mmOf, retyped, writeIn } from "../kit/index.ts";
+import { Choose, classes, LengthPad, mmOf, parts, retyped, writeIn } from "../kit/index.ts";
 import { calledOf, type JobDocument, type Json, setValue } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+import styles from "./bar-editor.module.css";
 import { NodeTools } from "./node-tools.tsx";
 import { optionsFor } from "./options.ts";
 import type { Part, Sentence } from "./parts.ts";
@@ -30,7 +31,7 @@ export function SentenceLine(props: {
 
   const isNode = sentence.node !== undefined && sentence.role !== "crowd";
   return (
-    <div className={`sentence ${sentence.role}`}>
+    <div className={classes(parts.sentence, sentence.role === "crowd" && styles.crowd)}>
       <p>
         {sentence.parts.map((part, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: the parts of a sentence have their place and no other name
@@ -41,7 +42,7 @@ export function SentenceLine(props: {
             ) : part.kind === "length" ? (
               <button
                 type="button"
-                className="value"
+                className={parts.value}
                 aria-label={`${part.label}: ${saysLength(part, write.length)}`}
                 onClick={() => setAsked(part)}
               >
@@ -50,7 +51,7 @@ export function SentenceLine(props: {
             ) : (
               <button
                 type="button"
-                className="value name"
+                className={classes(parts.value, parts.name)}
                 aria-label={`${part.label}: ${part.says}`}
                 onClick={() => setAsked(part)}
               >
@@ -63,7 +64,7 @@ export function SentenceLine(props: {
       {isNode && (
         <button
           type="button"
-          className="icon"
+          className={classes(parts.icon, styles.more)}
           aria-label={`More for ${String(sentence.parts[0]?.kind === "words" ? sentence.parts[0].words : "")}`}
           onClick={() => setTools(true)}
         >

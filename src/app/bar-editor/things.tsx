@@ -1,6 +1,16 @@
 import { Trash2 } from "lucide-react";
 import { useMemo, useState } from "react";
-import { AskText, Choose, LengthPad, mmOf, NumberPad, retyped, writeIn } from "../kit/index.ts";
+import {
+  AskText,
+  Choose,
+  classes,
+  LengthPad,
+  mmOf,
+  NumberPad,
+  parts,
+  retyped,
+  writeIn,
+} from "../kit/index.ts";
 import {
   addThing,
   at,
@@ -15,6 +25,7 @@ import {
   thingsOf,
 } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+import styles from "./bar-editor.module.css";
 import {
   chosen,
   type Field,
@@ -39,9 +50,9 @@ export function Things() {
   if (!document) return null;
   const list = kind === "shop" ? [] : entries(thingsOf(document, kind));
   return (
-    <section className="things" aria-label="The job">
+    <section className={styles.things} aria-label="The job">
       <h3>The job</h3>
-      <div className="pair many" role="group" aria-label="What to show">
+      <div className={classes(parts.pair, parts.many)} role="group" aria-label="What to show">
         {[...KINDS, "shop" as const].map((k) => (
           <button key={k} type="button" aria-pressed={k === kind} onClick={() => setKind(k)}>
             {k === "shop" ? "Shop" : THINGS[k].many}
@@ -53,11 +64,11 @@ export function Things() {
       ) : (
         <>
           {list.map(([id]) => (
-            <article key={id} className="thing">
+            <article key={id} className={styles.thing}>
               <header>
                 <button
                   type="button"
-                  className="value name"
+                  className={classes(parts.value, parts.name)}
                   aria-label={`Rename ${THINGS[kind].one} ${id}`}
                   onClick={() => setAsks({ rename: id })}
                 >
@@ -65,7 +76,7 @@ export function Things() {
                 </button>
                 <button
                   type="button"
-                  className="icon"
+                  className={classes(parts.icon, styles.more)}
                   aria-label={`Delete ${THINGS[kind].one} ${id}`}
                   onClick={() => act.run(deleteThing(kind, id))}
                 >
@@ -132,7 +143,7 @@ export function Fields({
   }
 
   return (
-    <dl className="fields">
+    <dl className={styles.fields}>
       {fields.map((field) => {
         const says = saysField(
           field,
@@ -145,7 +156,7 @@ export function Fields({
             <dd>
               <button
                 type="button"
-                className="value"
+                className={classes(parts.value, styles.field)}
                 aria-label={`${name}, ${field.label}: ${says}`}
                 onClick={() => setAsked(field)}
               >

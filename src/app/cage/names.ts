@@ -65,7 +65,7 @@ export class Names {
       const made = this.made.get(key) ?? this.make(of);
       made.of = of;
       this.made.set(key, made);
-      for (const part of [made.word, made.ring]) part?.classList.toggle("in-hand", of.isInHand);
+      for (const part of [made.word, made.ring]) part?.toggleAttribute("data-in-hand", of.isInHand);
     }
   }
 
@@ -95,7 +95,7 @@ export class Names {
     this.shown = this.isOn ? thinned(wanted, size, taken) : new Map();
     for (const [key, { word }] of this.made) {
       const box = this.shown.get(key);
-      word.classList.toggle("away", !box);
+      word.toggleAttribute("data-away", !box);
       if (box) word.style.transform = `translate(${Math.round(box.x)}px, ${Math.round(box.y)}px)`;
     }
   }
@@ -117,7 +117,8 @@ export class Names {
   private make(of: Named): Made {
     const word = document.createElement("span");
     word.textContent = of.says;
-    word.className = `${of.kind} away`;
+    word.dataset.kind = of.kind;
+    word.dataset.away = "";
     const ring = of.covariance && document.createElement("i");
     this.host.append(...(ring ? [ring, word] : [word]));
     return { of, word, width: 0, height: 0, ring };
@@ -138,7 +139,7 @@ function rings(
   covariance: NonNullable<ViewPoint["covariance"]>,
   axes: Parameters<typeof ellipseOf>[1],
 ): void {
-  ring.classList.toggle("away", !seen);
+  ring.toggleAttribute("data-away", !seen);
   if (!seen) return;
   const { major, minor, turn } = ellipseOf(covariance, axes);
   const [a, b] = [Math.max(LEAST, major / seen.pixel), Math.max(LEAST, minor / seen.pixel)];

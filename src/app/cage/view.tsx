@@ -10,6 +10,7 @@ import type { Staging } from "./staging.ts";
 import { STRAIGHT_VIEWS } from "./stand.ts";
 import { darkTheme, lightTheme } from "./theme.ts";
 import type { Section, Viewer, ViewTap } from "./types.ts";
+import styles from "./view.module.css";
 
 /** Whether names that are shown when asked for are; until the page is left. */
 let namesAsked = false;
@@ -126,19 +127,19 @@ export function View(props: {
   const look = (view: Parameters<Viewer["look"]>[0]) => () => viewer.current?.look(view);
 
   return (
-    <div className={props.small ? "view small" : "view"}>
+    <div className={styles.view}>
       <canvas
         ref={canvas}
         aria-label={`${props.label}, ${stand}. Arrows turn it, plus and minus zoom, Home fits.`}
         role="img"
         tabIndex={0}
       />
-      <div ref={over} className="names" aria-hidden="true" />
-      <p className="stand" aria-live="polite">
+      <div ref={over} className={styles.names} aria-hidden="true" />
+      <p className={styles.seen} aria-live="polite">
         {fault ?? stand}
         {section && `, cut at ${section.axis} = ${props.write(section.at)}`}
       </p>
-      <div className="view-tools" role="toolbar" aria-label="Views">
+      <div className={styles.tools} role="toolbar" aria-label="Views">
         <button type="button" onClick={() => viewer.current?.fit()}>
           <Maximize aria-hidden /> Fit
         </button>

@@ -1,6 +1,8 @@
 import { Component, type ContextType, type ReactNode } from "react";
 import { AppContext } from "../model/state/index.ts";
 import { saveFile } from "../model/storage/index.ts";
+import { classes } from "./classes.ts";
+import parts from "./parts.module.css";
 
 interface Props {
   /** What cannot be shown where it fails: "page", "list of bars". */
@@ -23,7 +25,7 @@ export class Boundary extends Component<Props, { readonly error?: unknown }> {
     const { error } = this.state;
     const job = this.context?.state.getState().job;
     return (
-      <div className="notice wrong" role="alert">
+      <div className={classes(parts.notice, parts.wrong)} role="alert">
         <p>
           Save the job to a file, then reload. This {this.props.of} cannot be shown (
           {error instanceof Error ? error.message : String(error)}); the job itself is not changed.

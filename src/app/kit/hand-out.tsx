@@ -2,6 +2,8 @@ import { Printer, Save } from "lucide-react";
 import { useState } from "react";
 import { TRUE_SIZE } from "../../words/index.ts";
 import type { CardRequest, Computer } from "../model/compute/index.ts";
+import styles from "./hand-out.module.css";
+import parts from "./parts.module.css";
 import { handOut, type Paper, paperNow, setPaper } from "./print.ts";
 
 /** Print or save a card, on the paper of this shop. */
@@ -27,7 +29,7 @@ export function HandOut(props: {
     }
   }
   return (
-    <section className="hand-out" aria-label="Print or save">
+    <section className={styles.handOut} aria-label="Print or save">
       <ul>
         {props.cards.map((card) => (
           <li key={card.name}>
@@ -41,7 +43,7 @@ export function HandOut(props: {
           </li>
         ))}
       </ul>
-      <div className="pair" role="group" aria-label="Paper">
+      <div className={parts.pair} role="group" aria-label="Paper">
         {(["A4", "Letter"] as const).map((p) => (
           <button
             key={p}

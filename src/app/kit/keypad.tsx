@@ -1,7 +1,10 @@
 import { Delete } from "lucide-react";
 import { useEffect, useRef, useState } from "react";
 import type { Json } from "../model/document/index.ts";
+import { classes } from "./classes.ts";
 import { Dialog } from "./dialog.tsx";
+import styles from "./keypad.module.css";
+import parts from "./parts.module.css";
 import { retyped, type Typed, typedDegrees, typedLength } from "./typed.ts";
 
 interface Asked {
@@ -102,7 +105,7 @@ function Sides(props: {
   readonly setBelow: (below: boolean) => void;
 }) {
   return (
-    <div className="pair" role="group" aria-label="Which way">
+    <div className={parts.pair} role="group" aria-label="Which way">
       {props.sides.map((side, i) => (
         <button
           key={side}
@@ -153,7 +156,7 @@ function Pad(
   return (
     <Dialog title={props.title} onClose={props.onClose}>
       <form
-        className="pad"
+        className={styles.pad}
         onSubmit={(event) => {
           event.preventDefault();
           props.onDone();
@@ -162,7 +165,7 @@ function Pad(
         {/* the keypad below types; a real keyboard does too, but none is called up over the page */}
         <input
           ref={input}
-          className="reading"
+          className={styles.reading}
           type="text"
           inputMode="none"
           autoComplete="off"
@@ -171,22 +174,23 @@ function Pad(
           value={props.text}
           onChange={(event) => props.setText(event.target.value)}
         />
-        <output className={props.read.ok ? "says" : "says wrong"}>{props.says}</output>
+        <output className={classes(parts.says, !props.read.ok && parts.wrong)}>{props.says}</output>
         {props.children}
-        <div className="keys" data-columns={props.keys.length / 4} role="group" aria-label="Keypad">
+        <div className={styles.keys} data-columns={props.keys.length / 4} role="group" aria-label="Keypad">
           {props.keys.map((key) => (
             <button
               key={key}
               type="button"
               tabIndex={-1}
               onClick={() => (key === BACK ? back() : type(key))}
+              className={key === " " ? styles.space : undefined}
               aria-label={key === " " ? "space" : key}
             >
               {key === " " ? "space" : key === BACK ? <Delete aria-hidden /> : key}
             </button>
           ))}
         </div>
-        <button type="submit" className="main" disabled={!props.read.ok}>
+        <button type="submit" className={parts.main} disabled={!props.read.ok}>
           Set
         </button>
       </form>

@@ -3,6 +3,7 @@ import { say } from "../../words/index.ts";
 import { namesIn } from "../model/document/index.ts";
 
 import { useApp } from "../model/state/index.ts";
+import styles from "./take-one.module.css";
 import { writeIn } from "./write.ts";
 
 /** No bar is in hand where one is needed, or one that has no card: then what is in the way. */
@@ -15,7 +16,7 @@ export function TakeOne({ question }: { readonly question: string }) {
     const write = writeIn(show);
     const names = namesIn(document);
     return (
-      <section className="take-one">
+      <section className={styles.takeOne}>
         <h2>{without.label} has no card: it cannot be made as it is</h2>
         {without.findings.filter(isError).map((f) => (
           <p key={`${f.code} ${f.place} ${say(f, write, names)}`}>{sentence(say(f, write, names))}</p>
@@ -24,7 +25,7 @@ export function TakeOne({ question }: { readonly question: string }) {
     );
   }
   return (
-    <section className="take-one">
+    <section className={styles.takeOne}>
       <h2>Take a bar in hand: {question}</h2>
       <p>Tap one in the row of bars. It stays in hand from station to station.</p>
     </section>

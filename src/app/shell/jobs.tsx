@@ -1,10 +1,11 @@
 import { Download, FilePlus2, FolderOpen, Ruler, Trash2 } from "lucide-react";
 import { useRef, useState } from "react";
-import { AskText, Decides, Dialog } from "../kit/index.ts";
+import { AskText, classes, Decides, Dialog, parts } from "../kit/index.ts";
 import type { JobDocument } from "../model/document/index.ts";
 import { nameJob } from "../model/document/index.ts";
 import { goToPage, useActions, useApp } from "../model/state/index.ts";
 import { bytesOf, type JobEntry, saveFile } from "../model/storage/index.ts";
+import styles from "./jobs.module.css";
 
 /** A job with nothing in it. */
 export const emptyJob = (name: string, length: "mm" | "in"): JobDocument => ({
@@ -40,9 +41,9 @@ export function Jobs() {
   }
 
   return (
-    <div className="jobs">
-      <section className="start" aria-label="Start">
-        <button type="button" className="way" onClick={() => goToPage("between")}>
+    <div className={styles.jobs}>
+      <section className={styles.start} aria-label="Start">
+        <button type="button" className={styles.way} onClick={() => goToPage("between")}>
           <Ruler aria-hidden />
           <span>
             <strong>Between two tubes</strong>
@@ -51,14 +52,14 @@ export function Jobs() {
             </small>
           </span>
         </button>
-        <button type="button" className="way" onClick={() => setAsks("new")}>
+        <button type="button" className={styles.way} onClick={() => setAsks("new")}>
           <FilePlus2 aria-hidden />
           <span>
             <strong>New job</strong>
             <small>One cage or frame in one car.</small>
           </span>
         </button>
-        <button type="button" className="way" onClick={() => file.current?.click()}>
+        <button type="button" className={styles.way} onClick={() => file.current?.click()}>
           <FolderOpen aria-hidden />
           <span>
             <strong>Open a job file</strong>
@@ -77,10 +78,10 @@ export function Jobs() {
         />
       </section>
       {job && (
-        <section className="open-job" aria-label="Open job">
+        <section aria-label="Open job">
           <h2>Open now: {String(job.document.name ?? "Job without a name")}</h2>
-          <div className="row">
-            <button type="button" className="main" onClick={() => goToPage("shop")}>
+          <div className={parts.row}>
+            <button type="button" className={parts.main} onClick={() => goToPage("shop")}>
               Go to it
             </button>
             <button type="button" onClick={() => saveFile(job.document)}>
@@ -94,16 +95,18 @@ export function Jobs() {
       )}
       <section aria-label={passing === undefined ? "Jobs on this device" : "Jobs in this page only"}>
         <h2>{passing === undefined ? "On this device" : "In this page only"}</h2>
-        {unprotected !== undefined && <p className="says wrong">{unprotected}</p>}
+        {unprotected !== undefined && (
+          <p className={classes(parts.says, parts.wrong, styles.unprotected)}>{unprotected}</p>
+        )}
         {jobs.length === 0 && notListed === undefined && (
           <p role="status">{starting ?? "No job is kept here yet."}</p>
         )}
-        <ul className="job-list">
+        <ul className={styles.list}>
           {jobs.map((entry) => (
             <li key={entry.id}>
               <button
                 type="button"
-                className="job-open"
+                className={styles.open}
                 aria-current={entry.id === job?.entry.id ? "true" : undefined}
                 onClick={() => void act.openJob(entry.id).then((isOpen) => isOpen && goToPage("shop"))}
               >
@@ -112,7 +115,7 @@ export function Jobs() {
               </button>
               <button
                 type="button"
-                className="icon"
+                className={parts.icon}
                 aria-label={`Delete ${entry.name || "Job without a name"}`}
                 onClick={() => setAsks(entry)}
               >
@@ -154,10 +157,10 @@ export function Jobs() {
       {typeof asks === "object" && (
         <Dialog title={`Delete ${asks.name || "this job"}?`} onClose={() => setAsks(undefined)}>
           <p>It is taken off this device and cannot be brought back. Save it to a file first if in doubt.</p>
-          <div className="row">
+          <div className={parts.row}>
             <button
               type="button"
-              className="danger"
+              className={parts.danger}
               onClick={() => {
                 void act.deleteJob(asks.id);
                 setAsks(undefined);

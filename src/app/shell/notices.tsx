@@ -1,3 +1,4 @@
+import { classes, parts } from "../kit/index.ts";
 import { idFrom } from "../model/document/index.ts";
 import { goToPage, linesOf, useActions, useApp } from "../model/state/index.ts";
 import { type Damaged, saveFile, saveText } from "../model/storage/index.ts";
@@ -17,9 +18,9 @@ export function Notices() {
   const lines = job ? linesOf(job.read) : [];
   const stopped = job?.read.ok ? problems.map((p) => p.message) : [];
   return (
-    <div className="notices">
+    <div>
       {job?.kept.state === "refused" && (
-        <div className="notice wrong" role="alert">
+        <div className={classes(parts.notice, parts.wrong)} role="alert">
           <p>{job.kept.why}</p>
           <button type="button" onClick={() => saveFile(job.document)}>
             Save to a file
@@ -27,7 +28,7 @@ export function Notices() {
         </div>
       )}
       {passing !== undefined && (
-        <div className="notice wrong" role="alert">
+        <div className={classes(parts.notice, parts.wrong)} role="alert">
           <p>{passing}</p>
           {job && (
             <button type="button" onClick={() => saveFile(job.document)}>
@@ -38,7 +39,7 @@ export function Notices() {
         </div>
       )}
       {notListed !== undefined && (
-        <div className="notice wrong" role="alert">
+        <div className={classes(parts.notice, parts.wrong)} role="alert">
           <p>{notListed}</p>
           <TryAgain />
         </div>
@@ -48,7 +49,7 @@ export function Notices() {
         // that one is shown where the jobs are listed
         .filter(({ key }) => key !== "storage")
         .map(({ key, text }) => (
-          <div key={key} className="notice wrong" role="alert">
+          <div key={key} className={classes(parts.notice, parts.wrong)} role="alert">
             <p>{text}</p>
             <button type="button" onClick={() => act.caution(key)}>
               OK
@@ -56,7 +57,7 @@ export function Notices() {
           </div>
         ))}
       {unreadable && (
-        <div className="notice wrong" role="alert">
+        <div className={classes(parts.notice, parts.wrong)} role="alert">
           <div>
             <p>
               <strong>{unreadable.name}</strong> is not opened; it needs{" "}
@@ -78,7 +79,7 @@ export function Notices() {
         </div>
       )}
       {refusal && (
-        <div className="notice wrong" role="alert">
+        <div className={classes(parts.notice, parts.wrong)} role="alert">
           <p>
             Not done: {refusal.name}. {refusal.lines[0]}
             {refusal.lines.length > 1 && ` (and ${refusal.lines.length - 1} more)`}
@@ -89,12 +90,12 @@ export function Notices() {
         </div>
       )}
       {[...lines, ...stopped].slice(0, 5).map((line) => (
-        <div key={line} className="notice wrong" role="alert">
+        <div key={line} className={classes(parts.notice, parts.wrong)} role="alert">
           <p>{line}</p>
         </div>
       ))}
       {newVersion && (
-        <div className="notice" role="status">
+        <div className={parts.notice} role="status">
           <p>A newer version is on this device. Your job stays as it is.</p>
           <button type="button" onClick={() => void act.restart()}>
             Start it
@@ -117,7 +118,7 @@ function DamagedJob({ damaged }: { readonly damaged: Damaged }) {
   const { entry, lines, document, raw } = damaged;
   const name = entry.name || "Job without a name";
   return (
-    <div className="notice wrong" role="alert">
+    <div className={classes(parts.notice, parts.wrong)} role="alert">
       <div>
         <p>
           <strong>{name}</strong> is damaged on this device and is not opened. Its record stays as it is.

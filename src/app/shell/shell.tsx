@@ -1,11 +1,9 @@
-import "./style.css";
-import "./stations.css";
-import "./view.css";
 import "./car.css";
+import styles from "./shell.module.css";
 import "./order.css";
 import "./trestles.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
-import { Boundary } from "../kit/index.ts";
+import { Boundary, classes, parts } from "../kit/index.ts";
 import type { Station } from "../model/state/index.ts";
 import { goToPage, type Page, useActions, useApp, usePage } from "../model/state/index.ts";
 import { bytesOf } from "../model/storage/index.ts";
@@ -49,8 +47,7 @@ export function Shell() {
     // A file may be let fall anywhere; the Jobs page has a button for the same.
     // biome-ignore lint/a11y/noStaticElementInteractions: see above
     <div
-      className={`app at-${where}`}
-      data-over={isOver}
+      className={classes(styles.app, where !== "shop" && styles.alone)}
       onDragOver={(event) => {
         event.preventDefault();
         setOver(true);
@@ -58,8 +55,9 @@ export function Shell() {
       onDragLeave={() => setOver(false)}
       onDrop={(event) => void drop(event)}
     >
+      {isOver && <p className={styles.drop}>Drop the job file here</p>}
       <Top page={where} />
-      <div className="heads">
+      <div className={styles.heads}>
         <Notices />
         {where === "shop" && <Dangers />}
       </div>
@@ -68,12 +66,12 @@ export function Shell() {
           <Rail />
         </Boundary>
       )}
-      <main className="place" id="place">
+      <main className={styles.place} id="place">
         {/* Another place, or another job, is tried anew. */}
         <Boundary of="page" key={where === "shop" ? `${station} ${job}` : where}>
-          <Suspense fallback={<p className="wait">One moment…</p>}>
+          <Suspense fallback={<p className={parts.wait}>One moment…</p>}>
             {isWaiting ? (
-              <p className="wait" role="status">
+              <p className={parts.wait} role="status">
                 {starting}
               </p>
             ) : (

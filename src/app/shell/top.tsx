@@ -1,7 +1,8 @@
 import { FolderOpen, Moon, Redo2, Sun, Undo2 } from "lucide-react";
-import { setTheme, useTheme } from "../kit/index.ts";
+import { classes, setTheme, useTheme } from "../kit/index.ts";
 import { showUnits } from "../model/document/index.ts";
 import { goToPage, type Page, STATIONS, useActions, useApp } from "../model/state/index.ts";
+import styles from "./top.module.css";
 
 const NAMES = {
   wall: "Wall",
@@ -31,11 +32,11 @@ export function Top({ page }: { readonly page: Page }) {
       : "Job without a name";
   const kept = job?.kept;
   return (
-    <header className="top">
-      <div className="top-job">
+    <header className={styles.top}>
+      <div className={styles.job}>
         <button
           type="button"
-          className="jobs-button"
+          className={styles.jobs}
           aria-current={page === "jobs" ? "page" : undefined}
           aria-label="Jobs"
           onClick={() => goToPage(page === "jobs" && job ? "shop" : "jobs")}
@@ -43,11 +44,14 @@ export function Top({ page }: { readonly page: Page }) {
           <FolderOpen aria-hidden />
           <span>Jobs</span>
         </button>
-        <div className="top-name">
+        <div className={styles.name}>
           <h1>{page === "between" ? "Between two tubes" : job ? name : "Tubewright"}</h1>
           {job && page === "shop" && (
             <p
-              className={kept?.state === "refused" || kept?.state === "memory" ? "kept wrong" : "kept"}
+              className={classes(
+                styles.kept,
+                (kept?.state === "refused" || kept?.state === "memory") && styles.wrong,
+              )}
               role="status"
             >
               {kept && KEPT[kept.state]}
@@ -56,7 +60,7 @@ export function Top({ page }: { readonly page: Page }) {
         </div>
       </div>
       {page === "shop" && (
-        <nav className="stations" aria-label="Stations">
+        <nav className={styles.stations} aria-label="Stations">
           {STATIONS.map((s) => (
             <button
               key={s}
@@ -69,12 +73,12 @@ export function Top({ page }: { readonly page: Page }) {
           ))}
         </nav>
       )}
-      <div className="top-tools">
+      <div className={styles.tools}>
         {page === "shop" && (
           <>
             <button
               type="button"
-              className="icon"
+              className={styles.icon}
               disabled={job?.undo === undefined}
               aria-label={job?.undo === undefined ? "Nothing to take back" : `Take back: ${job.undo}`}
               onClick={() => act.undo()}
@@ -83,7 +87,7 @@ export function Top({ page }: { readonly page: Page }) {
             </button>
             <button
               type="button"
-              className="icon"
+              className={styles.icon}
               disabled={job?.redo === undefined}
               aria-label={job?.redo === undefined ? "Nothing to do again" : `Do again: ${job.redo}`}
               onClick={() => act.redo()}
@@ -92,7 +96,7 @@ export function Top({ page }: { readonly page: Page }) {
             </button>
             <button
               type="button"
-              className="icon word"
+              className={classes(styles.icon, styles.units)}
               aria-label={
                 show.length === "mm" ? "Lengths in mm: show inches" : "Lengths in inches (in): show mm"
               }
@@ -104,7 +108,7 @@ export function Top({ page }: { readonly page: Page }) {
         )}
         <button
           type="button"
-          className="icon"
+          className={styles.icon}
           aria-label={theme === "light" ? "Show it dark" : "Show it light"}
           onClick={() => setTheme(theme === "light" ? "dark" : "light")}
         >

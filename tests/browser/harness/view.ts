@@ -34,7 +34,7 @@ names.className = "names";
 names.style.cssText = "position:absolute;inset:0;pointer-events:none;overflow:hidden;font:15px sans-serif";
 const sheet = document.createElement("style");
 sheet.textContent = `.names > * { position: absolute; inset: 0 auto auto 0; white-space: nowrap; box-sizing: border-box }
-  .names > .away { visibility: hidden } .names > i { border: 1px solid; border-radius: 50% }`;
+  .names > [data-away] { visibility: hidden } .names > i { border: 1px solid; border-radius: 50% }`;
 document.head.append(sheet);
 document.body.append(names);
 const tappedPoints: string[] = [];

@@ -1,5 +1,7 @@
 import type { SawFit } from "../../../core/cope/index.ts";
 import type { Write } from "../../kit/index.ts";
+import { classes, parts } from "../../kit/index.ts";
+import styles from "./gap-picture.module.css";
 
 /** The gap round the joint, unrolled from the zero line; what is accepted is the dashed line. */
 export function GapPicture(props: {
@@ -27,18 +29,18 @@ export function GapPicture(props: {
     }
   }
   return (
-    <figure className="gap">
+    <figure className={classes(parts.figure, styles.gap)}>
       <svg
         viewBox="0 0 600 240"
         role="img"
         aria-label={`Gap round the joint: most ${write.fine(saw.gap)} at ${write.angle(saw.gapAt)}; accepted ${write.fine(accepted)}`}
       >
         {runs.map((d) => (
-          <path key={d} className="gap-run" d={d} />
+          <path key={d} className={styles.run} d={d} />
         ))}
-        <path className="frame" d="M60 40H540V190H60Z" />
-        <path className="accepted" d={`M60 ${y(accepted)}H540`} />
-        <text x={545} y={y(accepted) + 6} className="small">
+        <path className={styles.frame} d="M60 40H540V190H60Z" />
+        <path className={styles.accepted} d={`M60 ${y(accepted)}H540`} />
+        <text x={545} y={y(accepted) + 6} className={styles.small}>
           accepted
         </text>
         {[0, 90, 180, 270, 360].map((phi) => (
@@ -46,8 +48,13 @@ export function GapPicture(props: {
             {phi}°
           </text>
         ))}
-        <path className="dimension" d={`M${x(saw.gapAt)} ${y(saw.gap)}V30`} />
-        <text x={Math.min(460, Math.max(140, x(saw.gapAt)))} y={24} textAnchor="middle" className="strong">
+        <path className={styles.dimension} d={`M${x(saw.gapAt)} ${y(saw.gap)}V30`} />
+        <text
+          x={Math.min(460, Math.max(140, x(saw.gapAt)))}
+          y={24}
+          textAnchor="middle"
+          className={styles.strong}
+        >
           {write.fine(saw.gap)} at {write.angle(saw.gapAt)}
         </text>
       </svg>

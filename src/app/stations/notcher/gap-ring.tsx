@@ -1,5 +1,6 @@
 import { deg } from "../../../core/numeric/index.ts";
 import { MARKS } from "./felt.ts";
+import styles from "./gap-ring.module.css";
 
 const C = 150;
 const R = 84;
@@ -18,12 +19,12 @@ export function GapRing(props: {
   const heel = at(deg(props.clock), R - 22);
   const label = `Marks round the joint. ${MARKS.map((phi) => `${phi}°: ${props.says(phi)}`).join(", ")}`;
   return (
-    <figure className="gap-ring">
+    <figure className={styles.ring}>
       <svg viewBox="-24 10 348 280" role="img" aria-label={label}>
-        <circle cx={C} cy={C} r={R} className="wall" />
-        <circle cx={C} cy={C} r={R - 12} className="bore" />
-        <path d={`M${C} ${C - R - 4}V${C - R + 16}`} className="zero-mark" />
-        <text x={heel[0]} y={heel[1] + 5} textAnchor="middle" className="heel-name">
+        <circle cx={C} cy={C} r={R} className={styles.wall} />
+        <circle cx={C} cy={C} r={R - 12} className={styles.bore} />
+        <path d={`M${C} ${C - R - 4}V${C - R + 16}`} className={styles.zero} />
+        <text x={heel[0]} y={heel[1] + 5} textAnchor="middle" className={styles.heel}>
           heel
         </text>
         {MARKS.map((phi) => {
@@ -31,8 +32,8 @@ export function GapRing(props: {
           const [x2, y2] = at(phi, R + 10);
           const [x, y] = at(phi, R + 18);
           return (
-            <g key={phi} className={props.off.has(phi) ? "off" : undefined}>
-              <path d={`M${x1} ${y1}L${x2} ${y2}`} className="tick" />
+            <g key={phi} className={props.off.has(phi) ? styles.off : undefined}>
+              <path d={`M${x1} ${y1}L${x2} ${y2}`} className={styles.tick} />
               <text x={x} y={y + 5} textAnchor={Math.abs(x - C) < 5 ? "middle" : x < C ? "end" : "start"}>
                 {props.says(phi)}
               </text>

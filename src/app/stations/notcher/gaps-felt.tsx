@@ -4,11 +4,12 @@ import type { Notch } from "../../../core/cope/index.ts";
 import type { End } from "../../../core/job/index.ts";
 import { deg } from "../../../core/numeric/index.ts";
 import { sayNextCut } from "../../../words/index.ts";
-import { Dialog, LengthPad, NumberPad, writeIn } from "../../kit/index.ts";
+import { classes, Dialog, LengthPad, NumberPad, parts, writeIn } from "../../kit/index.ts";
 import { calledOf, type JobDocument } from "../../model/document/index.ts";
 import { useActions, useAnswer, useApp } from "../../model/state/index.ts";
 import { cutMade, feel, feltOf, gapAt, MARKS, type MadeCut, madeOf, sideAt } from "./felt.ts";
 import { GapRing } from "./gap-ring.tsx";
+import styles from "./gaps.module.css";
 
 /** Gaps felt round a joint that is pushed home with a first cut: the next cut. */
 export function GapsFelt(props: {
@@ -49,7 +50,7 @@ export function GapsFelt(props: {
         Push the bar home with the cut that is made. Feel the gap square to the host at marks round the tube;
         0 where it touches. Four marks give an answer, eight check it.
       </p>
-      <div className="row" role="group" aria-label="The cut that is made">
+      <div className={parts.row} role="group" aria-label="The cut that is made">
         {planned.map((cut, i) => (
           <button
             key={`${cut.cut} ${cut.outboard ?? 0}`}
@@ -70,9 +71,9 @@ export function GapsFelt(props: {
           {planned.some((c) => same(c, made)) ? "Another angle" : `Cut at ${write.angle(made.cut)}`}
         </button>
       </div>
-      <div className="felt">
+      <div className={styles.gaps}>
         <GapRing says={says} clock={clock} off={off} />
-        <div className="felt-marks" role="group" aria-label="Marks round the joint">
+        <div className={styles.marks} role="group" aria-label="Marks round the joint">
           {MARKS.map((phi) => (
             <button
               key={phi}
@@ -88,10 +89,10 @@ export function GapsFelt(props: {
           ))}
         </div>
       </div>
-      <section className="felt-answer" aria-label="Next cut" aria-live="polite">
+      <section className={styles.answer} aria-label="Next cut" aria-live="polite">
         {answer?.is === "no joint" && <p>{NO_JOINT[answer.why]}</p>}
         {answer?.is === "empty" && (
-          <p className="quiet">Four gaps or more, spread all round, give the next cut.</p>
+          <p className={parts.quiet}>Four gaps or more, spread all round, give the next cut.</p>
         )}
         {answer?.is === "no answer" && <p>{sentence(answer.why)}</p>}
         {answer?.is === "read" &&
@@ -100,12 +101,12 @@ export function GapsFelt(props: {
             const [main, ...rest] = sayNextCut(read, next, cut.clock, write);
             return (
               <>
-                <p className="verdict">{sentence(main!)}</p>
+                <p className={parts.verdict}>{sentence(main!)}</p>
                 {rest.map((line) => (
                   <p key={line}>{sentence(line)}</p>
                 ))}
                 {suspect !== undefined && (
-                  <p className="notice wrong">
+                  <p className={classes(parts.notice, parts.wrong)}>
                     Feel again at {write.angle(read.readings[suspect]!.phi)}: it was read{" "}
                     {write.fine(read.readings[suspect]!.read)}, the others say{" "}
                     {write.fine(read.readings[suspect]!.computed)}
@@ -113,18 +114,18 @@ export function GapsFelt(props: {
                   </p>
                 )}
                 {read.touches > 3 * read.sd.standsOff && (
-                  <p className="notice wrong">
+                  <p className={classes(parts.notice, parts.wrong)}>
                     By these gaps the bar touches nowhere (nearest {write.fine(read.touches)}): push it home
                     and feel again.
                   </p>
                 )}
                 {read.readings.length === 4 && (
-                  <p className="quiet">Four gaps leave nothing to check by; eight would.</p>
+                  <p className={parts.quiet}>Four gaps leave nothing to check by; eight would.</p>
                 )}
-                <div className="row">
+                <div className={parts.row}>
                   <button
                     type="button"
-                    className="main"
+                    className={parts.main}
                     onClick={() =>
                       act.run(
                         cutMade(

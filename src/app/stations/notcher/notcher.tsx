@@ -1,7 +1,17 @@
 import { useEffect, useMemo, useState } from "react";
 import type { End } from "../../../core/job/index.ts";
 import type { Document } from "../../../draw/types.ts";
-import { Caution, Dialog, HandOut, Picture, paperNow, Stage, TakeOne, writeIn } from "../../kit/index.ts";
+import {
+  Caution,
+  Dialog,
+  HandOut,
+  Picture,
+  paperNow,
+  parts,
+  Stage,
+  TakeOne,
+  writeIn,
+} from "../../kit/index.ts";
 import type { Computer } from "../../model/compute/index.ts";
 import { calledOf, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
@@ -40,7 +50,7 @@ export function Notcher() {
     [result, notches, document, limits, write],
   );
   if (id === null || !result) return <TakeOne question="which bar is notched?" />;
-  if (!notches) return <p className="wait">Computing both ends…</p>;
+  if (!notches) return <p className={parts.wait}>Computing both ends…</p>;
   const key = `notcher ${id}`;
   const now = Math.min(done[key] ?? 0, steps.length - 1);
   const step = steps[now]!;
@@ -64,11 +74,11 @@ export function Notcher() {
           },
         }}
         head={
-          <header className="stage-head">
+          <header className={parts.stageHead}>
             <h2>
               {result.label}, end {step.end}
             </h2>
-            <div className="pair" role="group" aria-label="Which end">
+            <div className={parts.pair} role="group" aria-label="Which end">
               {(["A", "B"] as const).map((end) => (
                 <button
                   key={end}
@@ -107,7 +117,7 @@ export function Notcher() {
         }
         more={
           step.kind === "turn" || step.kind === "fit"
-            ? together && <p className="together">{together}</p>
+            ? together && <p className={parts.together}>{together}</p>
             : undefined
         }
       />
@@ -161,8 +171,8 @@ export function Wrap(props: {
       isOver = true;
     };
   }, [computer, bar, end]);
-  if (card === undefined) return <p className="wait">The wrap is being drawn…</p>;
-  if (card === "none") return <p className="wait">This end needs no wrap.</p>;
+  if (card === undefined) return <p className={parts.wait}>The wrap is being drawn…</p>;
+  if (card === "none") return <p className={parts.wait}>This end needs no wrap.</p>;
   const [sheet] = card.sheets;
   return sheet ? <Picture sheet={sheet} label={`${props.label}; true to size on paper only`} /> : null;
 }

@@ -1,4 +1,5 @@
 import type { Write } from "../../kit/index.ts";
+import { parts } from "../../kit/index.ts";
 import type { Moved, Moves } from "../../model/state/index.ts";
 import { useActions } from "../../model/state/index.ts";
 
@@ -7,20 +8,20 @@ export function MovedList({ moves, write }: { readonly moves: Moves; readonly wr
   const act = useActions();
   if (moves.name === undefined && moves.bars.length === 0) return null;
   return (
-    <section className="moved" aria-label="What the last change moved" aria-live="polite">
+    <section className={parts.moved} aria-label="What the last change moved" aria-live="polite">
       <h3>
         {moves.bars.length === 0
           ? "The last change moved no bar"
           : `The last change moved ${moves.bars.length} bar${moves.bars.length === 1 ? "" : "s"}`}
       </h3>
-      {moves.name && <p className="quiet">{moves.name}</p>}
+      {moves.name && <p className={parts.quiet}>{moves.name}</p>}
       {moves.bars.length > 0 && (
         <ul>
           {moves.bars.map((bar) => (
             <li key={bar.id}>
               <button type="button" onClick={() => act.take(bar.id)} disabled={bar.how === "gone"}>
                 <span>{bar.label}</span>
-                <span className="numbers">{saysMoved(bar, write)}</span>
+                <span className={parts.numbers}>{saysMoved(bar, write)}</span>
               </button>
             </li>
           ))}

@@ -1,10 +1,11 @@
 import { useMemo } from "react";
-import { Answer, Caution, Decides, writeIn } from "../../kit/index.ts";
+import { Answer, Caution, Decides, parts, writeIn } from "../../kit/index.ts";
 import type { Results } from "../../model/compute/index.ts";
 import { at, calledOf } from "../../model/document/index.ts";
 import { useApp, useAppItself } from "../../model/state/index.ts";
 import { notcherSteps, useNotches } from "../../notch/index.ts";
 import { useGoesIn } from "../../order/index.ts";
+import styles from "./questions.module.css";
 
 /** How long? Where do I mark? What do I cut next? Will it go in? One sentence and one number each, the reason folded beneath. */
 export function Questions({ id }: { readonly id: string }) {
@@ -33,7 +34,7 @@ export function Questions({ id }: { readonly id: string }) {
     ?.slice(done[`notcher ${id}`] ?? 0)
     .find((s) => s.kind === "cut" || s.kind === "flat" || s.kind === "wrap");
   return (
-    <section className="questions" aria-label="The bar in hand">
+    <section className={parts.questions} aria-label="The bar in hand">
       <Answer
         question="How long?"
         figure={write.length(bend.blank + bend.trim.A + bend.trim.B)}
@@ -73,7 +74,7 @@ export function Questions({ id }: { readonly id: string }) {
         </>
       )}
       {fit.look && (
-        <button type="button" className="answer-look" onClick={fit.look}>
+        <button type="button" className={styles.look} onClick={fit.look}>
           Look whether it goes in
         </button>
       )}
@@ -84,6 +85,8 @@ export function Questions({ id }: { readonly id: string }) {
 function Without({ results, id }: { readonly results: Results; readonly id: string }) {
   const bar = results.without.find((w) => w.id === id);
   return (
-    <p className="wait">{bar ? "This bar has no card yet; see below what is in the way." : "Computing…"}</p>
+    <p className={parts.wait}>
+      {bar ? "This bar has no card yet; see below what is in the way." : "Computing…"}
+    </p>
   );
 }

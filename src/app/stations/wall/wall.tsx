@@ -2,12 +2,13 @@ import { useMemo, useState } from "react";
 import { BarPanel, NewBar, nodeName, Things } from "../../bar-editor/index.ts";
 import type { ViewTap } from "../../cage/index.ts";
 import { View } from "../../cage/index.ts";
-import { writeIn } from "../../kit/index.ts";
+import { classes, parts, writeIn } from "../../kit/index.ts";
 import { at, calledOf, setValues } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import { Board, OrderLine, useStanding } from "../../order/index.ts";
 import { MovedList } from "./moved-list.tsx";
 import { Questions } from "./questions.tsx";
+import styles from "./wall.module.css";
 
 /** Whether the row of tags hangs where the bar in hand is described. */
 const TAGS = "wall tags";
@@ -49,8 +50,8 @@ export function Wall() {
   }
 
   return (
-    <div className={hasTags ? "wall at-order" : "wall"}>
-      <section className="wall-view" aria-label="The cage">
+    <div className={classes(styles.wall, hasTags && styles.atOrder)}>
+      <section className={styles.picture} aria-label="The cage">
         <View
           results={results}
           job={job.read.ok ? job.read.job : undefined}
@@ -63,10 +64,10 @@ export function Wall() {
           {...(hasTags ? { stage, small: true } : {})}
         />
         {hasTags && inHand !== null && (
-          <p className="wall-when">As it stands when {calledOf(document, "bar", inHand)} goes in</p>
+          <p className={styles.when}>As it stands when {calledOf(document, "bar", inHand)} goes in</p>
         )}
         {waiting && (
-          <div className="waiting" role="status">
+          <div className={parts.waiting} role="status">
             <p>
               Tap the bar on which {nodeName(document, waiting.bar, waiting.node)} of{" "}
               {calledOf(document, "bar", waiting.bar)} lands, where it lands.
@@ -80,16 +81,16 @@ export function Wall() {
       {hasTags ? (
         <Board onClose={() => act.setStep(TAGS, 0)} />
       ) : (
-        <section className="panel" aria-label={inHand ? "The bar in hand" : "The job"}>
+        <section className={parts.panel} aria-label={inHand ? "The bar in hand" : "The job"}>
           <OrderLine onOpen={() => act.setStep(TAGS, 1)} />
           {inHand === null ? (
             <>
-              <header className="panel-head">
+              <header className={parts.panelHead}>
                 <h2>No bar in hand</h2>
                 <p>Take one: tap it in the picture or in the row of bars.</p>
               </header>
-              <div className="row">
-                <button type="button" className="main" onClick={() => setNew(true)}>
+              <div className={parts.row}>
+                <button type="button" className={parts.main} onClick={() => setNew(true)}>
                   New bar
                 </button>
               </div>

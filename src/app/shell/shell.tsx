@@ -3,7 +3,6 @@ import "./stations.css";
 import "./view.css";
 import "./car.css";
 import "./order.css";
-import "./trestles.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
 import { Boundary } from "../kit/index.ts";
 import type { Station } from "../model/state/index.ts";

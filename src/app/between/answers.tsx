@@ -3,6 +3,7 @@ import { Answer, type Write } from "../kit/index.ts";
 import type { BarResult } from "../model/compute/index.ts";
 import type { Notches } from "../notch/index.ts";
 import { notcherSteps, standing } from "../notch/index.ts";
+import styles from "./answers.module.css";
 
 /** How long, what to leave over, how the ends stand to each other, and what is cut on each. */
 export function Answers(props: {
@@ -11,12 +12,14 @@ export function Answers(props: {
   readonly apart: number | undefined;
   readonly trust: number;
   readonly write: Write;
+  /** Of readings that make no bar: what the last ones that did came to. */
+  readonly isStale: boolean;
 }) {
-  const { bar, notches, apart, trust, write } = props;
+  const { bar, notches, apart, trust, write, isStale } = props;
   const leave = { A: notches.A?.steps?.leave ?? 0, B: notches.B?.steps?.leave ?? 0 };
   return (
-    <>
-      <div className="questions">
+    <div className={styles.answers} data-stale={isStale}>
+      <div className={`questions ${styles.figures}`}>
         <Answer
           question="How long?"
           figure={write.length(bar.bend.blank)}
@@ -34,8 +37,8 @@ export function Answers(props: {
           lets the final cut clean it up. Saw to {write.length(bar.bend.blank + leave.A + leave.B)}.
         </Answer>
       </div>
-      <p className="together">{standing(bar, notches.A, notches.B, write)}</p>
-      <div className="two-ends">
+      <p className={styles.together}>{standing(bar, notches.A, notches.B, write)}</p>
+      <div className={styles.ends}>
         {(["A", "B"] as const).map((end) => {
           const notch = notches[end];
           const steps = notcherSteps(bar, end, notch, { gap: 1 }, write, (id) =>
@@ -44,11 +47,11 @@ export function Answers(props: {
           const cuts = steps.filter((s) => s.kind === "cut");
           const saw = notch?.useWrap ? undefined : notch?.saw;
           return (
-            <section key={end} className="one-end" aria-label={`End ${end}`}>
+            <section key={end} className={styles.end} aria-label={`End ${end}`}>
               <h2>
                 End {end}, on tube {end === "A" ? 1 : 2}
               </h2>
-              <p className="end-figure">
+              <p className={styles.figure}>
                 {saw ? write.angle(deg(saw.cut.notch)) : "wrap"}
                 {saw && <small> off square, hole saw {write.size(2 * saw.cut.radius)}</small>}
               </p>
@@ -78,6 +81,6 @@ export function Answers(props: {
           );
         })}
       </div>
-    </>
+    </div>
   );
 }

@@ -1,5 +1,6 @@
 import type { Write } from "../kit/index.ts";
 import { mmOf, retyped } from "../kit/index.ts";
+import styles from "./between-picture.module.css";
 import type { TwoTubes } from "./readings.ts";
 
 type Flat = readonly [number, number];
@@ -31,19 +32,19 @@ export function BetweenPicture({ readings, write }: { readonly readings: TwoTube
       ? retyped(readings.distance, "mm").text
       : write.length(mmOf(readings.distance) ?? 0);
   return (
-    <figure className="two-tubes">
+    <figure className={styles.picture}>
       <svg
         viewBox="0 0 600 300"
         role="img"
         aria-label={`Two tubes and a string; reading ${readings.reading1}° at tube 1 and ${readings.reading2}° at tube 2, between the string and the chalked upper half of each`}
       >
         <path
-          className="new-bar"
+          className={styles.newBar}
           d={`M${x1 + half(tubes[0]!)} ${y}H${x2 - half(tubes[1]!)}`}
           strokeWidth={w}
         />
         <path
-          className="new-bar-in"
+          className={styles.newBarIn}
           d={`M${x1 + half(tubes[0]!)} ${y}H${x2 - half(tubes[1]!)}`}
           strokeWidth={w - 4}
         />
@@ -56,31 +57,31 @@ export function BetweenPicture({ readings, write }: { readonly readings: TwoTube
           const middle = ((t.reading / 2) * Math.PI) / 180;
           return (
             <g key={t.n}>
-              <path className="host" d={d} strokeWidth={t.w} />
-              <path className="host-in" d={d} strokeWidth={t.w - 4} />
-              <path className="chalk" d={chalk} />
+              <path className={styles.host} d={d} strokeWidth={t.w} />
+              <path className={styles.hostIn} d={d} strokeWidth={t.w - 4} />
+              <path className={styles.chalk} d={chalk} />
               <path
-                className="angle"
+                className={styles.angle}
                 d={`M${t.x + t.inward * r} ${y}A${r} ${r} 0 0 ${t.inward === 1 ? 0 : 1} ${arcEnd[0].toFixed(1)} ${arcEnd[1].toFixed(1)}`}
               />
               <text
-                className="angle-text"
+                className={styles.angleText}
                 x={t.x + t.inward * 96 * Math.cos(middle)}
                 y={y - 96 * Math.sin(middle) + 6}
                 textAnchor="middle"
               >
                 {t.reading}°
               </text>
-              <text className="tube-name" x={t.x - t.inward * 66} y={y - 60} textAnchor="middle">
+              <text x={t.x - t.inward * 66} y={y - 60} textAnchor="middle">
                 {t.n}
               </text>
             </g>
           );
         })}
-        <path className="string" d={`M${x1 - 40} ${y}H${x2 + 40}`} />
-        <path className="dimension" d={`M${from} ${y + 8}V276M${to} ${y + 8}V276M${from} 266H${to}`} />
-        <path className="head" d={`M${from} 266l16 -5v10zM${to} 266l-16 -5v10z`} />
-        <text className="length" x={(from + to) / 2} y={258} textAnchor="middle">
+        <path className={styles.string} d={`M${x1 - 40} ${y}H${x2 + 40}`} />
+        <path className={styles.dimension} d={`M${from} ${y + 8}V276M${to} ${y + 8}V276M${from} 266H${to}`} />
+        <path className={styles.head} d={`M${from} 266l16 -5v10zM${to} 266l-16 -5v10z`} />
+        <text className={styles.length} x={(from + to) / 2} y={258} textAnchor="middle">
           {distance}
         </text>
       </svg>

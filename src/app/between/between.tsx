@@ -6,6 +6,7 @@ import { type Computer, computerOn, engineInPage, workerEngine } from "../model/
 import { isObject, type Json } from "../model/document/index.ts";
 import { useNotches } from "../notch/index.ts";
 import { Answers } from "./answers.tsx";
+import styles from "./between.module.css";
 import { KeepIt } from "./keep-it.tsx";
 import { Measured } from "./measured.tsx";
 import { jobOfReadings, NEW_BAR, type TwoTubes } from "./readings.ts";
@@ -82,14 +83,9 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
   }
 
   return (
-    <div className="between">
+    <div className={styles.between}>
       <Measured readings={readings} write={write} made={made} onSet={set} />
-      <section
-        className="between-out"
-        aria-label="The bar between them"
-        aria-busy={!isFresh}
-        data-stale={!made.ok}
-      >
+      <section className={styles.out} aria-label="The bar between them" aria-busy={!isFresh}>
         {bar && notches ? (
           <Answers
             bar={bar}
@@ -97,6 +93,7 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
             apart={made.ok ? made.apart : undefined}
             trust={readings.trust}
             write={write}
+            isStale={!made.ok}
           />
         ) : (
           <p className="wait">

@@ -3,6 +3,7 @@ import type { Write } from "../kit/index.ts";
 import { LengthPad, mmOf, NumberPad, retyped } from "../kit/index.ts";
 import type { Json } from "../model/document/index.ts";
 import { BetweenPicture } from "./between-picture.tsx";
+import styles from "./measured.module.css";
 import { type Between, LEAST_READING, MOST_READING, type TwoTubes } from "./readings.ts";
 
 type Asked =
@@ -59,9 +60,9 @@ export function Measured(props: {
 
   return (
     <>
-      <section className="panel between-in" aria-label="What you measured">
+      <section className={`panel ${styles.in}`} aria-label="What you measured">
         <BetweenPicture readings={readings} write={write} />
-        <p className="how">
+        <p className={styles.how}>
           Chalk both tubes on the same side. Stretch a string where the new bar is to run.{" "}
           <strong>Each reading is the angle between the string and the chalked half of the tube</strong>: 90°
           is square, less leans toward the other tube, more leans away. Two parallel tubes read together 180°.

@@ -5,6 +5,7 @@ import { concerns } from "../../core/findings/index.ts";
 import { stepsOn } from "../../words/index.ts";
 import { Caution, Decides, Dialog, HandOut } from "../kit/index.ts";
 import { useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
+import styles from "./board.module.css";
 import { hangBefore } from "./commands.ts";
 import { FoundOrder } from "./found-order.tsx";
 import { InHand } from "./in-hand.tsx";
@@ -29,8 +30,8 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
   const judged = row.flatMap((t) => (t.state !== "unseen" && t.judged ? [t.judged] : []));
 
   return (
-    <section className="board" aria-label="Order of fitting">
-      <header className="board-head">
+    <section className={styles.board} aria-label="Order of fitting">
+      <header className={styles.head}>
         <div>
           <h2>Order of fitting</h2>
           <p role="status">{rowSays(look)}</p>
@@ -38,7 +39,7 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
         <button type="button" className="icon" aria-label="Put the tags away" onClick={onClose}>
           <X aria-hidden />
         </button>
-        <div className="row">
+        <div className={`row ${styles.buttons}`}>
           {run ? (
             <button type="button" className="main" onClick={() => looking.stop()}>
               Stop
@@ -63,14 +64,14 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
         </div>
         {run && <progress value={run.share} max={1} aria-label="How far it has come" />}
         {look.fault && (
-          <p className="fault" role="alert">
+          <p className={styles.fault} role="alert">
             ⚠ {look.fault}
           </p>
         )}
       </header>
-      <div className="board-tags">
+      <div className={styles.tags}>
         {look.found && <FoundOrder found={look.found} row={row} words={words} />}
-        <ol className="wire" aria-label="The tags, first in first">
+        <ol className={styles.wire} aria-label="The tags, first in first">
           {row.map((tag) => (
             <Tag
               key={tag.id}
@@ -83,10 +84,10 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
             />
           ))}
         </ol>
-        <p className="quiet">{HONEST}</p>
+        <p className={`quiet ${styles.limits}`}>{HONEST}</p>
         <Decides force={force} />
       </div>
-      <div className="board-foot">
+      <div className={styles.foot}>
         <Caution steps={["lifting", "open body"]} force={force} />
         {held && <InHand tag={held} row={row} words={words} />}
       </div>

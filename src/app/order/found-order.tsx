@@ -2,6 +2,7 @@ import type { FitWords } from "../../cards/fit-words.ts";
 import type { Ordered } from "../../core/fit/index.ts";
 import { useActions } from "../model/state/index.ts";
 import { hangAll } from "./commands.ts";
+import styles from "./found-order.module.css";
 import type { Tag } from "./row.ts";
 import { useLook } from "./use-look.ts";
 
@@ -21,7 +22,7 @@ export function FoundOrder(props: {
   const stuck = found.bars.filter((j) => j.goesIn === "no");
   const sprung = found.bars.filter((j) => j.goesIn === "spring");
   return (
-    <section className="found" aria-label="The order that was found">
+    <section className={styles.found} aria-label="The order that was found">
       <h3>{isSame ? "The order that was found is the one that hangs here" : "An order was found"}</h3>
       <p>
         {stuck.length === 0
@@ -36,7 +37,7 @@ export function FoundOrder(props: {
         </p>
       ))}
       {!isSame && (
-        <ol className="found-list">
+        <ol className={styles.list}>
           {order.map((id) => (
             <li key={id}>{words.called(id)}</li>
           ))}

@@ -5,6 +5,7 @@ import type { Needs } from "../../core/job/index.ts";
 import { Choose } from "../kit/index.ts";
 import { useActions } from "../model/state/index.ts";
 import { hangBefore, hangOn, setNeeds } from "./commands.ts";
+import styles from "./in-hand.module.css";
 import type { Tag } from "./row.ts";
 import { useShowWay } from "./show-way.ts";
 import { useLook } from "./use-look.ts";
@@ -28,7 +29,7 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
   const says = answerSays(tag, words);
   const { called } = words;
   return (
-    <section className="board-hand" aria-label={`${tag.label}, number ${tag.n} of ${row.length}`}>
+    <section className={styles.hand} aria-label={`${tag.label}, number ${tag.n} of ${row.length}`}>
       <p>
         <strong>
           {tag.n}. {tag.label}
@@ -36,7 +37,7 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
         {says.figure === "?" ? says.says : `${says.figure}: ${says.says}`}
         {tag.twin !== undefined && `${says.says.endsWith(".") ? "" : "."} A pair with ${called(tag.twin)}.`}
       </p>
-      <div className="board-moves">
+      <div className={styles.moves}>
         <button
           type="button"
           className="main"

@@ -11,6 +11,7 @@ import { StateLine } from "./state-line.tsx";
 import { useLook } from "./use-look.ts";
 import { useFitWords } from "./use-words.ts";
 import { closestOn, moveFrom, poseAt, scrubOf, standFor, stopFrom } from "./way.ts";
+import styles from "./way-in.module.css";
 import { answerSays, hasForce } from "./words.ts";
 
 /** How the bar in hand goes in: its way, to be gone along step by step, seen from where the fitter stands. */
@@ -25,7 +26,7 @@ export function WayIn() {
   const judged = tag.state === "unseen" ? undefined : tag.judged;
   if (judged && judged.way.length > 1) return <Scrubbed key={id} tag={tag} result={result} judged={judged} />;
   return (
-    <div className="way-none">
+    <div className={styles.none}>
       <h2>
         {tag.n}. {tag.label}
       </h2>
@@ -91,8 +92,8 @@ function Scrubbed({
   );
   const isSeated = left < 0.05;
   return (
-    <div className="way-in">
-      <section className="way-view" aria-label="The way in">
+    <div className={styles.way}>
+      <section className={styles.view} aria-label="The way in">
         <View
           results={results}
           job={job}
@@ -105,11 +106,11 @@ function Scrubbed({
           small
         />
       </section>
-      <section className="way-panel" aria-label="Along the way">
+      <section className={styles.panel} aria-label="Along the way">
         <h2>
           {tag.n}. {tag.label} <StateLine state={tag.state} /> {goesIn(judged, words)}
         </h2>
-        <p className="way-now" aria-live="polite">
+        <p className={styles.now} aria-live="polite">
           {isSeated
             ? "Seated."
             : `${move.go === "" ? "Turn it" : capital(move.go)}${move.turn > 1 ? `${move.go === "" ? "" : ", turning"} ${write.angle(move.turn)}` : ""}.`}
@@ -124,7 +125,7 @@ function Scrubbed({
           aria-valuetext={isSeated ? "seated" : `${write.length(left)} to go`}
           onChange={(event) => setAt((Number(event.target.value) / 1000) * scrub.total)}
         />
-        <div className="way-steps">
+        <div className={styles.steps}>
           <button type="button" disabled={at <= 0} onClick={() => step(-1)}>
             <ChevronLeft aria-hidden /> A step back
           </button>
@@ -132,7 +133,7 @@ function Scrubbed({
             A step on <ChevronRight aria-hidden />
           </button>
         </div>
-        <ul className="way-says">
+        <ul className={styles.says}>
           <li>
             It comes in {comesFrom(judged)}
             {judged.through.length > 0 && `, through ${judged.through.join(" and ")}`}. You stand outside

@@ -2,6 +2,7 @@ import type { Restated } from "../../core/plan/index.ts";
 import type { Write } from "../kit/index.ts";
 import { calledOf, type JobDocument } from "../model/document/index.ts";
 import { useActions } from "../model/state/index.ts";
+import styles from "./changed.module.css";
 import { sayChange } from "./changes.ts";
 
 /** Which cards change, and what it costs those already cut. */
@@ -23,13 +24,13 @@ export function Changed(props: {
   ];
   if (list.length === 0) return <p>No other card changes by more than the shop's gap.</p>;
   return (
-    <section className="moved" aria-label="Cards that this changes">
+    <section className={`moved ${styles.changed}`} aria-label="Cards that this changes">
       <h3>
         {list.length} card{list.length === 1 ? "" : "s"} change{list.length === 1 ? "s" : ""}
       </h3>
       <ul>
         {list.map(({ id, says, state }) => (
-          <li key={id} className={state}>
+          <li key={id} className={state === "off" ? styles.off : undefined}>
             <button type="button" onClick={() => act.take(id)}>
               <span>{calledOf(document, "bar", id)}</span>
               <span className="numbers">{says}</span>

@@ -13,6 +13,7 @@ import {
 } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
 import { type EndDraft, pointIds } from "./draft.ts";
+import styles from "./pick-end.module.css";
 
 /** What an end of the tape may be held on. */
 export interface Holds {
@@ -103,7 +104,7 @@ export function PickEnd(props: {
       {holds.points && (
         <section aria-label="Points">
           <h3>Points</h3>
-          <ul className="picks">
+          <ul className={styles.picks}>
             {points.map((id) => (
               <li key={id}>
                 <button type="button" className="choice" onClick={() => onPick({ is: "point", id })}>
@@ -113,7 +114,7 @@ export function PickEnd(props: {
               </li>
             ))}
             <li>
-              <button type="button" className="choice new" onClick={() => setAsks("new point")}>
+              <button type="button" className={`choice ${styles.new}`} onClick={() => setAsks("new point")}>
                 New point
               </button>
             </li>
@@ -123,7 +124,7 @@ export function PickEnd(props: {
       {holds.bars.length > 0 && (
         <section aria-label="Bars">
           <h3>Bars</h3>
-          <ul className="picks">
+          <ul className={styles.picks}>
             {holds.bars.map((id) => (
               <li key={id}>
                 <button type="button" className="choice" onClick={() => setAsks({ bar: id })}>

@@ -4,6 +4,7 @@ import { AskText } from "../kit/index.ts";
 import { at, type JobDocument, type Json, type JsonPath, strikeReading } from "../model/document/index.ts";
 import { useActions } from "../model/state/index.ts";
 import { draftOf } from "./draft.ts";
+import styles from "./reading-list.module.css";
 import { ownError, sayReading } from "./words.ts";
 
 /** Readings as they were read, the newest first; one that does not fit is struck through, never taken out. */
@@ -32,10 +33,10 @@ export function ReadingList(props: {
           : "",
       };
     });
-  if (readings.length === 0) return <p className="quiet none">No readings yet.</p>;
+  if (readings.length === 0) return <p className={`quiet ${styles.none}`}>No readings yet.</p>;
   return (
     <>
-      <ol className="readings" reversed aria-label="Readings, the newest first">
+      <ol className={styles.list} reversed aria-label="Readings, the newest first">
         {readings
           .map((reading, i) => ({ reading, i, ...say(reading) }))
           .reverse()
@@ -43,15 +44,15 @@ export function ReadingList(props: {
             const struck = at(reading, ["struck"]) === true;
             const note = at(reading, ["note"]);
             const fit = fits.get(i);
-            const state = struck ? "struck" : fit && !fit.ok ? "off" : "fits";
+            const state = struck ? styles.struck : fit && !fit.ok ? styles.off : "";
             return (
-              <li key={i} className={`a-reading ${state}`}>
+              <li key={i} className={`${styles.reading} ${state}`}>
                 <div>
-                  <p className="reading-words">
+                  <p className={styles.words}>
                     {struck ? <s>{words}</s> : words}
                     {size !== "" && <strong>{struck ? <s>{size}</s> : size}</strong>}
                   </p>
-                  <p className="reading-fit">
+                  <p className={styles.fit}>
                     {struck ? (
                       `struck${typeof note === "string" ? `: ${note}` : ""}`
                     ) : (

@@ -14,8 +14,9 @@ import { LengthPad, NumberPad, writeIn } from "../kit/index.ts";
 import type { JobDocument, Json } from "../model/document/index.ts";
 import { useApp } from "../model/state/index.ts";
 import { type Draft, type EndDraft, emptyDraft, endsOf, liesOf, missingIn } from "./draft.ts";
-import { LiesFigure } from "./lies.tsx";
+import { HowRead } from "./how-read.tsx";
 import { type Holds, PickEnd } from "./pick-end.tsx";
+import styles from "./reading-pad.module.css";
 import { endWords, ownError, sayReading, shopError } from "./words.ts";
 
 type Asks = "value" | "bead" | "error" | 0 | 1;
@@ -84,8 +85,8 @@ export function ReadingPad(props: {
   const asked = tapped?.end ?? (asks === 0 || asks === 1 ? asks : undefined);
 
   return (
-    <section className="reading-pad" aria-label="Reading pad">
-      <div className="kinds" role="group" aria-label="What was read">
+    <section className={styles.pad} aria-label="Reading pad">
+      <div className={styles.kinds} role="group" aria-label="What was read">
         {props.kinds.map((k) => (
           <button
             key={k}
@@ -97,8 +98,8 @@ export function ReadingPad(props: {
           </button>
         ))}
       </div>
-      <div className="pad-body">
-        <div className="pad-says">
+      <div className={styles.body}>
+        <div className={styles.says}>
           {many >= 1 && (
             <p>
               {kind === "tape" ? "From" : many === 2 ? "First" : "Of"}{" "}
@@ -142,7 +143,7 @@ export function ReadingPad(props: {
               reads{" "}
               <button
                 type="button"
-                className="value reads"
+                className={`value ${styles.reads}`}
                 aria-label={`Reads: ${draft.value === undefined ? "type it" : asRead(draft.value, kind)}`}
                 onClick={() => setAsks("value")}
               >
@@ -151,7 +152,7 @@ export function ReadingPad(props: {
             </p>
           )}
           {!props.onBars && (
-            <p className="good-to">
+            <p>
               good to{" "}
               <button
                 type="button"
@@ -164,9 +165,14 @@ export function ReadingPad(props: {
             </p>
           )}
         </div>
-        <LiesFigure picture={picture} label={`How it lies: ${sayReading(draft, document)}`} />
+        <HowRead picture={picture} label={`How it lies: ${sayReading(draft, document)}`} />
       </div>
-      <button type="button" className="main keep" disabled={missing !== undefined} onClick={props.onKeep}>
+      <button
+        type="button"
+        className={`main ${styles.keep}`}
+        disabled={missing !== undefined}
+        onClick={props.onKeep}
+      >
         {missing === undefined ? "Keep this reading" : `${missing[0]!.toUpperCase()}${missing.slice(1)}`}
       </button>
       {asked !== undefined && (

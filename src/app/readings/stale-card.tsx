@@ -2,6 +2,7 @@ import { useMemo } from "react";
 import { writeIn } from "../kit/index.ts";
 import { at, calledOf, cardRenewed, type Json } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+import styles from "./stale-card.module.css";
 
 /** The card that was given out for a bar no longer holds: said where its figures are read, what it said struck through. */
 export function StaleCard({ id }: { readonly id: string }) {
@@ -14,8 +15,8 @@ export function StaleCard({ id }: { readonly id: string }) {
   if (!document || stale === undefined) return null;
   const was = at(stale as Json, ["blank"]);
   return (
-    <div className="stale-card" role="note" aria-label="The old card is struck">
-      <p>
+    <div className={styles.card} role="note" aria-label="The old card is struck">
+      <p className={styles.why}>
         <span aria-hidden="true">⚠ </span>
         <s>Card printed before</s>: {String(at(stale as Json, ["why"]))}.
         {typeof was === "number" && blank !== undefined && (

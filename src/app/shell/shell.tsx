@@ -1,7 +1,6 @@
 import "./car.css";
 import styles from "./shell.module.css";
 import "./order.css";
-import "./trestles.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
 import { Boundary, classes, parts } from "../kit/index.ts";
 import type { Station } from "../model/state/index.ts";

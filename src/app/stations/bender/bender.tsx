@@ -4,8 +4,8 @@ import { at, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import { StaleCard } from "../../readings/index.ts";
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
-import { type Lying, lyingIn } from "./lying.ts";
-import { LyingPicture } from "./lying-picture.tsx";
+import { type InDie, inDie } from "./in-die.ts";
+import { InDiePicture } from "./in-die-picture.tsx";
 import { MarksPicture } from "./marks-picture.tsx";
 
 /** Where do I mark, how far do I turn, how far do I bend? */
@@ -61,7 +61,7 @@ export function Bender() {
           step.kind === "saw" || step.kind === "mark" ? (
             <MarksPicture result={result} now={step.kind === "mark" ? step.bend : undefined} write={write} />
           ) : step.bend === undefined ? undefined : (
-            <Lies result={result} side={turnSide} bend={step.bend} kind={step.kind} />
+            <DiePicture result={result} side={turnSide} bend={step.bend} kind={step.kind} />
           )
         }
         more={
@@ -109,23 +109,23 @@ const WORDS = {
   check: "As it lies now. Seen from behind the tail, looking down toward the die.",
 } as const;
 
-function Lies(props: {
-  readonly result: Parameters<typeof lyingIn>[0];
+function DiePicture(props: {
+  readonly result: Parameters<typeof inDie>[0];
   readonly side: "left" | "right";
   readonly bend: number;
   readonly kind: string;
 }) {
   const { result, side, bend, kind } = props;
-  const here = lyingIn(result, side, bend, kind !== "turn");
-  const was: Lying | undefined =
+  const here = inDie(result, side, bend, kind !== "turn");
+  const was: InDie | undefined =
     kind === "bend"
-      ? lyingIn(result, side, bend, false)
+      ? inDie(result, side, bend, false)
       : kind === "turn" && bend > 0
-        ? lyingIn(result, side, bend - 1, true)
+        ? inDie(result, side, bend - 1, true)
         : undefined;
   if (!here) return null;
   return (
-    <LyingPicture
+    <InDiePicture
       after={here}
       {...(was ? { before: was } : {})}
       label={kind === "turn" && bend === 0 ? WORDS.check : WORDS[kind as keyof typeof WORDS]}

@@ -4,6 +4,7 @@ import { writeIn } from "../../kit/index.ts";
 import { type LongAnswer, type LongRun, type Progress, runLong } from "../../model/compute/index.ts";
 import { calledOf, type JobDocument, namesIn } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
+import styles from "./budget.module.css";
 
 type Budget = LongAnswer<"errors">;
 
@@ -41,7 +42,7 @@ export function Budget({ document }: { readonly document: JobDocument }) {
   }, [found, inHand]);
 
   return (
-    <section className="panel budget" aria-label="What each bar may be off by">
+    <section className={`panel ${styles.budget}`} aria-label="What each bar may be off by">
       <header className="panel-head">
         <h2>What each bar may be off by</h2>
         <p className="quiet">
@@ -50,7 +51,7 @@ export function Budget({ document }: { readonly document: JobDocument }) {
         </p>
       </header>
       {progress ? (
-        <div className="running" role="status">
+        <div className={styles.running} role="status">
           <p>
             {Math.round(progress.share * 100)} %: {progress.at}
           </p>
@@ -68,14 +69,14 @@ export function Budget({ document }: { readonly document: JobDocument }) {
       )}
       {said !== "" && <p role="status">{said}</p>}
       {found && found.of !== document && <p className="notice">The job has changed since: figure it anew.</p>}
-      <ol className="budget-list">
+      <ol className={styles.list}>
         {bars.map((b) => {
           const bar = results.bars.get(b.id);
           const far = bar?.bar.seat.B.kind === "plate" ? "the foot" : "end B";
           const [first] = b.made.steps;
           return (
-            <li key={b.id} className={b.id === inHand ? "in-hand" : undefined}>
-              <button type="button" className="budget-name" onClick={() => act.take(b.id)}>
+            <li key={b.id} className={b.id === inHand ? `${styles.bar} ${styles.inHand}` : styles.bar}>
+              <button type="button" className={styles.name} onClick={() => act.take(b.id)}>
                 {calledOf(document, "bar", b.id)}
               </button>
               <p>

@@ -10,6 +10,7 @@ import { addReading, at, type JobDocument, namesIn, strikeReading } from "../../
 import { useActions, useAnswer, useApp, useAppItself } from "../../model/state/index.ts";
 import { CAR_PART, useForce, WayIn } from "../../order/index.ts";
 import {
+  Body,
   barIds,
   carReading,
   type Draft,
@@ -19,11 +20,17 @@ import {
   ReadingList,
   ReadingPad,
   readName,
+  Side,
+  Station,
   sayReading,
+  Two,
   withPoint,
 } from "../../readings/index.ts";
+import state from "./agreement.module.css";
 import { Budget } from "./budget.tsx";
+import styles from "./car.module.css";
 import { Points } from "./points.tsx";
+import reads from "./read.module.css";
 import { Tacked } from "./tacked.tsx";
 
 const PARTS = [
@@ -75,9 +82,9 @@ export function Car() {
   }
 
   return (
-    <div className="car">
+    <Station>
       <header className="stage-head">
-        <div className="pair car-parts" role="group" aria-label="At the car">
+        <div className={`pair ${styles.parts}`} role="group" aria-label="At the car">
           {PARTS.map(([id, says]) => (
             <button key={id} type="button" aria-pressed={id === part} onClick={() => setPart(id)}>
               {says}
@@ -99,10 +106,10 @@ export function Car() {
         />
       )}
       {part === "points" && (
-        <div className="panel">
+        <Body>
           <State survey={survey} onRead={read} />
           <Points document={document} survey={survey} onRead={read} />
-        </div>
+        </Body>
       )}
       {part === "tacked" && <Tacked document={document} />}
       {part === "sure" && <Budget document={document} />}
@@ -119,7 +126,7 @@ export function Car() {
           />
         </Dialog>
       )}
-    </div>
+    </Station>
   );
 }
 
@@ -152,9 +159,9 @@ function State({
   const { next } = survey;
   const other = survey.findings.filter((f) => !SAID.has(f.code));
   return (
-    <section className="car-state" aria-label="Whether it agrees" aria-live="polite">
+    <section className={state.agreement} aria-label="Whether it agrees" aria-live="polite">
       {(!survey.converged || survey.readings.length > 0) && (
-        <p className={agree.ok ? "agree" : "agree off"}>
+        <p className={agree.ok ? state.agree : `${state.agree} ${state.off}`}>
           {!agree.ok && <span aria-hidden="true">⚠ </span>}
           {agree.says}
         </p>
@@ -165,7 +172,7 @@ function State({
         const why = fits.get(index)?.says ?? "";
         if (!draft || at(reading ?? null, ["struck"]) === true) return null;
         return (
-          <div key={index} className="suspect">
+          <div key={index} className={state.suspect}>
             <p>
               <strong>
                 {sayReading(draft, document!)} {asRead(draft.value, draft.kind)}
@@ -186,7 +193,7 @@ function State({
         <p key={says}>{says}</p>
       ))}
       {next && (
-        <div className="next-best">
+        <div className={state.next}>
           <p>
             Read next: <strong>{sayAdvice(next.reading)}</strong>. {next.point} goes from ±{" "}
             {write.fine(next.before)} to ± {write.fine(next.after)}.
@@ -267,8 +274,8 @@ function Read(props: {
   }
 
   return (
-    <div className="car-two">
-      <section className="panel" aria-label="Take a reading">
+    <Two>
+      <Side label="Take a reading">
         <ReadingPad
           document={document}
           kinds={KINDS}
@@ -281,10 +288,10 @@ function Read(props: {
           onTaken={() => setTapped(undefined)}
           onKeep={keep}
         />
-      </section>
-      <section className="car-seen" aria-label="What was read">
+      </Side>
+      <section className={reads.seen} aria-label="What was read">
         {hasView && (
-          <div className="car-view">
+          <div className={reads.view}>
             <View
               small
               results={results}
@@ -312,7 +319,7 @@ function Read(props: {
             )}
           </div>
         )}
-        <div className="car-list" aria-busy={!props.isFresh}>
+        <div className={reads.list} aria-busy={!props.isFresh}>
           <State survey={survey} onRead={setDraft} />
           <ReadingList
             document={document}
@@ -326,6 +333,6 @@ function Read(props: {
           />
         </div>
       </section>
-    </div>
+    </Two>
   );
 }

@@ -15,6 +15,9 @@ import {
 } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import { type Draft, draftFrom, pointIds } from "../../readings/index.ts";
+import card from "./point-card.module.css";
+import styles from "./points.module.css";
+import { Sizes } from "./sizes.tsx";
 
 const AXES = [
   ["forward", "back"],
@@ -47,7 +50,7 @@ export function Points(props: {
   const wide = (mm: number): string => (mm < 10_000 ? write.length(mm) : "metres");
 
   return (
-    <section className="points" aria-label="Points">
+    <section className={styles.points} aria-label="Points">
       <div className="row">
         <button type="button" className="main" onClick={() => setNew(true)}>
           New point
@@ -118,7 +121,7 @@ export function Points(props: {
           }}
         />
       )}
-      <ul className="point-list">
+      <ul className={styles.list}>
         {ids.map((id) => {
           const given = thingsOf(document, "point")[id];
           const place = Array.isArray(given) ? given : given && at(given, ["at"]);
@@ -128,7 +131,7 @@ export function Points(props: {
             Array.isArray(given) ||
             (place !== undefined && given !== undefined && at(given, ["sd"]) === undefined);
           return (
-            <li key={id} className={loose ? "a-point loose" : "a-point"}>
+            <li key={id} className={loose ? `${card.point} ${card.loose}` : card.point}>
               <header>
                 <h2>{id}</h2>
                 <p className="quiet">
@@ -149,25 +152,22 @@ export function Points(props: {
                 </button>
               </header>
               {exact && Array.isArray(place) && (
-                <p className="given">
+                <p className={card.given}>
                   {place.map((v, k) => sayCoordinate(v as Json, k, write.length)).join(", ")}
                 </p>
               )}
               {found && !exact && (
                 <>
-                  <dl className="place-of">
-                    {AXES.map((names, k) => {
+                  <Sizes
+                    sizes={AXES.map((names, k) => {
                       const v = found.at[k]!;
-                      return (
-                        <div key={names[0]}>
-                          <dt>{names[v < 0 ? 1 : 0]}</dt>
-                          <dd>
-                            <strong>{write.length(Math.abs(v))}</strong> ± {write.fine(found.sd[k]!)}
-                          </dd>
-                        </div>
-                      );
+                      return {
+                        name: names[v < 0 ? 1 : 0],
+                        size: write.length(Math.abs(v)),
+                        error: write.fine(found.sd[k]!),
+                      };
                     })}
-                  </dl>
+                  />
                   <p>
                     In 95 of 100 within {wide(NINETY_FIVE * found.ellipsoid.axes[0])}
                     {survey?.suspects.length === 0 && " (its ring in the picture)"}; least sure{" "}
@@ -176,7 +176,7 @@ export function Points(props: {
                 </>
               )}
               {loose && (
-                <div className="fixes">
+                <div className={card.fixes}>
                   <p>
                     {loose.readings === 0
                       ? "No reading touches it."

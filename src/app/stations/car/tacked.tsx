@@ -18,14 +18,20 @@ import {
   Changed,
   type Draft,
   emptyDraft,
+  Kept,
   keptAs,
+  Outcome,
   ReadingList,
   ReadingPad,
   readName,
+  Side,
   saySlip,
   TACK_KINDS,
+  Two,
   tackedReading,
+  Verdict,
 } from "../../readings/index.ts";
+import { Sizes } from "./sizes.tsx";
 
 /** Readings on the bar in hand after it was tacked: how it stands, and which cards that changes. */
 export function Tacked({ document }: { readonly document: JobDocument }) {
@@ -104,27 +110,22 @@ function TackedBar({ id, document }: { readonly id: string; readonly document: J
   }
 
   return (
-    <div className="car-two">
-      <section
-        className="told"
-        aria-label="What it changes"
-        aria-live="polite"
-        aria-busy={told ? !told.isFresh : true}
-      >
+    <Two>
+      <Outcome label="What it changes" isFresh={told?.isFresh ?? false}>
         {judged === "none" && (
           <p className="notice wrong">
             No bar near the one wanted gives such readings. Look at their units, and at which side the tape
             lay on.
           </p>
         )}
-        {found && <p className="verdict">{says}</p>}
+        {found && <Verdict>{says}</Verdict>}
         <div className="row">
           {found && !isKept && (
             <button type="button" className="main" onClick={goByIt}>
               Go by it: figure all that hangs on it anew
             </button>
           )}
-          {isKept && <p className="kept-so">All cards go by how it stands.</p>}
+          {isKept && <Kept>All cards go by how it stands.</Kept>}
           {answer?.kept && (
             <button type="button" onClick={() => act.run(forgetAsBuilt(id, `${label} as planned again`))}>
               Back to the plan
@@ -136,8 +137,8 @@ function TackedBar({ id, document }: { readonly id: string; readonly document: J
             </button>
           )}
         </div>
-      </section>
-      <section className="panel" aria-label="Read on the tacked bar">
+      </Outcome>
+      <Side label="Read on the tacked bar">
         <header className="panel-head">
           <h2>{label}, as it stands</h2>
           <p className="quiet">
@@ -155,27 +156,24 @@ function TackedBar({ id, document }: { readonly id: string; readonly document: J
           onKeep={keep}
         />
         <ReadingList document={document} path={path} fits={fits} unknown="being figured…" />
-      </section>
-      <section className="panel" aria-label="Cards">
+      </Side>
+      <Side label="Cards">
         {judged === undefined && <p className="quiet">Keep a reading, and here stands what it changes.</p>}
         {found && !isKept && <Changed after={found.after} document={document} write={write} />}
         {stands && (
           <section aria-label="Where it stands">
             <h3>Where it stands, against the plan</h3>
-            <dl className="place-of">
-              {stands.moved.map((v, i) => (
-                <div key={placeName(i, stands.moved.length)}>
-                  <dt>{placeName(i, stands.moved.length)}</dt>
-                  <dd>
-                    <strong>{write.length(v)}</strong> ± {write.length(stands.sd[i]!)}
-                  </dd>
-                </div>
-              ))}
-            </dl>
+            <Sizes
+              sizes={stands.moved.map((v, i) => ({
+                name: placeName(i, stands.moved.length),
+                size: write.length(v),
+                error: write.length(stands.sd[i]!),
+              }))}
+            />
           </section>
         )}
-      </section>
-    </div>
+      </Side>
+    </Two>
   );
 }
 

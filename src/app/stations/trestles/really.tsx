@@ -1,6 +1,7 @@
 import { deg } from "../../../core/numeric/index.ts";
 import type { AsBent, BarShape } from "../../../core/trestles/index.ts";
 import type { Write } from "../../kit/index.ts";
+import styles from "./as-bent.module.css";
 
 /** What every bend, turn and straight really is, against what was wanted. */
 export function Really({
@@ -41,7 +42,7 @@ export function Really({
   ].sort((a, b) => a.order - b.order);
   const size = (v: number, isAngle: boolean): string => (isAngle ? write.angle(deg(v)) : write.length(v));
   return (
-    <table className="really">
+    <table className={styles.table}>
       <caption>From end A, ends still as sawn. Turns count clockwise looking from A toward B.</caption>
       <thead>
         <tr>
@@ -56,7 +57,7 @@ export function Really({
           const off = r.is - r.wanted;
           const tells = Math.abs(off) > r.sd;
           return (
-            <tr key={r.name} className={tells ? "tells" : undefined}>
+            <tr key={r.name} className={tells ? styles.off : undefined}>
               <th scope="row">{r.name}</th>
               <td>{size(r.wanted, r.isAngle)}</td>
               <td>

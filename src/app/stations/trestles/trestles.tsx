@@ -26,7 +26,21 @@ import {
   setProgress,
 } from "../../model/document/index.ts";
 import { useActions, useAnswer, useApp, useAppItself } from "../../model/state/index.ts";
-import { Changed, keptAs, LiesFigure, ReadingList, saySlip } from "../../readings/index.ts";
+import {
+  Changed,
+  HeadNote,
+  HowRead,
+  Kept,
+  keptAs,
+  Outcome,
+  ReadingList,
+  Side,
+  Station,
+  saySlip,
+  Two,
+  Verdict,
+} from "../../readings/index.ts";
+import bent from "./as-bent.module.css";
 import {
   type BentDraft,
   bentDrafts,
@@ -39,6 +53,7 @@ import {
 } from "./bent-kinds.ts";
 import { landsWords } from "./lands.ts";
 import { Really } from "./really.tsx";
+import styles from "./to-read.module.css";
 
 /** Is what I bent what I wanted? */
 export function Trestles() {
@@ -120,10 +135,12 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
   const progress = at(document, ["bars", id, "progress"]) ?? "laid out";
 
   return (
-    <div className="trestles">
+    <Station>
       <header className="stage-head">
         <h2>{label}, on the trestles</h2>
-        <p>{bends === 0 ? "a straight bar" : `${bends} bend${bends === 1 ? "" : "s"}, ends still as sawn`}</p>
+        <HeadNote>
+          {bends === 0 ? "a straight bar" : `${bends} bend${bends === 1 ? "" : "s"}, ends still as sawn`}
+        </HeadNote>
         {(progress === "laid out" || progress === "sawn") && bends > 0 && (
           <button type="button" onClick={() => act.run(setProgress(id, "bent"))}>
             It is bent
@@ -134,29 +151,21 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
         </button>
       </header>
       {bends === 0 ? (
-        <p className="wait">
-          Nothing to read here: a straight bar is what it was sawn to. Its ends are cut at the notcher.
-        </p>
+        <div>
+          <p className="wait">
+            Nothing to read here: a straight bar is what it was sawn to. Its ends are cut at the notcher.
+          </p>
+        </div>
       ) : (
-        <div className="car-two">
-          <section
-            className="told"
-            aria-label="The verdict"
-            aria-live="polite"
-            aria-busy={told ? !told.isFresh : true}
-          >
+        <Two>
+          <Outcome label="The verdict" isFresh={told?.isFresh ?? false}>
             {answer?.judged === "none" && (
               <p className="notice wrong">
                 No bar near the one wanted gives such readings. Look at their units, and at which bar lies
                 there.
               </p>
             )}
-            {verdict && (
-              <p className={`verdict ${lands ? "" : "off"}`}>
-                {!lands && <span aria-hidden="true">⚠ </span>}
-                {sentence(main)}
-              </p>
-            )}
+            {verdict && <Verdict isOff={!lands}>{sentence(main)}</Verdict>}
             {or !== undefined && <p>{sentence(or)}</p>}
             {(forces || eased) && <Decides force={forces} />}
             <div className="row">
@@ -167,7 +176,7 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
               )}
               {isKept && (
                 <>
-                  <p className="kept-so">Its cuts go by the bar as bent.</p>
+                  <Kept>Its cuts go by the bar as bent.</Kept>
                   <button type="button" className="main" onClick={() => act.goTo("notcher")}>
                     To the notcher
                   </button>
@@ -179,13 +188,13 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
                 </button>
               )}
             </div>
-          </section>
-          <section className="panel" aria-label="Read on the bent bar">
+          </Outcome>
+          <Side label="Read on the bent bar">
             <h3>{answer && answer.counted.length > 0 ? "Would tell more" : "The few readings that tell"}</h3>
             {answer && answer.telling.length === 0 && (
               <p className="quiet">No other reading would tell much more.</p>
             )}
-            <ol className="telling">
+            <ol className={styles.list}>
               {answer?.telling.map((t) => {
                 const draft = draftOfReading(t.reading);
                 return (
@@ -204,10 +213,12 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
               </button>
             </div>
             {shown && (
-              <LiesFigure
-                picture={howBent(shown.what, "end" in shown ? shown.end : "B")}
-                label={`How it is read: ${sayBentDraft(shown)}`}
-              />
+              <div className={styles.picture}>
+                <HowRead
+                  picture={howBent(shown.what, "end" in shown ? shown.end : "B")}
+                  label={`How it is read: ${sayBentDraft(shown)}`}
+                />
+              </div>
             )}
             <ReadingList
               document={document}
@@ -223,8 +234,8 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
                 };
               }}
             />
-          </section>
-          <section className="panel" aria-label="What it really is">
+          </Side>
+          <Side label="What it really is">
             {answer?.judged === undefined && (
               <p className="quiet">
                 Read one of these, and here stands what the bar really is and what to do with it.
@@ -237,7 +248,7 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
                   {write.length(judged.freeEnd)} off.
                 </p>
                 {lands && verdict.placed && (
-                  <ul className="lands">
+                  <ul className={bent.landings}>
                     {landsWords(verdict.placed, write).map((says) => (
                       <li key={says}>{says}</li>
                     ))}
@@ -267,8 +278,8 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
                 )}
               </>
             )}
-          </section>
-        </div>
+          </Side>
+        </Two>
       )}
       <Caution steps={["lifting"]} force={forces} />
       {asked && asked.what !== "angle" && (
@@ -317,7 +328,7 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
           />
         </Dialog>
       )}
-    </div>
+    </Station>
   );
 }
 

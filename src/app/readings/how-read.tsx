@@ -1,15 +1,16 @@
 import { useMemo } from "react";
 import type { LiesPicture } from "../../cards/how-it-lies.ts";
 import { Picture } from "../kit/index.ts";
+import styles from "./how-read.module.css";
 
 /** How the tape lies, drawn as on the measuring plan, saying from where it is seen. */
-export function LiesFigure({ picture, label }: { readonly picture: LiesPicture; readonly label: string }) {
+export function HowRead({ picture, label }: { readonly picture: LiesPicture; readonly label: string }) {
   const sheet = useMemo(
     () => ({ name: label, width: picture.width, height: picture.height, marks: picture.marks }),
     [picture, label],
   );
   return (
-    <figure className="lies">
+    <figure className={styles.figure}>
       <Picture sheet={sheet} label={`${label}, ${picture.seen}`} />
       <figcaption>{picture.seen}</figcaption>
     </figure>

@@ -7,7 +7,7 @@ import type { BarResult } from "../../model/compute/index.ts";
 export type Seen = readonly [right: number, ahead: number, up: number];
 
 /** The tube in the bender, as one stands behind its tail and looks toward the die. */
-export interface Lying {
+export interface InDie {
   /** Centreline, from the end fed first to the tail. */
   readonly line: readonly Seen[];
   /** Centre of the die's bend (mm), level with the tube. */
@@ -19,7 +19,7 @@ export interface Lying {
 }
 
 /**
- * The tube as it lies in the bender with bend `i` of the feed at the die (0 first): `made` false before that bend is
+ * The tube as it is in the bender with bend `i` of the feed at the die (0 first): `made` false before that bend is
  * pulled, true after. The tail runs straight back to the operator; the die bends the leading part, level, to
  * `turnSide`. Lengths mm. Undefined where the bar has no such bend.
  *
@@ -27,7 +27,7 @@ export interface Lying {
  * the leading part is that of bends 0 … i−1 with its straight running on. The operator looks along −d; the inside of
  * bend i (n × d turned to the feed) is on the turn side, level.
  */
-export function lyingIn(result: BarResult, turnSide: Hand, i: number, made: boolean): Lying | undefined {
+export function inDie(result: BarResult, turnSide: Hand, i: number, made: boolean): InDie | undefined {
   const feed = feedOf(result.bar, result.leastBack);
   const bend = feed.bends[i];
   if (!bend) return undefined;

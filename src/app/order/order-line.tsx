@@ -1,3 +1,4 @@
+import styles from "./order-line.module.css";
 import { useLook } from "./use-look.ts";
 import { rowSays } from "./words.ts";
 
@@ -6,7 +7,7 @@ export function OrderLine({ onOpen }: { readonly onOpen: () => void }) {
   const [look] = useLook();
   const bad = look.row.some((t) => t.state === "no");
   return (
-    <button type="button" className={bad ? "order-line look" : "order-line"} onClick={onOpen}>
+    <button type="button" className={bad ? `${styles.line} ${styles.look}` : styles.line} onClick={onOpen}>
       <strong>Order of fitting</strong>
       <span>
         {bad && <span aria-hidden="true">⚠ </span>}

@@ -4,7 +4,7 @@ import { deg } from "../../../core/numeric/index.ts";
 import { resultsOf } from "../../bar-editor/testing.ts";
 import { setValue } from "../../model/document/index.ts";
 import { demo } from "../../model/document/testing.ts";
-import { lyingIn, type Seen } from "./lying.ts";
+import { inDie, type Seen } from "./in-die.ts";
 
 const fed = (end: "A" | "B") => {
   const edit = setValue(["bars", "main-hoop", "fromEnd"], end).edit(demo());
@@ -27,12 +27,12 @@ describe.each(["A", "B"] as const)("the tube in the bender, fed from %s", (end) 
       for (const bar of bars)
         for (let i = 0; i < bar.bend.bends.length; i++)
           for (const made of [false, true]) {
-            const lying = lyingIn(bar, side, i, made)!;
-            const tail = lying.line[lying.line.length - 1]!;
+            const tube = inDie(bar, side, i, made)!;
+            const tail = tube.line[tube.line.length - 1]!;
             expect(Math.abs(tail[0])).toBeLessThan(1e-6);
             expect(Math.abs(tail[2])).toBeLessThan(1e-6);
             expect(tail[1]).toBeLessThan(0);
-            expect(Math.sign(lying.die[0])).toBe(side === "left" ? -1 : 1);
+            expect(Math.sign(tube.die[0])).toBe(side === "left" ? -1 : 1);
           }
     },
   );
@@ -43,7 +43,7 @@ describe.each(["A", "B"] as const)("the tube in the bender, fed from %s", (end) 
       for (let i = 0; i < bar.bend.bends.length; i++)
         // sampled arcs are chords: a little short
         for (const made of [false, true]) {
-          const found = lengthOf(lyingIn(bar, "left", i, made)!.line);
+          const found = lengthOf(inDie(bar, "left", i, made)!.line);
           expect(found).toBeLessThanOrEqual(sawn + 1e-6);
           expect(found).toBeGreaterThan(sawn - 2);
         }
@@ -56,7 +56,7 @@ describe.each(["A", "B"] as const)("the tube in the bender, fed from %s", (end) 
       let looked = 0;
       for (const bar of bars)
         turnsOf(bar.bar, side).forEach((turn, i) => {
-          const { line } = lyingIn(bar, side, i + 1, false)!;
+          const { line } = inDie(bar, side, i + 1, false)!;
           // the leg before the tube ahead of the die: the first that leaves the line of sight
           const leg = [...line].reverse().find((p) => Math.hypot(p[0], p[2]) > 1)!;
           const above = Math.atan2(leg[2], Math.abs(leg[0]));
@@ -71,7 +71,7 @@ describe.each(["A", "B"] as const)("the tube in the bender, fed from %s", (end) 
 
   it("bends the leading part level, to the die's side", () => {
     for (const bar of bars) {
-      const made = lyingIn(bar, "left", 0, true)!.line;
+      const made = inDie(bar, "left", 0, true)!.line;
       expect(Math.max(...made.map((p) => Math.abs(p[2])))).toBeLessThan(1e-6);
       expect(Math.min(...made.map((p) => p[0]))).toBeLessThan(-1);
       expect(Math.max(...made.map((p) => p[0]))).toBeLessThan(1e-6);

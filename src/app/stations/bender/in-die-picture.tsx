@@ -1,4 +1,5 @@
-import type { Lying, Seen } from "./lying.ts";
+import type { InDie, Seen } from "./in-die.ts";
+import styles from "./in-die-picture.module.css";
 
 /** How steeply the operator looks down on the bender (radians). */
 const DOWN = (34 * Math.PI) / 180;
@@ -12,9 +13,9 @@ const flat = ([right, ahead, up]: Seen): Flat => [right, -(ahead * Math.sin(DOWN
 const TAIL = 420;
 
 /** The tube as it lies in the bender: before the step (dashed) and after it. */
-export function LyingPicture(props: {
-  readonly before?: Lying;
-  readonly after: Lying;
+export function InDiePicture(props: {
+  readonly before?: InDie;
+  readonly after: InDie;
   readonly label: string;
 }) {
   const { before, after, label } = props;
@@ -41,40 +42,28 @@ export function LyingPicture(props: {
   const tail = flat(drawn.line[drawn.line.length - 1]!);
   const size = Math.max(box[2], box[3]) / 26;
   return (
-    <figure className="lying">
+    <figure className={styles.picture}>
       <svg viewBox={box.join(" ")} role="img" aria-label={label}>
         <ellipse
-          className="die"
+          className={styles.die}
           cx={centre[0]}
           cy={centre[1]}
           rx={clr - od / 2}
           ry={(clr - od / 2) * Math.sin(DOWN)}
         />
         <path
-          className="die-axis"
+          className={styles.dieAxis}
           d={`M${centre[0] - clr * 0.2} ${centre[1]}h${clr * 0.4}M${centre[0]} ${centre[1] - clr * 0.12}v${clr * 0.24}`}
         />
-        <path className="tube-edge" d={path} strokeWidth={od} />
-        <path className="tube-body" d={path} strokeWidth={od * 0.86} />
-        <path className="tube-axis" d={path} />
-        {before && <path className="was" d={pathOf(shapes[0]!.line)} strokeWidth={od * 0.12} />}
-        <path className="mark" d={`M${-od * 0.9} 0H${od * 0.9}`} />
-        <text
-          className="end-name"
-          x={lead[0]}
-          y={lead[1] - od * 0.8}
-          fontSize={size * 1.3}
-          textAnchor="middle"
-        >
+        <path className={styles.tubeEdge} d={path} strokeWidth={od} />
+        <path className={styles.tubeBody} d={path} strokeWidth={od * 0.86} />
+        <path className={styles.tubeAxis} d={path} />
+        {before && <path className={styles.was} d={pathOf(shapes[0]!.line)} strokeWidth={od * 0.12} />}
+        <path className={styles.mark} d={`M${-od * 0.9} 0H${od * 0.9}`} />
+        <text x={lead[0]} y={lead[1] - od * 0.8} textAnchor="middle">
           {drawn.names[0]}
         </text>
-        <text
-          className="end-name"
-          x={tail[0]}
-          y={tail[1] + od * 0.6 + size}
-          fontSize={size * 1.3}
-          textAnchor="middle"
-        >
+        <text x={tail[0]} y={tail[1] + od * 0.6 + size} textAnchor="middle">
           {drawn.names[1]}
         </text>
       </svg>
@@ -89,7 +78,7 @@ const pathOf = (line: readonly Seen[]): string =>
     .map(([x, y]) => `${x.toFixed(1)} ${y.toFixed(1)}`)
     .join("L")}`;
 
-function shortened(l: Lying) {
+function shortened(l: InDie) {
   const line = [...l.line];
   const last = line[line.length - 1]!;
   if (last[1] < -TAIL) line[line.length - 1] = [last[0], -TAIL, last[2]];

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { WRITER } from "../../../tests/support/bend.ts";
-import { CATALOGUE, say, severityOf } from "../findings/index.ts";
+import { CATALOGUE } from "../findings/catalogue.ts";
+import { say, severityOf } from "../findings/index.ts";
 import type { DieTest } from "../job/types.ts";
 import { deg, normal, rad, seeded } from "../numeric/index.ts";
 import { calibrate } from "./die.ts";

@@ -1,5 +1,4 @@
 export type { Code } from "./catalogue.ts";
-export { CATALOGUE } from "./catalogue.ts";
 export type { Finding, Quantity, Severity, Writer } from "./finding.ts";
 export {
   byGravity,

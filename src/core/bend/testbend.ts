@@ -103,6 +103,22 @@ function impossible(test: DieTest, die: DieSize, n: number, where: string): Find
   return undefined;
 }
 
+/** Residuals this many times the stated errors are no accident. */
+export const DISAGREES = 3;
+
+/** The test that a fit misses most, and by how much. */
+export function worstTest<T>(
+  { off }: { readonly off: readonly number[] },
+  tests: readonly T[],
+): { readonly test: T; readonly off: number } | undefined {
+  // biome-ignore lint/style/noNonNullAssertion: a fit has a residual for each of its tests
+  const missed = tests.map((test, i) => ({ test, off: Math.abs(off[i]!) }));
+  return missed.reduce<(typeof missed)[number] | undefined>(
+    (w, m) => (w && w.off >= m.off ? w : m),
+    undefined,
+  );
+}
+
 /** One standard deviation of legs less stick (mm): three tapes, and the angle finder through the equation's slope. */
 export function gainError(bend: TestBend, die: DieSize, errors: ReadingErrors): number {
   const { angle, tape } = realErrors(errors);

@@ -93,9 +93,8 @@ function impossible(test: DieTest, die: DieSize, n: number, where: string): Find
   if (got > set) return no("die-test-over", "got", { got: degrees(got), set: degrees(set) });
   if (!legs || stick === undefined) return undefined;
   const takes = (die.clr + die.od / 2) * Math.tan(rad(got) / 2);
-  const short = legs.findIndex((leg) => !(leg >= takes));
-  if (short >= 0) {
-    return no("die-test-leg", `legs[${short}]`, { leg: mm(legs[short]!), least: mm(takes) });
+  for (const [i, leg] of legs.entries()) {
+    if (!(leg >= takes)) return no("die-test-leg", `legs[${i}]`, { leg: mm(leg), least: mm(takes) });
   }
   const both = legs[0] + legs[1];
   if (!(stick > 0)) return no("die-test-no-stick", "stick", { stick: mm(stick) });

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: members and loads name nodes of the frame, place has an entry a node, and what lies at place p fills 6p to 6p + 5 of first and b
 import type { Vec } from "../space/index.ts";
 import { stiffnessOf } from "./element.ts";
 import { addTo, factor, lowOrder, skyline, solve } from "./skyline.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { learnt, normalEquations, type Row, shrinkage } from "../estimate/index.ts";
 import { inverseSymmetric, type Rows } from "../numeric/index.ts";
 import { len, sub } from "../space/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import type { Reading, TapeReading } from "../job/reading-types.ts";
 import { NO_LENGTH } from "../numeric/index.ts";
 import { along, dot, FORWARD, LEFT, len, neg, ORIGIN, scale, sub, type Vec } from "../space/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { chiSquareLimit } from "../estimate/index.ts";
 import { seeded } from "../numeric/index.ts";

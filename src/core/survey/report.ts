@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { count, degrees, type Finding, mm, text } from "../findings/index.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import type { Vec } from "../space/index.ts";
 import type { Equation, Scene } from "./equation.ts";
 import type { Model } from "./model.ts";

@@ -89,7 +89,8 @@ function chosen(best: Found): { readonly found: Found; readonly others?: readonl
     const all: readonly Other[] = [fit, ...othersOf(fit)];
     const least = Math.min(...all.map((o) => o.chi2));
     const [first, ...rest] = all.filter((o) => o.chi2 <= least + AS_GOOD);
-    const taken = highest([first!, ...rest], fit.model.extent);
+    if (!first) break;
+    const taken = highest([first, ...rest], fit.model.extent);
     const next = taken === fit ? undefined : fitFrom(fit.model, fit.equations, taken.scene);
     if (!next) return { found: { fit, consensus: fit.scene }, others: rest };
     fit = next;
@@ -136,7 +137,7 @@ function unsolved(model: Model, lost: Lost): Survey {
     converged: false,
     suspects: [],
     undetermined: model.ids.flatMap((id, p) =>
-      model.slots[p]!.some((s) => s !== undefined) ? [{ id, readings: 0, fix: [] }] : [],
+      model.slots[p]?.some((s) => s !== undefined) ? [{ id, readings: 0, fix: [] }] : [],
     ),
     mirrored: [],
     cleaned: nothing,

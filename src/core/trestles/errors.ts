@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a shape has a turn, a radius and a number for each angle and one straight more, moves an entry a step; angle where it is a list has one for each bend
 import type { Centreline } from "../bar/index.ts";
 import { normal, rad, seeded } from "../numeric/index.ts";
 import { between, cross, len, scale, sub, turn, type Vec } from "../space/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: x has an entry for each of UNKNOWNS, edges and at one a reading, and RIM one for each degree
 import type { SawCut } from "../cope/index.ts";
 import { adjusted, standardised, suspectAmong } from "../estimate/index.ts";
 import { deg, type Rows, rad, sinCosDeg } from "../numeric/index.ts";

@@ -126,13 +126,13 @@ const deepest = (cut: SawCut, made: SawCut, radii: readonly number[]): number =>
 function atRisk(joint: FiguredJoint, cut: SawCut, read: GapsRead): number {
   const steps = axesOf(read.covariance, 3).map((axis) => axis.map((v) => 2 * v));
   let most = 0;
-  for (const step of steps) {
+  for (const [notch = 0, clock = 0, offset = 0] of steps) {
     for (const sign of [1, -1]) {
       const real: TrueJoint = {
         ...read.joint,
-        notch: read.joint.notch + sign * step[0]!,
-        clock: read.joint.clock + sign * step[1]!,
-        offset: read.joint.offset + sign * step[2]!,
+        notch: read.joint.notch + sign * notch,
+        clock: read.joint.clock + sign * clock,
+        offset: read.joint.offset + sign * offset,
       };
       const wanted: SawCut = { ...cut, notch: real.notch, clock: real.clock, offset: real.offset };
       most = Math.max(most, missing(joint, cut, wanted, real).along);

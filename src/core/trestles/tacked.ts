@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: lines and od hold every bar, x has an entry for each unknown in the order of unknownsOf, at one a reading, and the places of one bar are alike many; all that a reading names is among the bars, by the docstring
 import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
 import { adjusted, checkedByPriors, deviationOf, sparse, suspectAmong } from "../estimate/index.ts";
 import { add, dist, len, scale, sub, turn, type Vec } from "../space/index.ts";

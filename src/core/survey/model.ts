@@ -4,6 +4,7 @@ import type { Reading } from "../job/reading-types.ts";
 import type { Job, JobPoint, ShopErrors } from "../job/types.ts";
 import { type Rows, rad, SAME_PLACE } from "../numeric/index.ts";
 import { dist, ORIGIN, type Vec } from "../space/index.ts";
+import { attitudeOf } from "./attitude.ts";
 import { type End, endOf, type SurveyBar } from "./ends.ts";
 import {
   AXES,
@@ -18,7 +19,6 @@ import {
   tape,
   tapeBetween,
 } from "./equation.ts";
-import { standing } from "./stand.ts";
 
 /** What a survey is made from; a `Job` is one. */
 export type SurveyJob = Pick<Job, "points" | "readings"> & {
@@ -172,7 +172,10 @@ export function sceneOf(model: Model, x: readonly number[]): Scene {
     return [c(0), c(1), c(2)];
   });
   const [along, across] = model.lean;
-  return { at, stand: standing(along === undefined ? 0 : x[along]!, across === undefined ? 0 : x[across]!) };
+  return {
+    at,
+    attitude: attitudeOf(along === undefined ? 0 : x[along]!, across === undefined ? 0 : x[across]!),
+  };
 }
 
 /** A scene's places as unknowns. */
@@ -184,7 +187,7 @@ export function unknownsOf(model: Model, scene: Scene): number[] {
     });
   });
   model.lean.forEach((slot, way) => {
-    if (slot !== undefined) x[slot] = scene.stand.lean[way]!;
+    if (slot !== undefined) x[slot] = scene.attitude.lean[way]!;
   });
   return x;
 }

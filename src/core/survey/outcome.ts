@@ -122,7 +122,7 @@ function leanOf({ model, scene, covariance }: Fit): Pick<Adjusted, "lean"> {
   const one = (slot: number | undefined, way: 0 | 1) =>
     slot === undefined
       ? undefined
-      : { angle: deg(scene.stand.lean[way]), sd: deg(Math.sqrt(covariance[slot]![slot]!)) };
+      : { angle: deg(scene.attitude.lean[way]), sd: deg(Math.sqrt(covariance[slot]![slot]!)) };
   const [a, b] = [one(along, 0), one(across, 1)];
   return a || b ? { lean: { ...(a ? { along: a } : {}), ...(b ? { across: b } : {}) } } : {};
 }

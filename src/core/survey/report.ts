@@ -35,7 +35,7 @@ export function suspectFindings(
     };
     if (likely !== undefined)
       return { code: "survey-unit", place, values: { ...values, likely: text(likely) } };
-    if (between(model, index)) return { code: "survey-exact", place, values };
+    if (readsExactPlaces(model, index)) return { code: "survey-exact", place, values };
     const others = text(among ? listed(among.map((i) => `readings[${i}]`)) : "the other readings");
     const point = pointsOf(model, index).find((id) => missing.has(id));
     if (point !== undefined)
@@ -54,7 +54,7 @@ const pointsOf = (model: Model, index: number): readonly string[] =>
   model.equations.flatMap((e) => (e.reading === index ? e.points.map((p) => model.ids[p]!) : []));
 
 /** A reading of exact places alone. */
-function between(model: Model, index: number): boolean {
+function readsExactPlaces(model: Model, index: number): boolean {
   const exact = (p: number): boolean => model.slots[p]!.every((slot) => slot === undefined);
   const own = model.equations.filter((e) => e.reading === index);
   return own.every((e) => (e.points.length > 0 ? e.points.every(exact) : !e.isAngle));

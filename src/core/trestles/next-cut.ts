@@ -94,10 +94,10 @@ export function missing(joint: FiguredJoint, first: SawCut, second: SawCut, real
       const back = sawBack(second, rho, cos, sin);
       const over = sawBack(first, rho, cos, sin) - back;
       if (!(over > 0)) return;
-      const square = meets(clear, [rho * cos, rho * sin, -back]);
-      along = Math.max(along, over - FEATHER / square);
-      if (wall === 0 && over * square > gap) {
-        gap = over * square;
+      const sine = meets(clear, [rho * cos, rho * sin, -back]);
+      along = Math.max(along, over - FEATHER / sine);
+      if (wall === 0 && over * sine > gap) {
+        gap = over * sine;
         phi = i;
       }
     });

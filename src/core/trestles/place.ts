@@ -232,7 +232,7 @@ export function freeEndOff(shape: BarShape, wanted: BarShape, held: End): number
   const a = lineOf(shape, origin);
   const b = lineOf(wanted, origin);
   if (held === "A") return dist(a.finish, b.finish);
-  // Seen from B: the start of each in the frame of its own finish.
+  // Seen from B: the start of each in the axes of its own finish.
   const seen = (l: Centreline): Vec => {
     const last = l.pieces[l.pieces.length - 1] as Straight;
     const bend = l.bends[l.bends.length - 1];

@@ -150,7 +150,7 @@ function modelled(bars: readonly TackedBar[], scatter: TackScatter): Modelled {
     return new Map(
       models.map((m, i) => {
         const own = x.slice(at, (at += sizes[i]!.length)).map((v, j) => v * sizes[i]![j]!);
-        return [m.id, standing(m.shape, m.start, own)];
+        return [m.id, offBy(m.shape, m.start, own)];
       }),
     );
   };
@@ -198,7 +198,7 @@ function unknownsOf(shape: BarShape, { mark, angle, turn: rolled, foot, lean }: 
 }
 
 /** The bar with its unknowns off by x, leaning about where its end A stands. */
-function standing(shape: BarShape, start: Start, x: readonly number[]): Centreline {
+function offBy(shape: BarShape, start: Start, x: readonly number[]): Centreline {
   const n = shape.angles.length;
   const turns = Math.max(0, n - 1);
   const rest = n + turns + n + 1;

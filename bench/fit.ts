@@ -3,12 +3,13 @@ import { readFileSync } from "node:fs";
 import init from "manifold-3d";
 import { judgeInThreads } from "../src/cli/fit-threads.ts";
 import { inSeconds, unitsOf } from "../src/cli/fit-units.ts";
-import { type Fitting, findOrder, judgeOrder, newMemory } from "../src/core/fit/index.ts";
+import { type Fitting, findOrder, newMemory } from "../src/core/fit/index.ts";
 import { contactsOf, mobilityOf } from "../src/core/fit/joint/index.ts";
 import { checker, type Pose, solidOf, standing, unitQuat } from "../src/core/fit/stuff/index.ts";
 import { readJob } from "../src/core/job/index.ts";
 import { normal, seeded } from "../src/core/numeric/index.ts";
 import { fittingOf, planJob } from "../src/core/plan/index.ts";
+import { judgeOrder } from "../tests/support/fit.ts";
 import { consume, inTurn, median, type Row } from "./measure.ts";
 
 function demo(): Fitting {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../core/job/index.ts";
 import { planJob } from "../core/plan/index.ts";
-import { record } from "../draw/index.ts";
+import { record } from "../draw/sinks/record.ts";
 import { cardFiles, cardFindings, markStrip, wrapCard } from "./files.ts";
 import { MOST_SHEETS } from "./sheet-limit.ts";
 

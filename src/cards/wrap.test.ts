@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { demo, HARD, lettering, planOf } from "../../tests/support/cards.ts";
-import { A4, type Drawing, type Point, record } from "../draw/index.ts";
+import { A4, type Drawing, type Point } from "../draw/index.ts";
+import { record } from "../draw/sinks/record.ts";
 import { type Subject, subjectOf } from "./subject.ts";
 import { wrapDrawing } from "./wrap.ts";
 import { curveOf, girth, wrapKinds } from "./wrap-curve.ts";

@@ -1,6 +1,6 @@
 export { sayPoints, sayTurn } from "./bend.ts";
 export type { Step } from "./cautions.ts";
-export { cautionFor, FORCES, STEPS, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
+export { cautionFor, FORCES, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
 export { sayArcs } from "./cope.ts";
 export { isForOthers } from "./decides.ts";
 export { IDS, labels, labelsIn, type Names } from "./names.ts";

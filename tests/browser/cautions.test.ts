@@ -2,10 +2,13 @@ import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Locator, Page } from "playwright-core";
 import { expect, it } from "vitest";
-import { cautionFor, STEPS, type Step, WHO_DECIDES } from "../../src/words/index.ts";
+import { CAUTIONS } from "../../src/words/cautions.ts";
+import { cautionFor, type Step, WHO_DECIDES } from "../../src/words/index.ts";
 import { DANGER } from "../support/danger.ts";
 import { launch, ready, served, temporary } from "./chromium.ts";
 import { atDemo, button } from "./hands.ts";
+
+const STEPS = Object.keys(CAUTIONS) as readonly Step[];
 
 /** The steps of an end that is cut to its wrap. */
 const BY_WRAP = /^(Use the wrap|Close it|Scribe|Cut to the line)/;

@@ -19,17 +19,17 @@ import {
   wrapCard,
 } from "../../src/cards/index.ts";
 import { byGravity, type Finding, text as textValue } from "../../src/core/findings/index.ts";
-import { judgeOrder } from "../../src/core/fit/index.ts";
 import { dangersOf, fittingOf, type Plan } from "../../src/core/plan/index.ts";
 import { writerFor } from "../../src/core/units/index.ts";
 import { type Document, toPdf } from "../../src/draw/index.ts";
+import { CAUTIONS } from "../../src/words/cautions.ts";
 import {
   cautionFor,
   cautionOn,
   FORCES,
   labelsIn,
   type SheetKind,
-  STEPS,
+  type Step,
   say,
   stepsOn,
   TRUE_SIZE,
@@ -40,6 +40,10 @@ import { run } from "../programs.ts";
 import { FONTS } from "../rendering.ts";
 import { demo, HARD, planOf } from "../support/cards.ts";
 import { DANGER } from "../support/danger.ts";
+import { judgeOrder } from "../support/fit.ts";
+
+/** All steps that have a caution, in the order of the work. */
+const STEPS = Object.keys(CAUTIONS) as readonly Step[];
 
 const DIR = mkdtempSync(join(tmpdir(), "tubewright-cautions-"));
 const plan = demo();

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { cureOf, findOrder, judgeOrder } from "../../src/core/fit/index.ts";
+import { cureOf, findOrder } from "../../src/core/fit/index.ts";
 import { contactsOf, mobilityOf } from "../../src/core/fit/joint/index.ts";
 import { inWords } from "../../src/core/fit/judge/index.ts";
 import { sweep } from "../../src/core/fit/way/index.ts";
-import { barOf, EFFORT, fittingFor, jobOf, judgedLast, TRAP } from "../support/fit.ts";
+import { barOf, EFFORT, fittingFor, jobOf, judgedLast, judgeOrder, TRAP } from "../support/fit.ts";
 
 /** Pegs and slots whose answer is known by how they are made; nothing here was computed by what it checks. */
 

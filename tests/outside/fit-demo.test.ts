@@ -1,12 +1,12 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { inUnit, judgeAt, judgeOrder } from "../../src/core/fit/index.ts";
+import { inUnit, judgeAt } from "../../src/core/fit/index.ts";
 import { contactsOf, mobilityOf } from "../../src/core/fit/joint/index.ts";
 import { inWords } from "../../src/core/fit/judge/index.ts";
 import { chainBox } from "../../src/core/fit/stuff/box.ts";
 import { apart, solidBox, solidOf, standing } from "../../src/core/fit/stuff/index.ts";
 import { sweep } from "../../src/core/fit/way/index.ts";
-import { barOf, EFFORT, fittingFor } from "../support/fit.ts";
+import { barOf, EFFORT, fittingFor, judgeOrder } from "../support/fit.ts";
 
 /** The demo car, in the job's own order: what a fabricator would say of it (common practice, no source). */
 const demo = JSON.parse(readFileSync("demo/sandling.json", "utf8")) as { bars: object };

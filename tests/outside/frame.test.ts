@@ -1,7 +1,10 @@
 import { Matrix, solve as solveDense } from "ml-matrix";
 import { describe, expect, test } from "vitest";
+import { frameOf, stiffOf } from "../../src/core/frame/build.ts";
 import { stiffnessOf } from "../../src/core/frame/element.ts";
-import { type Frame, forceAside, frameOf, readyFrame, stiffOf } from "../../src/core/frame/index.ts";
+import { forceAside } from "../../src/core/frame/index.ts";
+import { readyFrame } from "../../src/core/frame/solve.ts";
+import type { Frame } from "../../src/core/frame/types.ts";
 import { seeded } from "../../src/core/numeric/index.ts";
 import { cross, sub, unit, type Vec } from "../../src/core/space/index.ts";
 import { fittingFor } from "../support/fit.ts";

@@ -1,4 +1,11 @@
-import type { Effort, FitBar, Fitting, Judged } from "../../src/core/fit/index.ts";
+import {
+  askOf,
+  type Effort,
+  type FitBar,
+  type Fitting,
+  finished,
+  type Judged,
+} from "../../src/core/fit/index.ts";
 import { judge, EFFORT as USUAL } from "../../src/core/fit/judge/index.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { fittingOf, planJob } from "../../src/core/plan/index.ts";
@@ -85,3 +92,13 @@ export const SHADED = {
   ],
   bar: [{ on: "post", z: 400 }, [0, 400, 400]],
 } as const;
+
+/** An order judged bar by bar with one memory: the plain twin of `judgeAt`, which judges one bar in a thread of its own. */
+export function judgeOrder(fitting: Fitting, order: readonly string[]): readonly Judged[] {
+  const ask = askOf(fitting);
+  return order.map((bar, i) => {
+    const judged = finished(fitting, ask(bar, order.slice(0, i), false));
+    fitting.onStep?.({ bar, done: i + 1, of: order.length, judged });
+    return judged;
+  });
+}

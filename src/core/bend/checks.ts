@@ -3,8 +3,8 @@ import { count, type Phrase, phrase, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { rad, SAME_PLACE } from "../numeric/index.ts";
-import { cross, dist, dot, len, scale, square, sub, type Vec } from "../space/index.ts";
-import { type Feed, feedOf, lowest, type PartBent, partBent } from "./feed.ts";
+import { cross, dist, dot, len, scale, square, sub } from "../space/index.ts";
+import { type FedBend, type Feed, feedOf, lowest, type PartBent, partBent } from "./feed.ts";
 
 export type CheckCode =
   /** Outside leg at the end named. */
@@ -65,13 +65,17 @@ export function checksAfter(
     const shape = partBent(feed, i);
     return {
       bend: bend.n,
-      checks: [...legs(feed, i), ...parallel(feed, shape, i), ...ends(feed, shape), ...offTable(feed, shape)],
+      checks: [
+        ...legs(feed, bend, i),
+        ...parallel(feed, shape, i),
+        ...ends(feed, shape),
+        ...offTable(feed, shape, feed.bends[0] ?? bend),
+      ],
     };
   });
 }
 
-function legs(feed: Feed, i: number): Check[] {
-  const bend = feed.bends[i]!;
+function legs(feed: Feed, bend: FedBend, i: number): Check[] {
   const outer = bend.clr + feed.od / 2;
   const checks: Check[] = [];
   if (bend.angle <= WIDEST_LEG_CHECK) {
@@ -95,7 +99,8 @@ function legs(feed: Feed, i: number): Check[] {
 /** The leg behind the bend just made against every leg before it. */
 function parallel(feed: Feed, shape: PartBent, i: number): Check[] {
   const straights = shape.pieces.filter((p: Piece): p is Straight => p.kind === "straight");
-  const tail = straights[i + 1]!;
+  const tail = straights[i + 1];
+  if (!tail) return [];
   return straights.slice(0, i + 1).flatMap((leg, j): Check[] => {
     if (leg.length <= SAME_PLACE || len(cross(leg.dir, tail.dir)) > Math.sin(PARALLEL)) return [];
     const apart = len(square(sub(tail.from, leg.from), leg.dir));
@@ -124,21 +129,20 @@ function ends(feed: Feed, shape: PartBent): Check[] {
   return [{ what: "end-to-end", value: dist(shape.start, shape.finish), across }];
 }
 
-function offTable(feed: Feed, shape: PartBent): Check[] {
-  const first = feed.bends[0]!.arc;
+function offTable(feed: Feed, shape: PartBent, { arc: first }: FedBend): Check[] {
   const lies = shape.pieces.every((p) =>
     p.kind === "straight" ? Math.abs(dot(p.dir, first.n)) < FLAT : len(cross(p.n, first.n)) < FLAT,
   );
   if (lies) return [];
   const r = feed.od / 2;
   const height = dot(sub(shape.finish, first.centre), first.n);
-  const sides = [1, -1].map((sign): { readonly up: Vec; readonly under: number; readonly end: number } => {
+  const side = (sign: 1 | -1): { readonly under: number; readonly end: number } => {
     const up = scale(first.n, sign);
-    return { up, under: r + lowest(shape.pieces, r, first.centre, up), end: height * sign };
-  });
-  const [one, other] = sides as [(typeof sides)[0], (typeof sides)[0]];
-  const lying = sides.filter((s) => s.under >= -SAME_PLACE);
-  const best = lying.length === 1 ? lying[0]! : one.end >= other.end ? one : other;
+    return { under: r + lowest(shape.pieces, r, first.centre, up), end: height * sign };
+  };
+  const [one, other] = [side(1), side(-1)];
+  const [only, both] = [one, other].filter((s) => s.under >= -SAME_PLACE);
+  const best = only && !both ? only : one.end >= other.end ? one : other;
   const tail = shape.pieces[shape.pieces.length - 1] as Straight;
   const slope = dot(tail.dir, first.n);
   const value = best.end + r - r * Math.sqrt(Math.max(0, 1 - slope * slope));

@@ -92,9 +92,9 @@ function straights(bar: ResolvedBar, feed: Feed, die: Die): Finding[] {
       findings.push(finding(bar, "bends-close", values));
     }
   });
-  const last = feed.bends[feed.bends.length - 1]!;
+  const last = feed.bends.at(-1);
   const needs = die.tail ?? 0;
-  if (short(last.rest, needs)) {
+  if (last && short(last.rest, needs)) {
     const values = { bend: count(last.n), end: text(feed.tail), has: mm(last.rest), needs: mm(needs) };
     findings.push(finding(bar, "tail-short", values));
   }

@@ -67,7 +67,8 @@ function offTheTube(
   found: (code: Finding["code"], values: Finding["values"]) => Finding,
 ): readonly Finding[] {
   const feed = feedOf(bar, leastBack);
-  const [first, last] = [feed.bends[0]!, feed.bends[feed.bends.length - 1]!];
+  const [first, last] = [feed.bends[0], feed.bends.at(-1)];
+  if (!first || !last) return [];
   const ends = [
     { bend: first.n, end: feed.lead, has: first.straight },
     { bend: last.n, end: feed.tail, has: last.rest },

@@ -41,18 +41,22 @@ export interface Turn {
  */
 export function turnsOf(bar: ResolvedBar, turnSide: Hand): readonly Turn[] {
   const { bends, od } = feedOf(bar, { A: 0, B: 0 });
-  return bends.slice(1).map((bend, i): Turn => {
+  return bends.flatMap((bend, i): Turn[] => {
+    const last = bends[i - 1];
+    if (!last) return [];
     const phi = flat(bend.rotation);
     const amount = Math.abs(phi);
     const way = phi > 0 ? "clockwise" : "counter-clockwise";
-    return {
-      bend: bend.n,
-      last: bends[i]!.n,
-      amount,
-      ...(amount > 0 && amount < Math.PI && { way }),
-      roundTube: (od / 2) * amount,
-      points: clockwiseFrom(turnSide, phi),
-    };
+    return [
+      {
+        bend: bend.n,
+        last: last.n,
+        amount,
+        ...(amount > 0 && amount < Math.PI && { way }),
+        roundTube: (od / 2) * amount,
+        points: clockwiseFrom(turnSide, phi),
+      },
+    ];
   });
 }
 

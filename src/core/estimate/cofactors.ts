@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: normal is n by n with n entries in size, kept holds indices below n, and inverse and every direction are as long as kept
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { inverseSymmetric, type Rows } from "../numeric/index.ts";
 import { normalEquations } from "./normal.ts";

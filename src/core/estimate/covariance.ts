@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a covariance is square and a row touches unknowns below its size; at and by are alike long, lower is n by n
 import type { Rows } from "../numeric/index.ts";
 
 /** How a figure moves with the few unknowns that it touches: `by[k]` for 1 of unknown `at[k]`. */

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: normal is square with an entry of x, gradient, step, columns, reach and pull a line; before and every column are as long as the residuals
 import { type Rows, solveSymmetric } from "../numeric/index.ts";
 import { normalEquations } from "./normal.ts";
 

@@ -1,13 +1,18 @@
+// biome-ignore-all lint/style/noNonNullAssertion: readings and sd are as long as rows, by and off one entry a row, x and size one an unknown, and every row as long as the first
 import { Matrix, SVD } from "ml-matrix";
 import type { Rows } from "../numeric/index.ts";
 import { cofactors } from "./cofactors.ts";
 
-export interface LinearFit {
-  readonly x: readonly number[];
+/** One V for each entry of a row. */
+type Each<Row extends readonly number[], V> = { readonly [K in keyof Row]: V };
+
+/** A fit of as many unknowns as its rows have entries. */
+export interface LinearFit<Row extends readonly number[] = readonly number[]> {
+  readonly x: Each<Row, number>;
   /** One row an unknown. */
-  readonly covariance: Rows;
+  readonly covariance: Each<Row, Each<Row, number>>;
   /** How far unknown i moves when reading j moves by 1: x = gain · readings. */
-  readonly gain: Rows;
+  readonly gain: Each<Row, readonly number[]>;
   /** Greatest over least stretch of the weighted equations, unknowns scaled alike; 1 at best, no unit. */
   readonly condition: number;
   /** Rows · x − readings. */
@@ -30,11 +35,11 @@ export interface LinearFit {
  * Formula: normal equations, columns scaled to length 1 (`cofactors`), the answer bettered once by its own residuals.
  * Accuracy: the line problems of NIST to all printed digits (tests/outside/nist-lines.test.ts).
  */
-export function fitLinear(
-  rows: Rows,
+export function fitLinear<Row extends readonly number[]>(
+  rows: readonly Row[],
   readings: readonly number[],
   sd: readonly number[],
-): LinearFit | undefined {
+): LinearFit<Row> | undefined {
   const unknowns = rows[0]?.length ?? 0;
   if (unknowns === 0 || rows.length < unknowns) return undefined;
   const weighted = rows.map((row, i) => row.map((v) => v / sd[i]!));
@@ -55,7 +60,9 @@ export function fitLinear(
   const chi2 = off.reduce((sum, r, i) => sum + (r / sd[i]!) ** 2, 0);
   const spread = spare > 0 ? Math.max(1, Math.sqrt(chi2 / spare)) : 1;
   const covariance = alone.map((row) => row.map((v) => v * spread * spread));
-  return { x, covariance, gain, condition: conditionOf(weighted), off, spare, spread };
+  const fit: LinearFit = { x, covariance, gain, condition: conditionOf(weighted), off, spare, spread };
+  // Every list has an entry for each of the row's.
+  return fit as LinearFit<Row>;
 }
 
 /** Greatest over least singular value, the columns scaled to length 1. */

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: every row has n entries and r one a row, by the docstring; normal is n by n
 import type { Rows } from "../numeric/index.ts";
 
 /** JᵀJ and Jᵀr, J by its rows; rows that touch few unknowns cost little. */

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i is a reading of the fit, by the docstrings; rows and weighted have an entry for each
 import type { Adjustment } from "./adjustment.ts";
 import { sparse, varianceOf } from "./covariance.ts";
 

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: every bar has its stations and its row in the maps, landed holds bars that are given, and what counts nodes is an index of nodes
 import { closestOnPiece, placeAt } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";

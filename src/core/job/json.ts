@@ -40,8 +40,12 @@ type Hears = (path: Path, value: number, key: number) => void;
 /** What is open: an object with the keys that it has so far, or a list. */
 type Open = { readonly kind: "{"; readonly keys: Map<string, number> } | { readonly kind: "[" };
 
-/** Walks a text by the grammar of JSON (RFC 8259) with its own stack, to say where it first departs from it. */
-class Walker {
+/**
+ * Walks a text by the grammar of JSON (RFC 8259) with its own stack, to say where it first departs from it. Own, because
+ * the engines' messages differ and several of them (Node 20: `Unexpected token 'a', "abc" is not valid JSON`) give no
+ * position at all.
+ */
+export class Walker {
   /** Keys given before in the same object: JSON.parse silently takes the last. */
   readonly twice: Twice[] = [];
   private at = 0;
@@ -176,12 +180,6 @@ class Walker {
     }
   }
 }
-
-/**
- * Where a text first departs from JSON, undefined where it does not. Own, because the engines' messages differ and
- * several of them (Node 20: `Unexpected token 'a', "abc" is not valid JSON`) give no position at all.
- */
-export const jsonFault = (text: string): JsonFault | undefined => new Walker(text).walk();
 
 export type Parsed =
   | { readonly ok: true; readonly document: unknown }

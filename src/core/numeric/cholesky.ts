@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: A is square and b as long; line i of the lower triangle has i + 1 entries and is indexed up to i
 /** A matrix by its rows. */
 export type Rows = readonly (readonly number[])[];
 

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: corners has one more entry than start, and steps and every corner are as long as start
 export interface Least {
   readonly at: readonly number[];
   readonly value: number;

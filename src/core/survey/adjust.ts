@@ -48,6 +48,7 @@ export function fitFrom(model: Model, equations: readonly Equation[], start: Sce
   const far = farOf(model);
   const { covariance, rank, loose } = cofactors(solved.rows, model.unknowns, far);
   // An error as large as the whole car leaves a coordinate as free as no reading at all.
+  // biome-ignore lint/style/noNonNullAssertion: a covariance is square, with a line and a distance for each unknown
   const vague = covariance.flatMap((row, j) => (Math.sqrt(row[j]!) > far[j]! ? [j] : []));
   return {
     model,

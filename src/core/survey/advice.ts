@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { learnt, normalEquations, type Row, shrinkage } from "../estimate/index.ts";
 import { inverseSymmetric, type Rows } from "../numeric/index.ts";
 import { len, sub } from "../space/index.ts";
@@ -111,7 +112,7 @@ const FIXED = 1 / 20;
 /**
  * The points that are not determined, each with the readings that would fix it, the most telling first.
  * Every coordinate is taken as known to the car's extent beforehand; then reading after reading is chosen that leaves
- * the point the least error. Seen from where the point was left standing, so a first guess where nothing was read.
+ * the point the least error. Seen from where the point was left attitudeOf, so a first guess where nothing was read.
  */
 export function undeterminedOf(fit: Fit, errors: Errors): readonly Undetermined[] {
   const { model, equations } = fit;

@@ -31,7 +31,11 @@ export function endOf(
   bars: ReadonlyMap<string, SurveyBar>,
   place: string,
 ): End | Finding {
-  if (end.kind === "point") return { kind: "point", point: points.get(end.point)! };
+  if (end.kind === "point") {
+    const point = points.get(end.point);
+    if (point === undefined) throw new Error(`${place}: there is no point ${end.point}`);
+    return { kind: "point", point };
+  }
   const bar = bars.get(end.bar);
   const bad = (code: Finding["code"], values: Finding["values"]): Finding => ({
     code,

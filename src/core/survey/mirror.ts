@@ -1,11 +1,12 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { chiSquareLimit } from "../estimate/index.ts";
 import { seeded } from "../numeric/index.ts";
 import { add, along, cross, dist, dot, len, ORIGIN, scale, sub, UP, unit, type Vec } from "../space/index.ts";
 import { type Fit, LARGE, settleFrom } from "./adjust.ts";
+import { candidates, withPlace } from "./candidates.ts";
 import type { Equation, Scene } from "./equation.ts";
 import { residualsOf, sceneOf } from "./model.ts";
-import { candidates, withPlace } from "./place.ts";
 import { startScenes, touchingOf } from "./start.ts";
 import type { Advice, Mirrored } from "./types.ts";
 

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { covarianceWith, globalTest, sparse, standardised } from "../estimate/index.ts";
 import { deg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
@@ -22,19 +23,21 @@ export function checks(fit: Fit): readonly Checked[] {
   });
 }
 
+/** What was read or given at once has one part or more. */
+export type Parts = readonly [Checked, ...Checked[]];
+
 /** What was read or given at once: a reading (a plumb has two equations), or the place of a point (up to three). */
 export type Source = { readonly reading: number } | { readonly place: number };
 
 /** Checks by what was read or given: the readings in their order, then the given places. */
-export function bySource(
-  all: readonly Checked[],
-): readonly (Source & { readonly parts: readonly Checked[] })[] {
-  const readings = new Map<number, Checked[]>();
-  const places = new Map<number, Checked[]>();
+export function bySource(all: readonly Checked[]): readonly (Source & { readonly parts: Parts })[] {
+  const readings = new Map<number, Parts>();
+  const places = new Map<number, Parts>();
   for (const check of all) {
     const { reading, points } = check.equation;
     const [map, key] = reading === undefined ? [places, points[0]!] : [readings, reading];
-    map.set(key, [...(map.get(key) ?? []), check]);
+    const before = map.get(key);
+    map.set(key, before ? [...before, check] : [check]);
   }
   return [
     ...[...readings].sort(([a], [b]) => a - b).map(([reading, parts]) => ({ reading, parts })),
@@ -43,11 +46,11 @@ export function bySource(
 }
 
 /** The part of a reading that stands out most. */
-export const worstOf = (parts: readonly Checked[]): Checked =>
+export const worstOf = (parts: Parts): Checked =>
   parts.reduce((a, b) => (Math.abs(b.normalized ?? 0) > Math.abs(a.normalized ?? 0) ? b : a));
 
 /** What a reading came to; a plumb's two parts as one: how far apart in plan, and the greater normalised residual. */
-function resultOf(index: number, parts: readonly Checked[]): ReadingResult {
+function resultOf(index: number, parts: Parts): ReadingResult {
   const worst = worstOf(parts);
   const { read, isAngle } = worst.equation;
   const size = isAngle ? deg : (v: number): number => v;
@@ -119,7 +122,7 @@ function leanOf({ model, scene, covariance }: Fit): Pick<Adjusted, "lean"> {
   const one = (slot: number | undefined, way: 0 | 1) =>
     slot === undefined
       ? undefined
-      : { angle: deg(scene.stand.lean[way]), sd: deg(Math.sqrt(covariance[slot]![slot]!)) };
+      : { angle: deg(scene.attitude.lean[way]), sd: deg(Math.sqrt(covariance[slot]![slot]!)) };
   const [a, b] = [one(along, 0), one(across, 1)];
   return a || b ? { lean: { ...(a ? { along: a } : {}), ...(b ? { across: b } : {}) } } : {};
 }

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import {
   count,
   degrees,
@@ -44,7 +45,7 @@ export function suspectFindings(
     };
     if (slip !== undefined)
       return { code: "survey-unit", place, values: { ...values, likely: phrase(`slip-${slip}`) } };
-    if (between(model, index)) return { code: "survey-exact", place, values };
+    if (readsExactPlaces(model, index)) return { code: "survey-exact", place, values };
     const others = among ? listed(among.map(readingOf)) : phrase("other-readings");
     const point = pointsOf(model, index).find((id) => missing.has(id));
     if (point !== undefined)
@@ -63,7 +64,7 @@ const pointsOf = (model: Model, index: number): readonly string[] =>
   model.equations.flatMap((e) => (e.reading === index ? e.points.map((p) => model.ids[p]!) : []));
 
 /** A reading of exact places alone. */
-function between(model: Model, index: number): boolean {
+function readsExactPlaces(model: Model, index: number): boolean {
   const exact = (p: number): boolean => model.slots[p]!.every((slot) => slot === undefined);
   const own = model.equations.filter((e) => e.reading === index);
   return own.every((e) => (e.points.length > 0 ? e.points.every(exact) : !e.isAngle));

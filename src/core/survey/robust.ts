@@ -1,6 +1,6 @@
 import { CRITICAL, leastSquares } from "../estimate/index.ts";
 import type { Equation, Scene } from "./equation.ts";
-import { type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
+import { type Model, residualOf, residualsOf, rowOf, sceneOf, unknownsOf } from "./model.ts";
 
 /** Places on which most readings agree. */
 export interface Consensus {
@@ -32,10 +32,10 @@ export function consensusFrom(
     {
       residuals: (x) => over(x).map(dampened),
       jacobian: (x) => {
-        const r = over(x);
-        return rowsOf(model, equations, sceneOf(model, x)).map((row, i) => {
-          const k = slopeOf(r[i]!);
-          return row.map((v) => v * k);
+        const scene = sceneOf(model, x);
+        return equations.map((e) => {
+          const k = slopeOf(residualOf(e, scene) / C);
+          return rowOf(model, e, scene).map((v) => v * k);
         });
       },
     },

@@ -25,8 +25,8 @@ import type { Reading, TapeEnd } from "../job/reading-types.ts";
 import { deg, rad } from "../numeric/index.ts";
 import { dot, sub, type Vec } from "../space/index.ts";
 import { writerFor } from "../units/index.ts";
+import { attitudeOf } from "./attitude.ts";
 import { surveyJson } from "./json.ts";
-import { standing } from "./stand.ts";
 import { surveyJob } from "./survey.ts";
 import type { Advice } from "./types.ts";
 
@@ -74,7 +74,7 @@ describe("readings without error", () => {
 
   it("of every kind tell of a shell that leans", () => {
     const [nose, side] = [1.3, -2.1];
-    const { up } = standing(rad(nose), rad(side));
+    const { up } = attitudeOf(rad(nose), rad(side));
     const foot: Vec = [120 - 900 * up[0], 610 - 900 * up[1], 980 - 900 * up[2]];
     const across = sub([0, 1, 0], [up[0] * up[1], up[1] * up[1], up[2] * up[1]]);
     const even: Vec = [

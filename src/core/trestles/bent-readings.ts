@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: readingProblem says beforehand that the bar has the bend, the leg and the end that a reading names; a shape has a radius for each angle and one straight more
 import type { Straight } from "../bar/index.ts";
 import { count, type Phrase, phrase, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: x, size and the covariance have an entry for each unknown in the order of habitSizes, readings and at one a reading, and a shape has a turn and a radius for each angle, one straight more
 import { adjusted, checkedByPriors, deviationOf, sparse, suspectAmong } from "../estimate/index.ts";
 import type { End } from "../job/types.ts";
 import type { Rows } from "../numeric/index.ts";

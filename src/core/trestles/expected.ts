@@ -47,9 +47,9 @@ export const slipsAmong = (
   expected: readonly Expected[],
   isLength: (index: number) => boolean = () => true,
 ): readonly Slipped[] =>
-  readings.flatMap(({ value }, index) => {
-    const { at, sd } = expected[index]!;
-    const slip = isLength(index) ? unitSlip(value, at, sd) : undefined;
+  expected.flatMap(({ at, sd }, index) => {
+    const reading = readings[index];
+    const slip = reading && isLength(index) ? unitSlip(reading.value, at, sd) : undefined;
     return slip ? [{ ...slip, index, expected: at }] : [];
   });
 

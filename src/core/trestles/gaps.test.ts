@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { sayGapProblem, sayNextCut } from "../../words/index.ts";
-import { overCut, type SawCut } from "../cope/index.ts";
+import type { SawCut } from "../cope/index.ts";
+import { overCut } from "../cope/steps.ts";
 import { deg, normal, rad, seeded } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import { writerFor } from "../units/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: x has an entry for each of UNKNOWNS, edges and at one a reading, and RIM one for each degree
 import type { SawCut } from "../cope/index.ts";
 import { adjusted, standardised, suspectAmong } from "../estimate/index.ts";
 import { deg, type Rows, rad, sinCosDeg } from "../numeric/index.ts";
@@ -133,7 +134,7 @@ function gapIn(
 ): number | undefined {
   const [sin, cos] = sinCosDeg(phi);
   const edge = edgeAt(made, joint.radii[0], cos, sin, real.standsOff);
-  return edge && (way === "square" ? square : alongBar)(trueClearance(joint, real), edge);
+  return edge && gapTo[way](trueClearance(joint, real), edge);
 }
 
 function fitGaps(
@@ -151,7 +152,7 @@ function fitGaps(
   });
   const none = edges.indexOf(undefined);
   if (none >= 0) return { ok: false, problem: { why: "no edge", phi: readings[none]!.phi } };
-  const gap = way === "square" ? square : alongBar;
+  const gap = gapTo[way];
   const computed = (x: readonly number[]): number[] => {
     const real = jointOfX(x);
     const clear = trueClearance(joint, real);
@@ -201,8 +202,6 @@ function distinct(phis: readonly number[]): number {
   return kept.length;
 }
 
-const square = (clear: (p: Vec) => number, edge: Vec): number => clear(edge);
-
 /**
  * Along the bar, outward from the edge to the host: Newton's steps on the clearance; where the line passes the host
  * by, or grazes it, to where it comes nearest.
@@ -221,6 +220,12 @@ function alongBar(clear: (p: Vec) => number, edge: Vec): number {
   }
   return z - edge[2];
 }
+
+/** From the edge to the host, as a gap is read in each way. */
+const gapTo: Readonly<Record<GapWay, (clear: (p: Vec) => number, edge: Vec) => number>> = {
+  square: (clear, edge) => clear(edge),
+  along: alongBar,
+};
 
 /** Least distance between the cut edge, outside and bore, and the host, looked at every `every` degrees (mm). */
 function leastClearance(joint: FiguredJoint, made: SawCut, real: TrueJoint, every: number): number {

@@ -100,10 +100,10 @@ export function missing(joint: FiguredJoint, first: SawCut, second: SawCut, real
       const back = sawBack(second, rho, cos, sin);
       const over = sawBack(first, rho, cos, sin) - back;
       if (!(over > 0)) return;
-      const square = meets(clear, [rho * cos, rho * sin, -back]);
-      along = Math.max(along, over - FEATHER / square);
-      if (wall === 0 && over * square > gap) {
-        gap = over * square;
+      const sine = meets(clear, [rho * cos, rho * sin, -back]);
+      along = Math.max(along, over - FEATHER / sine);
+      if (wall === 0 && over * sine > gap) {
+        gap = over * sine;
         phi = i;
       }
     });
@@ -132,13 +132,13 @@ const deepest = (cut: SawCut, made: SawCut, radii: readonly number[]): number =>
 function atRisk(joint: FiguredJoint, cut: SawCut, read: GapsRead): number {
   const steps = axesOf(read.covariance, 3).map((axis) => axis.map((v) => 2 * v));
   let most = 0;
-  for (const step of steps) {
+  for (const [notch = 0, clock = 0, offset = 0] of steps) {
     for (const sign of [1, -1]) {
       const real: TrueJoint = {
         ...read.joint,
-        notch: read.joint.notch + sign * step[0]!,
-        clock: read.joint.clock + sign * step[1]!,
-        offset: read.joint.offset + sign * step[2]!,
+        notch: read.joint.notch + sign * notch,
+        clock: read.joint.clock + sign * clock,
+        offset: read.joint.offset + sign * offset,
       };
       const wanted: SawCut = { ...cut, notch: real.notch, clock: real.clock, offset: real.offset };
       most = Math.max(most, missing(joint, cut, wanted, real).along);

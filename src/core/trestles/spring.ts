@@ -92,6 +92,7 @@ export function springInto(shape: BarShape, wanted: Wanted, freedom: Freedom): S
   if (!(longest > 0)) return undefined;
   const sprung = ([by = 0]: readonly number[]): BarShape => ({
     ...shape,
+    // biome-ignore lint/style/noNonNullAssertion: the line laid has an arm for each bend of the shape
     angles: shape.angles.map((a, i) => a + (rad(by) * arms[i]!) / longest),
   });
   const found = bestChange(sprung, 1, wanted, freedom);

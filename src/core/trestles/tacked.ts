@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: lines and od hold every bar, x has an entry for each unknown in the order of unknownsOf, at one a reading, and the places of one bar are alike many; all that a reading names is among the bars, by the docstring
 import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
 import { adjusted, checkedByPriors, deviationOf, sparse, suspectAmong } from "../estimate/index.ts";
 import { add, dist, len, scale, sub, turn, type Vec } from "../space/index.ts";
@@ -149,7 +150,7 @@ function modelled(bars: readonly TackedBar[], scatter: TackScatter): Modelled {
     return new Map(
       models.map((m, i) => {
         const own = x.slice(at, (at += sizes[i]!.length)).map((v, j) => v * sizes[i]![j]!);
-        return [m.id, standing(m.shape, m.start, own)];
+        return [m.id, offBy(m.shape, m.start, own)];
       }),
     );
   };
@@ -197,7 +198,7 @@ function unknownsOf(shape: BarShape, { mark, angle, turn: rolled, foot, lean }: 
 }
 
 /** The bar with its unknowns off by x, leaning about where its end A stands. */
-function standing(shape: BarShape, start: Start, x: readonly number[]): Centreline {
+function offBy(shape: BarShape, start: Start, x: readonly number[]): Centreline {
   const n = shape.angles.length;
   const turns = Math.max(0, n - 1);
   const rest = n + turns + n + 1;

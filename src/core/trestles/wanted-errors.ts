@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: the figures of bars of one kind are alike long, so are sd, squares and moves; columns and by have an entry a coordinate, moves and of one a source, and scatter holds every bar of here
 import type { Phrase } from "../findings/index.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { normal, seeded, wrapPi } from "../numeric/index.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { IDS, say } from "../../words/index.ts";
-import { formatAngle, formatLength, writerFor } from "./index.ts";
+import { formatAngle, formatLength, writerFor } from "./format.ts";
 
 const inch = (mm: number, fraction = 16, feet = false) => formatLength(mm, { unit: "in", fraction, feet });
 const metric = (mm: number, decimals?: number) =>

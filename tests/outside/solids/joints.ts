@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { closestTo, placeAt } from "../../../src/core/bar/index.ts";
-import { type Cope, copeOf, includedAngle, type Joint } from "../../../src/core/cope/index.ts";
+import { type Cope, copeOf, type Joint } from "../../../src/core/cope/index.ts";
+import { includedAngle } from "../../../src/core/cope/joint.ts";
 import { type End, problemLine, readJob } from "../../../src/core/job/index.ts";
 import { type Layout, layOut, type ResolvedBar } from "../../../src/core/layout/index.ts";
 import { along, anySquare, type Vec } from "../../../src/core/space/index.ts";

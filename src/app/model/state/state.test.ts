@@ -8,7 +8,7 @@ import {
   changeBar,
   type JobDocument,
   jobText,
-  renameBar,
+  renameThing,
   setValue,
   showUnits,
 } from "../document/index.ts";
@@ -126,7 +126,7 @@ describe("the bar in hand", () => {
     app.do.take("cross");
     app.do.run(changeBar("cross", { label: "C" }));
     expect(now().inHand).toBe("cross");
-    app.do.run(renameBar("cross", "brace"));
+    app.do.run(renameThing("bar", "cross", "brace"));
     expect(now().inHand).toBeNull();
   });
 });

@@ -1,29 +1,11 @@
 import { gapFor, isIn, type Judged, lengthHere, shortenFor } from "../judge/index.ts";
 import type { FitBar } from "../stuff/index.ts";
-import { type Ask, askOf, type Fitting, roofOff, settingOf, unanswered } from "./fitting.ts";
-
-const TIME_UP = "not looked at: the time was up";
+import { type Ask, askOf, type Fitting, roofOff, settingOf } from "./fitting.ts";
 
 /**
- * An order judged step by step: each bar against those before it. IDs that the order leaves out are not judged. A bar
- * that does not go in is asked what would let it in (`remedyOf`); one that is sprung in, by what force. Once stopped,
- * the rest is said not to have been looked at.
- */
-export function judgeOrder(fitting: Fitting, order: readonly string[]): readonly Judged[] {
-  const ask = askOf(fitting);
-  return order.map((bar, i) => {
-    const before = order.slice(0, i);
-    const judged = fitting.effort.stop()
-      ? { ...unanswered(bar, before, TIME_UP), stopped: true as const }
-      : finished(fitting, ask(bar, before, false));
-    fitting.onStep?.({ bar, done: i + 1, of: order.length, judged });
-    return judged;
-  });
-}
-
-/**
- * One bar of an order judged against those before it, the others left alone, with the very result that `judgeOrder`
- * gives (of a pair, the one before is judged too, as its way in the mirror is tried first). For one thread of many.
+ * One bar of an order judged against those before it, the others left alone, with the very result that
+ * judging the whole order in one go gives (of a pair, the one before is judged too, as its way in the mirror is tried
+ * first). For one thread of many.
  */
 export function judgeAt(fitting: Fitting, order: readonly string[], id: string): Judged {
   const ask = askOf(fitting);

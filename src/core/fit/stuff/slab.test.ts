@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { seeded } from "../../numeric/index.ts";
 import { add, anySquare, cross, dist, lerp, type Outline, scale, unit, type Vec } from "../../space/index.ts";
-import { awayFromSlab, rodFromSlab, type Slab, slabOf } from "./index.ts";
-import { farFromSlab, slabRods } from "./slab.ts";
+import { awayFromSlab, rodFromSlab, type Slab } from "./index.ts";
+import { farFromSlab, slabOf, slabRods } from "./slab.ts";
 
 const SEED = 11;
 

@@ -3,7 +3,7 @@ import { type Command, type Dependent, done, refused } from "../command.ts";
 import { at, entries, isObject, type JobDocument, type Json, type JsonObject, withEntry } from "../json.ts";
 import { calledOf, dependentsOf, thingsOf } from "../names.ts";
 import { leftStanding, type StandsAt, withoutCrowd } from "./leave.ts";
-import { addThing, changeThing, has, inUse, missing, renameThing, withThing } from "./things.ts";
+import { addThing, changeThing, has, inUse, missing, withThing } from "./things.ts";
 
 const labelOf = (bar: Json): string | undefined => {
   const label = at(bar, ["label"]);
@@ -18,8 +18,6 @@ export const changeBar = (
   keys: Readonly<Record<string, Json | undefined>>,
   name?: string,
 ): Command => changeThing("bar", id, keys, name ?? `change ${id}`);
-
-export const renameBar = (from: string, to: string): Command => renameThing("bar", from, to);
 
 /** A copy that runs where the original runs, not made yet; change its path next. */
 export function duplicateBar(id: string, copyId: string, label?: string): Command {

@@ -6,7 +6,9 @@ import type { Command } from "../command.ts";
 import { at, type JobDocument, type Json } from "../json.ts";
 import { idFrom, otherSide } from "../names.ts";
 import { demo, frame } from "../testing.ts";
+import { withDependents } from "./bars.ts";
 import * as c from "./index.ts";
+import { changeThing } from "./things.ts";
 
 function did(document: JobDocument, ...commands: readonly Command[]): JobDocument {
   let next = document;
@@ -85,11 +87,11 @@ describe("tubes, dies, plates, points", () => {
     const set = did(
       demo(),
       c.addThing("tube", "50x3", { od: 50, wall: "3 mm" }),
-      c.changeThing("tube", "50x3", { stick: 6000, material: undefined }),
+      changeThing("tube", "50x3", { stick: 6000, material: undefined }),
       c.renameThing("tube", "40x2", "forty"),
       c.renameThing("plate", "main-hoop-foot-a", "foot"),
       c.addThing("point", "knee", [1, 2, 3]),
-      c.changeThing("point", "knee", [1, 2, "4 mm"]),
+      changeThing("point", "knee", [1, 2, "4 mm"]),
       c.deleteThing("tube", "50x3"),
     );
     expect(Object.keys(set.tubes as object)).toEqual(["45x2.5", "forty", "30x2", "25x2", "38x2.5"]);
@@ -129,7 +131,7 @@ describe("bars", () => {
       c.duplicateBar("brace", "brace-2", "Second brace"),
       c.mirrorBar("brace", "brace-r"),
       c.changeBar("brace", { trim: { A: "1/2 in" }, label: undefined }),
-      c.renameBar("brace", "strut"),
+      c.renameThing("bar", "brace", "strut"),
     );
     expect(bars(set)).toEqual(["hoop", "cross", "stay-l", "stay-r", "strut", "brace-2", "brace-r"]);
     expect(at(set, ["bars", "strut"])).toEqual({
@@ -171,7 +173,7 @@ describe("bars", () => {
         },
       },
     };
-    const set = did(crowded, c.renameBar("hoop", "arch"));
+    const set = did(crowded, c.renameThing("bar", "hoop", "arch"));
     expect(JSON.stringify(set)).not.toContain('"hoop"');
     expect(JSON.stringify(set).replaceAll('"arch"', '"hoop"')).toBe(JSON.stringify(crowded));
   });
@@ -192,7 +194,7 @@ describe("deleting a bar", () => {
   });
 
   it("takes along what stands on it, and what stands on that, when told to", () => {
-    expect(c.withDependents(frame(), "hoop")).toEqual(["hoop", "cross", "stay-l", "stay-r"]);
+    expect(withDependents(frame(), "hoop")).toEqual(["hoop", "cross", "stay-l", "stay-r"]);
     const ordered = { ...frame(), order: ["cross", "stay-l", "stay-r", "hoop"] };
     expect(did(ordered, c.deleteBar("stay-l", "delete"))).toMatchObject({ order: ["cross", "hoop"] });
     expect(did({ ...frame(), order: ["cross"] }, c.deleteBar("cross"))).not.toHaveProperty("order");

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i, j and k run below the length of their list, the loop before fills some to three, and p is a point of the scene
 import { add, cross, dist, dot, len, ORIGIN, scale, sub, unit, type Vec } from "../space/index.ts";
 import type { Equation, Scene } from "./equation.ts";
 import { meet, type Surface } from "./surface.ts";

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { type Fitting, inUnit, isIn, judgeOrder } from "../../src/core/fit/index.ts";
 import { contactsOf } from "../../src/core/fit/joint/index.ts";
-import { checker, SEAT, solidOf, standing, tipsOf } from "../../src/core/fit/stuff/index.ts";
+import { checker, SEAT, solidOf, standing, tipsOf } from "../../src/core/fit/scene/index.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { fittingOf, planJob } from "../../src/core/plan/index.ts";
 import { EFFORT, fittingFor, jobOf } from "../support/fit.ts";

@@ -3,7 +3,7 @@ import type { CopeResult } from "../../cope/index.ts";
 import type { End } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
 import { along, dist, dot, sub, unit, type Vec } from "../../space/index.ts";
-import { inwardFrom, rimPlace } from "../stuff/index.ts";
+import { inwardFrom, rimPlace } from "../scene/index.ts";
 
 /** Where a seated bar touches: a place of its rim on the host's skin, and the host's outward direction there. */
 export interface Contact {

@@ -11,7 +11,7 @@ import {
   type Scene,
   SEAT,
   type Solid,
-} from "../stuff/index.ts";
+} from "../scene/index.ts";
 import {
   farIn,
   isOutside,

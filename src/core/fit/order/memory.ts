@@ -1,6 +1,6 @@
 import { mirrored, type Vec } from "../../space/index.ts";
 import type { Judged } from "../judge/index.ts";
-import type { FitBar, Obstacle, Over, Pose } from "../stuff/index.ts";
+import type { FitBar, Obstacle, Over, Pose } from "../scene/index.ts";
 
 /**
  * What was found out so far, for the next time. Plain data that its owner keeps and hands in (it is added to in

@@ -1,5 +1,5 @@
 import { gapFor, isIn, type Judged, lengthHere, shortenFor } from "../judge/index.ts";
-import type { FitBar } from "../stuff/index.ts";
+import type { FitBar } from "../scene/index.ts";
 import { type Ask, askOf, type Fitting, roofOff, settingOf, unanswered } from "./fitting.ts";
 
 const TIME_UP = "not looked at: the time was up";

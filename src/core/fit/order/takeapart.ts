@@ -1,6 +1,6 @@
 import { isIn, type Judged } from "../judge/index.ts";
 import { shutOf } from "../reach/index.ts";
-import { type FitBar, inTurn, landsOnOf } from "../stuff/index.ts";
+import { type FitBar, inTurn, landsOnOf } from "../scene/index.ts";
 import { type Ask, askOf, type Fitting, unanswered } from "./fitting.ts";
 import { finished } from "./order.ts";
 import { leaving } from "./untacked.ts";

@@ -1,5 +1,5 @@
 import { isIn, type Judged } from "../judge/index.ts";
-import { above, type LandsOn, withLanders } from "../stuff/index.ts";
+import { above, type LandsOn, withLanders } from "../scene/index.ts";
 import type { Ask } from "./fitting.ts";
 
 /**

@@ -1,6 +1,6 @@
 import type { End } from "../../job/types.ts";
 import { len } from "../../space/index.ts";
-import type { FitBar } from "../stuff/index.ts";
+import type { FitBar } from "../scene/index.ts";
 
 /** What to lay an edge on so that the bar in hand can be sat against it, and what goes under. */
 export interface Packing {

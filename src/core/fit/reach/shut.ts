@@ -1,4 +1,4 @@
-import { above, type LandsOn, standing } from "../stuff/index.ts";
+import { above, type LandsOn, standing } from "../scene/index.ts";
 import { hits, isWelded, meets, ringOf, type Welding } from "./ring.ts";
 
 /**

@@ -1,6 +1,6 @@
 import { neg, scale } from "../../space/index.ts";
-import { between, compose, type Pose, placed, type Quat } from "../stuff/index.ts";
-import { type LeaveTask, relaxed } from "./push.ts";
+import { compose, interpolate, type Pose, placed, type Quat } from "../scene/index.ts";
+import { type MotionTask, relaxed } from "./push.ts";
 import type { Swept } from "./sweep.ts";
 
 /** A pose may be moved by so much at a time (mm of the bar's ends). */
@@ -16,7 +16,7 @@ const GAIN = 0.2;
  * swept again. The first and the last pose stay. The best way met, with its sweep; never worse than the one given.
  */
 export function nudged(
-  task: Omit<LeaveTask, "hosts">,
+  task: Omit<MotionTask, "hosts">,
   poses: readonly Pose[],
   sweep: (poses: readonly Pose[]) => Swept,
   enough: number,
@@ -34,7 +34,7 @@ export function nudged(
 }
 
 function aside(
-  task: Omit<LeaveTask, "hosts">,
+  task: Omit<MotionTask, "hosts">,
   poses: readonly Pose[],
   spots: Swept["spots"],
 ): readonly Pose[] {
@@ -52,7 +52,7 @@ function aside(
     const t = at.get(i);
     // Between the ends of the move, so that no move gets too short to be one.
     if (t === undefined) return;
-    const put = between(pose, b, Math.min(0.9, Math.max(0.1, t)));
+    const put = interpolate(pose, b, Math.min(0.9, Math.max(0.1, t)));
     out.push(relaxed(task, put, course(task, pose, b, half), half, TRUST) ?? put);
   });
   return out;
@@ -60,7 +60,7 @@ function aside(
 
 /** The way from one pose to the next as a small move (shift of the bar's middle, turn times `half`), length 1. */
 function course(
-  { solid, ends }: Omit<LeaveTask, "hosts">,
+  { solid, ends }: Omit<MotionTask, "hosts">,
   a: Pose,
   b: Pose,
   half: number,

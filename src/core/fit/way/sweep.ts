@@ -6,7 +6,8 @@ import { goldenLeast } from "../../numeric/index.ts";
 import { dist, type Vec } from "../../space/index.ts";
 import {
   barThing,
-  between,
+  boundingSphere,
+  interpolate,
   inwardFrom,
   type Obstacle,
   type Over,
@@ -14,10 +15,9 @@ import {
   partThing,
   placer,
   rimPlace,
-  sphereRound,
   type Thing,
   tipsOf,
-} from "../stuff/index.ts";
+} from "../scene/index.ts";
 import { travel } from "./advance.ts";
 
 /** What a sweep of a way found. */
@@ -137,7 +137,7 @@ export function sweep(
     let worst = enough;
     let spot: number | undefined;
     for (let t = 0; t < 1 && (all || overlap <= enough); ) {
-      const far = look(between(a, b, t), gone + t * total);
+      const far = look(interpolate(a, b, t), gone + t * total);
       if (-now > worst) {
         worst = -now;
         spot = t;
@@ -176,7 +176,10 @@ function shapeOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult>>, ove
       for (const tip of tipsOf(copes[end])[wall])
         places.push(rimPlace(inward, copes[end], wall, tip.phi, over[end] ?? 0, tip.back));
     }
-    return { places, ...sphereRound(places.length > 0 ? places : [end === "A" ? line.start : line.finish]) };
+    return {
+      places,
+      ...boundingSphere(places.length > 0 ? places : [end === "A" ? line.start : line.finish]),
+    };
   });
   let reach = Math.max(...rims.flatMap((e) => e.places.map((p) => dist(p, line.start))));
   for (let s = from; s < to; s += APART) reach = Math.max(reach, dist(placeAt(line, s).at, line.start) + r);

@@ -33,13 +33,14 @@ module.exports = {
     only("numeric", ["findings"]),
     only("space", ["numeric"]),
     only("job", ["units", "findings"]),
+    withTypes(only("tube", base)),
     withTypes(only("bar", base)),
-    only("layout", [...base, "bar", "job"]),
+    only("layout", [...base, "tube", "bar", "job"]),
     ...siblings.map((room) =>
       withTypes(only(room, [...base, "tube", "bar", ...(["fit", "trestles", "mesh"].includes(room) ? ["cope"] : [])])),
     ),
     ...Object.keys(fit).map(within),
-    only("plan", [...base, "bar", "job", "layout", ...siblings]),
+    only("plan", [...base, "tube", "bar", "job", "layout", ...siblings]),
     {
       name: "core-stays-pure",
       severity: "error",

@@ -15,6 +15,7 @@ import {
   type WantedErrors,
   wantedSteps,
 } from "../trestles/index.ts";
+import { extent } from "../tube/index.ts";
 import type { BarPlan, Plan } from "./plan.ts";
 
 /** What one bar of a plan is uncertain by. Lengths mm, angles radians; one standard deviation each. */
@@ -165,7 +166,7 @@ export function barErrors(plan: Plan, b: BarPlan, sampling: Sampling, wanted?: W
   const angles = springback.map((sd) => Math.hypot(sd, rad(angle)));
   const radius = dieId === undefined ? undefined : plan.dies.get(dieId)?.radius?.clr.sd;
   const making = { mark, turn: rad(turn), angle: angles, ...(radius === undefined ? {} : { radius }) };
-  const made = madeErrors(centreline, b.bar.tube.od, making, { ...sampling, apart: wanted?.apart ?? 0 });
+  const made = madeErrors(centreline, extent(b.bar.tube), making, { ...sampling, apart: wanted?.apart ?? 0 });
   const both = (a: number, w: number | undefined): number => Math.hypot(a, w ?? 0);
   return {
     id: b.id,

@@ -12,6 +12,7 @@ import {
   type TackScatter,
   tackedBars,
 } from "../trestles/index.ts";
+import { extent } from "../tube/index.ts";
 import { type Restated, restate } from "./aftertack.ts";
 import { type Plan, planJob } from "./plan.ts";
 
@@ -110,7 +111,7 @@ function barsJudged(
   const bars = planned.map(({ id, bar: { centreline: line, tube, seat } }) => ({
     id,
     line,
-    od: tube.od,
+    od: extent(tube),
     heldB: seat.B.kind !== "square",
   }));
   return { bars, scatter };

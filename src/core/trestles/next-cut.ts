@@ -1,4 +1,4 @@
-import { type SawCut, sawBack } from "../cope/index.ts";
+import { FEATHER, type SawCut, sawBack } from "../cope/index.ts";
 import { deg, type Rows } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import type { GapsRead } from "./gaps.ts";
@@ -38,9 +38,6 @@ export interface NextCut {
   /** Whether this is the last cut: nothing held back. */
   readonly final: boolean;
 }
-
-/** Metal thinner than this, square to the host, is a feather (as at the saw; mm). */
-const FEATHER = 0.05;
 
 /**
  * The cut to make next, never past the final shape: the true angle, roll and side shift found, its hole centre on the

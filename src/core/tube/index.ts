@@ -1,2 +1,3 @@
 export type { Section } from "./section.ts";
 export { sectionOf } from "./section.ts";
+export { arcRound, extent, girth, halfExtent, sizeOf } from "./tube.ts";

@@ -1,5 +1,6 @@
 import { type CopeResult, nearest } from "../../cope/index.ts";
 import { dist, dot, sub, type Vec } from "../../space/index.ts";
+import { halfExtent } from "../../tube/index.ts";
 import {
   type Capsules,
   capsulesOf,
@@ -27,7 +28,7 @@ export function metalOf(own: FitBar): Metal {
     centreline,
     Math.min(0, copes.A.cope.least),
     centreline.length - Math.min(0, copes.B.cope.least),
-    bar.tube.od / 2,
+    halfExtent(bar.tube),
   );
   return { own, solid: solidOf(bar, copes), stands: standing(bar) as Metal["stands"], line };
 }

@@ -4,6 +4,7 @@ import type { End } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
 import { rad } from "../../numeric/index.ts";
 import { add, cross, dist, scale, turn, type Vec } from "../../space/index.ts";
+import { halfExtent } from "../../tube/index.ts";
 import { boundingSphere, type Capsules, capsulesOf } from "./capsules.ts";
 import { type Tip, tipsOf } from "./tips.ts";
 
@@ -48,7 +49,7 @@ export type Over = Partial<Record<End, number>>;
 
 /** The bar as a solid, its ends cut true, or `over` long. */
 export function solidOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult>>, over: Over = {}): Solid {
-  const r = bar.tube.od / 2;
+  const r = halfExtent(bar.tube);
   const { centreline: line } = bar;
   const back = { A: copes.A.cope.greatest - (over.A ?? 0), B: copes.B.cope.greatest - (over.B ?? 0) };
   const middle = line.length / 2;

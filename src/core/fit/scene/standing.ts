@@ -1,4 +1,5 @@
 import type { ResolvedBar } from "../../layout/types.ts";
+import { halfExtent } from "../../tube/index.ts";
 import { capsulesOf } from "./capsules.ts";
 import type { Obstacle } from "./scene.ts";
 
@@ -6,5 +7,5 @@ import type { Obstacle } from "./scene.ts";
 export const standing = (bar: ResolvedBar): Obstacle => ({
   id: bar.id,
   kind: "bar",
-  capsules: capsulesOf(bar.centreline, 0, bar.centreline.length, bar.tube.od / 2),
+  capsules: capsulesOf(bar.centreline, 0, bar.centreline.length, halfExtent(bar.tube)),
 });

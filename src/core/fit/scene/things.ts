@@ -1,6 +1,7 @@
 import { type Piece, placeAt } from "../../bar/index.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
 import type { Vec } from "../../space/index.ts";
+import { halfExtent } from "../../tube/index.ts";
 import { capsulesBox, obstacleBox } from "./box.ts";
 import { type Obstacle, over } from "./scene.ts";
 import { farFromSlab } from "./slab.ts";
@@ -20,11 +21,12 @@ export function barThing(bar: ResolvedBar): Thing {
   const { pieces, length } = bar.centreline;
   return {
     id: bar.id,
-    radius: bar.tube.od / 2,
+    radius: halfExtent(bar.tube),
     far: (x, y, z) => {
       let least = Infinity;
       for (const piece of pieces) {
-        const d = piece.kind === "arc" ? arcDistanceSquared(piece, x, y, z) : straightDistanceSquared(piece, x, y, z);
+        const d =
+          piece.kind === "arc" ? arcDistanceSquared(piece, x, y, z) : straightDistanceSquared(piece, x, y, z);
         if (d < least) least = d;
       }
       return Math.sqrt(least);
@@ -35,7 +37,12 @@ export function barThing(bar: ResolvedBar): Thing {
 }
 
 /** Squared distance of a place from a straight. */
-function straightDistanceSquared(s: Extract<Piece, { kind: "straight" }>, x: number, y: number, z: number): number {
+function straightDistanceSquared(
+  s: Extract<Piece, { kind: "straight" }>,
+  x: number,
+  y: number,
+  z: number,
+): number {
   const { from, dir } = s;
   const px = x - from[0];
   const py = y - from[1];

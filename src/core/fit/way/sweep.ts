@@ -4,6 +4,7 @@ import type { End } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
 import { goldenLeast } from "../../numeric/index.ts";
 import { dist, type Vec } from "../../space/index.ts";
+import { halfExtent } from "../../tube/index.ts";
 import {
   barThing,
   boundingSphere,
@@ -160,7 +161,7 @@ export function sweep(
 
 function shapeOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult>>, over: Over): Shape {
   const { centreline: line } = bar;
-  const r = bar.tube.od / 2;
+  const r = halfExtent(bar.tube);
   // A tube that ends in a round is none: its last bit before an end is left to the rim.
   const from = copes.A.cope.greatest - (over.A ?? 0) + r;
   const to = line.length - copes.B.cope.greatest + (over.B ?? 0) - r;

@@ -1,4 +1,5 @@
 import { useMemo, useState } from "react";
+import { extent, sizeOf } from "../../core/tube/index.ts";
 import { StaleCard } from "../car/stale-card.tsx";
 import { at, setProgress } from "../document/index.ts";
 import { Caution } from "../ui/caution.tsx";
@@ -53,7 +54,7 @@ export function Bender() {
           <header className="stage-head">
             <h2>{result.label}</h2>
             <p>
-              {write.size(result.bar.tube.od)} × {write.fine(result.bar.tube.wall)}
+              {write.size(extent(result.bar.tube))} × {write.fine(sizeOf(result.bar.tube).wall)}
               {result.bar.dieId && `, die ${result.bar.dieId}`}
             </p>
             <button type="button" onClick={() => setPrints(true)}>

@@ -1,7 +1,7 @@
 import { type Bend, closestTo } from "../../core/bar/index.ts";
 import type { Place } from "../../core/job/index.ts";
 import { followCorners, type ResolvedBar } from "../../core/layout/index.ts";
-import { along, dist, dot, scale, sub, unit, type Vec } from "../../core/space/index.ts";
+import { along, dist, dot, mapVec, scale, sub, unit, type Vec } from "../../core/space/index.ts";
 import { halfExtent } from "../../core/tube/index.ts";
 import { at, type Command, calledOf, changeBar, type JobDocument, type Json } from "../document/index.ts";
 
@@ -78,7 +78,7 @@ function asItStands(self: ResolvedBar, host: ResolvedBar): Way | undefined {
   const gap = tenth(mean - halfExtent(self.tube) - halfExtent(host.tube));
   const low = first.s <= last.s ? first : last;
   if (!(gap >= 0) || !(low.distance > 0)) return undefined;
-  const direction = low.side.map((x) => Math.round(x * 1e4) / 1e4 + 0) as unknown as Vec;
+  const direction = mapVec(low.side, (x) => Math.round(x * 1e4) / 1e4 + 0);
   const [from, to] = [{ from: tenth(first.s) }, { to: tenth(last.s) }];
   const ways = (["inside", "outside", direction] as const).flatMap((side): readonly Way[] => [
     { gap, side, ...from, ...to },

@@ -1,5 +1,6 @@
 import { useState } from "react";
 import type { Place } from "../../core/job/index.ts";
+import { mapVec } from "../../core/space/index.ts";
 import { standsIn } from "../compute/index.ts";
 import { at, calledOf, type JobDocument, type Json } from "../document/index.ts";
 import { Choose } from "../ui/dialog.tsx";
@@ -124,7 +125,7 @@ export function NodeTools(props: {
 
   const middle = (): Place => {
     const [p, q] = [before[node]!.place, before[node + 1]!.place];
-    return [0, 1, 2].map((k) => (p[k]! + q[k]!) / 2) as unknown as Place;
+    return mapVec(p, (x, k) => (x + q[k]) / 2);
   };
   const options: (readonly [string, string])[] = [
     ...(role === "corner" ? [] : [["tap", "Tap the bar that it lands on, in the picture"] as const]),

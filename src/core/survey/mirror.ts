@@ -1,6 +1,20 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { seeded } from "../numeric/index.ts";
-import { add, along, cross, dist, dot, len, ORIGIN, scale, sub, UP, unit, type Vec } from "../space/index.ts";
+import {
+  add,
+  along,
+  cross,
+  dist,
+  dot,
+  len,
+  mapVec,
+  ORIGIN,
+  scale,
+  sub,
+  UP,
+  unit,
+  type Vec,
+} from "../space/index.ts";
 import { type Fit, LARGE, settleFrom } from "./adjust.ts";
 import type { Equation, Scene } from "./equation.ts";
 import { residualsOf, sceneOf } from "./model.ts";
@@ -153,7 +167,7 @@ export function mirroredOf(fit: Fit, { scene }: Other): Mirrored {
     other: scene.at[p]!,
   }));
   const far = points.reduce((a, b) => (dist(b.at, b.other) > dist(a.at, a.other) ? b : a));
-  const gap = sub(far.at, far.other).map(Math.abs) as unknown as Vec;
+  const gap = mapVec(sub(far.at, far.other), Math.abs);
   const kind = gap[2] >= Math.max(...gap) / 2 ? "height" : gap[1] >= gap[0] ? "out" : "fore";
   const settle: Advice = { kind, point: far.id };
   return { points, settle };

@@ -1,4 +1,4 @@
-import { mirrored, type Vec } from "../../space/index.ts";
+import { mirrored } from "../../space/index.ts";
 import { extent, sizeOf } from "../../tube/index.ts";
 import type { Judged } from "../judge/index.ts";
 import type { FitBar, Obstacle, Over, Pose } from "../scene/index.ts";
@@ -156,5 +156,5 @@ const inMirror = (j: Judged): Judged => ({
     ({ at, turn: [x, y, z, w] }): Pose => ({ at: mirrored(at), turn: [-x || 0, y, -z || 0, w] }),
   ),
   pushes: j.pushes.map((p) => ({ ...p, at: mirrored(p.at), dir: mirrored(p.dir) })),
-  ...(j.slides ? { slides: mirrored(j.slides) as Vec } : {}),
+  ...(j.slides ? { slides: mirrored(j.slides) } : {}),
 });

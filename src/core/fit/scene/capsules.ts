@@ -1,5 +1,5 @@
 import { type Centreline, onArc, type Piece } from "../../bar/index.ts";
-import { along, type Vec } from "../../space/index.ts";
+import { along, mapVec, type Vec } from "../../space/index.ts";
 
 /**
  * A row of capsules of one radius: a tube as a polyline. Bends are cut into chords so short that the polyline
@@ -63,12 +63,8 @@ function pointsOf(piece: Piece, a: number, b: number): Vec[] {
   const step = (b - a) / piece.radius / n;
   const out = 2 / (1 + Math.cos(step / 2));
   return Array.from({ length: n + 1 }, (_, i) => {
-    const at = onArc(piece, a / piece.radius + i * step).at;
-    return [
-      piece.centre[0] + (at[0] - piece.centre[0]) * out,
-      piece.centre[1] + (at[1] - piece.centre[1]) * out,
-      piece.centre[2] + (at[2] - piece.centre[2]) * out,
-    ] as Vec;
+    const { at } = onArc(piece, a / piece.radius + i * step);
+    return mapVec(piece.centre, (c, k) => c + (at[k] - c) * out);
   });
 }
 

@@ -4,6 +4,7 @@ import {
   cross,
   dot,
   len,
+  mapVec,
   type Outline,
   PLATE_THICKNESS,
   scale,
@@ -85,10 +86,7 @@ export function awayFromSlab(s: Slab, p: Vec): Vec {
         [up, upward],
       ]
     : [
-        [
-          Math.hypot(a, b) - s.radius,
-          [0, 1, 2].map((k) => (a * s.x[k]! + b * s.y[k]!) / size) as unknown as Vec,
-        ],
+        [Math.hypot(a, b) - s.radius, mapVec(s.x, (x, k) => (a * x + b * s.y[k]) / size)],
         [up, upward],
       ];
   let out: Vec = [0, 0, 0];

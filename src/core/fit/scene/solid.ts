@@ -54,9 +54,9 @@ export function solidOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult
   const back = { A: copes.A.cope.greatest - (over.A ?? 0), B: copes.B.cope.greatest - (over.B ?? 0) };
   const middle = line.length / 2;
   const whole = { A: Math.min(back.A + r, middle), B: Math.min(back.B + r, middle) };
-  const ends = (["A", "B"] as const).map((end) =>
-    endOf(inwardFrom(line, end), end, copes[end], whole[end], over[end] ?? 0),
-  ) as unknown as readonly [SolidEnd, SolidEnd];
+  const endAt = (end: End): SolidEnd =>
+    endOf(inwardFrom(line, end), end, copes[end], whole[end], over[end] ?? 0);
+  const ends = [endAt("A"), endAt("B")] as const;
   const coarse = capsulesOf(
     line,
     copes.A.cope.least - (over.A ?? 0),

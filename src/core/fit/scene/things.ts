@@ -1,6 +1,6 @@
 import { type Piece, placeAt } from "../../bar/index.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
-import type { Vec } from "../../space/index.ts";
+import { mapVec, type Vec } from "../../space/index.ts";
 import { halfExtent } from "../../tube/index.ts";
 import { capsulesBox, obstacleBox } from "./box.ts";
 import { type Obstacle, over } from "./scene.ts";
@@ -87,8 +87,8 @@ export function partThing(o: Obstacle): Thing {
     };
   }
   const box = o.kind === "bar" ? capsulesBox(o.capsules) : obstacleBox(o)!;
-  const centre: Vec = [0, 1, 2].map((k) => (box.lo[k]! + box.hi[k]!) / 2) as unknown as Vec;
-  const reach = Math.hypot(...[0, 1, 2].map((k) => (box.hi[k]! - box.lo[k]!) / 2));
+  const centre: Vec = mapVec(box.lo, (lo, k) => (lo + box.hi[k]) / 2);
+  const reach = Math.hypot(...mapVec(box.hi, (hi, k) => (hi - box.lo[k]) / 2));
   if (o.kind === "panel") {
     const far = (x: number, y: number, z: number): number => {
       let least = Infinity;

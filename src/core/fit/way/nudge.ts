@@ -1,4 +1,4 @@
-import { neg, scale } from "../../space/index.ts";
+import { add, neg, scale } from "../../space/index.ts";
 import { compose, interpolate, type Pose, placed, type Quat } from "../scene/index.ts";
 import { type MotionTask, relaxed } from "./push.ts";
 import type { Swept } from "./sweep.ts";
@@ -65,7 +65,7 @@ function course(
   b: Pose,
   half: number,
 ): readonly number[] {
-  const middle = scale([0, 1, 2].map((k) => ends[0][k]! + ends[1][k]!) as unknown as Pose["at"], 0.5);
+  const middle = scale(add(...ends), 0.5);
   const [p, q] = [placed(a, solid.about, middle), placed(b, solid.about, middle)];
   const back: Quat = [...neg([a.turn[0], a.turn[1], a.turn[2]]), a.turn[3]];
   const [x, y, z, w] = compose(b.turn, back);

@@ -1,5 +1,5 @@
 import { normal } from "../../numeric/index.ts";
-import { add, scale, sub, type Vec } from "../../space/index.ts";
+import { add, mapVec, ORIGIN, scale, sub, type Vec } from "../../space/index.ts";
 import {
   type Checker,
   compose,
@@ -87,14 +87,9 @@ function sample(task: TreeTask): Pose {
   const spread = kind < 0.25 ? 0.15 : kind < 0.6 ? 0.5 : 3;
   const shift: Vec =
     kind < 0.5
-      ? ([normal(random), normal(random), normal(random)].map(
-          (n) => n * (kind < 0.25 ? 80 : 300),
-        ) as unknown as Vec)
+      ? mapVec(ORIGIN, () => normal(random) * (kind < 0.25 ? 80 : 300))
       : sub(
-          [0, 1, 2].map((k) => {
-            const { lo, hi } = outside.room;
-            return lo[k]! + random() * (hi[k]! - lo[k]!);
-          }) as unknown as Vec,
+          mapVec(outside.room.lo, (lo, k) => lo + random() * (outside.room.hi[k] - lo)),
           middle,
         );
   const turn =

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i runs over the LINES entries that ROUND and every curve have; a bar bent in the joint has a bend.
 import { count, degrees, type Finding, mm, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";

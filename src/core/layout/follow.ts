@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: legs and bends are counted from the host's own pieces: n bends lie between n + 1 straights.
 import { closestTo, placeAt } from "../bar/index.ts";
 import { count, type Finding, mm, text } from "../findings/index.ts";
 import type { Follow } from "../job/types.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: names were checked when the job was read; a path has two nodes at least, each with its seat.
 import { centrelineOf, reversed } from "../bar/index.ts";
 import { type Finding, isError, text } from "../findings/index.ts";
 import type { Job, JobBar, PathBar } from "../job/types.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i counts the readings themselves; the hosts of a planned bar are planned.
 import type { Job } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
 import {

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: at has every bar of the plan, and clashes are between bars of the plan.
 import { closestTo } from "../bar/index.ts";
 import { type Finding, mm, text } from "../findings/index.ts";
 import {

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: by has three numbers for each free point, and p and k are places in that list; a loose point has a place, and a source names a reading of the job.
 import { angleToSet } from "../bend/index.ts";
 import type { Job, JobPoint } from "../job/types.ts";
 import { layOut, pointsUnder } from "../layout/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: paths has every bar that was judged, and id is one.
 import type { JobPoint, Place, TackSize, TackSpot } from "../job/index.ts";
 import { rad } from "../numeric/index.ts";
 import {

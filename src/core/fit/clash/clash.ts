@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each, and loops step by six below their length.
 import { closestTo } from "../../bar/index.ts";
 import { goldenLeast } from "../../numeric/index.ts";
 import { dist, lerp, sub, type Vec } from "../../space/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each, and loops step by six below their length.
 import { type CopeResult, nearest } from "../../cope/index.ts";
 import { dist, dot, sub, type Vec } from "../../space/index.ts";
 import { halfExtent } from "../../tube/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each, and loops step by six below their length.
 import { lerp, type Vec } from "../../space/index.ts";
 import { MERE_TOUCH, type Obstacle, segmentFromSlab } from "../scene/index.ts";
 import type { Clash } from "./clash.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: φ runs below the 360 lines of a cope's curves.
 import { closestOnPiece, type Piece, placeAt } from "../../bar/index.ts";
 import type { CopeResult } from "../../cope/index.ts";
 import type { End } from "../../job/types.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each and places three, and loops step by as many below their length.
 import { along, cross, dot, lerp, neg, scale, sub, UP, type Vec } from "../../space/index.ts";
 import {
   awayFromSlab,

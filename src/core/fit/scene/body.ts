@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: an opening's edge has three places at least, by the schema.
 import type { Job } from "../../job/types.ts";
 import { mirrored, type Vec } from "../../space/index.ts";
 import { capsulesThrough } from "./capsules.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: k is 0, 1 or 2 in lists of three, and segments have three numbers a place.
 import type { Vec } from "../../space/index.ts";
 import type { Capsules } from "./capsules.ts";
 import { type Pose, placed } from "./pose.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each, and i and j are starts of segments; k is 0, 1 or 2 in lists of three; points are looked at below their number.
 import { type Centreline, onArc, type Piece } from "../../bar/index.ts";
 import { along, mapVec, type Vec } from "../../space/index.ts";
 

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a pose's matrix has twelve numbers, segments six and places three each, loops step by as many below their length; give has one entry an obstacle, and a bar two ends.
 import type { Vec } from "../../space/index.ts";
 import { type Capsules, pointSegmentDistanceSquared, segmentDistanceSquared } from "./capsules.ts";
 import { facetSegments, lowest, segmentsTo, tooFar } from "./distance.ts";

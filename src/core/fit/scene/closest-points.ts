@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i and j are starts of segments of six numbers (of places of three, with stride 3).
 import { dot, sub, type Vec } from "../../space/index.ts";
 
 /** The closest places of a segment (six numbers at i), or with `stride` 3 of a place, and the segment at j (see segmentDistanceSquared). */

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each and places three, and loops step by as many below their length.
 import type { Vec } from "../../space/index.ts";
 import { pointSegmentDistanceSquared, segmentDistanceSquared } from "./capsules.ts";
 import { type Facet, height, type Obstacle, over } from "./scene.ts";

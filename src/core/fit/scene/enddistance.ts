@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each, perWall of them a wall line, and indices run below these.
 import type { Vec } from "../../space/index.ts";
 import { pointSegmentDistanceSquared, segmentDistanceSquared } from "./capsules.ts";
 import { facetSegments, lowest } from "./distance.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a facet has three corners at least, and six numbers of edge and three of inward for each.
 import { cross, dist, dot, len, scale, sub, type Vec } from "../../space/index.ts";
 import { boundingSphere, type Capsules } from "./capsules.ts";
 import type { Slab } from "./slab.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a centreline has one piece at least, a wall line steps + 1 places, and i runs over the whole degrees of a cope's curves.
 import { type Centreline, placeAt, reversed } from "../../bar/index.ts";
 import type { CopeResult } from "../../cope/index.ts";
 import type { End } from "../../job/types.ts";

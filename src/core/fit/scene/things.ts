@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each, and loops step by six below their length; only the floor has no box, and it is answered first.
 import { type Piece, placeAt } from "../../bar/index.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
 import { mapVec, type Vec } from "../../space/index.ts";

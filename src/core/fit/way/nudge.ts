@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: indices are held between the first and the last pose.
 import { add, neg, scale } from "../../space/index.ts";
 import { compose, interpolate, type Pose, placed, type Quat } from "../scene/index.ts";
 import { type MotionTask, relaxed } from "./push.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: hosts and allowed have one entry an obstacle; a push has six unknowns.
 import { along, dist, lerp, neg, scale, type Vec } from "../../space/index.ts";
 import { maximise, opening, type Touch, type Twist, touchesOf } from "../joint/index.ts";
 import {

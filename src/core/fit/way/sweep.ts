@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: last and then have three entries a thing; indices of poses run below their number; a bar has two rims.
 import { type Centreline, placeAt } from "../../bar/index.ts";
 import type { CopeResult } from "../../cope/index.ts";
 import type { End } from "../../job/types.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a bar has one segment at least, six numbers each; marks and counts have an entry each alike; poses are looked at below their number.
 import { cross, dot, lerp, sub, type Vec } from "../../space/index.ts";
 import { type Gate, interpolate, type Pose, placed, type Solid, type Triangle } from "../scene/index.ts";
 import { travel } from "./advance.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a bar has one segment at least; a tree has its root, and an index drawn at random is below the length of its list.
 import { normal } from "../../numeric/index.ts";
 import { add, mapVec, ORIGIN, scale, sub, type Vec } from "../../space/index.ts";
 import {

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: paths have a pose at least, and indices into them run between their ends.
 import { seeded } from "../../numeric/index.ts";
 import { add, scale, type Vec } from "../../space/index.ts";
 import {

@@ -15,8 +15,8 @@ const types = ["job/types\\.ts", "job/reading-types\\.ts", "layout/types\\.ts"];
 const withTypes = (rule) => ({ ...rule, to: { ...rule.to, pathNot: [...rule.to.pathNot, ...types.map((t) => `${core}${t}$`)] } });
 
 // Rooms within the fit, each with what it may import of the others.
-const fit = { stuff: [], clash: ["stuff"], joint: ["stuff"], way: ["stuff", "joint"], judge: ["stuff", "joint", "way"], reach: ["stuff", "joint"] };
-fit.order = ["stuff", "joint", "way", "judge", "reach"];
+const fit = { scene: [], clash: ["scene"], joint: ["scene"], way: ["scene", "joint"], judge: ["scene", "joint", "way"], reach: ["scene", "joint"] };
+fit.order = ["scene", "joint", "way", "judge", "reach"];
 const within = (room) => ({
   name: `fit-${room}-imports`,
   severity: "error",
@@ -69,13 +69,14 @@ module.exports = {
     only("estimate", ["units", "findings", "numeric"]),
     only("space", ["numeric"]),
     only("job", ["units", "findings"]),
+    withTypes(only("tube", base)),
     withTypes(only("bar", base)),
-    only("layout", [...base, "bar", "job"]),
+    only("layout", [...base, "tube", "bar", "job"]),
     ...siblings.map((room) =>
       withTypes(only(room, [...base, "tube", "bar", ...(["fit", "trestles", "mesh"].includes(room) ? ["cope"] : [])])),
     ),
     ...Object.keys(fit).map(within),
-    only("plan", [...base, "bar", "job", "layout", ...siblings]),
+    only("plan", [...base, "tube", "bar", "job", "layout", ...siblings]),
     {
       name: "core-stays-pure",
       severity: "error",

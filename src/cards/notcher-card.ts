@@ -113,7 +113,7 @@ function flat(s: Subject, e: EndOf, width: number): Block {
             room * 0.5,
             "LONG POINT",
             clockFigure(s, e.heel!),
-            `${clockWay(e.heel!)} the zero line, ${roundTube(e.heel!, s.bar.bar.tube.od, s.write)} round the tube, looking at the cut end`,
+            `${clockWay(e.heel!)} the zero line, ${roundTube(e.heel!, s.bar.bar.tube, s.write)} round the tube, looking at the cut end`,
             6,
           ),
         ];
@@ -206,7 +206,7 @@ function settings(s: Subject, e: EndOf, width: number): Block {
 }
 
 function clockBelow(s: Subject, cut: SawCut): string {
-  const round = `${roundTube(cut.clock, s.bar.bar.tube.od, s.write)} round the tube`;
+  const round = `${roundTube(cut.clock, s.bar.bar.tube, s.write)} round the tube`;
   const square = cut.notch === 0 ? "; the saw stands square, so either side of its axis will do" : "";
   return `${clockWay(cut.clock)} the zero line, looking at the cut end: ${round}${square}`;
 }
@@ -304,7 +304,7 @@ function fitted(s: Subject, e: EndOf, width: number): Block[] {
 function standing(s: Subject, a: EndOf, b: EndOf, width: number): Block[] {
   const angle = standsTo(s, a, b);
   if (angle === undefined) return [];
-  const { od } = s.bar.bar.tube;
+  const { tube } = s.bar.bar;
   const size = Math.abs(deg(angle));
   const carried = s.bar.bar.centreline.bends.length > 0 ? ", carried along the bends without twist" : "";
   const said =
@@ -312,6 +312,6 @@ function standing(s: Subject, a: EndOf, b: EndOf, width: number): Block[] {
       ? `End B's ${sideName(b)} stands in line with end A's ${sideName(a)}${carried}.`
       : 180 - size < 0.05
         ? `End B's ${sideName(b)} stands opposite end A's ${sideName(a)}${carried}.`
-        : `End B's ${sideName(b)} stands ${s.write.angle(size)} ${angle > 0 ? "clockwise" : "counter-clockwise"} of end A's ${sideName(a)}, looking from A toward B (${roundTube(angle, od, s.write)} round the tube)${carried}.`;
+        : `End B's ${sideName(b)} stands ${s.write.angle(size)} ${angle > 0 ? "clockwise" : "counter-clockwise"} of end A's ${sideName(a)}, looking from A toward B (${roundTube(angle, tube, s.write)} round the tube)${carried}.`;
   return [heading("The two ends to each other", width), words(said, width, { size: 3 })];
 }

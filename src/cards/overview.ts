@@ -1,5 +1,6 @@
 import { SEVERITIES, severityOf } from "../core/findings/index.ts";
 import { allFindings, type BarPlan, dangersOf, type Plan } from "../core/plan/index.ts";
+import { halfExtent } from "../core/tube/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import {
   group,
@@ -72,7 +73,7 @@ function threeViews(plan: Plan, room: Room): Block {
     const all = plan.bars.map((bar, i) => ({
       bar,
       n: i + 1,
-      parts: silhouettes(bar.bar.centreline, bar.bar.tube.od / 2, view),
+      parts: silhouettes(bar.bar.centreline, halfExtent(bar.bar.tube), view),
     }));
     return { name, view, all, box: bounds(all.flatMap((b) => b.parts.flatMap((p) => p.rim))) };
   });

@@ -1,6 +1,7 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
 import { type BarPlan, dangersOf, type Plan } from "../core/plan/index.ts";
+import { sizeOf } from "../core/tube/index.ts";
 import { formatLength, writerFor } from "../core/units/index.ts";
 import { labelsIn, type Names } from "../words/index.ts";
 import { type Hand, handOf, twinOf } from "./hand.ts";
@@ -38,7 +39,8 @@ export function subjectOf(plan: Plan, id: string): Subject | undefined {
     whole(formatLength(mm, { unit: show.length, fraction: show.fraction, decimals, inchDecimals: 3 }));
   const fine = finer(2);
   const size = finer(1);
-  const { od, wall, material } = bar.bar.tube;
+  const { material } = bar.bar.tube;
+  const { od, wall } = sizeOf(bar.bar.tube);
   const twin = twinOf(plan, id);
   return {
     plan,

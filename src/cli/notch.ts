@@ -9,10 +9,11 @@ import {
 import type { Writer } from "../core/findings/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import type { BarPlan } from "../core/plan/index.ts";
+import { arcRound } from "../core/tube/index.ts";
 import { sayArcs } from "../words/index.ts";
 
 /** Millimetres round the outside of the tube for an angle about it (radians). */
-const roundTube = (b: BarPlan, angle: number): number => (angle * b.bar.tube.od) / 2;
+const roundTube = (b: BarPlan, angle: number): number => arcRound(b.bar.tube, angle);
 
 /** The keys that stand beside an end's curve in the JSON: nothing for an end that is sawn flat. */
 export function notchJson(b: BarPlan, notch: Notch | undefined, steps: boolean): object {

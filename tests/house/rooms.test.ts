@@ -50,7 +50,7 @@ describe("which way imports run", () => {
       "src/core/cope",
       'import "../../bend/index.ts";\nimport "../../../cli/main.ts";\nimport "node:fs";\n',
     );
-    plant("src/core/fit/joint", 'import "../../way/index.ts";\nimport "../../stuff/pose.ts";\n');
+    plant("src/core/fit/joint", 'import "../../way/index.ts";\nimport "../../scene/pose.ts";\n');
     plant("src/draw", 'import "../../core/bar/index.ts";\n');
     plant("src/words", 'import "../../draw/index.ts";\nimport "../../core/bend/index.ts";\n');
     plant("src/cards", 'import "../../words/cautions.ts";\n');

@@ -3,8 +3,8 @@ import { describe, expect, test } from "vitest";
 import { inUnit, judgeAt } from "../../src/core/fit/index.ts";
 import { contactsOf, mobilityOf } from "../../src/core/fit/joint/index.ts";
 import { inWords } from "../../src/core/fit/judge/index.ts";
-import { chainBox } from "../../src/core/fit/stuff/box.ts";
-import { apart, solidBox, solidOf, standing } from "../../src/core/fit/stuff/index.ts";
+import { capsulesBox } from "../../src/core/fit/scene/box.ts";
+import { apart, solidBox, solidOf, standing } from "../../src/core/fit/scene/index.ts";
 import { sweep } from "../../src/core/fit/way/index.ts";
 import { barOf, EFFORT, fittingFor, judgeOrder } from "../support/fit.ts";
 
@@ -64,8 +64,8 @@ describe("going in", () => {
     // From its own length away from every tacked bar's box, to the seat.
     const far = solidBox(solidOf(own.bar, own.copes), judged.way[0]!);
     for (const t of tacked) {
-      const { chain } = standing(t) as { chain: Parameters<typeof chainBox>[0] };
-      expect(apart(far, chainBox(chain))).toBeGreaterThan(own.bar.centreline.length);
+      const { capsules } = standing(t) as { capsules: Parameters<typeof capsulesBox>[0] };
+      expect(apart(far, capsulesBox(capsules))).toBeGreaterThan(own.bar.centreline.length);
     }
     expect(judged.way[judged.way.length - 1]).toEqual({ at: [0, 0, 0], turn: [0, 0, 0, 1] });
   });

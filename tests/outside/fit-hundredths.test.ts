@@ -3,7 +3,8 @@ import { describe, expect, test } from "vitest";
 import { type Fitting, inUnit } from "../../src/core/fit/index.ts";
 import { contactsOf } from "../../src/core/fit/joint/index.ts";
 import { isIn } from "../../src/core/fit/judge/index.ts";
-import { checker, SEAT, solidOf, standing, tipsOf } from "../../src/core/fit/stuff/index.ts";
+import { checker, SEAT, solidOf, standing, tipsOf } from "../../src/core/fit/scene/index.ts";
+
 import { readJob } from "../../src/core/job/index.ts";
 import { fittingOf, planJob } from "../../src/core/plan/index.ts";
 import { EFFORT, fittingFor, jobOf, judgeOrder } from "../support/fit.ts";

@@ -1,7 +1,8 @@
 import { type Bend, closestTo } from "../../core/bar/index.ts";
 import type { Place } from "../../core/job/index.ts";
 import { followCorners, type ResolvedBar } from "../../core/layout/index.ts";
-import { along, dist, dot, scale, sub, unit, type Vec } from "../../core/space/index.ts";
+import { along, dist, dot, mapVec, scale, sub, unit, type Vec } from "../../core/space/index.ts";
+import { halfExtent } from "../../core/tube/index.ts";
 import {
   at,
   type Command,
@@ -81,10 +82,10 @@ function asItStands(self: ResolvedBar, host: ResolvedBar): Way | undefined {
   const [first, last] = [feet[0], feet[feet.length - 1]];
   if (!first || !last) return undefined;
   const mean = feet.reduce((sum, foot) => sum + foot.distance, 0) / feet.length;
-  const gap = tenth(mean - self.tube.od / 2 - host.tube.od / 2);
+  const gap = tenth(mean - halfExtent(self.tube) - halfExtent(host.tube));
   const low = first.s <= last.s ? first : last;
   if (!(gap >= 0) || !(low.distance > 0)) return undefined;
-  const direction = low.side.map((x) => Math.round(x * 1e4) / 1e4 + 0) as unknown as Vec;
+  const direction = mapVec(low.side, (x) => Math.round(x * 1e4) / 1e4 + 0);
   const [from, to] = [{ from: tenth(first.s) }, { to: tenth(last.s) }];
   const ways = (["inside", "outside", direction] as const).flatMap((side): readonly Way[] => [
     { gap, side, ...from, ...to },
@@ -99,7 +100,7 @@ function asItStands(self: ResolvedBar, host: ResolvedBar): Way | undefined {
 
 /** How far the corners of a way of following lie from a bar's own, the worst of them (mm). */
 function missOf(way: Way, self: ResolvedBar, host: ResolvedBar, own: readonly Vec[]): number {
-  const { corners } = followCorners({ bar: host.id, ...way }, self.tube.od / 2, host, "", self.id);
+  const { corners } = followCorners({ bar: host.id, ...way }, halfExtent(self.tube), host, "", self.id);
   if (corners.length !== own.length) return Number.POSITIVE_INFINITY;
   return Math.max(...corners.map((corner, i) => dist(corner, own[i]!)));
 }

@@ -1,9 +1,12 @@
 import { useState } from "react";
 import type { Place } from "../../core/job/index.ts";
+import { mapVec } from "../../core/space/index.ts";
+
 import { Choose } from "../kit/index.ts";
 import { standsIn } from "../model/compute/index.ts";
 import { at, calledOf, type JobDocument, type Json } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+
 import {
   addCorner,
   type Before,
@@ -124,7 +127,7 @@ export function NodeTools(props: {
 
   const middle = (): Place => {
     const [p, q] = [before[node]!.place, before[node + 1]!.place];
-    return [0, 1, 2].map((k) => (p[k]! + q[k]!) / 2) as unknown as Place;
+    return mapVec(p, (x, k) => (x + q[k]) / 2);
   };
   const options: (readonly [string, string])[] = [
     ...(role === "corner" ? [] : [["tap", "Tap the bar that it lands on, in the picture"] as const]),

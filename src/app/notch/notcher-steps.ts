@@ -1,4 +1,5 @@
 // Not by the room's index: that one draws whole cards and brings the PDF writer, which no station needs at once.
+
 import { roundTube, sayClock, sayZeroLine, whyNoSaw } from "../../cards/say.ts";
 import {
   type Cope,
@@ -9,7 +10,7 @@ import {
   type SawFit,
   squareDirection,
 } from "../../core/cope/index.ts";
-import type { End } from "../../core/job/index.ts";
+import type { End, Tube } from "../../core/job/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
 import { between, cross, dot, neg, square } from "../../core/space/index.ts";
 import { type Step, sayArcs, TRUE_SIZE } from "../../words/index.ts";
@@ -86,7 +87,7 @@ export function notcherSteps(
       figure: write.angle(Math.abs(deg(wrapPi(cut.clock)))),
       clock: cut.clock,
       says: [
-        turnSays(cut.clock, result.bar.tube.od, write),
+        turnSays(cut.clock, result.bar.tube, write),
         `Zero line: ${sayZeroLine(cope.zeroLine)}.${cut.notch === 0 ? " The saw stands square, so either side of its axis will do." : ""}`,
       ],
     }),
@@ -262,7 +263,7 @@ function flat(result: BarResult, end: End, write: Write, step: MakeStep): Notche
     figure: write.angle(deg(tilt)),
     clock,
     says: [
-      `Off square; the long point ${clockWords(clock, write)}, looking at the cut end: ${roundTube(clock, result.bar.tube.od, write)} round the tube.`,
+      `Off square; the long point ${clockWords(clock, write)}, looking at the cut end: ${roundTube(clock, result.bar.tube, write)} round the tube.`,
       `From long point to short point ${write.length(cope.greatest - cope.least)}. Zero line: ${sayZeroLine(cope.zeroLine)}.`,
     ],
   });
@@ -273,11 +274,11 @@ function clockWords(phi: number, write: Write): string {
   return said.includes("zero line") ? said : `${said} from the zero line`;
 }
 
-function turnSays(phi: number, od: number, write: Write): string {
+function turnSays(phi: number, tube: Tube, write: Write): string {
   const said = sayClock(phi, write);
   if (said.includes("zero line")) return `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
   const way = wrapPi(phi) > 0 ? "Counter-clockwise" : "Clockwise";
-  return `${way} from the zero line, looking at the cut end: ${roundTube(phi, od, write)} round the tube.`;
+  return `${way} from the zero line, looking at the cut end: ${roundTube(phi, tube, write)} round the tube.`;
 }
 
 /** Where a hole's centre stands against the sawn end; a saw that starts beyond it has no tube under its middle. */
@@ -309,7 +310,7 @@ export function standing(
   if (a.saw.cut.notch < 1e-4 || b.saw.cut.notch < 1e-4) return squareOn(size, angle, result, write);
   if (size < 0.05) return "End B's heel stands in line with end A's.";
   if (180 - size < 0.05) return "End B's heel stands opposite end A's.";
-  return `End B's heel stands ${write.angle(size)} ${angle > 0 ? "clockwise" : "counter-clockwise"} of end A's, looking from A toward B: ${roundTube(angle, result.bar.tube.od, write)} round the tube.`;
+  return `End B's heel stands ${write.angle(size)} ${angle > 0 ? "clockwise" : "counter-clockwise"} of end A's, looking from A toward B: ${roundTube(angle, result.bar.tube, write)} round the tube.`;
 }
 
 /** A square notch has two heels: the lesser of both turns counts. */
@@ -317,6 +318,6 @@ function squareOn(size: number, angle: number, result: BarResult, write: Write):
   const turn = size > 90 ? 180 - size : size;
   const clockwise = size > 90 ? angle < 0 : angle > 0;
   if (turn < 0.05) return "Both notches stand in line.";
-  const round = roundTube((turn * Math.PI) / 180, result.bar.tube.od, write);
+  const round = roundTube((turn * Math.PI) / 180, result.bar.tube, write);
   return `End B's notch stands ${write.angle(turn)} ${clockwise ? "clockwise" : "counter-clockwise"} of end A's, looking from A toward B: ${round} round the tube.`;
 }

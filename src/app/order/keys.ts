@@ -1,4 +1,6 @@
 import type { Job } from "../../core/job/index.ts";
+import { extent, halfExtent, sizeOf } from "../../core/tube/index.ts";
+
 import type { BarResult, Results } from "../model/compute/index.ts";
 
 /** Names what an answer of the fit depends on; the same name, the same answer. */
@@ -28,8 +30,8 @@ function shapeOf(result: BarResult): string {
   const bends = centreline.bends.map((b) => [b.corner, b.clr]);
   const text = JSON.stringify([
     id,
-    tube.od,
-    tube.wall,
+    extent(tube),
+    sizeOf(tube).wall,
     centreline.start,
     bends,
     centreline.finish,
@@ -67,7 +69,7 @@ function partsOf(results: Results, job: Job): string {
     [bar.seat.A, bar.seat.B].flatMap((s) => (s.kind === "plate" ? [[s, job.plates[s.plate]]] : [])),
   );
   const isBelow = [...results.bars.values()].some(({ bar: { centreline: c, tube } }) =>
-    [c.start, ...c.bends.map((b) => b.corner), c.finish].some((p) => p[2] - tube.od / 2 < 0),
+    [c.start, ...c.bends.map((b) => b.corner), c.finish].some((p) => p[2] - halfExtent(tube) < 0),
   );
   return JSON.stringify([job.body, job.driver ?? null, job.shop.torch ?? null, seats, isBelow]);
 }

@@ -1,4 +1,4 @@
-import { between, inWords, type Judged, type Pose } from "../../core/fit/index.ts";
+import { interpolate, inWords, type Judged, type Pose } from "../../core/fit/index.ts";
 import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
 import { posedAt } from "../cage/index.ts";
 import type { BarResult } from "../model/compute/index.ts";
@@ -39,7 +39,7 @@ export function poseAt({ way, upTo, total }: Scrub, mm: number): Pose {
   while (i + 2 < way.length && upTo[i + 1]! < at) i++;
   const [a, b] = [way[i]!, way[i + 1] ?? way[i]!];
   const long = (upTo[i + 1] ?? upTo[i]!) - upTo[i]!;
-  return between(a, b, long > 0 ? Math.min(1, (at - upTo[i]!) / long) : 1);
+  return interpolate(a, b, long > 0 ? Math.min(1, (at - upTo[i]!) / long) : 1);
 }
 
 /** The stop before (-1) or after (1) a place on the way. */

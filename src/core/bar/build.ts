@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: corners, dirs, angles and straights hang together: n corners have n − 1 directions and straights and n − 2 angles, by the loops that fill them, and there are two corners at least.
 import { count, degrees, type Finding, mm } from "../findings/index.ts";
 import { deg, LEAST_BEND, NO_BEND, SAME_PLACE } from "../numeric/index.ts";
 import { along, between, cross, dist, scale, sub, unit, type Vec } from "../space/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: indices run over inner nodes only, whose neighbours are there; a node's n is its place in the path that it was taken from.
 import { NO_BEND } from "../numeric/index.ts";
 import { along, between, cross, dist, dot, sub, unit, type Vec } from "../space/index.ts";
 import { rotation } from "./rotation.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i runs over the LINES entries that ROUND and every curve have; a bar bent in the joint has a bend.
 import {
   bar as barQuantity,
   count,

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a centreline has one piece at least; nearest is an index found in inward.
 import type { Bend, Centreline } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";

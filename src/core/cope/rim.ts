@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: indices are taken modulo the number of lines, or run below it; the arcs of joinedArcs are looked at where there is more than one.
 import { goldenLeast, rad } from "../numeric/index.ts";
 import type { Joint } from "./joint.ts";
 

@@ -16,6 +16,6 @@ export {
 } from "./order/index.ts";
 export type { Packing, Reach, Torch } from "./reach/index.ts";
 export { packingOf, weldReach } from "./reach/index.ts";
-export type { Box, FitBar, Gate, Pose, Quat } from "./stuff/index.ts";
-export { apart, between, partsOf, plateObstacle, seatBox } from "./stuff/index.ts";
+export type { Box, FitBar, Gate, Pose, Quat } from "./scene/index.ts";
+export { apart, interpolate, partsOf, plateObstacle, seatBox } from "./scene/index.ts";
 export type { Push } from "./way/index.ts";

@@ -12,8 +12,8 @@ const CHORD = Math.PI / 18;
 /** Stations nearer than this are one node (mm). */
 const ONE = 0.5;
 
-export const stiffOf = (od: number, wall: number): Stiffness => {
-  const { area, inertia, torsion } = sectionOf(od, wall);
+export const stiffOf = (tube: Parameters<typeof sectionOf>[0]): Stiffness => {
+  const { area, inertia, torsion } = sectionOf(tube);
   return { axial: STEEL.young * area, bending: STEEL.young * inertia, torsion: STEEL.shear * torsion };
 };
 
@@ -53,7 +53,7 @@ export function frameOf(
   const members: Member[] = [];
   const rows = new Map<string, { readonly s: number; readonly node: number }[]>();
   for (const bar of bars) {
-    const stiff = stiffOf(bar.tube.od, bar.tube.wall);
+    const stiff = stiffOf(bar.tube);
     const row: { readonly s: number; readonly node: number }[] = [];
     for (const s of stations.get(bar.id)!.sort((a, b) => a - b)) {
       const before = row[row.length - 1];
@@ -71,7 +71,7 @@ export function frameOf(
     const own = nearest(b.id, end === "A" ? 0 : b.centreline.length);
     const on = nearest(host.id, along);
     if (dist(nodes[own]!, nodes[on]!) < ONE) joined[own] = on;
-    else members.push({ a: own, b: on, of: rigidBeside(stiffOf(host.tube.od, host.tube.wall)) });
+    else members.push({ a: own, b: on, of: rigidBeside(stiffOf(host.tube)) });
   }
   const root = (n: number): number => (joined[n] === n ? n : root(joined[n]!));
   const held = bars.flatMap((b) =>

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: positions are checked against the text's length, and searches end at the top, whose place is always known.
 import { codePoint, type Fault, type JobProblem, type Path, placeOf, quote } from "./problem.ts";
 
 const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][-+]?\d+)?/y;

@@ -74,8 +74,8 @@ function die(file: NonNullable<FileJob["dies"]>[string]): Die {
 function plate(file: NonNullable<FileJob["plates"]>[string]): Plate {
   const normal = unit(file.normal);
   if (!file.along) return given({ ...file, normal });
-  const out = file.along.reduce((sum, a, k) => sum + a * normal[k]!, 0);
   const [x, y, z] = file.along;
+  const out = x * normal[0] + y * normal[1] + z * normal[2];
   const along = unit([x - out * normal[0], y - out * normal[1], z - out * normal[2]]);
   return given({ ...file, normal, along });
 }

@@ -32,6 +32,8 @@ const HOMES: Readonly<Record<Kind, readonly string[]>> = {
   "part of the body": ["lines", "skin", "openings", "panels"],
 };
 
+const NONE: ReadonlyMap<string, unknown> = new Map();
+
 /** What is listed under one kind. */
 function homeOf(document: unknown, kind: Kind): ReadonlyMap<string, unknown> {
   const holder = kind === "opening" || kind === "part of the body" ? own(document, "body") : document;
@@ -100,7 +102,7 @@ export function referenceProblems(
 ): readonly Fault[] {
   const homes = new Map((Object.keys(HOMES) as Kind[]).map((kind) => [kind, homeOf(document, kind)]));
   return references.flatMap(({ kind, name, path, bar, link }) => {
-    const home = homes.get(kind)!;
+    const home = homes.get(kind) ?? NONE;
     if (!home.has(name)) {
       const none = home.size === 0 ? `; the job has no ${HOMES[kind].join(", ")}` : "";
       return [problem(path, `no ${kind} is called ${quote(name)}${suggester.hint(name, home.keys(), none)}`)];

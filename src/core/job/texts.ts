@@ -16,7 +16,7 @@ function hidden(text: string): string | undefined {
   const char = hiddenIn(text);
   return char === undefined
     ? undefined
-    : `has ${named(char)} (${codePoint(char.codePointAt(0)!)}); take it out`;
+    : `has ${named(char)} (${codePoint(char.codePointAt(0) ?? 0)}); take it out`;
 }
 
 /** Characters of a name or label, as a person counts them rather than as a machine stores them. */

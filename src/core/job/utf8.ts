@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i runs below the number of bytes.
 import { spot } from "./json.ts";
 import type { JobProblem } from "./problem.ts";
 

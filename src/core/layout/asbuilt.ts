@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the job's own bars and their checked references, each of which is laid out before what hangs on it; an end that lands has a host first; lists compared entry by entry are as long as each other.
 import { type Centreline, centrelineOf, closestTo, placeAt } from "../bar/index.ts";
 import type { AsBuilt, End, Job } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";

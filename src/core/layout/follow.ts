@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: legs and bends are counted from the host's own pieces: n bends lie between n + 1 straights.
 import { closestTo, placeAt } from "../bar/index.ts";
 import { bar as barQuantity, count, type Finding, mm } from "../findings/index.ts";
 import type { Follow } from "../job/types.ts";
@@ -16,6 +17,7 @@ import {
   unit,
   type Vec,
 } from "../space/index.ts";
+import { halfExtent } from "../tube/index.ts";
 import type { ResolvedBar } from "./types.ts";
 
 export interface Followed {
@@ -61,7 +63,7 @@ export function followCorners(
   const legOf = (s: number): number => line.bends.filter((b) => s >= (b.start + b.end) / 2).length;
   const first = legOf(low);
   const last = legOf(high);
-  const reach = follow.gap + host.tube.od / 2 + radius;
+  const reach = follow.gap + halfExtent(host.tube) + radius;
   let w = sideOf(follow, host, first, last, (low + high) / 2);
   if (!w) return fail("follow-side", {});
 
@@ -122,7 +124,7 @@ export function followDepartures(
   return bar.centreline.bends.flatMap((bend): Finding[] => {
     const near = closestTo(host.centreline, placeAt(bar.centreline, (bend.start + bend.end) / 2).at);
     const beside = host.centreline.bends.some((b) => near.s > b.start && near.s < b.end);
-    const gap = near.distance - host.tube.od / 2 - bar.tube.od / 2;
+    const gap = near.distance - halfExtent(host.tube) - halfExtent(bar.tube);
     if (!beside || Math.abs(gap - follow.gap) < Math.max(shopGap, SAME_PLACE)) return [];
     const values = {
       corner: count(bend.n),

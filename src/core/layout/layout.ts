@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the job's own bars and their checked references, and each is done in turn.
 import { bar as barQuantity } from "../findings/index.ts";
 import type { Job } from "../job/types.ts";
 import { layAsBuilt } from "./asbuilt.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: an end that lands has a host first, and hosts have a place before what lands on them.
 import { closestTo, mirroredLine, placeAt } from "../bar/index.ts";
 import { bar as barQuantity, type Finding, mm } from "../findings/index.ts";
 import type { End, Job, MirrorBar } from "../job/types.ts";

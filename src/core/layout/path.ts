@@ -1,8 +1,10 @@
+// biome-ignore-all lint/style/noNonNullAssertion: names were checked when the job was read; a path has two nodes at least, each with its seat.
 import { centrelineOf, reversed } from "../bar/index.ts";
 import { bar as barQuantity, type Finding, isError } from "../findings/index.ts";
 import type { Job, JobBar, PathBar } from "../job/types.ts";
 import { LEAST_BEND, rad, SAME_PLACE } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
+import { halfExtent } from "../tube/index.ts";
 import { followCorners, followDepartures } from "./follow.ts";
 import { placingOf } from "./kinds/index.ts";
 import type { LaidOut, ResolvedBar, Seat } from "./types.ts";
@@ -52,7 +54,7 @@ export function layPath(
       });
     } else {
       const host = turned ? { ...followed, centreline: reversed(followed.centreline) } : followed;
-      const run = followCorners(bar.follow, tube.od / 2, host, place, id);
+      const run = followCorners(bar.follow, halfExtent(tube), host, place, id);
       findings.push(...run.findings);
       const last = places.pop();
       // A run that begins or ends where the bar does adds no corner there.

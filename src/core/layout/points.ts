@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the job's own bars and their checked references, hosts before what lands on them.
 import type { Job, PathNode } from "../job/types.ts";
 import { placingOf } from "./kinds/index.ts";
 import { needsFirst } from "./order.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: at has every bar of the plan, and clashes are between bars of the plan.
 import { closestTo } from "../bar/index.ts";
 import { bar, type Finding, mm, plate } from "../findings/index.ts";
 import {
@@ -13,6 +14,7 @@ import {
   selfClashes,
 } from "../fit/index.ts";
 import { platesUnder } from "../layout/index.ts";
+import { extent } from "../tube/index.ts";
 import { fitBarOf } from "./fitting.ts";
 import type { BarPlan, Plan } from "./plan.ts";
 
@@ -100,7 +102,7 @@ function ofOne(b: BarPlan, c: Clash): Finding {
   const { centreline, tube } = b.bar;
   const stations = centreline.pieces
     .map((piece) => ({ piece, s: closestTo({ ...centreline, pieces: [piece] }, c.at) }))
-    .filter(({ s }) => s.distance < tube.od)
+    .filter(({ s }) => s.distance < extent(tube))
     .map(({ s }) => s.s);
   return {
     code: "clash-self",

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: by has three numbers for each free point, and p and k are places in that list; a loose point has a place, and a source names a reading of the job.
 import { angleToSet } from "../bend/index.ts";
 import { type Phrase, phrase, point } from "../findings/index.ts";
 import type { Job, JobPoint } from "../job/types.ts";
@@ -16,6 +17,7 @@ import {
   type WantedErrors,
   wantedSteps,
 } from "../trestles/index.ts";
+import { extent } from "../tube/index.ts";
 import type { BarPlan, Plan } from "./plan.ts";
 
 /** What one bar of a plan is uncertain by. Lengths mm, angles radians; one standard deviation each. */
@@ -166,7 +168,7 @@ export function barErrors(plan: Plan, b: BarPlan, sampling: Sampling, wanted?: W
   const angles = springback.map((sd) => Math.hypot(sd, rad(angle)));
   const radius = dieId === undefined ? undefined : plan.dies.get(dieId)?.radius?.clr.sd;
   const making = { mark, turn: rad(turn), angle: angles, ...(radius === undefined ? {} : { radius }) };
-  const made = madeErrors(centreline, b.bar.tube.od, making, { ...sampling, apart: wanted?.apart ?? 0 });
+  const made = madeErrors(centreline, extent(b.bar.tube), making, { ...sampling, apart: wanted?.apart ?? 0 });
   const both = (a: number, w: number | undefined): number => Math.hypot(a, w ?? 0);
   return {
     id: b.id,

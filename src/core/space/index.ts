@@ -12,6 +12,7 @@ export {
   LEFT,
   len,
   lerp,
+  mapVec,
   mirrored,
   neg,
   ORIGIN,

@@ -2,7 +2,21 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { chiSquareLimit } from "../estimate/index.ts";
 import { seeded } from "../numeric/index.ts";
-import { add, along, cross, dist, dot, len, ORIGIN, scale, sub, UP, unit, type Vec } from "../space/index.ts";
+import {
+  add,
+  along,
+  cross,
+  dist,
+  dot,
+  len,
+  mapVec,
+  ORIGIN,
+  scale,
+  sub,
+  UP,
+  unit,
+  type Vec,
+} from "../space/index.ts";
 import { type Fit, LARGE, settleFrom } from "./adjust.ts";
 import { candidates, withPlace } from "./candidates.ts";
 import type { Equation, Scene } from "./equation.ts";
@@ -155,7 +169,7 @@ export function mirroredOf(fit: Fit, { scene }: Other): Mirrored {
     other: scene.at[p]!,
   }));
   const far = points.reduce((a, b) => (dist(b.at, b.other) > dist(a.at, a.other) ? b : a));
-  const gap = sub(far.at, far.other).map(Math.abs) as unknown as Vec;
+  const gap = mapVec(sub(far.at, far.other), Math.abs);
   const kind = gap[2] >= Math.max(...gap) / 2 ? "height" : gap[1] >= gap[0] ? "out" : "fore";
   const settle: Advice = { kind, point: far.id };
   return { points, settle };

@@ -1,4 +1,4 @@
-import { type SawCut, sawBack } from "../cope/index.ts";
+import { FEATHER, type SawCut, sawBack } from "../cope/index.ts";
 import { axesOf } from "../estimate/index.ts";
 import { deg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
@@ -44,9 +44,6 @@ export interface NextCut {
   /** Whether this is the last cut: nothing held back. */
   readonly final: boolean;
 }
-
-/** Metal thinner than this, square to the host, is a feather (as at the saw; mm). */
-const FEATHER = 0.05;
 
 /**
  * The cut to make next, never past the final shape: the true angle, roll and side shift found, its hole centre on the

@@ -30,7 +30,7 @@ export function springForce(
   tube: { readonly od: number; readonly wall: number },
   by: number,
 ): number {
-  const { inertia, torsion } = sectionOf(tube.od, tube.wall);
+  const { inertia, torsion } = sectionOf(tube);
   const pull = sub(line.finish, line.start);
   if (!(len(pull) > 0)) return 0;
   const along = unit(pull);

@@ -1,8 +1,12 @@
 import { useMemo, useState } from "react";
+import { extent, sizeOf } from "../../../core/tube/index.ts";
+
 import { Caution, Dialog, HandOut, Stage, TakeOne, writeIn } from "../../kit/index.ts";
 import { at, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
+
 import { StaleCard } from "../../readings/index.ts";
+
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
 import { type InDie, inDie } from "./in-die.ts";
 import { InDiePicture } from "./in-die-picture.tsx";
@@ -48,7 +52,7 @@ export function Bender() {
           <header className="stage-head">
             <h2>{result.label}</h2>
             <p>
-              {write.size(result.bar.tube.od)} × {write.fine(result.bar.tube.wall)}
+              {write.size(extent(result.bar.tube))} × {write.fine(sizeOf(result.bar.tube).wall)}
               {result.bar.dieId && `, die ${result.bar.dieId}`}
             </p>
             <button type="button" onClick={() => setPrints(true)}>

@@ -1,7 +1,7 @@
 import type { End } from "../../job/types.ts";
 import type { Vec } from "../../space/index.ts";
 import type { Lip } from "../joint/index.ts";
-import type { Pose } from "../stuff/index.ts";
+import type { Pose } from "../scene/index.ts";
 import type { Push } from "../way/index.ts";
 
 export type Joint = "slides" | "tips" | "locked" | "open";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a way with less than two poses is turned away first; a sweep that met something names it.
 import { add, scale, unit } from "../../space/index.ts";
 import type { Mobility } from "../joint/index.ts";
 import {
@@ -11,7 +12,7 @@ import {
   type Scene,
   SEAT,
   type Solid,
-} from "../stuff/index.ts";
+} from "../scene/index.ts";
 import {
   farIn,
   isOutside,

@@ -1,6 +1,6 @@
 import { len, neg, type Vec } from "../../space/index.ts";
 import type { Mobility } from "../joint/index.ts";
-import type { Pose } from "../stuff/index.ts";
+import type { Pose } from "../scene/index.ts";
 import { travel } from "../way/index.ts";
 import type { Effort, Joint, Judged, Past } from "./judged.ts";
 

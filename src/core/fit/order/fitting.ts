@@ -1,6 +1,7 @@
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the bars of this fitting.
 import { type Effort, type Judged, judge, type Setting } from "../judge/index.ts";
 import type { Welding } from "../reach/index.ts";
-import type { FitBar, Gate, Over } from "../stuff/index.ts";
+import type { FitBar, Gate, Over } from "../scene/index.ts";
 import type { Push } from "../way/index.ts";
 import { type FitMemory, newMemory, numbersOf, recall, recallTwin, remember } from "./memory.ts";
 

@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the bars of this fitting, and indices were found in the order.
 import { gapFor, isIn, type Judged, lengthHere, shortenFor } from "../judge/index.ts";
-import type { FitBar } from "../stuff/index.ts";
+import type { FitBar } from "../scene/index.ts";
 import { type Ask, askOf, type Fitting, roofOff, settingOf } from "./fitting.ts";
 
 /**

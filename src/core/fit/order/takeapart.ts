@@ -1,6 +1,7 @@
+// biome-ignore-all lint/style/noNonNullAssertion: every bar of this fitting has its entry in each of the maps.
 import { isIn, type Judged } from "../judge/index.ts";
 import { shutOf } from "../reach/index.ts";
-import { type FitBar, inTurn, landsOnOf } from "../stuff/index.ts";
+import { type FitBar, inTurn, landsOnOf } from "../scene/index.ts";
 import { type Ask, askOf, type Fitting, unanswered } from "./fitting.ts";
 import { finished } from "./order.ts";
 import { leaving } from "./untacked.ts";

@@ -1,8 +1,8 @@
 import { add, anySquare, cross, neg, scale, type Vec } from "../../space/index.ts";
-import { type Pose, SEAT } from "../stuff/index.ts";
+import { type Pose, SEAT } from "../scene/index.ts";
 import { advance, SEARCH_TOUCH } from "./advance.ts";
 import { unitOf, WAYS } from "./directions.ts";
-import { type Leave, type LeaveTask, onward, overlap, pressed } from "./push.ts";
+import { type Motion, type MotionTask, onward, overlap, pressed } from "./push.ts";
 
 /** A course to push on in: the coordinate of the small move (shift, turn) that must go forward. */
 interface Course {
@@ -23,10 +23,10 @@ const AWAY = 6;
  * cannot give (other bars, plates, lines) is a fixed bound. The worst step of a push is what it costs; the best push
  * that ends where the bar can be lifted straight away, hosts back in place, is the answer. Better motions may exist.
  */
-export function leastSpring(task: LeaveTask): Leave | undefined {
+export function leastSpring(task: MotionTask): Motion | undefined {
   const axis = scale(add(task.ends[1], neg(task.ends[0])), 1);
   const along = unitOf(axis);
-  let best: Leave | undefined;
+  let best: Motion | undefined;
   for (const course of [...tipCourses(task), ...courses(along)]) {
     if (task.stop()) break;
     const limit = Math.min(task.most, best ? best.spring - 1e-4 : task.most);
@@ -37,7 +37,7 @@ export function leastSpring(task: LeaveTask): Leave | undefined {
   return best;
 }
 
-function tipCourses(task: LeaveTask): readonly Course[] {
+function tipCourses(task: MotionTask): readonly Course[] {
   const half = Math.max(20, task.solid.length / 2);
   return task.tips.map((t): Course => {
     const g = [...t.shift, ...scale(t.turn, half)];
@@ -65,7 +65,7 @@ function courses(along: Vec): readonly Course[] {
 }
 
 /** One push to its end; undefined where it jams, costs more than `limit` or leads nowhere. */
-function follow(task: LeaveTask, course: Course, limit: number): Leave | undefined {
+function follow(task: MotionTask, course: Course, limit: number): Motion | undefined {
   const { solid } = task;
   const half = Math.max(20, solid.length / 2);
   const step = Math.min(2, Math.max(0.6, half / 200));
@@ -103,7 +103,7 @@ function follow(task: LeaveTask, course: Course, limit: number): Leave | undefin
 }
 
 /** From a pose out of the joints a straight lift that gets well away, hosts back in place. */
-function liftedAway(task: LeaveTask, pose: Pose): Pose | undefined {
+function liftedAway(task: MotionTask, pose: Pose): Pose | undefined {
   const { solid } = task;
   const far = 4 * solid.radius + 60;
   for (const d of WAYS) {

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: every bar of the fitting has its entry in the map.
 import type { FitBar } from "./fitbar.ts";
 
 /** Each bar to the bars that it lands on. */

@@ -1,6 +1,7 @@
+// biome-ignore-all lint/style/noNonNullAssertion: an opening's edge has three places at least, by the schema.
 import type { Job } from "../../job/types.ts";
 import { mirrored, type Vec } from "../../space/index.ts";
-import { chainThrough } from "./chain.ts";
+import { capsulesThrough } from "./capsules.ts";
 import { type Gate, gateOf } from "./gate.ts";
 import type { Facet, Obstacle } from "./scene.ts";
 import { facet } from "./scene.ts";
@@ -13,10 +14,10 @@ export function driverObstacles(driver: NonNullable<Job["driver"]>): readonly Ob
   const out: Obstacle[] = [];
   const { hip, shoulder, torsoRadius, helmet, helmetRadius } = driver;
   if (hip && shoulder && torsoRadius) {
-    out.push({ id: "driver", kind: "driver", chain: chainThrough([hip, shoulder], torsoRadius) });
+    out.push({ id: "driver", kind: "driver", capsules: capsulesThrough([hip, shoulder], torsoRadius) });
   }
   if (helmet && helmetRadius) {
-    out.push({ id: "driver's helmet", kind: "driver", chain: chainThrough([helmet], helmetRadius) });
+    out.push({ id: "driver's helmet", kind: "driver", capsules: capsulesThrough([helmet], helmetRadius) });
   }
   return out;
 }
@@ -78,14 +79,14 @@ export function bodyOf(body: Job["body"]): Body {
   };
   for (const [id, line] of Object.entries(lines)) {
     if (line.length === 0) continue;
-    add(id, line, (side, name) => ({ id: name, kind: "line", chain: chainThrough(line.map(side), 0) }));
+    add(id, line, (side, name) => ({ id: name, kind: "line", capsules: capsulesThrough(line.map(side), 0) }));
   }
   for (const [id, edge] of Object.entries(openings)) {
     const closed = [...edge, edge[0]!];
     add(id, edge, (side, name) => {
       const gate = gateOf(name, edge.map(side));
       if (gate) gates.push(gate);
-      return { id: name, kind: "line", chain: chainThrough(closed.map(side), 0) };
+      return { id: name, kind: "line", capsules: capsulesThrough(closed.map(side), 0) };
     });
   }
   for (const [id, net] of Object.entries(skin)) {

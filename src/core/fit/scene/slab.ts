@@ -1,16 +1,18 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each and places three, and loops step by as many below their length.
 import { goldenLeast } from "../../numeric/index.ts";
 import {
   anySquare,
   cross,
   dot,
   len,
+  mapVec,
   type Outline,
   PLATE_THICKNESS,
   scale,
   sub,
   type Vec,
 } from "../../space/index.ts";
-import { placeRod } from "./chain.ts";
+import { pointSegmentDistanceSquared } from "./capsules.ts";
 
 /**
  * A plate as a solid: what lies behind its outline, as deep as it is thick. `x`, `y` and `normal` are square to each
@@ -85,10 +87,7 @@ export function awayFromSlab(s: Slab, p: Vec): Vec {
         [up, upward],
       ]
     : [
-        [
-          Math.hypot(a, b) - s.radius,
-          [0, 1, 2].map((k) => (a * s.x[k]! + b * s.y[k]!) / size) as unknown as Vec,
-        ],
+        [Math.hypot(a, b) - s.radius, mapVec(s.x, (x, k) => (a * x + b * s.y[k]) / size)],
         [up, upward],
       ];
   let out: Vec = [0, 0, 0];
@@ -98,29 +97,29 @@ export function awayFromSlab(s: Slab, p: Vec): Vec {
   return sides.reduce((best, side) => (side[0] > best[0] ? side : best))[1];
 }
 
-/** How exactly the nearest place of a rod is found (mm). */
+/** How exactly the nearest place of a segment is found (mm). */
 const TO = 1e-4;
 
 /**
- * The least signed distance of a rod's middle line (six numbers at `i`) from a slab where it is below `bound`, and how
- * far along the rod (0 to 1). The distance to a convex solid is convex along a line, so that one look on from an end
+ * The least signed distance of a segment's middle line (six numbers at `i`) from a slab where it is below `bound`, and how
+ * far along the segment (0 to 1). The distance to a convex solid is convex along a line, so that one look on from an end
  * says whether that end is nearest, and golden section finds what lies between.
  */
-export function rodFromSlab(
+export function segmentFromSlab(
   s: Slab,
-  rods: Float64Array,
+  segments: Float64Array,
   i: number,
   bound: number,
 ): { readonly far: number; readonly t: number } | undefined {
   // Nothing of the plate is nearer than the ball that holds it.
   const [cx, cy, cz] = s.centre;
-  if (Math.sqrt(placeRod(cx, cy, cz, rods, i)) - s.reach >= bound) return undefined;
-  const ax = rods[i]!;
-  const ay = rods[i + 1]!;
-  const az = rods[i + 2]!;
-  const dx = rods[i + 3]! - ax;
-  const dy = rods[i + 4]! - ay;
-  const dz = rods[i + 5]! - az;
+  if (Math.sqrt(pointSegmentDistanceSquared(cx, cy, cz, segments, i)) - s.reach >= bound) return undefined;
+  const ax = segments[i]!;
+  const ay = segments[i + 1]!;
+  const az = segments[i + 2]!;
+  const dx = segments[i + 3]! - ax;
+  const dy = segments[i + 4]! - ay;
+  const dz = segments[i + 5]! - az;
   const length = Math.hypot(dx, dy, dz);
   const at = (t: number): number => farFromSlab(s, ax + t * dx, ay + t * dy, az + t * dz);
   if (at(0.5) - length / 2 >= bound) return undefined;
@@ -143,11 +142,11 @@ export function rodFromSlab(
   return far < bound ? { far, t: far === first ? 0 : far === last ? 1 : t } : undefined;
 }
 
-/** Least signed distance of rods of radius r from a slab, `bound` where it is no less (mm). */
-export function slabRods(s: Slab, rods: Float64Array, r: number, bound: number): number {
+/** Least signed distance of segments of radius r from a slab, `bound` where it is no less (mm). */
+export function slabSegments(s: Slab, segments: Float64Array, r: number, bound: number): number {
   let best = bound;
-  for (let i = 0; i < rods.length; i += 6) {
-    const got = rodFromSlab(s, rods, i, best + r);
+  for (let i = 0; i < segments.length; i += 6) {
+    const got = segmentFromSlab(s, segments, i, best + r);
     if (got) best = got.far - r;
   }
   return best;

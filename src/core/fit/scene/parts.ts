@@ -2,6 +2,7 @@ import { placeAt } from "../../bar/index.ts";
 import type { Job, Plate } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
 import type { Outline } from "../../space/index.ts";
+import { halfExtent } from "../../tube/index.ts";
 import { type Body, bodyOf, driverObstacles } from "./body.ts";
 import type { Gate } from "./gate.ts";
 import type { Obstacle } from "./scene.ts";
@@ -51,7 +52,7 @@ const BELOW = 0.5;
 
 /** The height of a bar's lowest point (mm), its ends cut square; on a plate, the plate's. */
 function lowestOf({ centreline: c, tube, seat }: ResolvedBar): number {
-  const r = tube.od / 2;
+  const r = halfExtent(tube);
   const ends = (["A", "B"] as const).map((end) => {
     const at = seat[end];
     if (at.kind === "plate") return at.at[2];

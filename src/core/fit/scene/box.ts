@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: k is 0, 1 or 2 in lists of three, and segments have three numbers a place.
 import type { Vec } from "../../space/index.ts";
-import type { Chain } from "./chain.ts";
+import type { Capsules } from "./capsules.ts";
 import { type Pose, placed } from "./pose.ts";
 import type { Obstacle } from "./scene.ts";
 import type { Solid } from "./solid.ts";
@@ -24,27 +25,27 @@ export function boxOf(places: Iterable<Vec>, more = 0): Box {
 
 export const union = (boxes: readonly Box[]): Box => boxOf(boxes.flatMap((b) => [b.lo, b.hi]));
 
-function* places(rods: Float64Array): Iterable<Vec> {
-  for (let i = 0; i < rods.length; i += 3) yield [rods[i]!, rods[i + 1]!, rods[i + 2]!];
+function* places(segments: Float64Array): Iterable<Vec> {
+  for (let i = 0; i < segments.length; i += 3) yield [segments[i]!, segments[i + 1]!, segments[i + 2]!];
 }
 
-export const chainBox = (chain: Chain): Box => boxOf(places(chain.rods), chain.radius);
+export const capsulesBox = (capsules: Capsules): Box => boxOf(places(capsules.segments), capsules.radius);
 
 /** The box of an obstacle; the floor has none. */
 export function obstacleBox(o: Obstacle): Box | undefined {
   if (o.kind === "floor") return undefined;
   if (o.kind === "plate") return boxOf([o.slab.centre], o.slab.reach);
   if (o.kind === "panel") return boxOf(o.facets.flatMap((f) => [...places(f.edges)]));
-  return chainBox(o.chain);
+  return capsulesBox(o.capsules);
 }
 
 /** The box of a bar at its seat. */
-export const seatBox = (solid: Solid): Box => chainBox(solid.whole);
+export const seatBox = (solid: Solid): Box => capsulesBox(solid.whole);
 
 /** The box of a bar at a pose. */
 export function solidBox(solid: Solid, pose: Pose): Box {
   const out: Vec[] = [];
-  for (const p of places(solid.whole.rods)) out.push(placed(pose, solid.about, p));
+  for (const p of places(solid.whole.segments)) out.push(placed(pose, solid.about, p));
   return boxOf(out, solid.radius);
 }
 

@@ -1,10 +1,10 @@
 import { add, between as angleOf, neg, type Vec } from "../../space/index.ts";
-import { type Pose, SEAT, turned } from "../stuff/index.ts";
+import { type Pose, SEAT, turned } from "../scene/index.ts";
 import { unitOf } from "./directions.ts";
-import { type LeaveTask, pushed } from "./push.ts";
+import { type MotionTask, pushed } from "./push.ts";
 
 /** Where an overlong bar first gets between its hosts: how far it is swung, and how far out its far end is then. */
-export interface Stands {
+export interface Swung {
   /** Radians off its seat. */
   readonly angle: number;
   /** Length times sine of that (mm). */
@@ -17,7 +17,7 @@ export interface Stands {
  * free; the angle between the last two steps is interpolated. An upper bound, as every push is. (Swung out of that
  * plane a bar may come free at less, but beside its hosts, not between them.)
  */
-export function standsAt(task: LeaveTask, axis: Vec): Stands | undefined {
+export function swungClear(task: MotionTask, axis: Vec): Swung | undefined {
   const { solid } = task;
   const half = Math.max(20, solid.length / 2);
   const line = unitOf(add(task.ends[1], neg(task.ends[0])));
@@ -49,5 +49,5 @@ export function standsAt(task: LeaveTask, axis: Vec): Stands | undefined {
 const swungBy = (pose: Pose, line: Vec): number => angleOf(line, turned(pose.turn, line));
 
 /** How deep the bar is in anything (mm; negative: how far off). */
-const depth = (task: LeaveTask, pose: Pose): number =>
+const depth = (task: MotionTask, pose: Pose): number =>
   -task.check(pose, { give: task.allowed, cap: 5 }).least;

@@ -1,7 +1,9 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each, and loops step by six below their length; only the floor has no box, and it is answered first.
 import { type Piece, placeAt } from "../../bar/index.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
-import type { Vec } from "../../space/index.ts";
-import { chainBox, obstacleBox } from "./box.ts";
+import { mapVec, type Vec } from "../../space/index.ts";
+import { halfExtent } from "../../tube/index.ts";
+import { capsulesBox, obstacleBox } from "./box.ts";
 import { type Obstacle, over } from "./scene.ts";
 import { farFromSlab } from "./slab.ts";
 
@@ -15,16 +17,17 @@ export interface Thing {
   readonly reach: number;
 }
 
-/** A tacked bar: its true straights and bends. */
+/** A tacked bar: its true cylinders and torus segments. */
 export function barThing(bar: ResolvedBar): Thing {
   const { pieces, length } = bar.centreline;
   return {
     id: bar.id,
-    radius: bar.tube.od / 2,
+    radius: halfExtent(bar.tube),
     far: (x, y, z) => {
       let least = Infinity;
       for (const piece of pieces) {
-        const d = piece.kind === "arc" ? farFromArc(piece, x, y, z) : farFromStraight(piece, x, y, z);
+        const d =
+          piece.kind === "arc" ? arcDistanceSquared(piece, x, y, z) : straightDistanceSquared(piece, x, y, z);
         if (d < least) least = d;
       }
       return Math.sqrt(least);
@@ -35,7 +38,12 @@ export function barThing(bar: ResolvedBar): Thing {
 }
 
 /** Squared distance of a place from a straight. */
-function farFromStraight(s: Extract<Piece, { kind: "straight" }>, x: number, y: number, z: number): number {
+function straightDistanceSquared(
+  s: Extract<Piece, { kind: "straight" }>,
+  x: number,
+  y: number,
+  z: number,
+): number {
   const { from, dir } = s;
   const px = x - from[0];
   const py = y - from[1];
@@ -48,7 +56,7 @@ function farFromStraight(s: Extract<Piece, { kind: "straight" }>, x: number, y: 
 }
 
 /** Squared distance of a place from a bend: in its sector from the circle, else from the nearer of its ends. */
-function farFromArc(a: Extract<Piece, { kind: "arc" }>, x: number, y: number, z: number): number {
+function arcDistanceSquared(a: Extract<Piece, { kind: "arc" }>, x: number, y: number, z: number): number {
   const { centre, radius } = a;
   const px = x - centre[0];
   const py = y - centre[1];
@@ -79,9 +87,9 @@ export function partThing(o: Obstacle): Thing {
       reach: slab.reach,
     };
   }
-  const box = o.kind === "bar" ? chainBox(o.chain) : obstacleBox(o)!;
-  const centre: Vec = [0, 1, 2].map((k) => (box.lo[k]! + box.hi[k]!) / 2) as unknown as Vec;
-  const reach = Math.hypot(...[0, 1, 2].map((k) => (box.hi[k]! - box.lo[k]!) / 2));
+  const box = o.kind === "bar" ? capsulesBox(o.capsules) : obstacleBox(o)!;
+  const centre: Vec = mapVec(box.lo, (lo, k) => (lo + box.hi[k]) / 2);
+  const reach = Math.hypot(...mapVec(box.hi, (hi, k) => (hi - box.lo[k]) / 2));
   if (o.kind === "panel") {
     const far = (x: number, y: number, z: number): number => {
       let least = Infinity;
@@ -89,26 +97,26 @@ export function partThing(o: Obstacle): Thing {
         const [n, p] = [f.normal, f.at];
         const h = Math.abs((x - p[0]) * n[0] + (y - p[1]) * n[1] + (z - p[2]) * n[2]);
         if (h >= least) continue;
-        const d = over(f, x, y, z) ? h : farFromRods(f.edges, x, y, z);
+        const d = over(f, x, y, z) ? h : farFromSegments(f.edges, x, y, z);
         if (d < least) least = d;
       }
       return least;
     };
     return { id: o.id, radius: 0, far, centre, reach };
   }
-  const { rods, radius } = o.chain;
-  return { id: o.id, radius, far: (x, y, z) => farFromRods(rods, x, y, z), centre, reach };
+  const { segments, radius } = o.capsules;
+  return { id: o.id, radius, far: (x, y, z) => farFromSegments(segments, x, y, z), centre, reach };
 }
 
-function farFromRods(rods: Float64Array, x: number, y: number, z: number): number {
+function farFromSegments(segments: Float64Array, x: number, y: number, z: number): number {
   let least = Infinity;
-  for (let i = 0; i < rods.length; i += 6) {
-    const ax = rods[i]!;
-    const ay = rods[i + 1]!;
-    const az = rods[i + 2]!;
-    const dx = rods[i + 3]! - ax;
-    const dy = rods[i + 4]! - ay;
-    const dz = rods[i + 5]! - az;
+  for (let i = 0; i < segments.length; i += 6) {
+    const ax = segments[i]!;
+    const ay = segments[i + 1]!;
+    const az = segments[i + 2]!;
+    const dx = segments[i + 3]! - ax;
+    const dy = segments[i + 4]! - ay;
+    const dz = segments[i + 5]! - az;
     const px = x - ax;
     const py = y - ay;
     const pz = z - az;

@@ -1,10 +1,11 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a pose's matrix has twelve numbers, segments six and places three each, loops step by as many below their length; give has one entry an obstacle, and a bar two ends.
 import type { Vec } from "../../space/index.ts";
-import { type Chain, placeRod, rodRod } from "./chain.ts";
-import { facetRods, lowest, rodsTo, tooFar } from "./distance.ts";
+import { type Capsules, pointSegmentDistanceSquared, segmentDistanceSquared } from "./capsules.ts";
+import { facetSegments, lowest, segmentsTo, tooFar } from "./distance.ts";
 import { endTo } from "./enddistance.ts";
 import type { Pose } from "./pose.ts";
 import type { Obstacle, Scene } from "./scene.ts";
-import { slabRods } from "./slab.ts";
+import { slabSegments } from "./slab.ts";
 import type { Solid } from "./solid.ts";
 
 /** What a bar at a pose has around it. */
@@ -27,15 +28,15 @@ export interface Asked {
 export type Checker = (pose: Pose, asked?: Asked) => Clearance;
 
 /**
- * Distances of one bar from a scene at any pose. Broad phase: spheres round runs of rods and round ends; then exact
- * distances between rods. A bar is coarsely its `whole` (which holds it, so that the answer errs toward "too near");
+ * Distances of one bar from a scene at any pose. Broad phase: spheres round runs of segments and round ends; then exact
+ * distances between segments. A bar is coarsely its `whole` (which holds it, so that the answer errs toward "too near");
  * where that comes near, it is its `core` and the wall lines and bore rim of its ends. Accuracy: 0.006 mm (chords of
  * bends) and 0.005 mm (between wall lines). A bar that has passed wholly through a panel is not told from one
  * beside it: paths are followed in steps that cannot jump.
  */
 export function checker(solid: Solid, scene: Scene): Checker {
-  const whole = new Float64Array(solid.whole.rods.length);
-  const core = new Float64Array(solid.core.rods.length);
+  const whole = new Float64Array(solid.whole.segments.length);
+  const core = new Float64Array(solid.core.segments.length);
   const walls = solid.ends.map((e) => new Float64Array(e.walls.length));
   const bore = solid.ends.map((e) => new Float64Array(e.bore.length));
   const r = solid.radius;
@@ -47,7 +48,7 @@ export function checker(solid: Solid, scene: Scene): Checker {
     let least = asked.cap ?? 400;
     let nearest = -1;
     matrix(pose, solid.about, m);
-    apply(m, solid.whole.rods, whole);
+    apply(m, solid.whole.segments, whole);
     for (const run of runs) {
       const [x, y, z] = run.centre;
       run.x = m[0]! * x + m[1]! * y + m[2]! * z + m[9]!;
@@ -63,10 +64,10 @@ export function checker(solid: Solid, scene: Scene): Checker {
       let d = coarse(o, whole, runs, r, bound);
       if (d < bound && d < fineBelow) {
         if (!coreDone) {
-          apply(m, solid.core.rods, core);
+          apply(m, solid.core.segments, core);
           coreDone = true;
         }
-        d = core.length > 0 ? rodsTo(o, core, r, bound) : bound;
+        d = core.length > 0 ? segmentsTo(o, core, r, bound) : bound;
         for (let e = 0; e < 2; e++) {
           const end = solid.ends[e]!;
           const x = end.centre[0];
@@ -134,27 +135,27 @@ interface PlacedRun {
 
 function coarse(
   o: Obstacle,
-  rods: Float64Array,
+  segments: Float64Array,
   runs: readonly PlacedRun[],
   r: number,
   bound: number,
 ): number {
   let best = bound;
-  if (o.kind === "floor") return Math.min(best, lowest(rods) - r - o.z);
-  if (o.kind === "plate") return slabRods(o.slab, rods, r, best);
+  if (o.kind === "floor") return Math.min(best, lowest(segments) - r - o.z);
+  if (o.kind === "plate") return slabSegments(o.slab, segments, r, best);
   if (o.kind === "panel") {
-    for (const f of o.facets) best = Math.min(best, facetRods(f, rods, r, best));
+    for (const f of o.facets) best = Math.min(best, facetSegments(f, segments, r, best));
     return best;
   }
-  const { chain } = o;
-  const radii = r + chain.radius;
+  const { capsules } = o;
+  const radii = r + capsules.radius;
   for (const run of runs) {
-    for (const other of chain.runs) {
-      const gap = runGap(run, rods, other, chain);
+    for (const other of capsules.runs) {
+      const gap = runGap(run, segments, other, capsules);
       if (gap - radii >= best) continue;
       for (let i = run.first; i <= run.last; i++) {
         for (let j = other.first; j <= other.last; j++) {
-          const d = Math.sqrt(rodRod(rods, 6 * i, chain.rods, 6 * j)) - radii;
+          const d = Math.sqrt(segmentDistanceSquared(segments, 6 * i, capsules.segments, 6 * j)) - radii;
           if (d < best) best = d;
         }
       }
@@ -163,15 +164,23 @@ function coarse(
   return best;
 }
 
-/** No rod of one run is nearer to one of the other than this; single rods are left to the exact distance. */
-function runGap(run: PlacedRun, rods: Float64Array, other: Chain["runs"][number], chain: Chain): number {
+/** No segment of one run is nearer to one of the other than this; single segments are left to the exact distance. */
+function runGap(
+  run: PlacedRun,
+  segments: Float64Array,
+  other: Capsules["runs"][number],
+  capsules: Capsules,
+): number {
   if (run.first === run.last) {
     if (other.first === other.last) return -Infinity;
     const [x, y, z] = other.centre;
-    return Math.sqrt(placeRod(x, y, z, rods, 6 * run.first)) - other.reach;
+    return Math.sqrt(pointSegmentDistanceSquared(x, y, z, segments, 6 * run.first)) - other.reach;
   }
   if (other.first === other.last)
-    return Math.sqrt(placeRod(run.x, run.y, run.z, chain.rods, 6 * other.first)) - run.reach;
+    return (
+      Math.sqrt(pointSegmentDistanceSquared(run.x, run.y, run.z, capsules.segments, 6 * other.first)) -
+      run.reach
+    );
   const [x, y, z] = other.centre;
   return Math.hypot(run.x - x, run.y - y, run.z - z) - run.reach - other.reach;
 }

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: indices round a curve are taken modulo its length.
 import type { CopeResult } from "../../cope/index.ts";
 import { goldenLeast, rad } from "../../numeric/index.ts";
 

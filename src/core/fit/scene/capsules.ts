@@ -1,15 +1,16 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each, and i and j are starts of segments; k is 0, 1 or 2 in lists of three; points are looked at below their number.
 import { type Centreline, onArc, type Piece } from "../../bar/index.ts";
-import { along, type Vec } from "../../space/index.ts";
+import { along, mapVec, type Vec } from "../../space/index.ts";
 
 /**
- * A row of round-ended rods of one radius: a tube as a polyline. Bends are cut into chords so short that the polyline
+ * A row of capsules of one radius: a tube as a polyline. Bends are cut into chords so short that the polyline
  * keeps within SAG of the true centreline.
  */
-export interface Chain {
-  /** Six numbers a rod: from, to (mm). */
-  readonly rods: Float64Array;
+export interface Capsules {
+  /** Six numbers a segment: from, to (mm). */
+  readonly segments: Float64Array;
   readonly radius: number;
-  /** Runs of rods that lie together, with a sphere round their centreline. */
+  /** Runs of segments that lie together, with a sphere round their centreline. */
   readonly runs: readonly Run[];
   /** Rods of one straight or one bend: first, last. */
   readonly spans: readonly (readonly [number, number])[];
@@ -27,9 +28,9 @@ export const SAG = 0.006;
 
 const RUN = 6;
 
-/** The part of a centreline between two stations (mm) as rods. */
-export function chainOf(line: Centreline, from: number, to: number, radius: number): Chain {
-  const rods: number[] = [];
+/** The part of a centreline between two stations (mm) as segments. */
+export function capsulesOf(line: Centreline, from: number, to: number, radius: number): Capsules {
+  const segments: number[] = [];
   const runs: Run[] = [];
   const spans: (readonly [number, number])[] = [];
   for (const piece of line.pieces) {
@@ -38,21 +39,21 @@ export function chainOf(line: Centreline, from: number, to: number, radius: numb
     const a = first ? from - piece.s0 : Math.max(0, from - piece.s0);
     const b = last ? to - piece.s0 : Math.min(piece.length, to - piece.s0);
     if (!(b > a)) continue;
-    const before = rods.length / 6;
-    addPoints(pointsOf(piece, a, b), rods, runs);
-    spans.push([before, rods.length / 6 - 1]);
+    const before = segments.length / 6;
+    addPoints(pointsOf(piece, a, b), segments, runs);
+    spans.push([before, segments.length / 6 - 1]);
   }
-  return { rods: Float64Array.from(rods), radius, runs, spans };
+  return { segments: Float64Array.from(segments), radius, runs, spans };
 }
 
-/** A chain from a row of places. */
-export function chainThrough(points: readonly Vec[], radius: number): Chain {
-  const rods: number[] = [];
+/** Capsules through a row of places. */
+export function capsulesThrough(points: readonly Vec[], radius: number): Capsules {
+  const segments: number[] = [];
   const runs: Run[] = [];
-  if (points.length === 1) addPoints([points[0]!, points[0]!], rods, runs);
-  else addPoints(points, rods, runs);
-  const spans = Array.from({ length: rods.length / 6 }, (_, i) => [i, i] as const);
-  return { rods: Float64Array.from(rods), radius, runs, spans };
+  if (points.length === 1) addPoints([points[0]!, points[0]!], segments, runs);
+  else addPoints(points, segments, runs);
+  const spans = Array.from({ length: segments.length / 6 }, (_, i) => [i, i] as const);
+  return { segments: Float64Array.from(segments), radius, runs, spans };
 }
 
 /** Places along one piece between a and b mm after its start; on a bend a little outside, so that chords straddle it. */
@@ -63,26 +64,22 @@ function pointsOf(piece: Piece, a: number, b: number): Vec[] {
   const step = (b - a) / piece.radius / n;
   const out = 2 / (1 + Math.cos(step / 2));
   return Array.from({ length: n + 1 }, (_, i) => {
-    const at = onArc(piece, a / piece.radius + i * step).at;
-    return [
-      piece.centre[0] + (at[0] - piece.centre[0]) * out,
-      piece.centre[1] + (at[1] - piece.centre[1]) * out,
-      piece.centre[2] + (at[2] - piece.centre[2]) * out,
-    ] as Vec;
+    const { at } = onArc(piece, a / piece.radius + i * step);
+    return mapVec(piece.centre, (c, k) => c + (at[k] - c) * out);
   });
 }
 
-function addPoints(points: readonly Vec[], rods: number[], runs: Run[]): void {
+function addPoints(points: readonly Vec[], segments: number[], runs: Run[]): void {
   for (let i = 0; i + 1 < points.length; i += RUN) {
     const part = points.slice(i, i + RUN + 1);
-    const first = rods.length / 6;
-    for (let k = 0; k + 1 < part.length; k++) rods.push(...part[k]!, ...part[k + 1]!);
-    runs.push({ first, last: rods.length / 6 - 1, ...sphereRound(part) });
+    const first = segments.length / 6;
+    for (let k = 0; k + 1 < part.length; k++) segments.push(...part[k]!, ...part[k + 1]!);
+    runs.push({ first, last: segments.length / 6 - 1, ...boundingSphere(part) });
   }
 }
 
 /** A sphere round some places: about the middle of their box. */
-export function sphereRound(points: readonly Vec[]): { centre: Vec; reach: number } {
+export function boundingSphere(points: readonly Vec[]): { centre: Vec; reach: number } {
   const lo = [Infinity, Infinity, Infinity];
   const hi = [-Infinity, -Infinity, -Infinity];
   for (const p of points)
@@ -101,7 +98,7 @@ export function sphereRound(points: readonly Vec[]): { centre: Vec; reach: numbe
  * Squared distance between two segments, given as from and to (C. Ericson, Real-Time Collision Detection, 2005,
  * section 5.1.9: the closest points of the two lines, clamped to one segment and then to the other).
  */
-export function rodRod(a: Float64Array, i: number, b: Float64Array, j: number): number {
+export function segmentDistanceSquared(a: Float64Array, i: number, b: Float64Array, j: number): number {
   const px = a[i]!;
   const py = a[i + 1]!;
   const pz = a[i + 2]!;
@@ -141,7 +138,13 @@ export function rodRod(a: Float64Array, i: number, b: Float64Array, j: number): 
 const clamp01 = (v: number): number => Math.min(1, Math.max(0, v));
 
 /** Squared distance from a place to the segment at j. */
-export function placeRod(x: number, y: number, z: number, b: Float64Array, j: number): number {
+export function pointSegmentDistanceSquared(
+  x: number,
+  y: number,
+  z: number,
+  b: Float64Array,
+  j: number,
+): number {
   const qx = b[j]!;
   const qy = b[j + 1]!;
   const qz = b[j + 2]!;

@@ -1,10 +1,12 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a centreline has one piece at least, a wall line steps + 1 places, and i runs over the whole degrees of a cope's curves.
 import { type Centreline, placeAt, reversed } from "../../bar/index.ts";
 import type { CopeResult } from "../../cope/index.ts";
 import type { End } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
 import { rad } from "../../numeric/index.ts";
 import { add, cross, dist, scale, turn, type Vec } from "../../space/index.ts";
-import { type Chain, chainOf, sphereRound } from "./chain.ts";
+import { halfExtent } from "../../tube/index.ts";
+import { boundingSphere, type Capsules, capsulesOf } from "./capsules.ts";
 import { type Tip, tipsOf } from "./tips.ts";
 
 /**
@@ -34,10 +36,10 @@ export interface Solid {
   readonly about: Vec;
   readonly radius: number;
   readonly length: number;
-  /** Holds the whole bar: a chain from long point to long point. */
-  readonly whole: Chain;
-  /** Held by the bar: the part in which the tube is all there, rounded off inside it. May have no rods. */
-  readonly core: Chain;
+  /** Holds the whole bar: capsules from long point to long point. */
+  readonly whole: Capsules;
+  /** Held by the bar: the part in which the tube is all there, rounded off inside it. May have no segments. */
+  readonly core: Capsules;
   readonly ends: readonly [SolidEnd, SolidEnd];
   /** No point of the bar is farther than this from `about`. */
   readonly reach: number;
@@ -48,23 +50,26 @@ export type Over = Partial<Record<End, number>>;
 
 /** The bar as a solid, its ends cut true, or `over` long. */
 export function solidOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult>>, over: Over = {}): Solid {
-  const r = bar.tube.od / 2;
+  const r = halfExtent(bar.tube);
   const { centreline: line } = bar;
   const back = { A: copes.A.cope.greatest - (over.A ?? 0), B: copes.B.cope.greatest - (over.B ?? 0) };
   const middle = line.length / 2;
   const whole = { A: Math.min(back.A + r, middle), B: Math.min(back.B + r, middle) };
-  const ends = (["A", "B"] as const).map((end) =>
-    endOf(inwardFrom(line, end), end, copes[end], whole[end], over[end] ?? 0),
-  ) as unknown as readonly [SolidEnd, SolidEnd];
-  const coarse = chainOf(
+  const endAt = (end: End): SolidEnd =>
+    endOf(inwardFrom(line, end), end, copes[end], whole[end], over[end] ?? 0);
+  const ends = [endAt("A"), endAt("B")] as const;
+  const coarse = capsulesOf(
     line,
     copes.A.cope.least - (over.A ?? 0),
     line.length - copes.B.cope.least + (over.B ?? 0),
     r,
   );
   let reach = 0;
-  for (let i = 0; i < coarse.rods.length; i += 3) {
-    reach = Math.max(reach, dist(line.start, [coarse.rods[i]!, coarse.rods[i + 1]!, coarse.rods[i + 2]!]));
+  for (let i = 0; i < coarse.segments.length; i += 3) {
+    reach = Math.max(
+      reach,
+      dist(line.start, [coarse.segments[i]!, coarse.segments[i + 1]!, coarse.segments[i + 2]!]),
+    );
   }
   return {
     id: bar.id,
@@ -72,7 +77,7 @@ export function solidOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult
     radius: r,
     length: line.length,
     whole: coarse,
-    core: chainOf(line, whole.A, line.length - whole.B, r),
+    core: capsulesOf(line, whole.A, line.length - whole.B, r),
     ends,
     reach: reach + r,
   };
@@ -111,7 +116,7 @@ function endOf(line: Centreline, end: End, made: CopeResult, backTo: number, ove
       walls: Float64Array.from(tips.outer.flatMap(wallAt)),
       bore: Float64Array.from(tips.bore.flatMap(boreAt)),
     },
-    ...sphereRound(all),
+    ...boundingSphere(all),
   };
 }
 

@@ -1,12 +1,13 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a facet has three corners at least, and six numbers of edge and three of inward for each.
 import { cross, dist, dot, len, scale, sub, type Vec } from "../../space/index.ts";
-import { type Chain, sphereRound } from "./chain.ts";
+import { boundingSphere, type Capsules } from "./capsules.ts";
 import type { Slab } from "./slab.ts";
 
 /** A flat piece of something that blocks: a convex polygon without thickness. */
 export interface Facet {
   readonly at: Vec;
   readonly normal: Vec;
-  /** Its edges as rods, six numbers each, in order. */
+  /** Its edges as segments, six numbers each, in order. */
   readonly edges: Float64Array;
   /** Square to each edge in the plane, toward the inside, three numbers each. */
   readonly inward: Float64Array;
@@ -16,7 +17,7 @@ export interface Facet {
 
 /** Something that a bar must not run into. */
 export type Obstacle = { readonly id: string } & (
-  | { readonly kind: "bar" | "line" | "driver"; readonly chain: Chain }
+  | { readonly kind: "bar" | "line" | "driver"; readonly capsules: Capsules }
   | { readonly kind: "panel"; readonly facets: readonly Facet[] }
   | { readonly kind: "plate"; readonly slab: Slab }
   /** The floor: nothing goes below this height. */
@@ -51,7 +52,7 @@ export function facet(corners: readonly Vec[]): Facet | undefined {
     normal,
     edges: Float64Array.from(edges),
     inward: Float64Array.from(inward),
-    ...sphereRound(corners),
+    ...boundingSphere(corners),
   };
 }
 

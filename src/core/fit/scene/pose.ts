@@ -65,7 +65,7 @@ export function placer(pose: Pose, about: Vec): (p: Vec) => Vec {
 }
 
 /** The angle between two turns (radians, 0 to π). */
-export function angleBetween(a: Quat, b: Quat): number {
+export function turnAngle(a: Quat, b: Quat): number {
   const d = Math.abs(a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3]);
   const e = Math.hypot(
     ...([0, 1, 2, 3] as const).map(
@@ -76,7 +76,7 @@ export function angleBetween(a: Quat, b: Quat): number {
 }
 
 /** Between two poses: the shift in a straight line, the turn the short way round at an even rate (slerp). */
-export function between(a: Pose, b: Pose, t: number): Pose {
+export function interpolate(a: Pose, b: Pose, t: number): Pose {
   const at: Vec = [
     a.at[0] + (b.at[0] - a.at[0]) * t,
     a.at[1] + (b.at[1] - a.at[1]) * t,
@@ -90,7 +90,7 @@ export function slerp(a: Quat, b: Quat, t: number): Quat {
   let d = a[0] * b[0] + a[1] * b[1] + a[2] * b[2] + a[3] * b[3];
   const sign = d < 0 ? -1 : 1;
   d *= sign;
-  const half = angleBetween(a, b) / 2;
+  const half = turnAngle(a, b) / 2;
   const s = Math.sin(half);
   const [p, q] = s < 1e-9 ? [1 - t, t] : [Math.sin((1 - t) * half) / s, Math.sin(t * half) / s];
   return unitQuat([

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: faces hold indices of the list that they were made over, rings are walked modulo their length, and axes are 0, 1 or 2.
 import { cross, dot, sub, type Vec } from "../../space/index.ts";
 import { boxOf } from "./box.ts";
 

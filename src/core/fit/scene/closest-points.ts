@@ -1,17 +1,18 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i and j are starts of segments of six numbers (of places of three, with stride 3).
 import { dot, sub, type Vec } from "../../space/index.ts";
 
-/** The closest places of a rod (six numbers at i), or with `stride` 3 of a place, and the rod at j (see rodRod). */
-export function closest(
+/** The closest places of a segment (six numbers at i), or with `stride` 3 of a place, and the segment at j (see segmentDistanceSquared). */
+export function closestPoints(
   from: Float64Array,
   i: number,
   stride: 3 | 6,
-  rods: Float64Array,
+  segments: Float64Array,
   j: number,
 ): [Vec, Vec] {
   const a: Vec = [from[i]!, from[i + 1]!, from[i + 2]!];
   const b: Vec = stride === 6 ? [from[i + 3]!, from[i + 4]!, from[i + 5]!] : a;
-  const c: Vec = [rods[j]!, rods[j + 1]!, rods[j + 2]!];
-  const d: Vec = [rods[j + 3]!, rods[j + 4]!, rods[j + 5]!];
+  const c: Vec = [segments[j]!, segments[j + 1]!, segments[j + 2]!];
+  const d: Vec = [segments[j + 3]!, segments[j + 4]!, segments[j + 5]!];
   const u = sub(b, a);
   const v = sub(d, c);
   const r = sub(a, c);

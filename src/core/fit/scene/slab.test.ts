@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { seeded } from "../../numeric/index.ts";
 import { add, anySquare, cross, dist, lerp, type Outline, scale, unit, type Vec } from "../../space/index.ts";
-import { awayFromSlab, rodFromSlab, type Slab } from "./index.ts";
-import { farFromSlab, slabOf, slabRods } from "./slab.ts";
+import { awayFromSlab, type Slab, segmentFromSlab, slabOf } from "./index.ts";
+import { farFromSlab, slabSegments } from "./slab.ts";
 
 const SEED = 11;
 
@@ -63,7 +63,7 @@ describe(`a plate as a solid (seed ${SEED})`, () => {
       }
     });
 
-    test(`the nearest place of a rod to a ${what} is found as by walking along it`, () => {
+    test(`the nearest place of a segment to a ${what} is found as by walking along it`, () => {
       const random = seeded(SEED + 1);
       for (let n = 0; n < 200; n++) {
         const s = some(random, isRound);
@@ -71,13 +71,13 @@ describe(`a plate as a solid (seed ${SEED})`, () => {
         const [a, b] = [place(), place()];
         let least = Infinity;
         for (let i = 0; i <= 3000; i++) least = Math.min(least, farFromSlab(s, ...lerp(a, b, i / 3000)));
-        const rods = Float64Array.from([...a, ...b]);
-        const got = rodFromSlab(s, rods, 0, Infinity)!;
+        const segments = Float64Array.from([...a, ...b]);
+        const got = segmentFromSlab(s, segments, 0, Infinity)!;
         expect(got.far).toBeLessThanOrEqual(least + 1e-4);
         expect(got.far).toBeGreaterThan(least - dist(a, b) / 6000 - 1e-9);
         expect(farFromSlab(s, ...lerp(a, b, got.t))).toBeCloseTo(got.far, 9);
-        expect(slabRods(s, rods, 10, 1e3)).toBeCloseTo(got.far - 10, 9);
-        expect(rodFromSlab(s, rods, 0, got.far - 0.01)).toBeUndefined();
+        expect(slabSegments(s, segments, 10, 1e3)).toBeCloseTo(got.far - 10, 9);
+        expect(segmentFromSlab(s, segments, 0, got.far - 0.01)).toBeUndefined();
       }
     });
   }
@@ -89,10 +89,10 @@ describe(`a plate as a solid (seed ${SEED})`, () => {
       { kind: "rectangle", x: [1, 0, 0], y: [0, 1, 0], half: [60, 40] },
       3,
     );
-    expect(slabRods(s, Float64Array.from([0, 0, 20, 0, 0, 500]), 20, 1e3)).toBe(0);
-    expect(slabRods(s, Float64Array.from([85, 0, -200, 85, 0, 500]), 20, 1e3)).toBeCloseTo(5, 9);
-    expect(slabRods(s, Float64Array.from([0, 70, -1, 1, 70, -1]), 20, 1e3)).toBeCloseTo(10, 9);
+    expect(slabSegments(s, Float64Array.from([0, 0, 20, 0, 0, 500]), 20, 1e3)).toBe(0);
+    expect(slabSegments(s, Float64Array.from([85, 0, -200, 85, 0, 500]), 20, 1e3)).toBeCloseTo(5, 9);
+    expect(slabSegments(s, Float64Array.from([0, 70, -1, 1, 70, -1]), 20, 1e3)).toBeCloseTo(10, 9);
     // Under it by its thickness and no more.
-    expect(slabRods(s, Float64Array.from([0, 0, -30, 50, 0, -30]), 20, 1e3)).toBeCloseTo(7, 9);
+    expect(slabSegments(s, Float64Array.from([0, 0, -30, 50, 0, -30]), 20, 1e3)).toBeCloseTo(7, 9);
   });
 });

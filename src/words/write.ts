@@ -14,8 +14,9 @@ export function written(value: Quantity, writer: Writer, names: Names): string {
     return `x ${x}, y ${y}, z ${z}`;
   }
   if ("list" in value) {
-    const { list, most = list.length } = value;
+    const { list, most = list.length, or } = value;
     const items = list.map((item) => written(item, writer, names));
+    if (or) return items.join(" or ");
     return items.length > most
       ? `${items.slice(0, most).join(", ")} and ${items.length - most} more`
       : inLine(items);

@@ -11,7 +11,7 @@ import { overlapsOf } from "../support/overlaps.ts";
 
 function planOf(document: object | string): Plan {
   const read = readJob(typeof document === "string" ? document : JSON.stringify(document));
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return planJob(read.job);
 }
 

@@ -1,5 +1,6 @@
 import * as Y from "yjs";
-import { type JobRead, problemLine, readJob } from "../../core/job/index.ts";
+import { type JobRead, readJob } from "../../core/job/index.ts";
+import { problemLine } from "../../words/index.ts";
 import type { Command, Outcome } from "./command.ts";
 import { type JobDocument, share } from "./json.ts";
 import { rootOf, toJson, write } from "./mirror.ts";

@@ -1,3 +1,4 @@
+import { sayProblem } from "../../words/index.ts";
 import { idFrom } from "../document/index.ts";
 import { linesOf } from "../state.ts";
 import { type Damaged, saveFile, saveText } from "../storage/index.ts";
@@ -17,7 +18,7 @@ export function Notices() {
   const cautions = useApp((s) => s.cautions);
   const act = useActions();
   const lines = job ? linesOf(job.read) : [];
-  const stopped = job?.read.ok ? problems.map((p) => p.message) : [];
+  const stopped = job?.read.ok ? problems.map(sayProblem) : [];
   return (
     <div className="notices">
       {job?.kept.state === "refused" && (

@@ -1,6 +1,7 @@
 import { X } from "lucide-react";
 import { type ReactNode, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
 import { wrongText } from "../../core/job/index.ts";
+import { sayProblem } from "../../words/index.ts";
 
 /** A sheet over the page; Escape, its cross and a tap beside it close it. Focus goes in and comes back by itself. */
 export function Dialog(props: {
@@ -102,7 +103,7 @@ export function AskText(props: {
           event.preventDefault();
           const text = input.current?.value.trim() ?? "";
           const why = wrongText(text, props.as);
-          setWrong(why);
+          setWrong(why && sayProblem(why));
           if (text !== "" && why === undefined) props.onDone(text);
         }}
       >

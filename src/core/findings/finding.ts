@@ -29,8 +29,8 @@ export type Quantity =
   | { readonly text: string }
   | Name
   | Phrase
-  /** `most`: so many are written, the others counted. */
-  | { readonly list: readonly Quantity[]; readonly most?: number };
+  /** `most`: so many are written, the others counted; `or`: one of them. */
+  | { readonly list: readonly Quantity[]; readonly most?: number; readonly or?: true };
 
 /** danger: to a person, cannot be switched off. error: no answer. warning: an answer that needs a look. note: a fact. */
 export type Severity = "danger" | "error" | "warning" | "note";

@@ -1,6 +1,5 @@
 export type { BentSize, FeltGaps, Made, TackSize, TackSpot } from "./made-types.ts";
-export type { JobProblem } from "./problem.ts";
-export { problemLine } from "./problem.ts";
+export type { JobProblem, ProblemCode, Wrong } from "./problem.ts";
 export type { JobRead } from "./read.ts";
 export { readJob } from "./read.ts";
 export type {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import demo from "../../../demo/sandling.json";
 import trial from "../../../tests/corpus/trial-frame.json";
-import { type Job, problemLine, readJob } from "./index.ts";
+import { problemLine } from "../../words/index.ts";
+import { type Job, readJob } from "./index.ts";
 
 function read(input: unknown): Job {
   const result = readJob(input);

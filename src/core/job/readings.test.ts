@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { problemLine } from "./problem.ts";
+import { problemLine } from "../../words/index.ts";
 import { readJob } from "./read.ts";
 
 const head = { format: "tubewright job", version: 2 };
@@ -134,7 +134,7 @@ describe("readings", () => {
     [
       "over nothing",
       tape({ over: "inside" }),
-      "readings[0].over: says how a tape lay on a tube; neither end lies on one",
+      "readings[0].over: take over out: neither end of the tape is on a tube",
     ],
     [
       "a bend before the first",

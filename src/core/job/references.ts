@@ -1,6 +1,8 @@
+import { phrase, text } from "../findings/index.ts";
 import { namesInMade } from "./made.ts";
 import { entriesOf, isDict, listOf, own } from "./peek.ts";
 import { type Fault, type Path, problem, quote } from "./problem.ts";
+import { hintOf } from "./problems.ts";
 import { namesInReadings } from "./readings.ts";
 import type { Suggester } from "./suggest.ts";
 
@@ -116,14 +118,15 @@ export function referenceProblems(
   return references.flatMap(({ kind, name, path, bar, link }) => {
     const home = homes.get(kind)!;
     if (!home.has(name)) {
-      const none = home.size === 0 ? `; the job has no ${HOMES[kind].join(", ")}` : "";
-      return [problem(path, `no ${kind} is called ${quote(name)}${suggester.hint(name, home.keys(), none)}`)];
+      const none =
+        home.size === 0 ? phrase("job-has-none", { homes: text(HOMES[kind].join(", ")) }) : text("");
+      const hint = hintOf(suggester.closest(name, home.keys()), none);
+      return [problem(path, "no-such", { kind: text(kind), name: text(quote(name)), hint })];
     }
     const named = home.get(name);
     if (link === "mirror" && name !== bar && own(named, "mirrorOf") !== undefined)
-      return [problem(path, `${quote(name)} is a mirrored bar itself; mirror its original instead`)];
-    if (kind === "bar" && link === undefined && name === bar)
-      return [problem(path, "a bar cannot be coped to itself")];
+      return [problem(path, "mirror-of-mirror", { name: text(quote(name)) })];
+    if (kind === "bar" && link === undefined && name === bar) return [problem(path, "coped-to-itself")];
     return [];
   });
 }

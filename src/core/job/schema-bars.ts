@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, byId, direction, label, length, place, strict } from "./fields.ts";
+import { allowance, byId, direction, label, length, must, place, strict } from "./fields.ts";
 import { NEEDS, type Place, PROGRESS, type Side } from "./types.ts";
 
 /** A landing as the file has it, lengths read. */
@@ -24,9 +24,7 @@ const point = strict({ point: z.string(), by: place.optional() });
 const step = strict({ step: place });
 const plate = strict({ plate: z.string() });
 
-const near = z.union([z.enum(["left", "right", "front", "rear", "top", "bottom"]), place], {
-  error: "near is left, right, front, rear, top, bottom or a place [x, y, z]",
-});
+const near = z.union([z.enum(["left", "right", "front", "rear", "top", "bottom"]), place], must("near-is"));
 
 const landing: z.ZodType<FileLanding> = strict({
   on: z.string(),
@@ -40,29 +38,24 @@ const landing: z.ZodType<FileLanding> = strict({
   also: z.array(z.string()).optional(),
 });
 
-const target: z.ZodType<FileTarget> = z.union([place, landing, at, point], {
-  error: "toward is [x, y, z] or has one of at, point, on",
-});
+const target: z.ZodType<FileTarget> = z.union([place, landing, at, point], must("toward-is"));
 
-const node: z.ZodType<FileNode> = z.union([place, landing, plate, at, point, step], {
-  error: "a node is [x, y, z] or has one of at, point, step, on, plate",
-});
+const node: z.ZodType<FileNode> = z.union([place, landing, plate, at, point, step], must("node-is"));
 
 const follow = strict({
   bar: z.string(),
   gap: allowance(),
-  side: z.union([z.enum(["inside", "outside"]), direction], {
-    error: "side is inside, outside or a direction [x, y, z]",
-  }),
+  side: z.union([z.enum(["inside", "outside"]), direction], must("side-is")),
   from: length().optional(),
   to: length().optional(),
 });
 
 const notchAngle = z.number().min(0).lt(90);
 
-const believed = z.union([notchAngle, z.tuple([notchAngle, notchAngle], { error: "must be [from, to]" })], {
-  error: "a notch angle is degrees off square, or [from, to]",
-});
+const believed = z.union(
+  [notchAngle, z.tuple([notchAngle, notchAngle], must("from-to"))],
+  must("notch-angle-is"),
+);
 
 const either = {
   label: label().optional(),
@@ -73,10 +66,7 @@ const either = {
   needs: z.enum(NEEDS).optional(),
 };
 
-const mirrorBar = strict(
-  { mirrorOf: z.string(), ...either },
-  "a mirrored bar takes everything else from its original; beside mirrorOf only {known} may stand",
-);
+const mirrorBar = strict({ mirrorOf: z.string(), ...either }, "mirror-keys");
 
 const pathBar = strict({
   ...either,
@@ -86,8 +76,6 @@ const pathBar = strict({
   follow: follow.optional(),
 });
 
-export const bars = byId(
-  z.union([mirrorBar, pathBar], { error: "a bar has a tube and a path, or is the mirrorOf another" }),
-);
+export const bars = byId(z.union([mirrorBar, pathBar], must("bar-is")));
 
 export type FileBar = z.output<typeof bars>[string];

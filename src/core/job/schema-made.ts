@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, length, size, strict } from "./fields.ts";
+import { allowance, length, must, size, strict } from "./fields.ts";
 
 /** Readings of one bar as it was made: bent on the trestles, tacked in the car, gaps round a seated joint. */
 
@@ -16,9 +16,7 @@ const bent = z.discriminatedUnion("what", [
 ]);
 
 /** A point of the job, or a tube at a station of its centreline (negative: from its B end). */
-const spot = z.union([z.string(), strict({ bar: z.string(), along: length() })], {
-  error: "a spot is a point's ID, or has bar and along",
-});
+const spot = z.union([z.string(), strict({ bar: z.string(), along: length() })], must("spot-is"));
 
 const over = z.enum(["outside", "inside", "centre"]).optional();
 

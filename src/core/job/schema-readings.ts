@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, length, size, strict } from "./fields.ts";
+import { allowance, length, must, size, strict } from "./fields.ts";
 
 const over = z.enum(["outside", "inside", "centre"]);
 
@@ -12,11 +12,9 @@ const onTube = strict({
 
 const onCorner = strict({ bar: z.string(), bend: z.int().min(1) });
 
-const tapeEnd = z.union([z.string(), onTube, onCorner], {
-  error: "an end of a tape is a point's ID, or has bar and along, or bar and bend",
-});
+const tapeEnd = z.union([z.string(), onTube, onCorner], must("tape-end-is"));
 
-const twoPoints = z.tuple([z.string(), z.string()], { error: "must be [P, Q], two points' IDs" });
+const twoPoints = z.tuple([z.string(), z.string()], must("two-points"));
 
 const any = { struck: z.boolean().optional(), note: z.string().optional() };
 const inMm = { ...any, sd: size().optional() };
@@ -25,7 +23,7 @@ const inDegrees = { ...any, sd: z.number().gt(0).max(180).optional() };
 const reading = z.union(
   [
     strict({
-      tape: z.tuple([tapeEnd, tapeEnd], { error: "must be [P, Q], the two ends of the tape" }),
+      tape: z.tuple([tapeEnd, tapeEnd], must("two-ends")),
       length: size(),
       over: over.optional(),
       ...inMm,
@@ -38,10 +36,7 @@ const reading = z.union(
     strict({ slope: twoPoints, angle: z.number().min(-90).max(90), ...inDegrees }),
     strict({ lean: z.enum(["along", "across"]), angle: z.number().min(-45).max(45), ...inDegrees }),
   ],
-  {
-    error:
-      "a reading is tape with length, height with z, out with y, fore with x, level, plumb, slope or lean with angle",
-  },
+  must("reading-is"),
 );
 
 export const readings = z.array(reading);

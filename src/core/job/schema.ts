@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, byId, direction, LONGEST, length, name, place, size, strict } from "./fields.ts";
+import { allowance, byId, direction, LONGEST, length, must, name, place, size, strict } from "./fields.ts";
 import { bars } from "./schema-bars.ts";
 import { made } from "./schema-made.ts";
 import { readings } from "./schema-readings.ts";
@@ -17,7 +17,7 @@ const tube = strict({
 const dieTest = strict({
   set: z.number().gt(0).max(360),
   got: z.number().gt(0).max(360),
-  legs: z.tuple([size(), size()], { error: "must be [A, B], two lengths" }).optional(),
+  legs: z.tuple([size(), size()], must("lengths-AB")).optional(),
   stick: size().optional(),
 });
 
@@ -38,23 +38,21 @@ const plate = strict({
   at: place,
   normal: direction,
   thickness: size().optional(),
-  size: z.tuple([size(), size()], { error: "must be two lengths" }).optional(),
+  size: z.tuple([size(), size()], must("two-lengths")).optional(),
   along: direction.optional(),
 });
 
-const threeAllowances = z.tuple([allowance(), allowance(), allowance()], {
-  error: "must be [sx, sy, sz], three lengths",
-});
+const threeAllowances = z.tuple([allowance(), allowance(), allowance()], must("three-errors"));
 
 const point = z.union(
   [
     place,
     strict({
       at: place.optional(),
-      sd: z.union([allowance(), threeAllowances], { error: "sd is a length or [sx, sy, sz]" }).optional(),
+      sd: z.union([allowance(), threeAllowances], must("sd-is")).optional(),
     }),
   ],
-  { error: "a point is [x, y, z], {} while it is unknown, or has at and sd" },
+  must("point-is"),
 );
 
 const deviation = () => z.number().min(0).max(180).optional();

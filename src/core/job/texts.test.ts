@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import trial from "../../../tests/corpus/trial-frame.json";
-import { problemLine } from "./problem.ts";
+import { problemLine } from "../../words/index.ts";
 import { readJob } from "./read.ts";
 import { wrongText } from "./texts.ts";
 

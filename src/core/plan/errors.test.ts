@@ -46,7 +46,7 @@ const planOf = (doc: object) => {
     },
     ...doc,
   });
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return planJob(read.job);
 };
 const length = (plan: ReturnType<typeof planOf>, id: string) => plan.byId.get(id)!.bar.centreline.length;

@@ -39,7 +39,7 @@ const jobOf = (doc: object) => {
     bars: BARS,
     ...doc,
   });
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return read.job;
 };
 const planOf = (doc: object) => planJob(jobOf(doc));

@@ -1,4 +1,5 @@
 import type { Quantity, Writer } from "../core/findings/index.ts";
+import { directionWords } from "./direction.ts";
 import type { Names } from "./names.ts";
 import { PHRASES } from "./phrases.ts";
 
@@ -13,6 +14,7 @@ export function written(value: Quantity, writer: Writer, names: Names): string {
     const [x, y, z] = value.at.map(writer.length);
     return `x ${x}, y ${y}, z ${z}`;
   }
+  if ("way" in value) return directionWords(value.way);
   if ("list" in value) {
     const { list, most = list.length, or } = value;
     const items = list.map((item) => written(item, writer, names));

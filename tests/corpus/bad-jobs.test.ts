@@ -296,7 +296,7 @@ describe("sizes", () => {
     [{ notcher: { steepest: 95 } }, "notcher.steepest: must be less than 90, not 95"],
     [
       { readings: [3] },
-      "readings[0]: a reading is tape with length, height with z, out with y, fore with x, level, plumb, slope or lean with angle, not 3",
+      "readings[0]: a reading is tape (length), height (z), out (y), fore (x), level, plumb, slope or lean (angle), not 3",
     ],
     [{ readings: {} }, "readings: must be a list, not {}"],
   ]);

@@ -152,13 +152,9 @@ describe("readings", () => {
       { tape: ["floor-1", "post"], lenght: 3 },
       'readings[0].lenght: unknown key — did you mean "length"?',
     ],
-    [
-      "another key's value",
-      { height: "post", y: 3 },
-      "readings[0]: a reading is tape with length, height with z",
-    ],
-    ["nothing read", { note: "rained" }, "readings[0]: a reading is tape with length, height with z"],
-    ["no object", 12, "readings[0]: a reading is tape with length, height with z"],
+    ["another key's value", { height: "post", y: 3 }, "readings[0]: a reading is tape (length), height (z)"],
+    ["nothing read", { note: "rained" }, "readings[0]: a reading is tape (length), height (z)"],
+    ["no object", 12, "readings[0]: a reading is tape (length), height (z)"],
   ];
   it.each(bad)("refuse %s, in a line that names the place", (_, reading, line) => {
     expect(

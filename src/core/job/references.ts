@@ -6,7 +6,7 @@ import { hintOf } from "./problems.ts";
 import { namesInReadings } from "./readings.ts";
 import type { Suggester } from "./suggest.ts";
 
-type Kind = "tube" | "die" | "plate" | "point" | "bar" | "opening" | "part of the body";
+type Kind = "tube" | "die" | "plate" | "point" | "bar" | "opening" | "part";
 
 /** A name that stands for another thing of the job. */
 export interface Reference {
@@ -29,12 +29,12 @@ const HOMES: Readonly<Record<Kind, readonly string[]>> = {
   point: ["points"],
   bar: ["bars"],
   opening: ["openings"],
-  "part of the body": ["lines", "skin", "openings", "panels"],
+  part: ["lines", "skin", "openings", "panels"],
 };
 
 /** What is listed under one kind. */
 function homeOf(document: unknown, kind: Kind): ReadonlyMap<string, unknown> {
-  const holder = kind === "opening" || kind === "part of the body" ? own(document, "body") : document;
+  const holder = kind === "opening" || kind === "part" ? own(document, "body") : document;
   return new Map(HOMES[kind].flatMap((name) => entriesOf(holder, name)));
 }
 
@@ -58,7 +58,7 @@ function namesOfFitting(document: unknown, found: Found): void {
   });
   const body = own(document, "body");
   listOf(own(body, "roof")).forEach((name, i) => {
-    found("part of the body", name, ["body", "roof", i]);
+    found("part", name, ["body", "roof", i]);
   });
   for (const [id, panel] of entriesOf(body, "panels")) {
     listOf(own(panel, "openings")).forEach((name, i) => {
@@ -121,7 +121,13 @@ export function referenceProblems(
       const none =
         home.size === 0 ? phrase("job-has-none", { homes: text(HOMES[kind].join(", ")) }) : text("");
       const hint = hintOf(suggester.closest(name, home.keys()), none);
-      return [problem(path, "no-such", { kind: text(kind), name: text(quote(name)), hint })];
+      return [
+        problem(path, "no-such", {
+          kind: kind === "part" ? phrase("kind-part") : text(kind),
+          name: text(quote(name)),
+          hint,
+        }),
+      ];
     }
     const named = home.get(name);
     if (link === "mirror" && name !== bar && own(named, "mirrorOf") !== undefined)

@@ -1,7 +1,7 @@
 export { advance, SEARCH_TOUCH, TOUCH, travel } from "./advance.ts";
 export { nudged } from "./nudge.ts";
 export { farIn, isOutside, outsideOf } from "./outside.ts";
-export type { Leave, LeaveTask, Push } from "./push.ts";
+export type { How, Leave, LeaveTask, Push } from "./push.ts";
 export { pressed } from "./push.ts";
 export { leastSpring } from "./spring.ts";
 export type { Stands } from "./stands.ts";

@@ -14,7 +14,7 @@ const planOf = (bars: object, more: object = {}) => {
     bars,
     ...more,
   });
-  if (!read.ok) throw new Error(read.problems.map((p) => p.message).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return planJob(read.job);
 };
 

@@ -7,10 +7,19 @@ import {
   severityOf,
   type Writer,
 } from "../core/findings/index.ts";
-import { type Job, problemLine, readAnyVersion, Suggester } from "../core/job/index.ts";
+import { type Job, readAnyVersion, Suggester } from "../core/job/index.ts";
 import { type BarPlan, type Plan, planJob } from "../core/plan/index.ts";
 import { writerFor } from "../core/units/index.ts";
-import { IDS, isForOthers, readOnly, say, WHO_DECIDES, written } from "../words/index.ts";
+import {
+  IDS,
+  isForOthers,
+  problemLine,
+  readOnly,
+  say,
+  sayHint,
+  WHO_DECIDES,
+  written,
+} from "../words/index.ts";
 import type { Platform } from "./platform.ts";
 import type { Progress } from "./progress.ts";
 
@@ -106,7 +115,9 @@ export function barsAsked(job: Job, bar: string | undefined): readonly string[] 
   const ids = Object.keys(job.bars);
   if (bar === undefined) return ids;
   if (!ids.includes(bar)) {
-    throw new WrongCall(`--bar ${bar}: the job has no bar of that name${new Suggester().hint(bar, ids)}`);
+    throw new WrongCall(
+      `--bar ${bar}: the job has no bar of that name${sayHint(new Suggester().closest(bar, ids))}`,
+    );
   }
   return [bar];
 }

@@ -32,6 +32,7 @@ import {
   IDS,
   sayBentProblem,
   sayDepartures,
+  sayLength,
   saySlip,
   sayVerdict,
   WHO_DECIDES,
@@ -189,7 +190,7 @@ function readingsOf(text: string, blank: Blank, assumed: "mm" | "in"): BentReadi
 
 function lengthOf(said: string, value: string, assumed: "mm" | "in"): number {
   const read = parseLength(value, assumed);
-  if (!read.ok) throw new WrongCall(`--read ${said}: ${read.why}`);
+  if (!read.ok) throw new WrongCall(`--read ${said}: ${sayLength(read.why)}`);
   return read.mm;
 }
 

@@ -3,6 +3,8 @@ export type { Step } from "./cautions.ts";
 export { cautionFor, FORCES, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
 export { sayArcs } from "./cope.ts";
 export { isForOthers } from "./decides.ts";
+export { sayDirection, sayPast, sayWhy } from "./fit.ts";
+export { problemLine, sayHint, sayLength, sayProblem } from "./job.ts";
 export { IDS, labels, labelsIn, type Names } from "./names.ts";
 export { cautionOn, type SheetKind, stepsOn } from "./places.ts";
 export { say } from "./say.ts";

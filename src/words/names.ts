@@ -9,6 +9,7 @@ export const IDS: Names = (name) => {
   if ("plate" in name) return name.plate;
   if ("point" in name) return name.point;
   if ("die" in name) return name.die;
+  if ("thing" in name) return name.thing;
   return `readings[${name.reading}]`;
 };
 
@@ -17,6 +18,7 @@ export const labels =
   (labelOf: (bar: string) => string | undefined): Names =>
   (name) => {
     if ("bar" in name) return labelOf(name.bar) ?? name.bar;
+    if ("thing" in name) return labelOf(name.thing) ?? name.thing;
     return "reading" in name ? `reading ${name.reading + 1}` : IDS(name);
   };
 

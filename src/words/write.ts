@@ -1,4 +1,5 @@
 import type { Quantity, Writer } from "../core/findings/index.ts";
+import { directionWords } from "./direction.ts";
 import type { Names } from "./names.ts";
 import { PHRASES } from "./phrases.ts";
 
@@ -13,9 +14,11 @@ export function written(value: Quantity, writer: Writer, names: Names): string {
     const [x, y, z] = value.at.map(writer.length);
     return `x ${x}, y ${y}, z ${z}`;
   }
+  if ("way" in value) return directionWords(value.way);
   if ("list" in value) {
-    const { list, most = list.length } = value;
+    const { list, most = list.length, or } = value;
     const items = list.map((item) => written(item, writer, names));
+    if (or) return items.join(" or ");
     return items.length > most
       ? `${items.slice(0, most).join(", ")} and ${items.length - most} more`
       : inLine(items);

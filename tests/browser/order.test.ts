@@ -2,8 +2,8 @@ import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
-import { trap } from "../../src/app/order/testing.ts";
 import type { App } from "../../src/app/model/state/state.ts";
+import { trap } from "../../src/app/order/testing.ts";
 import { launch, ready, served, temporary, watch } from "./chromium.ts";
 
 const orderOf = (page: Page): Promise<unknown> =>

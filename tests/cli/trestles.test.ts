@@ -189,7 +189,7 @@ describe("a slip of unit warns and never refuses", () => {
     const clean = JSON.parse((await call(right)).out) as { moved: number[] };
     const slip = await call(`height:main-hoop@1500:${(1105 / 25.4).toFixed(1)},${right}`);
     expect(slip.code).toBe(0);
-    expect(slip.err).toContain("was it typed in inches? It is left out");
+    expect(slip.err).toContain("Was it typed in inches? It is left out");
     expect((JSON.parse(slip.out) as { moved: number[] }).moved).toEqual(clean.moved);
   });
 

@@ -68,6 +68,8 @@ function unreadIn(node: ts.Node): Literal["unread"] | undefined {
       return "an error of the program";
     if (ts.isCallExpression(at) && /\.(describe|meta)$/.test(at.expression.getText()))
       return "a description in the schema";
+    if ((ts.isPropertyAssignment(at) || ts.isVariableDeclaration(at)) && at.name.getText() === "description")
+      return "a description in the schema";
     if (ts.isJsxAttribute(at) && /^(className|style|d|viewBox)$/.test(at.name.getText()))
       return "a name of styles";
   }

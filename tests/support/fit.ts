@@ -16,7 +16,7 @@ export const EFFORT: Effort = { ...USUAL, nodes: 1500 };
 /** A job object as the fit room wants it. */
 export function fittingFor(document: object, effort: Effort = EFFORT): Fitting {
   const read = readJob(JSON.stringify(document));
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   const { unusable: _, ...fitting } = fittingOf(planJob(read.job));
   return { ...fitting, effort };
 }

@@ -27,7 +27,7 @@ function planned(r: TwoTubes) {
   const made = jobOfReadings(r);
   if (!made.ok) throw new Error(`${made.field}: ${made.why}`);
   const read = readJob(made.document);
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return { apart: made.apart, plan: planJob(read.job) };
 }
 

@@ -1,4 +1,5 @@
 import { parseLength } from "../../core/units/index.ts";
+import { sayLength } from "../../words/index.ts";
 import type { JobDocument, Json } from "../model/document/index.ts";
 
 /**
@@ -133,6 +134,6 @@ const tidy = (x: number): number => Math.round(x * 1e5) / 1e5 + 0;
 function lengthOf(value: Json): number | string {
   const read =
     typeof value === "number" ? { ok: true as const, mm: value } : parseLength(String(value ?? ""));
-  if (!read.ok) return read.why;
+  if (!read.ok) return sayLength(read.why);
   return read.mm > 0 ? read.mm : "more than nothing";
 }

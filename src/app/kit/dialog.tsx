@@ -1,6 +1,7 @@
 import { X } from "lucide-react";
 import { type ReactNode, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
 import { wrongText } from "../../core/job/index.ts";
+import { sayProblem } from "../../words/index.ts";
 import { classes } from "./classes.ts";
 import styles from "./dialog.module.css";
 import parts from "./parts.module.css";
@@ -105,7 +106,7 @@ export function AskText(props: {
           event.preventDefault();
           const text = input.current?.value.trim() ?? "";
           const why = wrongText(text, props.as);
-          setWrong(why);
+          setWrong(why && sayProblem(why));
           if (text !== "" && why === undefined) props.onDone(text);
         }}
       >

@@ -1,4 +1,5 @@
 import { parseLength } from "../../core/units/index.ts";
+import { sayLength } from "../../words/index.ts";
 import type { Json } from "../model/document/index.ts";
 
 /** A length as a person typed it: what the document keeps, and what it comes to (mm). */
@@ -19,7 +20,7 @@ export function typedLength(text: string, unit: "mm" | "in", negative = false): 
   if (said === "") return { ok: false, why: "type a length" };
   const whole = unit === "in" && !NAMES_A_UNIT.test(said) ? `${said} in` : said;
   const read = parseLength(whole);
-  if (!read.ok) return read;
+  if (!read.ok) return { ok: false, why: sayLength(read.why) };
   if (negative && read.mm < 0)
     return { ok: false, why: "the side is chosen above: type the length without a sign" };
   const mm = (negative ? -read.mm : read.mm) + 0;

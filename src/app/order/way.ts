@@ -1,5 +1,6 @@
-import { interpolate, inWords, type Judged, type Pose } from "../../core/fit/index.ts";
+import { interpolate, type Judged, type Pose } from "../../core/fit/index.ts";
 import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
+import { sayDirection } from "../../words/index.ts";
 import { posedAt } from "../cage/index.ts";
 import type { BarResult } from "../model/compute/index.ts";
 
@@ -56,7 +57,7 @@ export function moveFrom(scrub: Scrub, mm: number): { readonly go: string; reado
   const d = sub(posed(b, about, middle), posed(a, about, middle));
   const dot = Math.abs(a.turn.reduce((sum, q, i) => sum + q * b.turn[i]!, 0));
   return {
-    go: Math.hypot(...d) < 0.5 ? "" : inWords(d),
+    go: Math.hypot(...d) < 0.5 ? "" : sayDirection(d),
     turn: (2 * Math.acos(Math.min(1, dot)) * 180) / Math.PI,
   };
 }

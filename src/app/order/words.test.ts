@@ -38,7 +38,7 @@ const free: Judged = {
   blockedBy: [],
   fouls: [],
   through: [],
-  why: "",
+  why: [],
 };
 const sprung: Judged = { ...free, goesIn: "spring", spring: 0.8, force: 41.6, joint: "locked" };
 const no: Judged = { ...free, goesIn: "no", way: [], blockedBy: ["low", "dash"], joint: "slides" };
@@ -168,7 +168,7 @@ describe("a bar that does not go in", () => {
     ],
     [
       "the roof is off by then",
-      { ...no, blockedBy: [], why: "the roof is off by then" },
+      { ...no, blockedBy: [], why: [{ phrase: "fit-roof-off" }] },
       [],
       "The roof is off by then.",
     ],

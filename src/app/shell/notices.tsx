@@ -1,3 +1,4 @@
+import { sayProblem } from "../../words/index.ts";
 import { classes, parts } from "../kit/index.ts";
 import { idFrom } from "../model/document/index.ts";
 import { goToPage, linesOf, useActions, useApp } from "../model/state/index.ts";
@@ -16,7 +17,7 @@ export function Notices() {
   const cautions = useApp((s) => s.cautions);
   const act = useActions();
   const lines = job ? linesOf(job.read) : [];
-  const stopped = job?.read.ok ? problems.map((p) => p.message) : [];
+  const stopped = job?.read.ok ? problems.map(sayProblem) : [];
   return (
     <div>
       {job?.kept.state === "refused" && (

@@ -7,6 +7,8 @@ export type Name =
   | { readonly plate: string }
   | { readonly point: string }
   | { readonly die: string }
+  /** A bar, a plate or a part of the body, whichever has that name. */
+  | { readonly thing: string }
   /** By its index in the job's list, from 0. */
   | { readonly reading: number };
 
@@ -25,12 +27,14 @@ export type Quantity =
   | { readonly ratio: number }
   /** In the car (mm). */
   | { readonly at: readonly [number, number, number] }
+  /** A direction of the car, of any length. */
+  | { readonly way: readonly [number, number, number] }
   /** A word of the job itself: an end, an axis, a side. */
   | { readonly text: string }
   | Name
   | Phrase
-  /** `most`: so many are written, the others counted. */
-  | { readonly list: readonly Quantity[]; readonly most?: number };
+  /** `most`: so many are written, the others counted; `or`: one of them. */
+  | { readonly list: readonly Quantity[]; readonly most?: number; readonly or?: true };
 
 /** danger: to a person, cannot be switched off. error: no answer. warning: an answer that needs a look. note: a fact. */
 export type Severity = "danger" | "error" | "warning" | "note";
@@ -57,6 +61,7 @@ export const bar = (id: string): Quantity => ({ bar: id });
 export const plate = (id: string): Quantity => ({ plate: id });
 export const point = (id: string): Quantity => ({ point: id });
 export const die = (id: string): Quantity => ({ die: id });
+export const thing = (id: string): Quantity => ({ thing: id });
 /** `index` in the job's readings, from 0. */
 export const reading = (index: number): Quantity => ({ reading: index });
 export const list = (items: readonly Quantity[], most?: number): Quantity =>
@@ -91,4 +96,6 @@ export const byGravity = (findings: readonly Finding[]): readonly Finding[] =>
 export interface Writer {
   readonly length: (mm: number) => string;
   readonly angle: (degrees: number) => string;
+  /** The same to the thousandth, for two values that would read alike. */
+  readonly finer?: Pick<Writer, "length" | "angle">;
 }

@@ -21,5 +21,6 @@ export {
   SEVERITIES,
   severityOf,
   text,
+  thing,
 } from "./finding.ts";
 export type { PhraseCode } from "./phrases.ts";

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { problemLine, readJob, referencesOf } from "./index.ts";
+import { problemLine } from "../../words/index.ts";
+import { readJob, referencesOf } from "./index.ts";
 
 const issued = { n: 3, code: "4dce", on: "2026-11-29" };
 

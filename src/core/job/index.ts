@@ -1,9 +1,7 @@
 export { kindOf } from "./kinds/index.ts";
 export type { BentSize, FeltGaps, Made, TackSize, TackSpot } from "./made-types.ts";
-export type { JobProblem } from "./problem.ts";
-export { problemLine } from "./problem.ts";
-export type { AnyVersionRead, JobRead } from "./read.ts";
-export { readAnyVersion, readJob } from "./read.ts";
+export type { JobProblem, ProblemCode, Wrong } from "./problem.ts";
+export { type AnyVersionRead, type JobRead, readAnyVersion, readJob } from "./read.ts";
 export type {
   CoordinateReading,
   LeanReading,

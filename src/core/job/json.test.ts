@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { problemLine } from "../../words/index.ts";
 import { parseJson, Walker } from "./json.ts";
-import { problemLine } from "./problem.ts";
 
 const line = (text: string): string => {
   const read = parseJson(text);

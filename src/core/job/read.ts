@@ -1,3 +1,4 @@
+import { count, text } from "../findings/index.ts";
 import { circleProblems } from "./circle.ts";
 import { located, parseJson } from "./json.ts";
 import { normalise } from "./normalise.ts";
@@ -23,12 +24,12 @@ const FORMAT = "tubewright job";
 
 /** What makes all other checks pointless: no object, another format, another version. */
 function notOurs(document: unknown): Fault | undefined {
-  if (!isDict(document)) return problem([], "a job is an object { … } with format, version, tubes and bars");
+  if (!isDict(document)) return problem([], "job-is");
   const [format, version] = [own(document, "format"), own(document, "version")];
   if (typeof format === "string" && format !== FORMAT)
-    return problem(["format"], `${quote(format)} is another kind of file; a job says ${quote(FORMAT)}`);
+    return problem(["format"], "other-format", { format: text(quote(format)), ours: text(quote(FORMAT)) });
   if (typeof version === "number" && version > VERSION)
-    return problem(["version"], `written by a newer Tubewright (${version}); this one reads ${VERSION}`);
+    return problem(["version"], "newer-version", { version: text(String(version)), ours: count(VERSION) });
   return undefined;
 }
 
@@ -42,7 +43,7 @@ function readShape(document: unknown, suggester: Suggester): Shape {
   } catch (error) {
     // zod hands lists of issues on as arguments, and a hundred thousand of them exhaust the stack
     if (!(error instanceof RangeError)) throw error;
-    return { problems: [problem([], "more is wrong than can be listed; is this a job file?")] };
+    return { problems: [problem([], "too-much-wrong")] };
   }
 }
 
@@ -85,7 +86,7 @@ function readText<Read extends JobRead>(
   const problems =
     typeof input === "string"
       ? located(input, faults)
-      : faults.map(({ place, message }) => ({ place, message }));
+      : faults.map(({ place, code, values }) => ({ place, code, values }));
   return { ...rest, problems };
 }
 

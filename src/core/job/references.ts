@@ -1,12 +1,14 @@
+import { phrase, text } from "../findings/index.ts";
 import { namesInNode } from "./kinds/index.ts";
 import { namesInMade } from "./made.ts";
 import { entriesOf, listOf, own } from "./peek.ts";
 import { type Fault, type Path, problem, quote } from "./problem.ts";
+import { hintOf } from "./problems.ts";
 import { namesInReadings } from "./readings.ts";
 import type { Suggester } from "./suggest.ts";
 import { BESIDE_BARS } from "./types.ts";
 
-type Kind = "tube" | "die" | "plate" | "point" | "bar" | "opening" | "part of the body";
+type Kind = "tube" | "die" | "plate" | "point" | "bar" | "opening" | "part";
 
 /** A name that stands for another thing of the job. */
 export interface Reference {
@@ -29,14 +31,14 @@ const HOMES: Readonly<Record<Kind, readonly string[]>> = {
   point: ["points"],
   bar: ["bars"],
   opening: ["openings"],
-  "part of the body": ["lines", "skin", "openings", "panels"],
+  part: ["lines", "skin", "openings", "panels"],
 };
 
 const NONE: ReadonlyMap<string, unknown> = new Map();
 
 /** What is listed under one kind. */
 function homeOf(document: unknown, kind: Kind): ReadonlyMap<string, unknown> {
-  const holder = kind === "opening" || kind === "part of the body" ? own(document, "body") : document;
+  const holder = kind === "opening" || kind === "part" ? own(document, "body") : document;
   return new Map(HOMES[kind].flatMap((name) => entriesOf(holder, name)));
 }
 
@@ -49,7 +51,7 @@ function namesOfFitting(document: unknown, found: Found): void {
   });
   const body = own(document, "body");
   listOf(own(body, "roof")).forEach((name, i) => {
-    found("part of the body", name, ["body", "roof", i]);
+    found("part", name, ["body", "roof", i]);
   });
   for (const [id, panel] of entriesOf(body, "panels")) {
     listOf(own(panel, "openings")).forEach((name, i) => {
@@ -104,14 +106,21 @@ export function referenceProblems(
   return references.flatMap(({ kind, name, path, bar, link }) => {
     const home = homes.get(kind) ?? NONE;
     if (!home.has(name)) {
-      const none = home.size === 0 ? `; the job has no ${HOMES[kind].join(", ")}` : "";
-      return [problem(path, `no ${kind} is called ${quote(name)}${suggester.hint(name, home.keys(), none)}`)];
+      const none =
+        home.size === 0 ? phrase("job-has-none", { homes: text(HOMES[kind].join(", ")) }) : text("");
+      const hint = hintOf(suggester.closest(name, home.keys()), none);
+      return [
+        problem(path, "no-such", {
+          kind: kind === "part" ? phrase("kind-part") : text(kind),
+          name: text(quote(name)),
+          hint,
+        }),
+      ];
     }
     const named = home.get(name);
     if (link === "mirror" && name !== bar && own(named, "mirrorOf") !== undefined)
-      return [problem(path, `${quote(name)} is a mirrored bar itself; mirror its original instead`)];
-    if (kind === "bar" && link === undefined && name === bar)
-      return [problem(path, "a bar cannot be coped to itself")];
+      return [problem(path, "mirror-of-mirror", { name: text(quote(name)) })];
+    if (kind === "bar" && link === undefined && name === bar) return [problem(path, "coped-to-itself")];
     return [];
   });
 }

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, byId, direction, label, length, strict } from "./fields.ts";
+import { allowance, byId, direction, label, length, must, strict } from "./fields.ts";
 import { node } from "./kinds/index.ts";
 import { NEEDS, PROGRESS } from "./types.ts";
 
@@ -7,9 +7,7 @@ const follow = strict({
   bar: z.string().describe("ID of the bar that is followed."),
   gap: allowance().describe("Gap between both bars, face to face."),
   side: z
-    .union([z.enum(["inside", "outside"]), direction], {
-      error: "side is inside, outside or a direction [x, y, z]",
-    })
+    .union([z.enum(["inside", "outside"]), direction], must("side-is"))
     .describe("Side of the other bar: inside or outside of its bends, or a direction."),
   from: length()
     .optional()
@@ -21,9 +19,10 @@ const follow = strict({
 
 const notchAngle = z.number().min(0).lt(90);
 
-const believed = z.union([notchAngle, z.tuple([notchAngle, notchAngle], { error: "must be [from, to]" })], {
-  error: "a notch angle is degrees off square, or [from, to]",
-});
+const believed = z.union(
+  [notchAngle, z.tuple([notchAngle, notchAngle], must("from-to"))],
+  must("notch-angle-is"),
+);
 
 const either = {
   label: label().optional().describe("What people call the bar. Without it the ID."),
@@ -50,7 +49,7 @@ const either = {
 
 const mirrorBar = strict(
   { mirrorOf: z.string().describe("ID of the bar on the other side of the car."), ...either },
-  "a mirrored bar takes everything else from its original; beside mirrorOf only {known} may stand",
+  "mirror-keys",
 );
 
 const pathBar = strict({
@@ -61,8 +60,6 @@ const pathBar = strict({
   follow: follow.optional().describe("The bar that this one runs beside. It gives the corners."),
 });
 
-export const bars = byId(
-  z.union([mirrorBar, pathBar], { error: "a bar has a tube and a path, or is the mirrorOf another" }),
-);
+export const bars = byId(z.union([mirrorBar, pathBar], must("bar-is")));
 
 export type FileBar = z.output<typeof bars>[string];

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, length, place, size, strict } from "./fields.ts";
+import { allowance, length, must, place, size, strict } from "./fields.ts";
 
 /** Readings of one bar as it was made: bent on the trestles, tacked in the car, gaps round a seated joint. */
 
@@ -57,9 +57,7 @@ const spot = z.union(
       along: length().describe("Along that bar from its end A. Negative: from its end B."),
     }),
   ],
-  {
-    error: "a spot is a point's ID, or has bar and along",
-  },
+  must("spot-is"),
 );
 
 const over = z
@@ -157,11 +155,9 @@ export const card = strict({
   n: z.int().min(1).describe("Number of the card: goes up by one when it is issued with a figure changed."),
   code: z
     .string()
-    .regex(/^[0-9a-f]{4,64}$/, { error: "the code of a card is 4 to 64 of the digits 0 to 9 and a to f" })
+    .regex(/^[0-9a-f]{4,64}$/, must("card-code-is"))
     .describe("Digest of the figures on the card, in hexadecimal. The same figures give the same code."),
-  on: z.iso
-    .date({ error: 'a day is written year, month, day, such as "2026-11-29"' })
-    .describe("Day on which the card was issued: year, month, day."),
+  on: z.iso.date(must("day-is")).describe("Day on which the card was issued: year, month, day."),
 }).describe("The card of one bar as it was last issued: printed, or its first step started.");
 
 export type FileMade = z.output<typeof made>;

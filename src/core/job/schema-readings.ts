@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, length, size, strict } from "./fields.ts";
+import { allowance, length, must, size, strict } from "./fields.ts";
 
 const over = z.enum(["outside", "inside", "centre"]);
 
@@ -17,11 +17,9 @@ const onCorner = strict({
   bend: z.int().min(1).describe("Bend whose outer lines meet at the tape, counted from end A."),
 });
 
-const tapeEnd = z.union([z.string(), onTube, onCorner], {
-  error: "an end of a tape is a point's ID, or has bar and along, or bar and bend",
-});
+const tapeEnd = z.union([z.string(), onTube, onCorner], must("tape-end-is"));
 
-const twoPoints = z.tuple([z.string(), z.string()], { error: "must be [P, Q], two points' IDs" });
+const twoPoints = z.tuple([z.string(), z.string()], must("two-points"));
 
 const point = (what: string) => z.string().describe(`ID of the point ${what}.`);
 
@@ -37,7 +35,7 @@ const reading = z.union(
   [
     strict({
       tape: z
-        .tuple([tapeEnd, tapeEnd], { error: "must be [P, Q], the two ends of the tape" })
+        .tuple([tapeEnd, tapeEnd], must("two-ends"))
         .describe("Both ends of the tape: points, or places on bars."),
       length: size().describe("Length read on the tape."),
       over: over
@@ -79,10 +77,7 @@ const reading = z.union(
       ...inDegrees,
     }),
   ],
-  {
-    error:
-      "a reading is tape with length, height with z, out with y, fore with x, level, plumb, slope or lean with angle",
-  },
+  must("reading-is"),
 );
 
 export const readings = z.array(reading);

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, diameter, direction, length, name, place, size, strict } from "./fields.ts";
+import { allowance, diameter, direction, length, must, name, place, size, strict } from "./fields.ts";
 
 /** What bars are made of and with, and where they begin: tubes, dies, plates, points. */
 
@@ -14,7 +14,7 @@ const dieTest = strict({
   set: z.number().gt(0).max(360).describe("Angle set on the bender (degrees)."),
   got: z.number().gt(0).max(360).describe("Angle measured on the bent tube (degrees)."),
   legs: z
-    .tuple([size(), size()], { error: "must be [A, B], two lengths" })
+    .tuple([size(), size()], must("lengths-AB"))
     .optional()
     .describe("Outside legs A and B: from the square end to where the outer lines of both legs meet."),
   stick: size().optional().describe("Length of the test piece before bending."),
@@ -52,7 +52,7 @@ export const plate = strict({
   normal: direction.describe("Direction square to the plate, toward the bar."),
   thickness: size().optional().describe("Thickness of the plate."),
   size: z
-    .tuple([size(), size()], { error: "must be two lengths" })
+    .tuple([size(), size()], must("two-lengths"))
     .optional()
     .describe("Both sides of the plate. Without it the plate is as large as the bar on it needs."),
   along: direction
@@ -60,9 +60,7 @@ export const plate = strict({
     .describe("Direction of the first of both sides. Without it the plate counts as a disc."),
 });
 
-const threeAllowances = z.tuple([allowance(), allowance(), allowance()], {
-  error: "must be [sx, sy, sz], three lengths",
-});
+const threeAllowances = z.tuple([allowance(), allowance(), allowance()], must("three-errors"));
 
 export const point = z.union(
   [
@@ -72,10 +70,10 @@ export const point = z.union(
         .optional()
         .describe("Place of the point: forward, left, up. Without it the point is unknown."),
       sd: z
-        .union([allowance(), threeAllowances], { error: "sd is a length or [sx, sy, sz]" })
+        .union([allowance(), threeAllowances], must("sd-is"))
         .optional()
         .describe("What the place may be off by, one standard deviation: one length, or one for each axis."),
     }),
   ],
-  { error: "a point is [x, y, z], {} while it is unknown, or has at and sd" },
+  must("point-is"),
 );

@@ -32,7 +32,9 @@ describe("an older version", () => {
     expect(read).toMatchObject({ ok: true, document: { ...first, version: 2 }, job: { version: 2 } });
     expect(readJob({ ...first, version: 3 })).toEqual({
       ok: false,
-      problems: [{ place: "version", message: "written by a newer Tubewright (3); this one reads 2" }],
+      problems: [
+        { place: "version", code: "newer-version", values: { version: { text: "3" }, ours: { count: 2 } } },
+      ],
     });
   });
 });

@@ -135,8 +135,8 @@ export function computerOn(first: Engine): Computer {
 /** A computation that stopped is our fault and no one's slip; it must neither hang nor pass for an answer. */
 function failure(error: unknown, revision: number): ComputeAnswer {
   const what = error instanceof Error ? error.message : String(error);
-  const message = `the computation stopped (${what}); take the last step back, and please report it`;
-  return { ok: false, revision, problems: [{ place: "job", message }] };
+  const problem = { place: "job", code: "stopped", values: { what: { text: what } } } as const;
+  return { ok: false, revision, problems: [problem] };
 }
 
 function merged(before: Results, answer: ComputeAnswer, document: JobDocument, more: boolean): Results {

@@ -1,6 +1,6 @@
 import * as Y from "yjs";
-import { type AnyVersionRead, type JobRead, problemLine, readAnyVersion } from "../../../core/job/index.ts";
-import { readOnly } from "../../../words/index.ts";
+import { type AnyVersionRead, type JobRead, readAnyVersion } from "../../../core/job/index.ts";
+import { problemLine, readOnly } from "../../../words/index.ts";
 import type { Command, Outcome } from "./command.ts";
 import { type JobDocument, share } from "./json.ts";
 import { rootOf, toJson, write } from "./mirror.ts";

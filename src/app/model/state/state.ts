@@ -1,7 +1,7 @@
 import type * as Y from "yjs";
 import { createStore } from "zustand/vanilla";
-import { type JobProblem, type JobRead, problemLine, upgraded } from "../../../core/job/index.ts";
-import { readOnly } from "../../../words/index.ts";
+import { type JobProblem, type JobRead, upgraded } from "../../../core/job/index.ts";
+import { problemLine, readOnly } from "../../../words/index.ts";
 import { standsIn } from "../compute/index.ts";
 import {
   at,

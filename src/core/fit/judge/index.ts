@@ -6,4 +6,4 @@ export type { Rests } from "./overlong.ts";
 export { restsAt } from "./overlong.ts";
 export { gapFor, shortenFor } from "./remedy.ts";
 export type { Setting } from "./went.ts";
-export { inUnit, inWords, lengthHere, pastInWords } from "./words.ts";
+export { pastPhrase } from "./why.ts";

@@ -1,4 +1,4 @@
-// biome-ignore-all lint/style/noNonNullAssertion: give has one entry an obstacle; clear is added to before its last is read.
+import { phrase } from "../../findings/index.ts";
 import { contactsOf, type Mobility, mobilityOf } from "../joint/index.ts";
 import {
   type Checker,
@@ -17,7 +17,7 @@ import { advance, findWay, leastSpring, type Motion, SEARCH_TOUCH, TOUCH } from 
 import { jointOf, slidesOf } from "./held.ts";
 import type { Joint, Judged, Past } from "./judged.ts";
 import { type Case, type Foul, type Setting, tried, wentIn } from "./went.ts";
-import { whyFouled, whyMissing, whyNot, whyUnchecked } from "./words.ts";
+import { whyFouled, whyMissing, whyNot, whyUnchecked } from "./why.ts";
 
 /**
  * Judges one bar against the bars tacked so far and the parts that stand (plates, body, driver, floor).
@@ -99,7 +99,7 @@ export function judge(own: FitBar, setting: Setting): Judged {
         goesIn: "unknown",
         stopped: true,
         proved: false,
-        why: "the search was stopped before it was done",
+        why: [phrase("fit-stopped")],
       }
     : judged;
 }

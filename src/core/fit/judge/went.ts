@@ -15,6 +15,7 @@ import {
 } from "../scene/index.ts";
 import {
   farIn,
+  type How,
   isOutside,
   nudged,
   outsideOf,
@@ -25,7 +26,7 @@ import {
   throughOf,
 } from "../way/index.ts";
 import type { Effort, Joint, Judged } from "./judged.ts";
-import { whyGoes } from "./words.ts";
+import { whyGoes } from "./why.ts";
 
 /** What one bar is judged against. */
 export interface Setting {
@@ -97,7 +98,7 @@ export function wentIn(
   found: readonly Pose[],
   leaving: number,
   pushes: readonly Push[],
-  how: string | undefined,
+  how: How | undefined,
   joint: Joint,
 ): Judged | Met {
   const { own, setting, solid, mobility, fouls, base } = all;

@@ -12,6 +12,9 @@ import {
 } from "../scene/index.ts";
 import { SEARCH_TOUCH } from "./advance.ts";
 
+/** The kind of motion that a bar is pushed out by: tipped about an end, shifted or swung square to it, pushed along it, turned about itself. */
+export type How = "tipped" | "shifted" | "swung" | "pushed" | "turned";
+
 /** Where a host has to give when it is sprung: pushed at `at` (car axes, mm) toward `dir` (length 1) by `by` mm. */
 export interface Push {
   readonly id: string;
@@ -26,7 +29,7 @@ export interface Motion {
   /** How far each host must give, at most (mm a side); 0 where none must. */
   readonly spring: number;
   /** In words, what kind of motion. */
-  readonly how: string;
+  readonly how: How;
   /** Where the hosts are pushed aside at the worst of it. */
   readonly pushes: readonly Push[];
 }

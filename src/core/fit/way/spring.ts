@@ -2,12 +2,12 @@ import { add, anySquare, cross, neg, scale, type Vec } from "../../space/index.t
 import { type Pose, SEAT } from "../scene/index.ts";
 import { advance, SEARCH_TOUCH } from "./advance.ts";
 import { unitOf, WAYS } from "./directions.ts";
-import { type Motion, type MotionTask, onward, overlap, pressed } from "./push.ts";
+import { type How, type Motion, type MotionTask, onward, overlap, pressed } from "./push.ts";
 
 /** A course to push on in: the coordinate of the small move (shift, turn) that must go forward. */
 interface Course {
   readonly g: readonly number[];
-  readonly how: string;
+  readonly how: How;
 }
 
 /** A bar is out of its joints once it is this far from everything (mm). */
@@ -42,7 +42,7 @@ function tipCourses(task: MotionTask): readonly Course[] {
   return task.tips.map((t): Course => {
     const g = [...t.shift, ...scale(t.turn, half)];
     const size = Math.hypot(...g);
-    return { g: g.map((k) => k / size), how: "tipped out" };
+    return { g: g.map((k) => k / size), how: "tipped" };
   });
 }
 
@@ -55,12 +55,12 @@ function courses(along: Vec): readonly Course[] {
   });
   const still = [0, 0, 0];
   return [
-    ...round.map((d) => ({ g: [...d, ...still], how: "shifted sideways" })),
-    ...round.map((d) => ({ g: [...still, ...d], how: "swung round one end" })),
-    { g: [...along, ...still], how: "pushed along" },
-    { g: [...neg(along), ...still], how: "pushed along" },
-    { g: [...still, ...along], how: "rolled" },
-    { g: [...still, ...neg(along)], how: "rolled" },
+    ...round.map((d) => ({ g: [...d, ...still], how: "shifted" as const })),
+    ...round.map((d) => ({ g: [...still, ...d], how: "swung" as const })),
+    { g: [...along, ...still], how: "pushed" },
+    { g: [...neg(along), ...still], how: "pushed" },
+    { g: [...still, ...along], how: "turned" },
+    { g: [...still, ...neg(along)], how: "turned" },
   ];
 }
 

@@ -1,5 +1,6 @@
 import * as z from "zod";
-import { place } from "../fields.ts";
+import type { PhraseCode } from "../../findings/index.ts";
+import { must, place } from "../fields.ts";
 import { has, isDict } from "../peek.ts";
 import { type Fault, type Path, problem } from "../problem.ts";
 import type { LandingNode, NodeKind, PathNode, Place, PlaceNode } from "../types.ts";
@@ -21,27 +22,19 @@ const inner: Inner = {
 /** Every kind of node, those that need a thing to be on first, as their shapes are tried. */
 const KINDS: readonly Kind[] = [landing(inner), plate, at, point, step];
 
-/** As a sentence lists them: "at, point, step, on, plate". */
-const listed = (kinds: readonly Kind[]): string =>
-  [...kinds.filter((kind) => !kind.isEnd), ...kinds.filter((kind) => kind.isEnd)]
-    .map((kind) => kind.kind)
-    .join(", ");
-
 const TARGETS = KINDS.filter((kind) => kind.isTarget);
 
-const schemaOf = (kinds: readonly Kind[], error: string): z.ZodType<FileNode> =>
-  z.union([place, ...kinds.map((kind) => kind.schema)], { error });
+const schemaOf = (kinds: readonly Kind[], error: PhraseCode): z.ZodType<FileNode> =>
+  z.union([place, ...kinds.map((kind) => kind.schema)], must(error));
 
-const target = schemaOf(TARGETS, `toward is [x, y, z] or has one of ${listed(TARGETS)}`);
+const target = schemaOf(TARGETS, "toward-is");
 
 /** The shape of a path's node, lengths read. */
-export const node = schemaOf(KINDS, `a node is [x, y, z] or has one of ${listed(KINDS)}`);
+export const node = schemaOf(KINDS, "node-is");
 
 /** The kinds that a raw node says to be; more than one where it is wrong. A list is a place, whatever it holds. */
 const kindsIn = (value: unknown): readonly Kind[] =>
   isDict(value) ? KINDS.filter((kind) => has(value, kind.kind)) : [];
-
-const ONLY_AT_ENDS = "only the first or the last node can stand on something";
 
 /** What the shape of a node cannot say; `turn` is given for the nodes of a path, not for those within a node. */
 export const nodeRules = (value: unknown, path: Path, turn?: Turn): readonly Fault[] =>
@@ -49,7 +42,7 @@ export const nodeRules = (value: unknown, path: Path, turn?: Turn): readonly Fau
     const inside = turn !== undefined && turn.i > 0 && turn.i < turn.count - 1;
     return [
       ...(kind.rules?.(value, path, turn) ?? []),
-      ...(kind.isEnd && inside ? [problem([...path, kind.kind], ONLY_AT_ENDS)] : []),
+      ...(kind.isEnd && inside ? [problem([...path, kind.kind], "inner-landing")] : []),
     ];
   });
 

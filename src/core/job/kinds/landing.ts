@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { count, text } from "../../findings/index.ts";
 import { place, strict } from "../fields.ts";
 import { has, listOf, own } from "../peek.ts";
 import { type Fault, type Path, problem } from "../problem.ts";
@@ -40,15 +41,12 @@ function crowded(node: unknown, path: Path): readonly Fault[] {
   const named = new Set<unknown>();
   return listOf(own(node, "also")).flatMap((name, i) => {
     const at = [...path, "also", i];
-    if (name === own(node, "on")) return [problem(at, "is the bar that it lands on already")];
-    if (named.has(name)) return [problem(at, "is in the list already")];
+    if (name === own(node, "on")) return [problem(at, "also-host")];
+    if (named.has(name)) return [problem(at, "listed-twice")];
     named.add(name);
     return [];
   });
 }
-
-/** "along, x, y, z or toward" */
-const either = (keys: readonly string[]): string => `${keys.slice(0, -1).join(", ")} or ${keys.at(-1)}`;
 
 export function landing(target: Inner): Kind<FileLanding, LandingNode> {
   const ways = waysOf(target);
@@ -61,9 +59,9 @@ export function landing(target: Inner): Kind<FileLanding, LandingNode> {
     rules(node, path) {
       const said = keys.filter((key) => has(node, key));
       const found: Fault[] = [];
-      if (said.length === 0) found.push(problem(path, `says on, but not where: add ${either(keys)}`));
+      if (said.length === 0) found.push(problem(path, "on-nowhere"));
       if (said.length > 1)
-        found.push(problem(path, `says where it lands ${said.length} times: ${said.join(", ")}; keep one`));
+        found.push(problem(path, "on-twice", { count: count(said.length), keys: text(said.join(", ")) }));
       return [...found, ...crowded(node, path), ...ways.flatMap((way) => way.rules?.(node, path) ?? [])];
     },
     names(node, path, found) {

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { length, place } from "../fields.ts";
+import { length, must, place } from "../fields.ts";
 import { has } from "../peek.ts";
 import { problem } from "../problem.ts";
 import type { Place, Side } from "../types.ts";
@@ -22,9 +22,7 @@ export interface FilePlane {
 
 const AXES = ["x", "y", "z"] as const;
 
-const near = z.union([z.enum(["left", "right", "front", "rear", "top", "bottom"]), place], {
-  error: "near is left, right, front, rear, top, bottom or a place [x, y, z]",
-});
+const near = z.union([z.enum(["left", "right", "front", "rear", "top", "bottom"]), place], must("near-is"));
 
 export const planeShape = {
   x: length().optional().describe("Lands where the other bar is this far forward."),
@@ -40,12 +38,7 @@ export const plane: Way<FilePlane, PlaneWhere> = {
   keys: AXES,
   rules: (node, path) =>
     has(node, "near") && !AXES.some((key) => has(node, key))
-      ? [
-          problem(
-            [...path, "near"],
-            "near picks among the crossings of a plane; it stands beside x, y or z only",
-          ),
-        ]
+      ? [problem([...path, "near"], "near-alone")]
       : [],
   read(file) {
     for (const axis of AXES) {

@@ -16,7 +16,6 @@ export interface FileStep {
 export const step: Kind<FileStep, StepNode> = {
   kind: "step",
   schema: strict({ step: place.describe("Move from the node before: forward, left, up.") }),
-  rules: (_, path, turn) =>
-    turn?.i === 0 ? [problem([...path, "step"], "the first node has none before it to step from")] : [],
+  rules: (_, path, turn) => (turn?.i === 0 ? [problem([...path, "step"], "first-step")] : []),
   read: (file) => ({ kind: "step", step: file.step }),
 };

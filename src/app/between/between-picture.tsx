@@ -1,3 +1,4 @@
+import { MEASURED } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
 import { mmOf, retyped } from "../kit/index.ts";
 import styles from "./between-picture.module.css";
@@ -36,7 +37,7 @@ export function BetweenPicture({ readings, write }: { readonly readings: TwoTube
       <svg
         viewBox="0 0 600 300"
         role="img"
-        aria-label={`Two tubes and a string; reading ${readings.reading1}° at tube 1 and ${readings.reading2}° at tube 2, between the string and the chalked upper half of each`}
+        aria-label={MEASURED.picture(readings.reading1, readings.reading2)}
       >
         <path
           className={styles.newBar}
@@ -85,7 +86,7 @@ export function BetweenPicture({ readings, write }: { readonly readings: TwoTube
           {distance}
         </text>
       </svg>
-      <figcaption>Chalk mark: the half at which both angles are read. Not to scale.</figcaption>
+      <figcaption>{MEASURED.pictureNote}</figcaption>
     </figure>
   );
 }

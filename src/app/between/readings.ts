@@ -1,4 +1,5 @@
 import { parseLength } from "../../core/units/index.ts";
+import { BETWEEN, WRONG_MEASURE } from "../../words/index.ts";
 import type { JobDocument, Json } from "../model/document/index.ts";
 
 /**
@@ -29,7 +30,7 @@ export interface TwoTubes {
   readonly reading1: number;
   readonly reading2: number;
   readonly twist: number;
-  /** How far an angle-finder reading may be off (degrees): what to leave over follows from it. */
+  /** How far an angle-finder reading may be off (degrees): the allowance follows from it. */
   readonly trust: number;
   readonly show: { readonly length: "mm" | "in"; readonly fraction: number };
 }
@@ -62,16 +63,15 @@ export function jobOfReadings(r: TwoTubes): Between {
     ["od2", "wall2"],
     ["od", "wall"],
   ] as const)
-    if (size[wall]! * 2 >= size[od]!)
-      return { ok: false, field: wall, why: "the wall must be less than half the outside diameter" };
+    if (size[wall]! * 2 >= size[od]!) return { ok: false, field: wall, why: WRONG_MEASURE.wall };
   for (const key of ["reading1", "reading2"] as const)
     if (!(r[key] >= LEAST_READING && r[key] <= MOST_READING))
       return {
         ok: false,
         field: key,
-        why: `an angle between string and tube from ${LEAST_READING}° to ${MOST_READING}°`,
+        why: WRONG_MEASURE.angle(LEAST_READING, MOST_READING),
       };
-  if (!(Math.abs(r.twist) <= 180)) return { ok: false, field: "twist", why: "a turn from −180° to 180°" };
+  if (!(Math.abs(r.twist) <= 180)) return { ok: false, field: "twist", why: WRONG_MEASURE.twist };
   const [a, b, t] = [rad(r.reading1), rad(r.reading2), rad(r.twist)];
   const sign = r.tape === "over" ? -1 : 1;
   const apart = size.distance! + sign * (size.od1! / 2 / Math.sin(a) + size.od2! / 2 / Math.sin(b));
@@ -80,7 +80,7 @@ export function jobOfReadings(r: TwoTubes): Between {
     return {
       ok: false,
       field: "distance",
-      why: "too short: no room for a bar is left between the two tubes",
+      why: WRONG_MEASURE.short,
     };
   // d1 = cos a · u + sin a · up with u along the string; d2 the same from the other side, its up turned by the twist
   const d1: Vec = [0, -Math.cos(a), Math.sin(a)];
@@ -98,14 +98,14 @@ export function jobOfReadings(r: TwoTubes): Between {
   const document: JobDocument = {
     format: "tubewright job",
     version: 2,
-    name: "Between two tubes",
+    name: BETWEEN.job,
     show: { ...r.show },
     tubes,
     bars: {
-      [TUBE_1]: { label: "Tube 1", tube: TUBE_1, path: line(half, d1, reach[0]), progress: "welded" },
-      [TUBE_2]: { label: "Tube 2", tube: TUBE_2, path: line(-half, d2, reach[1]), progress: "welded" },
+      [TUBE_1]: { label: BETWEEN.tube(1), tube: TUBE_1, path: line(half, d1, reach[0]), progress: "welded" },
+      [TUBE_2]: { label: BETWEEN.tube(2), tube: TUBE_2, path: line(-half, d2, reach[1]), progress: "welded" },
       [NEW_BAR]: {
-        label: "New bar",
+        label: BETWEEN.bar,
         tube: NEW_BAR,
         path: [
           { on: TUBE_1, along: tidy(reach[0]) },
@@ -134,5 +134,5 @@ function lengthOf(value: Json): number | string {
   const read =
     typeof value === "number" ? { ok: true as const, mm: value } : parseLength(String(value ?? ""));
   if (!read.ok) return read.why;
-  return read.mm > 0 ? read.mm : "more than nothing";
+  return read.mm > 0 ? read.mm : WRONG_MEASURE.size;
 }

@@ -1,10 +1,11 @@
 import type { FitMemory, Judged, Ordered, Reach } from "../../core/fit/index.ts";
 import { twinsOf } from "../../core/layout/index.ts";
+import { ORDER_PAGE } from "../../words/index.ts";
 import type { FitAsked, FitPart, FoundCure } from "../model/compute/index.ts";
 import { type LongRun, type Progress, runLong } from "../model/compute/index.ts";
 import type { JobDocument } from "../model/document/index.ts";
 import type { App } from "../model/state/index.ts";
-import { type Keys, keysOf } from "./keys.ts";
+import { type Keys, keyMaker } from "./keys.ts";
 import { cureKey, type Known, orderOf, rowOf, type Tag } from "./row.ts";
 
 /** The row of tags, and how far the looking has come. A new object after every change. */
@@ -18,7 +19,7 @@ export interface Look {
   readonly run?: { readonly what: "look" | "find"; readonly at: string; readonly share: number };
   /** Why the last run came to nothing. */
   readonly fault?: string;
-  /** An order that the program found; hung only when the user says so. */
+  /** An order that the program found; used only when the user asks for that. */
   readonly found?: Ordered;
 }
 
@@ -47,22 +48,16 @@ export type Runner = (
 const inWorker: Runner = (document, onProgress, asked) =>
   runLong("fit", document, onProgress, undefined, asked);
 
-/** Edits come in bursts; the worker is not started anew for each (ms). */
+/** Edits come in bursts; the worker is not started again for each (ms). */
 const PAUSE = 250;
 /** Answers kept; the oldest go first. */
 const MOST = 1500;
 const NOTHING: Look = { row: [], reach: [], isOn: false };
 
-const kept = new WeakMap<App, Looking>();
+const inPage = (app: App): Looking => watch(app, inWorker, PAUSE);
 
 /** One for the whole app, so that walking to another station forgets nothing. */
-export function lookingOf(app: App): Looking {
-  const have = kept.get(app);
-  if (have) return have;
-  const made = watch(app, inWorker, PAUSE);
-  kept.set(app, made);
-  return made;
-}
+export const lookingOf = (app: App): Looking => app.own(inPage);
 
 /** The job as it is computed now, with the order that it has. */
 interface Now {
@@ -75,6 +70,7 @@ interface Now {
 
 export function watch(app: App, run: Runner, pause: number): Looking {
   const listeners = new Set<() => void>();
+  const keysOf = keyMaker();
   let look = NOTHING;
   let job: string | undefined;
   let now: Now | undefined;
@@ -105,7 +101,7 @@ export function watch(app: App, run: Runner, pause: number): Looking {
     look = NOTHING;
   }
 
-  /** The row anew: the job, or what is known of it, is another. */
+  /** The row again: the job, or what is known of it, is another. */
   function refresh(): void {
     const state = app.state.getState();
     if (state.job?.entry.id !== job) {
@@ -146,7 +142,7 @@ export function watch(app: App, run: Runner, pause: number): Looking {
     if (running && look.run?.what === "find") {
       if (running.orderKey === now.orderKey) return;
       halt();
-      show({ fault: "the job changed while an order was being found; ask for it again" }, "run");
+      show({ fault: ORDER_PAGE.findAgain }, "run");
     }
     const ask = unseen();
     const stuck = look.isOn

@@ -1,9 +1,10 @@
 import { useEffect, useRef } from "react";
 import type { FitWords } from "../../cards/fit-words.ts";
+import { ORDER_PAGE } from "../../words/index.ts";
 import type { Cure, Tag as TagOf } from "./row.ts";
+import { cureSays, tagSays } from "./says.ts";
 import { StateLine } from "./state-line.tsx";
 import styles from "./tag.module.css";
-import { cureSays, tagSays } from "./words.ts";
 
 const LOOKS: Partial<Record<TagOf["state"], string | undefined>> = {
   no: styles.no,
@@ -33,7 +34,7 @@ export function Tag(props: {
       <button type="button" className={styles.tag} aria-pressed={isInHand} onClick={props.onTake}>
         <span className={styles.number}>{tag.n}</span>
         <span className={styles.name}>{tag.label}</span>
-        {props.inDanger && <strong className={styles.danger}>⚠ DANGER</strong>}
+        {props.inDanger && <strong className={styles.danger}>{ORDER_PAGE.danger}</strong>}
         <span className={styles.state}>
           <StateLine state={tag.state} />
           <span>{says.word}</span>

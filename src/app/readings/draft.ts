@@ -1,6 +1,7 @@
 import type { HeldOn, Lies } from "../../cards/how-it-lies.ts";
 import { isPlain, type ReadingKind } from "../../cards/reading-words.ts";
 import type { Over } from "../../core/job/reading-types.ts";
+import type { Lack } from "../../words/index.ts";
 import { at, isObject, type JobDocument, type Json, type JsonObject } from "../model/document/index.ts";
 
 /** Of a tacked bar: what can be read at a spot on it. */
@@ -40,15 +41,14 @@ export const endsOf = (kind: ReadingKind): 0 | 1 | 2 =>
       ? 1
       : 2;
 
-/** What is still missing, as the pad asks for it; undefined where the reading is whole. */
-export function missingIn(draft: Draft): string | undefined {
+/** What is still missing; undefined where the reading is whole. */
+export function missingIn(draft: Draft): Lack | undefined {
   const [p, q] = draft.ends;
   const many = endsOf(draft.kind);
-  if (many >= 1 && !p)
-    return draft.kind === "tape" ? "from where?" : many === 2 ? "which is the first?" : "of what?";
-  if (many === 2 && !q) return draft.kind === "tape" ? "to where?" : "which is the second?";
-  if (p?.is === "point" && q?.is === "point" && p.id === q.id) return "both ends are one point";
-  if (!isPlain(draft.kind) && draft.value === undefined) return "what does it read?";
+  if (many >= 1 && !p) return draft.kind === "tape" ? "from" : many === 2 ? "first" : "place";
+  if (many === 2 && !q) return draft.kind === "tape" ? "to" : "second";
+  if (p?.is === "point" && q?.is === "point" && p.id === q.id) return "one point twice";
+  if (!isPlain(draft.kind) && draft.value === undefined) return "reading";
   return undefined;
 }
 

@@ -3,7 +3,7 @@ import type { LiesPicture } from "../../cards/how-it-lies.ts";
 import { Picture } from "../kit/index.ts";
 import styles from "./how-read.module.css";
 
-/** How the tape lies, drawn as on the measuring plan, saying from where it is seen. */
+/** How a reading is read, drawn as on the measuring plan, with the side from which it is seen. */
 export function HowRead({ picture, label }: { readonly picture: LiesPicture; readonly label: string }) {
   const sheet = useMemo(
     () => ({ name: label, width: picture.width, height: picture.height, marks: picture.marks }),

@@ -1,4 +1,5 @@
 import { useMemo, useState } from "react";
+import { BENDER_PICTURES, BENDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE } from "../../../words/index.ts";
 import { Caution, Dialog, HandOut, Stage, TakeOne, writeIn } from "../../kit/index.ts";
 import { at, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
@@ -24,11 +25,12 @@ export function Bender() {
     () => (result ? benderSteps(result, turnSide, write) : []),
     [result, turnSide, write],
   );
-  if (id === null || !result) return <TakeOne question="which bar is bent?" />;
+  if (id === null || !result) return <TakeOne question={PAGE.which} />;
   const key = `bender ${id}`;
   const now = Math.min(done[key] ?? 0, steps.length - 1);
-  const step = steps[now]!;
+  const step = steps[now];
   const bent = result.bend.bends.length > 0;
+  if (!step) return null;
 
   return (
     <>
@@ -38,7 +40,7 @@ export function Bender() {
         go={(to) => act.setStep(key, to)}
         caution={<Caution steps={cautionedSteps(step, now === steps.length - 1)} />}
         finish={{
-          says: bent ? `${result.label} is bent` : `${result.label} is sawn`,
+          says: bent ? PAGE.finish.bent : PAGE.finish.sawn,
           do: () => {
             act.run(setProgress(id, bent ? "bent" : "sawn"));
             act.goTo(bent ? "trestles" : "notcher");
@@ -48,11 +50,10 @@ export function Bender() {
           <header className="stage-head">
             <h2>{result.label}</h2>
             <p>
-              {write.size(result.bar.tube.od)} × {write.fine(result.bar.tube.wall)}
-              {result.bar.dieId && `, die ${result.bar.dieId}`}
+              {PAGE.size(write.size(result.bar.tube.od), write.fine(result.bar.tube.wall), result.bar.dieId)}
             </p>
             <button type="button" onClick={() => setPrints(true)}>
-              Print or save
+              {PRINT_OR_SAVE}
             </button>
             <StaleCard id={id} />
           </header>
@@ -77,19 +78,19 @@ export function Bender() {
         }
       />
       {prints && (
-        <Dialog title="Print or save" onClose={() => setPrints(false)}>
+        <Dialog title={PRINT_OR_SAVE} onClose={() => setPrints(false)}>
           <HandOut
             computer={computer}
             cards={[
               {
-                says: bent ? "Bender card" : "Saw card",
+                says: bent ? PAPERS.benderCard : PAPERS.sawCard,
                 name: `${id}-bender-card`,
                 request: { card: "bender", bar: id },
               },
               ...(bent
                 ? [
                     {
-                      says: "Strip of marks",
+                      says: PAPERS.markStrip,
                       name: `${id}-marks`,
                       request: { card: "marks", bar: id } as const,
                     },
@@ -102,12 +103,6 @@ export function Bender() {
     </>
   );
 }
-
-const WORDS = {
-  turn: "Before: dashed. After the turn: drawn. Seen from behind the tail, looking down toward the die.",
-  bend: "Before: dashed. After the bend: drawn. Seen from behind the tail, looking down toward the die.",
-  check: "As it lies now. Seen from behind the tail, looking down toward the die.",
-} as const;
 
 function DiePicture(props: {
   readonly result: Parameters<typeof inDie>[0];
@@ -128,7 +123,13 @@ function DiePicture(props: {
     <InDiePicture
       after={here}
       {...(was ? { before: was } : {})}
-      label={kind === "turn" && bend === 0 ? WORDS.check : WORDS[kind as keyof typeof WORDS]}
+      label={
+        kind === "bend"
+          ? BENDER_PICTURES.bend
+          : kind === "turn" && bend > 0
+            ? BENDER_PICTURES.turn
+            : BENDER_PICTURES.now
+      }
     />
   );
 }

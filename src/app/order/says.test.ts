@@ -13,7 +13,7 @@ import {
 import type { Judged } from "../../core/fit/index.ts";
 import type { Look } from "./looking.ts";
 import type { Tag } from "./row.ts";
-import { answerSays, cureSays, rowSays, tagSays } from "./words.ts";
+import { answerSays, cureSays, rowSays, tagSays } from "./says.ts";
 
 const w: FitWords = {
   called: (id) => id.toUpperCase(),

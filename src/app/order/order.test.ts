@@ -89,7 +89,7 @@ describe("moving a tag", () => {
       const done = command.edit(job);
       return done.ok ? at(done.document, ["order"]) : done.lines;
     };
-    expect(hangOn(names, "low", -1, called).name).toBe("hang LOW one place earlier");
+    expect(hangOn(names, "low", -1, called).name).toBe("move LOW one place earlier");
     expect(edit(hangOn(names, "low", -1, called))).toEqual(["left", "low", "right", "high"]);
     expect(edit(hangOn(names, "low", 1, called))).toEqual(["left", "right", "high", "low"]);
     expect(edit(hangOn(names, "left", -1, called))).toEqual(names);

@@ -94,7 +94,7 @@ describe("moving a tag", () => {
     expect(edit(hangOn(names, "low", 1, called))).toEqual(["left", "right", "high", "low"]);
     expect(edit(hangOn(names, "left", -1, called))).toEqual(names);
     expect(edit(hangOn(names, "high", 1, called))).toEqual(names);
-    expect(hangBefore(names, "high", "low", called).name).toBe("hang HIGH before LOW");
+    expect(hangBefore(names, "high", "low", called).name).toBe("move HIGH before LOW");
     expect(edit(hangAll(["high", "low"]))).toEqual(["high", "low"]);
     expect(setNeeds("high", "roof off", "Upper bar").name).toBe("Upper bar: only with the roof off");
   });
@@ -137,7 +137,7 @@ describe("the row", () => {
     expect(tag("high").judged).toMatchObject({ goesIn: "no" });
     await quiet();
     expect(states()).toEqual({ left: "free", right: "free", high: "free", low: "free" });
-    // Only the two that changed places among each other were looked at anew.
+    // Only the two that changed places among each other were looked at again.
     expect(asked).toEqual([
       ["left", "right", "low", "high"],
       ["high", "low"],

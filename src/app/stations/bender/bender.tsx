@@ -4,6 +4,7 @@ import { Caution, Dialog, HandOut, Stage, TakeOne, writeIn } from "../../kit/ind
 import { at, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import { StaleCard } from "../../readings/index.ts";
+import styles from "./bender.module.css";
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
 import { type InDie, inDie } from "./in-die.ts";
 import { InDiePicture } from "./in-die-picture.tsx";
@@ -67,7 +68,7 @@ export function Bender() {
         }
         more={
           step.sizes && step.sizes.length > 0 ? (
-            <ul className="sizes">
+            <ul className={`sizes ${styles.sizes}`}>
               {step.sizes.map((s) => (
                 <li key={s.words}>
                   <strong>{s.value}</strong> {s.words}

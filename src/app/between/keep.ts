@@ -43,12 +43,15 @@ export function keepIn(document: JobDocument, made: JobDocument): Keeping {
   for (const [id, name] of nameOf) {
     const bar = at(made, ["bars", id]) as JsonObject;
     const path = (bar.path as readonly Json[]).map((node) =>
-      isObject(node) && typeof node.on === "string" ? { ...node, on: nameOf.get(node.on)! } : node,
+      isObject(node) && typeof node.on === "string" ? { ...node, on: nameOf.get(node.on) ?? node.on } : node,
     );
     const label = `${calledOf(made, "bar", id)}${name.slice(id.length).replace("-", " ")}`;
-    values.push([["bars", name], { ...bar, label, tube: tubeOf.get(String(bar.tube))!, path }]);
+    values.push([
+      ["bars", name],
+      { ...bar, label, tube: tubeOf.get(String(bar.tube)) ?? String(bar.tube), path },
+    ]);
   }
-  return { bar: nameOf.get(NEW_BAR)!, command: setValues(values, ADD_TO_JOB.command) };
+  return { bar: nameOf.get(NEW_BAR) ?? NEW_BAR, command: setValues(values, ADD_TO_JOB.command) };
 }
 
 const isAlike = (a: Json, b: Json): boolean =>

@@ -6,7 +6,7 @@ import { ORDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE, stepsOn } from "../../words/
 import { Caution, Decides, Dialog, HandOut } from "../kit/index.ts";
 import { useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
 import styles from "./board.module.css";
-import { hangBefore } from "./commands.ts";
+import { moveBefore } from "./commands.ts";
 import { FoundOrder } from "./found-order.tsx";
 import { InHand } from "./in-hand.tsx";
 import { hasForce, rowSays } from "./says.ts";
@@ -80,7 +80,7 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
               inDanger={dangers.some((f) => concerns(f, tag.id))}
               words={words}
               onTake={() => act.take(tag.id === inHand ? null : tag.id)}
-              onCure={(cure) => act.run(hangBefore(order, tag.id, cure.before, words.called))}
+              onCure={(cure) => act.run(moveBefore(order, tag.id, cure.before, words.called))}
             />
           ))}
         </ol>

@@ -15,7 +15,7 @@ export function movedBefore(order: readonly string[], id: string, before: string
   return at < 0 ? order : [...rest.slice(0, at), id, ...rest.slice(at)];
 }
 
-export function hangBefore(
+export function moveBefore(
   order: readonly string[],
   id: string,
   before: string | null,
@@ -27,7 +27,7 @@ export function hangBefore(
 }
 
 /** One place earlier (-1) or later (1); at the end of the row it stays. */
-export function hangOn(
+export function moveOne(
   order: readonly string[],
   id: string,
   by: -1 | 1,
@@ -40,7 +40,7 @@ export function hangOn(
 }
 
 /** All tags at once, as the program found them. */
-export const hangAll = (order: readonly string[]): Command =>
+export const takeFound = (order: readonly string[]): Command =>
   setValue(["order"], order, ORDER_COMMANDS.found);
 
 /** What must hold while a bar goes in. */

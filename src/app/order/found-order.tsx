@@ -2,7 +2,7 @@ import type { FitWords } from "../../cards/fit-words.ts";
 import type { Ordered } from "../../core/fit/index.ts";
 import { FOUND } from "../../words/index.ts";
 import { useActions } from "../model/state/index.ts";
-import { hangAll } from "./commands.ts";
+import { takeFound } from "./commands.ts";
 import styles from "./found-order.module.css";
 import type { Tag } from "./row.ts";
 import { useLook } from "./use-look.ts";
@@ -42,7 +42,7 @@ export function FoundOrder(props: {
       )}
       <div className="row">
         {!isSame && (
-          <button type="button" className="main" onClick={() => act.run(hangAll(order))}>
+          <button type="button" className="main" onClick={() => act.run(takeFound(order))}>
             {FOUND.use}
           </button>
         )}

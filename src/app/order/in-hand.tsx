@@ -5,7 +5,7 @@ import type { Needs } from "../../core/job/index.ts";
 import { TAG_IN_HAND as HAND } from "../../words/index.ts";
 import { Choose } from "../kit/index.ts";
 import { useActions } from "../model/state/index.ts";
-import { hangBefore, hangOn, setNeeds } from "./commands.ts";
+import { moveBefore, moveOne, setNeeds } from "./commands.ts";
 import styles from "./in-hand.module.css";
 import type { Tag } from "./row.ts";
 import { answerSays } from "./says.ts";
@@ -39,7 +39,7 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
           type="button"
           className="main"
           disabled={tag.n === 1}
-          onClick={() => act.run(hangOn(order, tag.id, -1, called))}
+          onClick={() => act.run(moveOne(order, tag.id, -1, called))}
         >
           <ArrowLeft aria-hidden /> {HAND.earlier}
         </button>
@@ -47,7 +47,7 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
           type="button"
           className="main"
           disabled={tag.n === row.length}
-          onClick={() => act.run(hangOn(order, tag.id, 1, called))}
+          onClick={() => act.run(moveOne(order, tag.id, 1, called))}
         >
           {HAND.later} <ArrowRight aria-hidden />
         </button>
@@ -78,7 +78,7 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
           onClose={() => setAsks(undefined)}
           onPick={(id) => {
             setAsks(undefined);
-            act.run(hangBefore(order, tag.id, id === LAST ? null : id, called));
+            act.run(moveBefore(order, tag.id, id === LAST ? null : id, called));
           }}
         />
       )}

@@ -27,7 +27,7 @@ function numbering(): (text: string) => number {
 }
 
 /**
- * Keys of the answers for a job as it is computed. An answer hangs on the bar and all that stands when it goes in:
+ * Keys of the answers for a job as it is computed. An answer depends on the bar and all that is in place when it goes in:
  * bars, plates, body, driver, floor, and whether the roof is on by then. What a bar is called, how far it has come or
  * what it weighs changes no key, so an edit that is taken back brings the answers back too.
  * What is kept between jobs and edits (each text's number, each result's shape) is kept by who asks, as long as it is.
@@ -58,7 +58,7 @@ function keysAmong(bars: ReadonlyMap<string, number>, parts: number): Keys {
   };
 }
 
-/** What stands besides bars. Any bar's plate counts, and any bar that reaches below 0 takes the floor away. */
+/** What is in place besides bars. Any bar's plate counts, and any bar that reaches below 0 takes the floor away. */
 function partsOf(results: Results, job: Job): string {
   const seats = [...results.bars.values()].flatMap(({ bar }) =>
     [bar.seat.A, bar.seat.B].flatMap((s) => (s.kind === "plate" ? [[s, job.plates[s.plate]]] : [])),

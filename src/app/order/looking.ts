@@ -149,15 +149,16 @@ export function watch(app: App, run: Runner, pause: number): Looking {
       ? now.row.filter((t) => t.state === "no" && t.missing.length === 0 && t.cure === undefined)
       : now.row.filter((t) => singles.has(t.id) && t.state === "no" && t.cure === undefined);
     const welds = look.isOn && !reach.has(now.orderKey);
-    if (running && running.orderKey === now.orderKey && ask.every((id) => running!.ask.has(id))) return;
+    const { ask: asked } = running ?? {};
+    if (asked && running?.orderKey === now.orderKey && ask.every((id) => asked.has(id))) return;
     halt();
     if (ask.length === 0 && stuck.length === 0 && !welds) {
       singles = new Set();
       show({}, "run");
       return;
     }
-    const { document, order, orderKey } = now;
-    start(orderKey, ask, document, {
+    const { order } = now;
+    start(now, ask, {
       what: "look",
       order,
       ask,
@@ -167,8 +168,7 @@ export function watch(app: App, run: Runner, pause: number): Looking {
     });
   }
 
-  function start(orderKey: string, ask: readonly string[], document: JobDocument, asked: FitAsked): void {
-    const { keys } = now!;
+  function start({ orderKey, document, keys }: Now, ask: readonly string[], asked: FitAsked): void {
     let self: typeof running;
     const mine = (): boolean => running === self;
     const begun = run(document, (progress) => mine() && heard(progress, orderKey, keys), asked);
@@ -251,9 +251,8 @@ export function watch(app: App, run: Runner, pause: number): Looking {
     find() {
       if (!now) return;
       halt();
-      const { document, orderKey } = now;
       show({}, "found");
-      start(orderKey, [], document, { what: "find", ...(memory ? { memory } : {}) });
+      start(now, [], { what: "find", ...(memory ? { memory } : {}) });
     },
     leave: () => show({}, "found"),
   };

@@ -23,6 +23,7 @@ export function Tag(props: {
   readonly onCure: (cure: Cure) => void;
 }) {
   const { tag, isInHand, words } = props;
+  const { cure } = tag;
   const says = tagSays(tag, words);
   const place = useRef<HTMLLIElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: brought into sight when taken in hand, wherever it is hung, and when there is more to read on it
@@ -43,9 +44,9 @@ export function Tag(props: {
         {says.why !== undefined && <span className={styles.why}>{says.why}</span>}
         {says.marks.length > 0 && <span className={styles.marks}>{says.marks.join("; ")}</span>}
       </button>
-      {tag.cure && (
-        <button type="button" className={styles.cure} onClick={() => props.onCure(tag.cure!)}>
-          {cureSays(tag.cure, words)}
+      {cure && (
+        <button type="button" className={styles.cure} onClick={() => props.onCure(cure)}>
+          {cureSays(cure, words)}
         </button>
       )}
     </li>

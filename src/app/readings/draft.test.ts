@@ -10,7 +10,7 @@ import {
   type EndDraft,
   emptyDraft,
   endsOf,
-  liesOf,
+  howReadOf,
   missingIn,
   tackedReading,
   withPoint,
@@ -106,9 +106,9 @@ describe("a reading put together by the pad", () => {
       kind: "out",
       ends: [point("p"), undefined],
     });
-    expect(liesOf(WHOLE.at(-2)!)).toEqual({ kind: "tape", ends: ["point", "inside"], bead: true });
-    expect(liesOf(WHOLE.at(-1)!)).toEqual({ kind: "tape", ends: ["corner", "point"], bead: false });
-    expect(liesOf({ ...emptyDraft("height", "centre"), ends: [tube, undefined] })).toEqual({
+    expect(howReadOf(WHOLE.at(-2)!)).toEqual({ kind: "tape", ends: ["point", "inside"], bead: true });
+    expect(howReadOf(WHOLE.at(-1)!)).toEqual({ kind: "tape", ends: ["corner", "point"], bead: false });
+    expect(howReadOf({ ...emptyDraft("height", "centre"), ends: [tube, undefined] })).toEqual({
       kind: "height",
       at: "centre",
     });

@@ -14,7 +14,7 @@ import { writeIn } from "../kit/index.ts";
 import type { JobDocument } from "../model/document/index.ts";
 import { useApp } from "../model/state/index.ts";
 import { AskSize, type Size } from "./ask-size.tsx";
-import { type Draft, type EndDraft, emptyDraft, endsOf, liesOf, missingIn } from "./draft.ts";
+import { type Draft, type EndDraft, emptyDraft, endsOf, howReadOf, missingIn } from "./draft.ts";
 import { HowRead } from "./how-read.tsx";
 import { type Holds, PickEnd } from "./pick-end.tsx";
 import styles from "./reading-pad.module.css";
@@ -43,7 +43,7 @@ export function ReadingPad(props: {
   const write = useMemo(() => writeIn(show), [show]);
   const errors = useApp((s) => (s.job?.read.ok ? s.job.read.job.shop.errors : undefined));
   const [asks, setAsks] = useState<Asks>();
-  const picture = useMemo(() => howItLies(liesOf(draft)), [draft]);
+  const picture = useMemo(() => howItLies(howReadOf(draft)), [draft]);
   const { kind } = draft;
   const many = endsOf(kind);
   const names =

@@ -36,6 +36,7 @@ export {
   sayChange,
   sayLack,
   sayLeftOut,
+  sayPicture,
 } from "./page-readings.ts";
 export { AS_BENT, sayBentSize, sayLandings, TO_READ, TRESTLES } from "./page-trestles.ts";
 export { cautionOn, type SheetKind, stepsOn } from "./places.ts";

@@ -34,8 +34,8 @@ export const BENDER_PAGE = {
 /** Under the pictures of the Bender. */
 export const BENDER_PICTURES = {
   marks: (length: string, end: string, marks: readonly string[]): string =>
-    `The straight tube, ${length} long, end ${end} on the left${marks.length > 0 ? `: ${marks.join(", ")}` : ""}`,
-  mark: (bend: number, at: string): string => `bend ${bend} at ${at}`,
+    [`The straight tube, ${length} long, end ${end} on the left.`, ...marks].join(" "),
+  mark: (bend: number, at: string): string => `Bend ${bend} at ${at}.`,
   marksNote: "Not true size. Grey: tube taken up by a bend.",
   turn: "Dashed: before. Solid: after the turn. Seen from behind the tail, down toward the die.",
   bend: "Dashed: before. Solid: after the bend. Seen from behind the tail, down toward the die.",

@@ -29,7 +29,7 @@ export const MEASURED = {
   ways: ["clockwise", "counter-clockwise"],
   named: (quantity: string, figure: string): string => `${quantity}: ${figure}`,
   picture: (one: number, two: number): string =>
-    `Two tubes and a string; reading ${one}° at tube 1 and ${two}° at tube 2, from the string to the chalked half.`,
+    `Two tubes and a string. From the string to the chalked half: ${one}° at tube 1, ${two}° at tube 2.`,
   pictureNote: "Chalk mark: the half at which both angles are read. Not to scale.",
 } as const;
 

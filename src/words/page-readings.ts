@@ -1,3 +1,5 @@
+import { wholeSentence } from "./page-common.ts";
+
 /** The pad on which a reading is put together. */
 export const READING_PAD = {
   pad: "Reading pad",
@@ -20,7 +22,6 @@ export const READING_PAD = {
   ownError: "Error of this reading, ±",
   shops: (usual: string): string => `Use the shop's, ${usual}`,
   keep: "Keep this reading",
-  howRead: (reading: string): string => `How it is read: ${reading}`,
 } as const;
 
 /** What a reading still lacks. */
@@ -92,6 +93,9 @@ export const READING_LIST = {
   command: (reading: string): string => `read ${reading}`,
 } as const;
 
+/** A picture of how a reading is read, for those who do not see it. */
+export const sayPicture = (reading: string, seen: string): string => `${reading}. ${wholeSentence(seen)}`;
+
 /** A reading that a slip of unit explains. */
 export const sayLeftOut = (expected: string, slip: string): string =>
   `left out: about ${expected} is expected; was it ${slip}?`;
@@ -112,8 +116,8 @@ export const CHANGED = {
   label: "Cards that change",
   none: "No other card changes by more than the shop's gap.",
   title: (cards: number): string => `${cards} ${cards === 1 ? "card changes" : "cards change"}`,
-  lost: "can no longer be placed",
-  already: (progress: string, change: string): string => `already ${progress}: ${change}`,
+  lost: "It can no longer be placed.",
+  already: (progress: string, change: string): string => `Already ${progress}. ${change}`,
 } as const;
 
 /** How the figures of a card differ (mm); not finite: every one does. */
@@ -125,15 +129,15 @@ interface CardChange {
   readonly copes: Readonly<Record<"A" | "B", number>>;
 }
 
-/** What a card's change means at the saw, the bender and the notcher: "net length 3.2 mm longer; notch at end A moves up to 1.4 mm". */
+/** What a card's change means at the saw, the bender and the notcher: "Net length 3.2 mm longer. Notch at end A moves up to 1.4 mm.". */
 export function sayChange(c: CardChange, length: (mm: number) => string): string {
-  if (!Number.isFinite(c.most)) return "a different bar now";
+  if (!Number.isFinite(c.most)) return "It is a different bar now.";
   const changes: string[] = [];
   if (Math.abs(c.blank) >= 0.05)
-    changes.push(`net length ${length(Math.abs(c.blank))} ${c.blank > 0 ? "longer" : "shorter"}`);
-  if (c.marks >= 0.05) changes.push(`a mark moves ${length(c.marks)}`);
-  if (c.shape >= 0.05) changes.push(`far end moves ${length(c.shape)}`);
+    changes.push(`Net length ${length(Math.abs(c.blank))} ${c.blank > 0 ? "longer" : "shorter"}`);
+  if (c.marks >= 0.05) changes.push(`A mark moves ${length(c.marks)}`);
+  if (c.shape >= 0.05) changes.push(`Far end moves ${length(c.shape)}`);
   for (const end of ["A", "B"] as const)
-    if (c.copes[end] >= 0.05) changes.push(`notch at end ${end} moves up to ${length(c.copes[end])}`);
-  return changes.join("; ");
+    if (c.copes[end] >= 0.05) changes.push(`Notch at end ${end} moves up to ${length(c.copes[end])}`);
+  return changes.map((change) => `${change}.`).join(" ");
 }

@@ -28,7 +28,6 @@ export const TO_READ = {
   planned: (size: string): string => `planned ${size}`,
   another: "Choose another reading",
   title: "Another reading",
-  howRead: (reading: string): string => `How it is read: ${reading}`,
   finder: (reading: string): string => `${reading}, as the finder reads on both legs`,
   command: (bar: string, reading: string): string => `${bar}: read ${reading}`,
   computing: "computing…",

@@ -165,5 +165,6 @@ for (const [device, width, height] of DEVICES)
     await page
       .getByRole("list", { name: "Tags, in the order of fitting" })
       .getByRole("button", { name: /Hanging leg/ })
-      .getByText("DANGER").waitFor();
+      .getByText("DANGER")
+      .waitFor();
   }, 120_000);

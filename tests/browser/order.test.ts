@@ -2,8 +2,8 @@ import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
-import { trap } from "../../src/app/order/testing.ts";
 import type { App } from "../../src/app/model/state/state.ts";
+import { trap } from "../../src/app/order/testing.ts";
 import { launch, ready, served, temporary, watch } from "./chromium.ts";
 
 const orderOf = (page: Page): Promise<unknown> =>
@@ -13,9 +13,7 @@ const orderOf = (page: Page): Promise<unknown> =>
 
 /** The tags alone, without the cures beneath them. */
 const tags = (page: Page) =>
-  page
-    .getByRole("list", { name: "Tags, in the order of fitting" })
-    .getByRole("button", { name: /^\d+ / });
+  page.getByRole("list", { name: "Tags, in the order of fitting" }).getByRole("button", { name: /^\d+ / });
 
 /** Every tag's number, name and what it says, by what a reader of the page is told. */
 const tagsOf = (page: Page): Promise<readonly string[]> => tags(page).allInnerTexts();
@@ -94,7 +92,9 @@ it("the row of tags: what cannot go in hangs askew and says why; cured, taken ba
   expect(less).toBeLessThan(whole);
   expect(whole - less).toBeLessThanOrEqual(60.1);
   await page.getByText("seen from the front left").waitFor();
-  expect(await page.getByRole("region", { name: "Along the way" }).locator("p[aria-live]").textContent()).toContain("Up.");
+  expect(
+    await page.getByRole("region", { name: "Along the way" }).locator("p[aria-live]").textContent(),
+  ).toContain("Up.");
   await page.getByRole("button", { name: "Previous step" }).click();
   expect(await left()).toBe(whole);
   await slider.fill("1000");

@@ -1,5 +1,6 @@
 import { useMemo } from "react";
 import type { LiesPicture } from "../../cards/how-it-lies.ts";
+import { sayPicture } from "../../words/index.ts";
 import { Picture } from "../kit/index.ts";
 import styles from "./how-read.module.css";
 
@@ -11,7 +12,7 @@ export function HowRead({ picture, label }: { readonly picture: LiesPicture; rea
   );
   return (
     <figure className={styles.figure}>
-      <Picture sheet={sheet} label={`${label}, ${picture.seen}`} />
+      <Picture sheet={sheet} label={sayPicture(label, picture.seen)} />
       <figcaption>{picture.seen}</figcaption>
     </figure>
   );

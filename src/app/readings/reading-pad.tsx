@@ -154,7 +154,7 @@ export function ReadingPad(props: {
             </p>
           )}
         </div>
-        <HowRead picture={picture} label={PAD.howRead(sayReading(draft, document))} />
+        <HowRead picture={picture} label={sayReading(draft, document)} />
       </div>
       <button
         type="button"

@@ -70,7 +70,7 @@ export function ToRead(props: {
         <div className={styles.picture}>
           <HowRead
             picture={howBent(shown.what, "end" in shown ? shown.end : "B")}
-            label={TO_READ.howRead(sayBentSize(shown))}
+            label={sayBentSize(shown)}
           />
         </div>
       )}

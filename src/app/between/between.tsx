@@ -99,16 +99,18 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
         ) : (
           <p className="wait">{made.ok ? COMPUTING : BETWEEN.correct}</p>
         )}
-        <View
-          small
-          results={results}
-          job={job}
-          inHand={NEW_BAR}
-          onTap={() => {}}
-          label={BETWEEN.picture}
-          unit={readings.show.length}
-          write={write.length}
-        />
+        <div className={styles.view}>
+          <View
+            small
+            results={results}
+            job={job}
+            inHand={NEW_BAR}
+            onTap={() => {}}
+            label={BETWEEN.picture}
+            unit={readings.show.length}
+            write={write.length}
+          />
+        </div>
         <HandOut
           computer={computer}
           cards={[

@@ -25,7 +25,7 @@ export const READING_PAD = {
 } as const;
 
 /** What a reading still lacks. */
-export type Lack = "from" | "to" | "place" | "first" | "second" | "one point twice" | "reading";
+export type Lack = "from" | "to" | "place" | "first" | "second" | "same point" | "reading";
 
 const LACKS: Readonly<Record<Lack, string>> = {
   from: "Choose where the tape begins",
@@ -33,7 +33,7 @@ const LACKS: Readonly<Record<Lack, string>> = {
   place: "Choose a place",
   first: "Choose the first point",
   second: "Choose the second point",
-  "one point twice": "Choose two different points",
+  "same point": "Choose two different points",
   reading: "Enter the reading",
 };
 export const sayLack = (lack: Lack): string => LACKS[lack];

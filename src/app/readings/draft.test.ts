@@ -57,7 +57,7 @@ describe("a reading put together by the pad", () => {
     draft = { ...draft, ends: [point("p"), undefined] };
     expect(missingIn(draft)).toBe("to");
     draft = { ...draft, ends: [point("p"), point("p")] };
-    expect(missingIn(draft)).toBe("one point twice");
+    expect(missingIn(draft)).toBe("same point");
     draft = { ...draft, ends: [point("p"), point("q")] };
     expect(missingIn(draft)).toBe("reading");
     expect(missingIn({ ...emptyDraft("level"), ends: [point("p"), point("q")] })).toBeUndefined();

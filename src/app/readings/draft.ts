@@ -47,7 +47,7 @@ export function missingIn(draft: Draft): Lack | undefined {
   const many = endsOf(draft.kind);
   if (many >= 1 && !p) return draft.kind === "tape" ? "from" : many === 2 ? "first" : "place";
   if (many === 2 && !q) return draft.kind === "tape" ? "to" : "second";
-  if (p?.is === "point" && q?.is === "point" && p.id === q.id) return "one point twice";
+  if (p?.is === "point" && q?.is === "point" && p.id === q.id) return "same point";
   if (!isPlain(draft.kind) && draft.value === undefined) return "reading";
   return undefined;
 }

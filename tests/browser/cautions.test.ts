@@ -107,7 +107,7 @@ for (const [device, width, height] of DEVICES)
       ["Read", ["car on stands"]],
       ["Points", ["car on stands"]],
       ["Tacked", ["airbags", "tank", "fire watch"]],
-      ["How sure", ["car on stands"]],
+      ["Errors", ["car on stands"]],
       ["Way in", ["lifting", "open body"]],
     ] as const) {
       await button(page, part).click();
@@ -122,7 +122,7 @@ for (const [device, width, height] of DEVICES)
     await button(page, "Jobs").click();
     expect(await page.getByText(WHO_DECIDES).isVisible()).toBe(true);
     await button(page, /^Between two tubes/).click();
-    await page.getByText("How long?").waitFor();
+    await page.getByText("Net length", { exact: true }).waitFor();
     expect(await cautioned(page, "between two tubes")).toEqual(["saw", "notcher", "hot cutting"]);
   }, 240_000);
 
@@ -165,5 +165,9 @@ for (const [device, width, height] of DEVICES)
     expect(await band.count()).toBe(0);
     await button(page, "Wall").click();
     await button(page, /^Order of fitting/).click();
-    await page.locator(".tag", { hasText: "Hanging leg" }).getByText("DANGER").waitFor();
+    await page
+      .getByRole("list", { name: "Tags, in the order of fitting" })
+      .getByRole("button", { name: /Hanging leg/ })
+      .getByText("DANGER")
+      .waitFor();
   }, 120_000);

@@ -69,20 +69,20 @@ it("by keys alone: the demo, a bar in hand, every step at the bender, bent", asy
     // by the button that has the focus, and by the arrows
     await press(page, n % 2 ? "Enter" : "ArrowRight");
   }
-  const bend = (n: number): string[] => [`Bend ${n}: set`, `Check bend ${n}`];
+  const bend = (n: number): string[] => [`Bend ${n}, angle to set`, `Check bend ${n}`];
   expect(does).toEqual([
-    "Saw square to",
-    ...[1, 2, 3].map((n) => `Mark bend ${n} at`),
-    "Put mark 1 at the die",
+    "Saw to",
+    ...[1, 2, 3].map((n) => `Mark bend ${n}`),
+    "Set mark 1 at the die",
     ...bend(1),
-    "Turn the tube",
+    "Turn before bend 2",
     ...bend(2),
-    "Turn the tube",
-    "Bend 3: set",
+    "Turn before bend 3",
+    "Bend 3, angle to set",
   ]);
-  expect((await focus(page)).name).toBe("Pillar bar, left is bent");
+  expect((await focus(page)).name).toBe("Mark as bent");
   await press(page, "Enter");
-  await page.getByRole("heading", { name: "Pillar bar, left, on the trestles" }).waitFor();
+  await page.getByRole("heading", { name: "Pillar bar, left on the trestles" }).waitFor();
   await button(page, /^Pillar bar, left bent$/).waitFor();
 });
 
@@ -96,7 +96,7 @@ it("by keys alone: the focus stays in the page while the next station is still b
     await new Promise((resolve) => setTimeout(resolve, 1500));
     await route.continue();
   });
-  const finish = button(page, "Harness bar is sawn");
+  const finish = button(page, "Mark as sawn");
   for (let n = 0; n < 20 && (await finish.count()) === 0; n++) await page.keyboard.press("ArrowRight");
   await finish.focus();
   await page.keyboard.press("Enter");

@@ -12,7 +12,7 @@ type How = RunOptions & { readonly checks: unknown };
 type Axe = { run(where: unknown, how: How): Promise<AxeResults> };
 
 /** Figures and step words stand out 7 : 1 in the light of an open door; everything else 4.5 : 1, however large. */
-const STRONG = [".huge", ".does", ".step-says", ".figure", ".end-figure"];
+const STRONG = [".huge", ".does", ".step-says", ".figure", ".answers-figure"];
 const ratio = (expected: number) => ({
   options: { contrastRatio: { normal: { expected }, large: { expected } } },
 });
@@ -72,7 +72,7 @@ for (const [device, width, height] of [
     };
     await look("jobs");
     await button(page, /^Between two tubes/).click();
-    await page.getByText("How long?").waitFor();
+    await page.getByText("Net length", { exact: true }).waitFor();
     await look("between two tubes");
     await button(page, "Jobs").click();
     await button(page, "Go to it").click();

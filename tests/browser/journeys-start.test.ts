@@ -61,21 +61,21 @@ it("the first five minutes: two tubes, a tape, an angle finder; length, notches,
   await type(page, /^Tube 2, wall/, "0.095 in");
   await type(page, /^Reading at tube 2/, "99.5");
   await button(page, "outside to outside").click();
-  await type(page, /^Over both tubes, outside to outside/, "1250");
+  await type(page, /^Distance along the string, outside to outside/, "1250");
   await type(page, /^New bar, outside diameter/, "40");
   await type(page, /^New bar, wall/, "2");
 
   const job = byHand({ ods: [48.3, 38.1, 40], walls: [2.6, 2.413, 2], angles: [74, 99.5], over: 1250 });
   const bar = (await told<Bent>(["bend", "--bar", "between"], job)).bars[0]!;
   const { copes } = await told<Coped>(["cope", "--bar", "between", "--steps"], job);
-  await expect.poll(() => figures(page)).toContain(`How long?${mm(bar.blank)}`);
+  await expect.poll(() => figures(page)).toContain(`Net length${mm(bar.blank)}`);
   const shown = await figures(page);
   expect(copes.map((c) => c.end)).toEqual(["A", "B"]);
   for (const { end, saw } of copes)
     expect(await page.getByRole("region", { name: `End ${end}` }).textContent()).toContain(
       `${saw.offSquare.toFixed(1)}° off square, hole saw ${mm(saw.diameter)}`,
     );
-  expect(shown).toMatch(/Leave over\d/);
+  expect(shown).toMatch(/Allowance\d/);
 
   for (const [paper, end, sides] of [
     ["A4", "A", [210, 297]],
@@ -92,8 +92,8 @@ it("the first five minutes: two tubes, a tape, an angle finder; length, notches,
     measure(path);
   }
 
-  await button(page, "Keep it as a bar of a job").click();
-  await button(page.getByRole("dialog"), /^In a new job/).click();
+  await button(page, "Add it to a job").click();
+  await button(page.getByRole("dialog"), /^A new job/).click();
   await page.getByRole("heading", { name: "New bar, end A" }).waitFor();
   const kept = await told<Bent>(["bend", "--bar", "new-bar"], await savedJob(page));
   expect(kept.bars[0]!.blank).toBeCloseTo(bar.blank, 3);
@@ -103,8 +103,8 @@ it("the first five minutes: two tubes, a tape, an angle finder; length, notches,
   await button(page, /^Between two tubes/)
     .first()
     .click();
-  await button(page, "Keep it as a bar of a job").click();
-  await button(page.getByRole("dialog"), /^In the job in hand: Between two tubes/).click();
+  await button(page, "Add it to a job").click();
+  await button(page.getByRole("dialog"), /^This job: Between two tubes/).click();
   await page.getByRole("heading", { name: "New bar 2, end A" }).waitFor();
   const twice = await savedJob(page);
   expect(Object.keys(JSON.parse(twice).tubes)).toHaveLength(3);

@@ -1,3 +1,4 @@
+import { MEASURED } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
 import { mmOf, retyped } from "../kit/index.ts";
 import styles from "./between-picture.module.css";
@@ -17,16 +18,13 @@ export function BetweenPicture({ readings, write }: { readonly readings: TwoTube
     const a = (reading * Math.PI) / 180;
     return [inward * Math.cos(a), -Math.sin(a)];
   };
-  const tubes = [
-    { n: 1, x: x1, w: w1, inward: 1 as const, reading: readings.reading1 },
-    { n: 2, x: x2, w: w2, inward: -1 as const, reading: readings.reading2 },
-  ];
+  const one = { n: 1, x: x1, w: w1, inward: 1, reading: readings.reading1 } as const;
+  const two = { n: 2, x: x2, w: w2, inward: -1, reading: readings.reading2 } as const;
   const tape = readings.tape === "over";
-  const half = (t: (typeof tubes)[number]): number =>
+  const half = (t: typeof one | typeof two): number =>
     t.w / 2 / Math.max(0.2, Math.sin((t.reading * Math.PI) / 180));
-  const [from, to] = tape
-    ? [x1 - half(tubes[0]!), x2 + half(tubes[1]!)]
-    : [x1 + half(tubes[0]!), x2 - half(tubes[1]!)];
+  const [half1, half2] = [half(one), half(two)];
+  const [from, to] = tape ? [x1 - half1, x2 + half2] : [x1 + half1, x2 - half2];
   const distance =
     typeof readings.distance === "string"
       ? retyped(readings.distance, "mm").text
@@ -36,19 +34,11 @@ export function BetweenPicture({ readings, write }: { readonly readings: TwoTube
       <svg
         viewBox="0 0 600 300"
         role="img"
-        aria-label={`Two tubes and a string; reading ${readings.reading1}° at tube 1 and ${readings.reading2}° at tube 2, between the string and the chalked upper half of each`}
+        aria-label={MEASURED.picture(readings.reading1, readings.reading2)}
       >
-        <path
-          className={styles.newBar}
-          d={`M${x1 + half(tubes[0]!)} ${y}H${x2 - half(tubes[1]!)}`}
-          strokeWidth={w}
-        />
-        <path
-          className={styles.newBarIn}
-          d={`M${x1 + half(tubes[0]!)} ${y}H${x2 - half(tubes[1]!)}`}
-          strokeWidth={w - 4}
-        />
-        {tubes.map((t) => {
+        <path className={styles.newBar} d={`M${x1 + half1} ${y}H${x2 - half2}`} strokeWidth={w} />
+        <path className={styles.newBarIn} d={`M${x1 + half1} ${y}H${x2 - half2}`} strokeWidth={w - 4} />
+        {[one, two].map((t) => {
           const [dx, dy] = up(t.reading, t.inward);
           const d = `M${t.x - 110 * dx} ${y - 110 * dy}L${t.x + 110 * dx} ${y + 110 * dy}`;
           const chalk = `M${t.x + 34 * dx} ${y + 34 * dy}L${t.x + 104 * dx} ${y + 104 * dy}`;
@@ -85,7 +75,7 @@ export function BetweenPicture({ readings, write }: { readonly readings: TwoTube
           {distance}
         </text>
       </svg>
-      <figcaption>Chalk mark: the half at which both angles are read. Not to scale.</figcaption>
+      <figcaption>{MEASURED.pictureNote}</figcaption>
     </figure>
   );
 }

@@ -1,9 +1,10 @@
 import { useEffect, useRef } from "react";
 import type { FitWords } from "../../cards/fit-words.ts";
+import { ORDER_PAGE } from "../../words/index.ts";
 import type { Cure, Tag as TagOf } from "./row.ts";
+import { cureSays, tagSays } from "./says.ts";
 import { StateLine } from "./state-line.tsx";
 import styles from "./tag.module.css";
-import { cureSays, tagSays } from "./words.ts";
 
 const LOOKS: Partial<Record<TagOf["state"], string | undefined>> = {
   no: styles.no,
@@ -22,6 +23,7 @@ export function Tag(props: {
   readonly onCure: (cure: Cure) => void;
 }) {
   const { tag, isInHand, words } = props;
+  const { cure } = tag;
   const says = tagSays(tag, words);
   const place = useRef<HTMLLIElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: brought into sight when taken in hand, wherever it is hung, and when there is more to read on it
@@ -33,7 +35,7 @@ export function Tag(props: {
       <button type="button" className={styles.tag} aria-pressed={isInHand} onClick={props.onTake}>
         <span className={styles.number}>{tag.n}</span>
         <span className={styles.name}>{tag.label}</span>
-        {props.inDanger && <strong className={styles.danger}>⚠ DANGER</strong>}
+        {props.inDanger && <strong className={styles.danger}>{ORDER_PAGE.danger}</strong>}
         <span className={styles.state}>
           <StateLine state={tag.state} />
           <span>{says.word}</span>
@@ -42,9 +44,9 @@ export function Tag(props: {
         {says.why !== undefined && <span className={styles.why}>{says.why}</span>}
         {says.marks.length > 0 && <span className={styles.marks}>{says.marks.join("; ")}</span>}
       </button>
-      {tag.cure && (
-        <button type="button" className={styles.cure} onClick={() => props.onCure(tag.cure!)}>
-          {cureSays(tag.cure, words)}
+      {cure && (
+        <button type="button" className={styles.cure} onClick={() => props.onCure(cure)}>
+          {cureSays(cure, words)}
         </button>
       )}
     </li>

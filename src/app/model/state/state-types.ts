@@ -113,4 +113,6 @@ export interface App {
   readonly state: StoreApi<AppState>;
   readonly do: AppActions;
   readonly computer: Computer;
+  /** What a room keeps for as long as the app is there, by what makes it: made when first asked for, once. */
+  readonly own: <T>(make: (app: App) => T) => T;
 }

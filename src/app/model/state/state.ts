@@ -258,7 +258,17 @@ export function appWith({ store, computer, join }: AppPorts): App {
       computer.close();
     },
   };
-  return { state, do: actions, computer };
+  const owned = new Map<unknown, unknown>();
+  const app: App = {
+    state,
+    do: actions,
+    computer,
+    own<T>(make: (app: App) => T): T {
+      if (!owned.has(make)) owned.set(make, make(app));
+      return owned.get(make) as T;
+    },
+  };
+  return app;
 }
 
 const made = async (job: Promise<KeptJob>): Promise<Opened> => ({ is: "open", job: await job });

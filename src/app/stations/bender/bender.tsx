@@ -1,12 +1,12 @@
 import { useMemo, useState } from "react";
 import { extent, sizeOf } from "../../../core/tube/index.ts";
-
+import { BENDER_PICTURES, BENDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE } from "../../../words/index.ts";
 import { Caution, Dialog, HandOut, Stage, TakeOne, writeIn } from "../../kit/index.ts";
 import { at, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
 
 import { StaleCard } from "../../readings/index.ts";
-
+import styles from "./bender.module.css";
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
 import { type InDie, inDie } from "./in-die.ts";
 import { InDiePicture } from "./in-die-picture.tsx";
@@ -28,11 +28,12 @@ export function Bender() {
     () => (result ? benderSteps(result, turnSide, write) : []),
     [result, turnSide, write],
   );
-  if (id === null || !result) return <TakeOne question="which bar is bent?" />;
+  if (id === null || !result) return <TakeOne question={PAGE.which} />;
   const key = `bender ${id}`;
   const now = Math.min(done[key] ?? 0, steps.length - 1);
-  const step = steps[now]!;
+  const step = steps[now];
   const bent = result.bend.bends.length > 0;
+  if (!step) return null;
 
   return (
     <>
@@ -42,7 +43,7 @@ export function Bender() {
         go={(to) => act.setStep(key, to)}
         caution={<Caution steps={cautionedSteps(step, now === steps.length - 1)} />}
         finish={{
-          says: bent ? `${result.label} is bent` : `${result.label} is sawn`,
+          says: bent ? PAGE.finish.bent : PAGE.finish.sawn,
           do: () => {
             act.run(setProgress(id, bent ? "bent" : "sawn"));
             act.goTo(bent ? "trestles" : "notcher");
@@ -52,11 +53,14 @@ export function Bender() {
           <header className="stage-head">
             <h2>{result.label}</h2>
             <p>
-              {write.size(extent(result.bar.tube))} × {write.fine(sizeOf(result.bar.tube).wall)}
-              {result.bar.dieId && `, die ${result.bar.dieId}`}
+              {PAGE.size(
+                write.size(extent(result.bar.tube)),
+                write.fine(sizeOf(result.bar.tube).wall),
+                result.bar.dieId,
+              )}
             </p>
             <button type="button" onClick={() => setPrints(true)}>
-              Print or save
+              {PRINT_OR_SAVE}
             </button>
             <StaleCard id={id} />
           </header>
@@ -70,7 +74,7 @@ export function Bender() {
         }
         more={
           step.sizes && step.sizes.length > 0 ? (
-            <ul className="sizes">
+            <ul className={`sizes ${styles.sizes}`}>
               {step.sizes.map((s) => (
                 <li key={s.words}>
                   <strong>{s.value}</strong> {s.words}
@@ -81,19 +85,19 @@ export function Bender() {
         }
       />
       {prints && (
-        <Dialog title="Print or save" onClose={() => setPrints(false)}>
+        <Dialog title={PRINT_OR_SAVE} onClose={() => setPrints(false)}>
           <HandOut
             computer={computer}
             cards={[
               {
-                says: bent ? "Bender card" : "Saw card",
+                says: bent ? PAPERS.benderCard : PAPERS.sawCard,
                 name: `${id}-bender-card`,
                 request: { card: "bender", bar: id },
               },
               ...(bent
                 ? [
                     {
-                      says: "Strip of marks",
+                      says: PAPERS.markStrip,
                       name: `${id}-marks`,
                       request: { card: "marks", bar: id } as const,
                     },
@@ -106,12 +110,6 @@ export function Bender() {
     </>
   );
 }
-
-const WORDS = {
-  turn: "Before: dashed. After the turn: drawn. Seen from behind the tail, looking down toward the die.",
-  bend: "Before: dashed. After the bend: drawn. Seen from behind the tail, looking down toward the die.",
-  check: "As it lies now. Seen from behind the tail, looking down toward the die.",
-} as const;
 
 function DiePicture(props: {
   readonly result: Parameters<typeof inDie>[0];
@@ -132,7 +130,13 @@ function DiePicture(props: {
     <InDiePicture
       after={here}
       {...(was ? { before: was } : {})}
-      label={kind === "turn" && bend === 0 ? WORDS.check : WORDS[kind as keyof typeof WORDS]}
+      label={
+        kind === "bend"
+          ? BENDER_PICTURES.bend
+          : kind === "turn" && bend > 0
+            ? BENDER_PICTURES.turn
+            : BENDER_PICTURES.now
+      }
     />
   );
 }

@@ -12,15 +12,16 @@ const flat = ([right, ahead, up]: Seen): Flat => [right, -(ahead * Math.sin(DOWN
 /** The tail is cut short behind the die, or the bend itself would be too small to see (mm). */
 const TAIL = 420;
 
-/** The tube as it lies in the bender: before the step (dashed) and after it. */
+/** The tube as it is in the bender: before the step (dashed) and after it. */
 export function InDiePicture(props: {
   readonly before?: InDie;
   readonly after: InDie;
   readonly label: string;
 }) {
   const { before, after, label } = props;
-  const shapes = [before, after].flatMap((l) => (l ? [shortened(l)] : []));
-  const points = shapes.flatMap((s) => s.line.map(flat));
+  const drawn = shortened(after);
+  const was = before && shortened(before);
+  const points = [...(was?.line ?? []), ...drawn.line].map(flat);
   const { clr, od, die } = after;
   const centre = flat(die);
   points.push(
@@ -36,10 +37,9 @@ export function InDiePicture(props: {
     Math.max(...xs) - Math.min(...xs) + 2 * pad,
     Math.max(...ys) - Math.min(...ys) + 2 * pad,
   ] as const;
-  const drawn = shapes[shapes.length - 1]!;
   const path = pathOf(drawn.line);
-  const lead = flat(drawn.line[0]!);
-  const tail = flat(drawn.line[drawn.line.length - 1]!);
+  const lead = flat(drawn.lead);
+  const tail = flat(drawn.tail);
   const size = Math.max(box[2], box[3]) / 26;
   return (
     <figure className={styles.picture}>
@@ -58,7 +58,7 @@ export function InDiePicture(props: {
         <path className={styles.tubeEdge} d={path} strokeWidth={od} />
         <path className={styles.tubeBody} d={path} strokeWidth={od * 0.86} />
         <path className={styles.tubeAxis} d={path} />
-        {before && <path className={styles.was} d={pathOf(shapes[0]!.line)} strokeWidth={od * 0.12} />}
+        {was && <path className={styles.was} d={pathOf(was.line)} strokeWidth={od * 0.12} />}
         <path className={styles.mark} d={`M${-od * 0.9} 0H${od * 0.9}`} />
         <text x={lead[0]} y={lead[1] - od * 0.8} textAnchor="middle">
           {drawn.names[0]}
@@ -78,13 +78,14 @@ const pathOf = (line: readonly Seen[]): string =>
     .map(([x, y]) => `${x.toFixed(1)} ${y.toFixed(1)}`)
     .join("L")}`;
 
-function shortened(l: InDie) {
-  const line = [...l.line];
-  const last = line[line.length - 1]!;
-  if (last[1] < -TAIL) line[line.length - 1] = [last[0], -TAIL, last[2]];
-  const first = line[0]!;
-  // a long straight ahead is cut short too
-  const far = l.line.length === 2 && first[1] > 2 * TAIL ? ([first[0], 2 * TAIL, first[2]] as const) : first;
-  line[0] = far;
-  return { line, names: l.names };
+/** The tube with its tail cut short, and a long straight ahead too. */
+function shortened({ line, names }: InDie) {
+  const ahead = line.length === 2 ? 2 * TAIL : Number.POSITIVE_INFINITY;
+  const [first = ORIGIN] = line;
+  const lead: Seen = [first[0], Math.min(first[1], ahead), first[2]];
+  const last = line[line.length - 1] ?? ORIGIN;
+  const tail: Seen = [last[0], Math.max(last[1], -TAIL), last[2]];
+  return { line: [lead, ...line.slice(1, -1), tail], lead, tail, names };
 }
+
+const ORIGIN: Seen = [0, 0, 0];

@@ -35,7 +35,7 @@ export function inDie(result: BarResult, turnSide: Hand, i: number, made: boolea
   // where the bend starts, and the directions there: y runs along the feed from the leading end to the tail
   const start = add(arc.centre, scale(arc.x, arc.radius));
   const end = placeOnArc(arc, arc.angle);
-  const shape = made ? partBent(feed, i).pieces : before(feed, i);
+  const shape = made ? partBent(feed, i).pieces : before(feed, bend, i);
   const at = made ? end.at : start;
   const back = made ? end.dir : arc.y;
   const inward = made ? neg(end.out) : neg(arc.x);
@@ -65,9 +65,10 @@ function placeOnArc(
   return { at: add(arc.centre, scale(out, arc.radius)), dir, out };
 }
 
+type Feed = ReturnType<typeof feedOf>;
+
 /** The bar before bend i is pulled: what is made, then straight on through the die to the tail. */
-function before(feed: ReturnType<typeof feedOf>, i: number): readonly Piece[] {
-  const bend = feed.bends[i]!;
+function before(feed: Feed, bend: Feed["bends"][number], i: number): readonly Piece[] {
   const start = add(bend.arc.centre, scale(bend.arc.x, bend.arc.radius));
   const rest = bend.rest + bend.clr * bend.angle;
   const tail: Piece = {

@@ -1,3 +1,4 @@
+import { BENDER_PICTURES } from "../../../words/index.ts";
 import type { Write } from "../../kit/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
 import styles from "./marks-picture.module.css";
@@ -16,7 +17,11 @@ export function MarksPicture(props: {
   const factor = bar.die?.arcFactor ?? 1;
   const shift = bar.die?.mark ?? 0;
   const x = (mm: number): number => 40 + (mm / length) * 920;
-  const label = `The straight tube, ${write.length(length)} long, end ${lead} on the left: ${bends.map((b) => `bend ${b.n} at ${write.length(lead === "A" ? b.mark : b.markB)}`).join(", ")}`;
+  const label = BENDER_PICTURES.marks(
+    write.length(length),
+    lead,
+    bends.map((b) => BENDER_PICTURES.mark(b.n, write.length(lead === "A" ? b.mark : b.markB))),
+  );
   return (
     <figure className={styles.picture}>
       <svg viewBox="0 0 1000 250" role="img" aria-label={label}>
@@ -79,7 +84,7 @@ export function MarksPicture(props: {
           </>
         )}
       </svg>
-      <figcaption>Not true size. Grey: tube that a bend takes up.</figcaption>
+      <figcaption>{BENDER_PICTURES.marksNote}</figcaption>
     </figure>
   );
 }

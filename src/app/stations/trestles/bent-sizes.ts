@@ -11,26 +11,10 @@ export type BentDraft =
   | { readonly what: "off-flat"; readonly bend: number; readonly end: "A" | "B" }
   | { readonly what: "angle"; readonly bend: number };
 
-/** What is read, in a person's words. */
-export function sayBentDraft(d: BentDraft): string {
-  switch (d.what) {
-    case "end-to-end":
-      return "End to end, straight across";
-    case "leg":
-      return `Leg at end ${d.end}`;
-    case "across":
-      return `Outside to outside of legs ${d.legs[0]} and ${d.legs[1]}`;
-    case "off-flat":
-      return `End ${d.end} over the plane of bend ${d.bend}`;
-    case "angle":
-      return `Angle of bend ${d.bend}`;
-  }
-}
-
 /** A reading of the trestles room without its value. */
 export function draftOfReading(reading: BentReading): BentDraft {
-  const { value: _, sd: __, ...said } = reading;
-  return said as BentDraft;
+  const { value: _, sd: __, ...size } = reading;
+  return size as BentDraft;
 }
 
 /** Every reading that a bar can give whose bends have these numbers, listed from A. */
@@ -62,14 +46,14 @@ export const bentJson = (draft: BentDraft, value: Json): JsonObject =>
 /** A kept reading as a draft again. */
 export function draftOfJson(reading: Json): BentDraft | undefined {
   if (!isObject(reading)) return undefined;
-  const { size: _, angle: __, struck: ___, note: ____, ...said } = reading;
-  return said as unknown as BentDraft;
+  const { size: _, angle: __, struck: ___, note: ____, ...size } = reading;
+  return size as unknown as BentDraft;
 }
 
 /** The value of a kept reading, as typed. */
 export const valueRead = (reading: Json): Json | undefined =>
   at(reading, ["what"]) === "angle" ? at(reading, ["angle"]) : at(reading, ["size"]);
 
-/** What a reading is on the bar as wanted. */
-export const wantedReads = ({ reading: { what, value } }: Telling, write: Write): string =>
+/** What a reading is on the bar as planned. */
+export const plannedSize = ({ reading: { what, value } }: Telling, write: Write): string =>
   what === "angle" ? write.angle(deg(value)) : write.length(value);

@@ -13,7 +13,7 @@ import {
 import type { Judged } from "../../core/fit/index.ts";
 import type { Look } from "./looking.ts";
 import type { Tag } from "./row.ts";
-import { answerSays, cureSays, rowSays, tagSays } from "./words.ts";
+import { answerSays, cureSays, rowSays, tagSays } from "./says.ts";
 
 const w: FitWords = {
   called: (id) => id.toUpperCase(),
@@ -192,23 +192,23 @@ describe("a bar that does not go in", () => {
       word: "does not go in",
       why: "LOW and DASH stand in its way.",
     });
-    expect(cureSays({ before: "low" }, w)).toBe("Hang it before LOW");
-    expect(cureSays({ before: null }, w)).toBe("Hang it last");
+    expect(cureSays({ before: "low" }, w)).toBe("Move it before LOW");
+    expect(cureSays({ before: null }, w)).toBe("Move it last");
   });
 });
 
 describe("a tag", () => {
   it("strikes what was found before the last change, and claims nothing of it", () => {
     expect(tagSays(tag("unseen", free), w)).toEqual({
-      word: "not looked at",
+      word: "not checked",
       was: "goes in free",
       marks: [],
     });
     expect(answerSays(tag("unseen", free), w)).toMatchObject({
       figure: "?",
-      says: "not looked at since the last change",
+      says: "not checked since the last change",
     });
-    expect(answerSays(tag("unseen"), w).says).toBe("not looked at in this order");
+    expect(answerSays(tag("unseen"), w).says).toBe("not checked in this order");
     expect(tagSays(tag("placeless"), w).word).toBe("has no place yet");
   });
 
@@ -237,13 +237,13 @@ describe("the row in one line", () => {
   });
   it.each([
     [look([]), "no bars yet"],
-    [look(["unseen", "unseen"]), "not looked at yet"],
-    [look(["free", "unseen"]), "1 of 2 looked at"],
+    [look(["unseen", "unseen"]), "not checked yet"],
+    [look(["free", "unseen"]), "1 of 2 checked"],
     [look(["free", "free", "placeless"]), "all 2 go in"],
     [look(["free", "spring"]), "all 2 go in, 1 of them sprung"],
     [
       { ...look([]), row: [tag("spring", sprung), tag("spring", { ...sprung, force: 1e6 })] },
-      "all 2 go in, 2 of them sprung, 1 by more than hands give",
+      "all 2 go in, 2 of them sprung, 1 by over 1000 N: more than two hands",
     ],
     [
       { ...look(["free"]), row: [tag("spring", sprung), tag("spring", { ...sprung, force: 1e6, gap: 2.9 })] },
@@ -253,11 +253,11 @@ describe("the row in one line", () => {
     [look(["no", "no", "free"]), "2 of 3 do not go in"],
     [
       look(["free", "unseen"], { isOn: true, run: { what: "look", at: "Dash bar", share: 0.5 } }),
-      "1 of 2 looked at; now Dash bar",
+      "1 of 2 checked; checking Dash bar",
     ],
     [
       look(["unseen"], { run: { what: "find", at: "Dash bar", share: 0 } }),
-      "looking for an order: Dash bar comes out",
+      "finding an order: taking out Dash bar",
     ],
   ])("%#: %s", (shown, says) => expect(rowSays(shown)).toBe(says));
 });

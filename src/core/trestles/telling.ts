@@ -1,6 +1,6 @@
 import type { Rows } from "../numeric/index.ts";
 import { rad } from "../numeric/index.ts";
-import { between } from "../space/index.ts";
+import { angleBetween } from "../space/index.ts";
 import { type Blank, bentShape, type Habits, habitSizes } from "./bent.ts";
 import { type BentReading, measure, readingProblem } from "./bent-readings.ts";
 import { endOf } from "./errors.ts";
@@ -84,7 +84,7 @@ function possible(shape: BarShape, fromEnd: "A" | "B"): readonly BentReading[] {
   const legs = dirs.map((_, i) => i + 1);
   const across = legs.flatMap((i) =>
     legs.flatMap((j): BentReading[] => {
-      const apart = between(dirs[i - 1]!, dirs[j - 1]!);
+      const apart = angleBetween(dirs[i - 1]!, dirs[j - 1]!);
       return j > i + 1 && Math.min(apart, Math.PI - apart) <= ACROSS
         ? [{ what: "across", legs: [i, j], value: 1 }]
         : [];

@@ -12,7 +12,7 @@ import {
 } from "../../core/cope/index.ts";
 import type { End, Tube } from "../../core/job/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
-import { between, cross, dot, neg, square } from "../../core/space/index.ts";
+import { angleBetween, cross, dot, neg, square } from "../../core/space/index.ts";
 import { type Step, sayArcs, TRUE_SIZE } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
 import type { BarResult } from "../model/compute/index.ts";
@@ -252,7 +252,7 @@ const LEVEL = (0.01 * Math.PI) / 180;
 function flat(result: BarResult, end: End, write: Write, step: MakeStep): NotcherStep {
   const cope = result.copes[end];
   const seat = result.bar.seat[end];
-  const tilt = seat.kind === "plate" ? between(cope.out, neg(seat.normal)) : 0;
+  const tilt = seat.kind === "plate" ? angleBetween(cope.out, neg(seat.normal)) : 0;
   if (seat.kind !== "plate" || tilt < LEVEL)
     return step("flat", "Saw square", {
       says: [`End ${end} stands flat on its plate: square to the tube all round.`],

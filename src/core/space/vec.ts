@@ -41,7 +41,7 @@ export function unit(a: Vec): Vec {
 export const square = (a: Vec, d: Vec): Vec => along(a, d, -dot(a, d));
 
 /** Angle between two directions, exact near 0 and π where an arc cosine is not (radians, 0 to π). */
-export const between = (a: Vec, b: Vec): number => Math.atan2(len(cross(a, b)), dot(a, b));
+export const angleBetween = (a: Vec, b: Vec): number => Math.atan2(len(cross(a, b)), dot(a, b));
 
 /** v turned by `angle` (radians) about the axis direction k (length 1), right-handed (Rodrigues). */
 export function turn(v: Vec, k: Vec, angle: number): Vec {

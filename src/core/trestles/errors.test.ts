@@ -5,7 +5,7 @@ import { phrase, point } from "../findings/index.ts";
 import { readJob } from "../job/index.ts";
 import { layOut } from "../layout/index.ts";
 import { normal, rad, seeded } from "../numeric/index.ts";
-import { along, between, cross, dist, dot, len, sub, turn, unit, type Vec } from "../space/index.ts";
+import { along, angleBetween, cross, dist, dot, len, sub, turn, unit, type Vec } from "../space/index.ts";
 import { writerFor } from "../units/index.ts";
 import { endOf, madeErrors } from "./errors.ts";
 import { lineOf, shapeOf } from "./shape.ts";
@@ -95,7 +95,7 @@ describe("what making scatters by", () => {
         straights: shape.straights.map((s) => s + shop.mark * normal(random)),
       });
       const axis = cross(drawn.at, wanted.at);
-      const by = between(drawn.at, wanted.at);
+      const by = angleBetween(drawn.at, wanted.at);
       const laid = (v: Vec): Vec => (len(axis) > 0 ? turn(v, unit(axis), by) : v);
       const reaches = sub(along(laid(drawn.at), laid(drawn.dir), errors.trim.B), wanted.at);
       if (dot(reaches, wanted.dir) >= 0) enough++;

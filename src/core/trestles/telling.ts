@@ -1,6 +1,6 @@
 import { deviationOf, learnt, type Row, sparse } from "../estimate/index.ts";
 import { type Rows, rad } from "../numeric/index.ts";
-import { between, type Vec } from "../space/index.ts";
+import { angleBetween, type Vec } from "../space/index.ts";
 import { type Blank, bentShape, type Habits, habitSizes } from "./bent.ts";
 import { type BentReading, measure, readingProblem } from "./bent-readings.ts";
 import { endOf } from "./errors.ts";
@@ -83,7 +83,7 @@ function possible(shape: BarShape, fromEnd: "A" | "B"): readonly BentReading[] {
   const dirs = line.pieces.flatMap((p) => (p.kind === "straight" ? [p.dir] : []));
   const across = dirs.flatMap((one, i) =>
     dirs.flatMap((other, j): BentReading[] => {
-      const apart = between(one, other);
+      const apart = angleBetween(one, other);
       return j > i + 1 && Math.min(apart, Math.PI - apart) <= ACROSS
         ? [{ what: "across", legs: [i + 1, j + 1], value: 1 }]
         : [];

@@ -61,7 +61,7 @@ function crossings(a: Solid, b: Solid): readonly Clash[] {
     }
   return together(pairs).map(({ i, j, by }) => ({
     by,
-    at: between(a, b, closestPoints(p, 6 * i, 6, q, 6 * j)),
+    at: middleOf(a, b, closestPoints(p, 6 * i, 6, q, 6 * j)),
   }));
 }
 
@@ -93,7 +93,7 @@ function together(pairs: readonly Pair[]): readonly Pair[] {
 }
 
 /** The middle of the room that both want, from the closest places of their middle lines. */
-function between(a: Solid, b: Solid, [p, q]: readonly [Vec, Vec]): Vec {
+function middleOf(a: Solid, b: Solid, [p, q]: readonly [Vec, Vec]): Vec {
   const d = dist(p, q);
   if (d < 1e-9) return p;
   const middle = (a.radius + d - b.radius) / 2;
@@ -172,7 +172,7 @@ export function selfClashes({ own, solid }: Metal): readonly Clash[] {
     }
   const crossed = together(pairs).map(({ i, j, by }) => ({
     by,
-    at: between(solid, solid, closestPoints(segments, 6 * i, 6, segments, 6 * j)),
+    at: middleOf(solid, solid, closestPoints(segments, 6 * i, 6, segments, 6 * j)),
   }));
   const { length } = bar.centreline;
   const ends = solid.ends.flatMap((end) => {

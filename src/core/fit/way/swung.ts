@@ -1,4 +1,4 @@
-import { add, between as angleOf, neg, type Vec } from "../../space/index.ts";
+import { add, angleBetween, neg, type Vec } from "../../space/index.ts";
 import { type Pose, SEAT, turned } from "../scene/index.ts";
 import { unitOf } from "./directions.ts";
 import { type MotionTask, pushed } from "./push.ts";
@@ -46,7 +46,7 @@ export function swungClear(task: MotionTask, axis: Vec): Swung | undefined {
   return least === undefined ? undefined : { angle: least, out: solid.length * Math.sin(least) };
 }
 
-const swungBy = (pose: Pose, line: Vec): number => angleOf(line, turned(pose.turn, line));
+const swungBy = (pose: Pose, line: Vec): number => angleBetween(line, turned(pose.turn, line));
 
 /** How deep the bar is in anything (mm; negative: how far off). */
 const depth = (task: MotionTask, pose: Pose): number =>

@@ -74,7 +74,6 @@ const STILL: readonly string[] = [
   "app stale-card.tsx",
   "app tacked.tsx",
   "app words.ts",
-  "app computer.ts",
   "app errors.ts",
   "app fit.ts",
   "app long-task.ts",

@@ -171,7 +171,7 @@ const FRAME = {
 
 it("a frame of five bars, all of it typed: its file gives what one typed by hand gives", async () => {
   const page = await blank();
-  await answer(page, /^New job/, "Five bars", "Make it");
+  await answer(page, /^New job/, "Five bars", "Create the job");
   for (const [name, od, wall] of [
     ["45x2.5", "45", "2.5"],
     ["38x2", "38", "2"],
@@ -200,17 +200,17 @@ it("a frame of five bars, all of it typed: its file gives what one typed by hand
     await button(page, "New bar").click();
     const asked = page.getByRole("dialog");
     await asked.getByRole("textbox").fill(name);
-    await button(asked, "Go on").click();
+    await button(asked, "Next").click();
     await button(asked, tube).click();
     await page.getByRole("heading", { name, exact: true }).waitFor();
   };
   const place = async (who: string, ...ways: (readonly [text: string, side: string])[]): Promise<void> => {
     const axes = ["forward", "left", "up"];
     for (const [i, [text, side]] of ways.entries())
-      await type(page, new RegExp(`^${who}: how far ${axes[i]}`), text, side);
+      await type(page, new RegExp(`^${who}: distance ${axes[i]}`), text, side);
   };
   const landing = (end: "A" | "B", ...how: string[]): Promise<void> =>
-    pick(page, `More for End ${end}`, "Say it another way", ...how);
+    pick(page, `More for End ${end}`, "Change how it is placed", ...how);
 
   await newBar("Main hoop", "45x2.5");
   await landing("A", "stands on a plate", "foot-left");
@@ -232,9 +232,9 @@ it("a frame of five bars, all of it typed: its file gives what one typed by hand
   await type(page, /^End B: where on it/, "10 3/8 in");
   await newBar("Rear stay, left", "38x2");
   await landing("A", "lands on a bar, so far along it", "Main hoop");
-  await type(page, /^End A: how far along Main hoop/, "790");
+  await type(page, /^End A: distance along Main hoop/, "790");
   await place("End B", ["900", "back"], ["520", "left"], ["300", "up"]);
-  await type(page, /^Left over at end B/, "25");
+  await type(page, /^Allowance at end B/, "25");
   await button(page, "Mirror").click();
   await page.getByRole("heading", { name: "Rear stay, right" }).waitFor();
 

@@ -52,10 +52,10 @@ it("the row of tags: what cannot go in hangs askew and says why; cured, taken ba
   expect(await askew(page, 2)).toBe(false);
 
   // Taken back, the answer is there again without looking.
-  await page.getByRole("button", { name: "Take back: hang Upper bar before Lower bar" }).click();
+  await page.getByRole("button", { name: "Undo: hang Upper bar before Lower bar" }).click();
   expect(await orderOf(page)).toEqual(["left", "right", "low", "high"]);
   await expect.poll(() => status.textContent()).toBe("1 of 4 does not go in");
-  await page.getByRole("button", { name: "Do again: hang Upper bar before Lower bar" }).click();
+  await page.getByRole("button", { name: "Redo: hang Upper bar before Lower bar" }).click();
   await expect.poll(() => status.textContent()).toBe("all 4 go in");
 
   // In hand, by the two big buttons.

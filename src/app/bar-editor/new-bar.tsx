@@ -1,4 +1,5 @@
 import { useState } from "react";
+import { NEW_BAR } from "../../words/index.ts";
 import { AskText, Choose, LengthPad, writeIn } from "../kit/index.ts";
 import {
   addBar,
@@ -30,7 +31,7 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
   function make(name: string, tube: string): void {
     onClose();
     const id = freeId(document!, "bar", idFrom(name));
-    // across the car at waist height, to be said anew
+    // across the car at waist height, to be changed
     const bar: JsonObject = {
       label: name,
       tube,
@@ -45,11 +46,11 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
   if (stage.ask === "name")
     return (
       <AskText
-        title="New bar"
-        label="What is it called?"
+        title={NEW_BAR.title}
+        label={NEW_BAR.nameLabel}
         as="label"
-        value="New bar"
-        done="Go on"
+        value={NEW_BAR.name}
+        done={NEW_BAR.next}
         onClose={onClose}
         onDone={(name) =>
           tubes.length === 0 ? setStage({ ask: "od", name }) : setStage({ ask: "tube", name })
@@ -59,10 +60,10 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
   if (stage.ask === "tube")
     return (
       <Choose
-        title={`${stage.name}: of which tube?`}
+        title={NEW_BAR.tube(stage.name)}
         options={[
           ...tubes.map(([id]) => [id, calledOf(document, "tube", id)] as const),
-          ["", "Another tube"] as const,
+          ["", NEW_BAR.otherTube] as const,
         ]}
         onClose={onClose}
         onPick={(id) => (id === "" ? setStage({ ask: "od", name: stage.name }) : make(stage.name, id))}
@@ -72,7 +73,7 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
     return (
       <LengthPad
         key="od"
-        title="Tube: outside diameter"
+        title={NEW_BAR.od}
         value={show.length === "mm" ? 40 : "1 3/4 in"}
         unit={show.length}
         write={write.size}
@@ -84,7 +85,7 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
   return (
     <LengthPad
       key="wall"
-      title="Tube: wall"
+      title={NEW_BAR.wall}
       value={show.length === "mm" ? 2.5 : "0.095 in"}
       unit={show.length}
       write={write.fine}

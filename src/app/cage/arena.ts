@@ -1,6 +1,6 @@
 import { BufferAttribute, type BufferGeometry, DynamicDrawUsage } from "three";
 
-/** Where a body's vertices stand in an arena. */
+/** Where a body's vertices are in an arena. */
 export interface Slot {
   readonly first: number;
   readonly room: number;

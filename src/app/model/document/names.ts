@@ -1,4 +1,5 @@
 import { MOST, type Reference, referencesOf } from "../../../core/job/index.ts";
+import type { Need } from "../../../words/index.ts";
 import type { Dependent } from "./command.ts";
 import {
   at,
@@ -76,11 +77,11 @@ export const usersOf = (document: JobDocument, kind: Kind, id: string): readonly
  */
 export function dependentsOf(document: JobDocument, kind: Kind, id: string): readonly Dependent[] {
   const found = new Map<string, Dependent>();
-  const add = (bar: string, how: string, loose = false): void => {
+  const add = (bar: string, how: Need, loose = false): void => {
     found.set(`${how} ${bar}`, { bar, how, ...(loose ? { loose } : {}) });
   };
   for (const user of usersOf(document, kind, id)) {
-    if (user.bar !== undefined) add(user.bar, howOf(user), howOf(user) === CROWD);
+    if (user.bar !== undefined) add(user.bar, howOf(user), howOf(user) === "coped");
   }
   const twin = kind === "bar" ? twinOf(document, id) : undefined;
   if (twin === undefined) return [...found.values()];
@@ -102,15 +103,13 @@ function twinOf(document: JobDocument, id: string): string | undefined {
   return entries(bars).find(([, bar]) => entry(bar, "mirrorOf") === id)?.[0];
 }
 
-const CROWD = "is coped to it";
-
-function howOf({ kind, link, path }: Reference): string {
-  if (path.includes("toward")) return "runs toward it";
-  if (link === "land on") return "lands on it";
-  if (link === "follow") return "follows it";
-  if (link === "mirror") return "is its mirror";
-  if (kind === "bar") return CROWD;
-  return kind === "plate" ? "stands on it" : kind === "point" ? "is measured from it" : "uses it";
+function howOf({ kind, link, path }: Reference): Need {
+  if (path.includes("toward")) return "toward";
+  if (link === "land on") return "on";
+  if (link === "follow") return "follow";
+  if (link === "mirror") return "mirror";
+  if (kind === "bar") return "coped";
+  return kind === "plate" || kind === "point" ? kind : "use";
 }
 
 /** The document with every mention of one thing under another name; the thing itself too, in its place. */

@@ -8,7 +8,7 @@ import {
   changeBar,
   type JobDocument,
   jobText,
-  renameBar,
+  renameThing,
   setValue,
   showUnits,
 } from "../document/index.ts";
@@ -95,7 +95,7 @@ describe("a command", () => {
     const { app, now } = await withFrame();
     expect(app.do.deleteBar("hoop").ok).toBe(false);
     expect(now().refusal).toMatchObject({
-      name: "delete hoop",
+      name: "delete Main hoop",
       dependents: [{ bar: "cross" }, { bar: "stay-l" }],
     });
     app.do.run(along(801));
@@ -126,7 +126,7 @@ describe("the bar in hand", () => {
     app.do.take("cross");
     app.do.run(changeBar("cross", { label: "C" }));
     expect(now().inHand).toBe("cross");
-    app.do.run(renameBar("cross", "brace"));
+    app.do.run(renameThing("bar", "cross", "brace"));
     expect(now().inHand).toBeNull();
   });
 });

@@ -1,4 +1,5 @@
 import { unwrap } from "idb";
+import { RECORD } from "../../../words/index.ts";
 import { type Database, goneKey, type StoreName } from "./database.ts";
 import type { Found, JobRecord } from "./port.ts";
 
@@ -61,7 +62,7 @@ async function oneByOne(transaction: IDBTransaction, name: StoreName, id?: strin
     return asked<unknown>(request).then(
       (value) => ({ value }),
       (error: unknown) => ({
-        why: `the browser cannot read it (${(error as Partial<Error> | null)?.name ?? "it does not say why"})`,
+        why: RECORD.unreadable((error as Partial<Error> | null)?.name),
       }),
     );
   });

@@ -4,7 +4,6 @@ export {
   deleteBar,
   duplicateBar,
   mirrorBar,
-  renameBar,
   setProgress,
   withDependents,
 } from "./bars.ts";

@@ -68,7 +68,7 @@ describe("a bar as built", () => {
   });
 
   it("takes its new name along, and goes with its bar", () => {
-    const named = did(kept, c.renameBar("hoop", "arch"));
+    const named = did(kept, c.renameThing("bar", "hoop", "arch"));
     expect(at(named, ["made", "arch", "tacked", 0, "of", "bar"])).toBe("arch");
     expect(at(named, ["asBuilt", "arch", "path"])).toHaveLength(4);
     expect(at(named, ["asBuilt", "hoop"])).toBeUndefined();

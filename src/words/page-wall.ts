@@ -16,6 +16,7 @@ export const WALL = {
   noBar: "No bar in hand",
   takeOne: "Tap one in the picture or in the row of bars.",
   create: "New bar",
+  opening: "One moment…",
 } as const;
 
 /** What became of one bar (blanks: net lengths in mm). */

@@ -34,13 +34,13 @@ it("the hoop moved 10 mm: what hangs on it comes along, to the command line's va
     if (Math.abs(by) >= 0.005) {
       longer++;
       expect(line, was.id).toContain(
-        `blank ${mm(was.blank)} → ${mm(is.blank)}, ${Math.abs(by).toFixed(2)} mm ${by > 0 ? "longer" : "shorter"}`,
+        `net length ${mm(was.blank)} → ${mm(is.blank)}, ${Math.abs(by).toFixed(2)} mm ${by > 0 ? "longer" : "shorter"}`,
       );
     } else {
       // without a word, or with the word that it only stands elsewhere, a bar is made as before: bends and ends
       if (line?.includes("marks or ends changed")) expect(line).toContain(`net length as before, ${mm(is.blank)}`);
       else if (line !== undefined)
-        expect(line).toMatch(/stands elsewhere; marks and ends as before, blank [\d.]+ mm$/);
+        expect(line).toMatch(/moved; marks and ends as before, net length [\d.]+ mm$/);
       else expect([is, endsOf(copes[1]!, was.id)]).toEqual([was, endsOf(copes[0]!, was.id)]);
       if (line?.includes("stands elsewhere")) expectClose(is.bends, was.bends);
     }
@@ -103,15 +103,29 @@ it("inches in a job of millimetres stay as typed; the job in inches says the sam
     .getByText(mm(length + 60))
     .first();
   await sawn.waitFor();
-  await button(page, "Lengths in mm: show inches").click();
+  await pick(page, "Units: Millimetres", "Inches, to 1/16");
   await sawn.waitFor({ state: "detached" });
   const said = await inHand(page).locator("summary", { hasText: "How long?" }).textContent();
-  const [, whole, over, under] = /How long\?(\d+)(?: (\d+)\/(\d+))? in/.exec(said!)!;
+  const [, whole, over, under] = /How long\?(\d+)(?: (\d+)\/(\d+))?(?: [−+])? in/.exec(said!)!;
   // to the nearest sixteenth
   const inches = Number(whole) + (over ? Number(over) / Number(under) : 0);
   expect(Math.abs(inches * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 32);
   await typed.waitFor();
-  await button(page, "Lengths in inches (in): show mm").click();
+  // other parts of an inch, which the job keeps
+  for (const [now, part] of [
+    [16, 8],
+    [8, 32],
+    [32, 64],
+  ] as const) {
+    await pick(page, `Units: Inches, to 1/${now}`, `Inches, to 1/${part}`);
+    expect(JSON.parse(await savedJob(page)).show).toEqual({ length: "in", fraction: part });
+    await pick(page, `Units: Inches, to 1/${part}`, `Inches, to 1/${part}`);
+  }
+  const fine = await inHand(page).locator("summary", { hasText: "How long?" }).textContent();
+  const [, inch, n, of] = /How long\?(\d+)(?: (\d+)\/(\d+))?(?: [−+])? in/.exec(fine ?? "") ?? [];
+  const sixtyFourths = Number(inch) + (n ? Number(n) / Number(of) : 0);
+  expect(Math.abs(sixtyFourths * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 128 + 1e-9);
+  await pick(page, "Units: Inches, to 1/64", "Millimetres");
   await sawn.waitFor();
   expect(JSON.parse(await savedJob(page)).bars).toEqual(JSON.parse(saved).bars);
 });

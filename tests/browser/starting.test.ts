@@ -109,7 +109,7 @@ describe("what the browser lacks", () => {
     await page.getByRole("alert").filter({ hasText: sentence }).waitFor({ timeout: SOON });
     await ready(page);
     expect((await stateOf(page)).bars).toBeGreaterThan(30);
-    expect(await keptWord(page)).toBe("kept on this device");
+    expect(await keptWord(page)).toBe("saved on this device");
     await button(page.getByRole("alert"), "OK").click();
     expect(await page.getByRole("alert").count()).toBe(0);
     expect(errors).toEqual([]);

@@ -1,4 +1,4 @@
-import { useMemo, useState } from "react";
+import { lazy, Suspense, useMemo, useState } from "react";
 import { WALL } from "../../../words/index.ts";
 import { BarPanel, NewBar, nodeName, Things } from "../../bar-editor/index.ts";
 import type { ViewTap } from "../../cage/index.ts";
@@ -8,7 +8,10 @@ import { at, calledOf, setValues } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import { Board, OrderLine, useStanding } from "../../order/index.ts";
 import { MovedList } from "./moved-list.tsx";
-import { Questions } from "./questions.tsx";
+
+// With a bar in hand only.
+const Questions = lazy(async () => ({ default: (await import("./questions.tsx")).Questions }));
+
 import styles from "./wall.module.css";
 
 /** Whether the row of tags hangs where the bar in hand is described. */
@@ -106,20 +109,26 @@ export function Wall() {
             </>
           ) : (
             <>
-              <BarPanel
-                key={inHand}
-                id={inHand}
-                onNew={() => setNew(true)}
-                onWait={(node) => setWaits({ bar: inHand, node })}
-              >
-                <Questions id={inHand} />
-              </BarPanel>
+              <Suspense fallback={<p className={parts.wait}>{WALL.opening}</p>}>
+                <BarPanel
+                  key={inHand}
+                  id={inHand}
+                  onNew={() => setNew(true)}
+                  onWait={(node) => setWaits({ bar: inHand, node })}
+                >
+                  <Questions id={inHand} />
+                </BarPanel>
+              </Suspense>
               <MovedList moves={moves} write={write} />
             </>
           )}
         </section>
       )}
-      {isNew && <NewBar onClose={() => setNew(false)} />}
+      {isNew && (
+        <Suspense>
+          <NewBar onClose={() => setNew(false)} />
+        </Suspense>
+      )}
     </div>
   );
 }

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: lists are walked by their own indices, ways with another number of corners are refused before they are compared, and a centreline has a leg more than bends.
 import { type Bend, closestTo } from "../../core/bar/index.ts";
 import type { Place } from "../../core/job/index.ts";
 import { followCorners, type ResolvedBar } from "../../core/layout/index.ts";

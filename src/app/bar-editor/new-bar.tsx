@@ -25,12 +25,13 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
   const act = useActions();
   const [stage, setStage] = useState<Stage>({ ask: "name" });
   if (!document) return null;
+  const job = document;
   const write = writeIn(show);
   const tubes = entries(thingsOf(document, "tube"));
 
   function make(name: string, tube: string): void {
     onClose();
-    const id = freeId(document!, "bar", idFrom(name));
+    const id = freeId(job, "bar", idFrom(name));
     // across the car at waist height, to be changed
     const bar: JsonObject = {
       label: name,

@@ -37,7 +37,8 @@ export function SentenceLine(props: {
       ? (optionsFor(document, part.what, bar).find(([id]) => id === to)?.[1] ?? String(to))
       : String(to);
 
-  const isNode = sentence.node !== undefined && sentence.role !== "crowd";
+  const { node } = sentence;
+  const isNode = node !== undefined && sentence.role !== "crowd";
   return (
     <div className={classes(parts.sentence, sentence.role === "crowd" && styles.crowd)}>
       <p>
@@ -104,7 +105,7 @@ export function SentenceLine(props: {
         <NodeTools
           document={document}
           bar={bar}
-          node={sentence.node!}
+          node={node}
           role={sentence.role as "A" | "B" | "corner"}
           onWait={props.onWait}
           onClose={() => setTools(false)}

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: rows have every attribute of the arena's sizes, and a gap that was found is one of the list.
 import { BufferAttribute, type BufferGeometry, DynamicDrawUsage } from "three";
 
 /** Where a body's vertices are in an arena. */

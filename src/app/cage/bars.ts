@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a mesh's spine has four numbers a place and its positions three, and places are read whole.
 import { Box3, type Camera, Frustum, Group, Matrix4, type Mesh, type Points, Sphere, Vector3 } from "three";
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import { sub, type Vec } from "../../core/space/index.ts";

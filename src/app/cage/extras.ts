@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: rows are walked by their own indices; there is a step between every two places of a row, and a row has two at least.
 import { BufferAttribute, BufferGeometry, Group, Mesh, type Points } from "three";
 import type { Place } from "../../core/job/index.ts";
 import { ballMesh, type Mesh as CoreMesh, capsuleMesh, plateMesh } from "../../core/mesh/index.ts";

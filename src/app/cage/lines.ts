@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a segment has six numbers, and n is the number of segments; places are walked two by two by their own length.
 import { BufferAttribute, BufferGeometry, Mesh, type ShaderMaterial } from "three";
 
 /** Numbers a vertex has in each attribute of a line. Which corner of its strip it is, its number tells. */

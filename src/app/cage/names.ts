@@ -77,7 +77,7 @@ export class Names {
     for (const [key, { of, ring, width, height }] of this.made) {
       const seen = of.places.flatMap((p) => (kept(p) ? (seenAt(camera, p, size) ?? []) : []));
       const [first] = seen;
-      if (ring) rings(ring, first, of.covariance!, axes);
+      if (ring && of.covariance) rings(ring, first, of.covariance, axes);
       if (!first) continue;
       if (of.kind === "point")
         taken.push({ x: first.x - MARK / 2, y: first.y - MARK / 2, width: MARK, height: MARK });
@@ -103,8 +103,8 @@ export class Names {
   /** The point whose name was shown at a place of the picture. */
   pointAt(x: number, y: number): string | undefined {
     for (const [key, b] of this.shown) {
-      const { of } = this.made.get(key)!;
-      if (of.kind === "point" && x >= b.x && x <= b.x + b.width && y >= b.y && y <= b.y + b.height)
+      const of = this.made.get(key)?.of;
+      if (of?.kind === "point" && x >= b.x && x <= b.x + b.width && y >= b.y && y <= b.y + b.height)
         return of.id;
     }
     return undefined;

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a spine has four numbers a place, and every pair read begins before its last place.
 import { along, dot, scale, sub, type Vec } from "../../core/space/index.ts";
 import { axesOf, type Camera, distanceOf } from "./camera.ts";
 import type { ViewTap } from "./types.ts";

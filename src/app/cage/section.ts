@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i walks the outline's own length.
 import { Plane, Vector3 } from "three";
 import { sectionOf, type TubeMesh } from "../../core/mesh/index.ts";
 import type { Vec } from "../../core/space/index.ts";

@@ -61,8 +61,9 @@ const SIDES: Readonly<Record<string, string>> = { left: "right", right: "left", 
 /** The name of a thing's mirror image: left and right (or -l and -r) change places; undefined where it names no side. */
 export function otherSide(name: string): string | undefined {
   const turned = name.replace(/left|right|(?<=[-_ ])[lr]$/gi, (side) => {
-    const other = SIDES[side.toLowerCase()]!;
-    return side[0] === side[0]!.toLowerCase() ? other : other[0]!.toUpperCase() + other.slice(1);
+    const other = SIDES[side.toLowerCase()] ?? side;
+    const isLower = side.charAt(0) === side.charAt(0).toLowerCase();
+    return isLower ? other : other.charAt(0).toUpperCase() + other.slice(1);
   });
   return turned === name ? undefined : turned;
 }
@@ -129,7 +130,7 @@ export function renamed(document: JobDocument, kind: Kind, from: string, to: str
 function replaceAt(value: Json, path: JsonPath, to: Json): Json {
   const [step, ...rest] = path;
   if (step === undefined) return to;
-  const inner = replaceAt(entry(value, step)!, rest, to);
+  const inner = replaceAt(entry(value, step) ?? null, rest, to);
   if (typeof step === "number") return (value as readonly Json[]).map((v, i) => (i === step ? inner : v));
   return Object.fromEntries(Object.entries(value as JsonObject).map(([k, v]) => [k, k === step ? inner : v]));
 }

@@ -31,7 +31,9 @@ export function memoryDisk(passing: string = STORED.passing): Disk {
     },
     async replace(id, keys, update) {
       const job = jobs.get(id);
-      if (job) job.updates = [[keys.at(-1)!, update], ...job.updates.filter(([key]) => !keys.includes(key))];
+      const last = keys.at(-1);
+      if (job && last !== undefined)
+        job.updates = [[last, update], ...job.updates.filter(([key]) => !keys.includes(key))];
     },
     async remove(id) {
       jobs.delete(id);

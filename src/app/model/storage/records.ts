@@ -6,7 +6,7 @@ import type { Found, JobRecord } from "./port.ts";
 /** Every entry of the list by its ID. One that cannot be read is in it too, with the reason. */
 export async function entriesOf(db: Database): Promise<ReadonlyMap<string, Found>> {
   const { keys, found } = await everything(db, "jobs");
-  return new Map(keys.map((key, i) => [String(key), found[i]!]));
+  return new Map(found.map((one, i) => [String(keys[i]), one]));
 }
 
 /** A job's record, as far as it can be read; undefined where nothing of that ID is there. */

@@ -85,7 +85,7 @@ export function trestles(plan: Plan, { bar }: TrestlesAsk): TrestlesAnswer | und
     wanted: blank.shape,
     counted: good.map((r) => r.index),
     wrong: checked.flatMap(({ index, why }) => (why === undefined ? [] : [{ index, why }])),
-    slipped: slips.map((s) => ({ ...s, index: possible[s.index]!.index })),
+    slipped: slips.map((s) => ({ ...s, index: possible[s.index]?.index ?? s.index })),
     ...(readings.length === 0 ? {} : { judged: found ? { ...found, ...kept(plan, bar, placed) } : "none" }),
     telling: tellingOf(wanted, planned, readings),
   };

@@ -85,8 +85,9 @@ export function deleteBar(
 /** The bar, and whatever lands on, follows or mirrors one of them. */
 export function withDependents(document: JobDocument, id: string): readonly string[] {
   const gone = [id];
-  for (let i = 0; i < gone.length; i++) {
-    for (const { bar, loose } of dependentsOf(document, "bar", gone[i]!)) {
+  // a list hands out what is added while it is walked
+  for (const one of gone) {
+    for (const { bar, loose } of dependentsOf(document, "bar", one)) {
       if (!loose && !gone.includes(bar)) gone.push(bar);
     }
   }

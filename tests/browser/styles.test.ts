@@ -23,8 +23,18 @@ async function walkTo(page: Page, place: Place): Promise<void> {
   }, place);
   await page.waitForLoadState("networkidle");
   await page.getByRole("main").getByRole("button").first().waitFor();
-  await page.waitForFunction(() => !/…/.test(document.querySelector("main")?.textContent ?? ""));
-  await page.waitForTimeout(300);
+  await settled(page);
+}
+
+/** Waits until nothing is on its way any more: what is read twice is the same. */
+async function settled(page: Page): Promise<void> {
+  const read = (): Promise<string> => page.locator("body").innerHTML();
+  for (let before = ""; ; ) {
+    const now = await read();
+    if (now === before) return;
+    before = now;
+    await page.waitForTimeout(700);
+  }
 }
 
 /**
@@ -63,13 +73,16 @@ function difference(first: readonly string[], last: readonly string[]): string |
   for (const [i, was] of first.entries()) {
     const is = last[i] ?? "";
     if (was === is) continue;
-    const [name, rows = ""] = was.split(" | ");
-    const now = new Set((is.split(" | ")[1] ?? "").split("; "));
-    return `${name}: ${rows
-      .split("; ")
-      .filter((row) => !now.has(row))
-      .slice(0, 3)
-      .join("; ")}`;
+    const [name, before = ""] = was.split(" | ");
+    const [other, after = ""] = is.split(" | ");
+    if (name !== other) return `${name}, then ${other}`;
+    const only = (rows: string, others: string): string =>
+      rows
+        .split("; ")
+        .filter((row) => !others.split("; ").includes(row))
+        .slice(0, 3)
+        .join("; ");
+    return `${name}: ${only(before, after)} → ${only(after, before)}`;
   }
   return undefined;
 }

@@ -139,7 +139,7 @@ it("a pillar bar bent 1.2° over at bend 2 is known from four readings, and its 
     await button(page.getByRole("dialog"), name).click();
     const pad = page.getByRole("dialog");
     await pad.getByRole("textbox").fill(text);
-    await button(pad, "Set").click();
+    await button(pad, "OK").click();
     await pad.waitFor({ state: "detached" });
   };
   await read("End to end, straight across", reads({ what: "end-to-end" } as BentReading));

@@ -1,8 +1,10 @@
+// biome-ignore-all lint/style/noNonNullAssertion: lists are walked by their own indices, ways with another number of corners are refused before they are compared, and a centreline has a leg more than bends.
 import { type Bend, closestTo } from "../../core/bar/index.ts";
 import type { Place } from "../../core/job/index.ts";
 import { followCorners, type ResolvedBar } from "../../core/layout/index.ts";
 import { along, dist, dot, mapVec, scale, sub, unit, type Vec } from "../../core/space/index.ts";
 import { halfExtent } from "../../core/tube/index.ts";
+import { BAR_PANEL } from "../../words/index.ts";
 import {
   at,
   type Command,
@@ -36,11 +38,11 @@ export function followBar(
   const list = Array.isArray(path) ? (path as readonly Json[]) : [];
   const ends = [list[0] ?? [0, 0, 0], list[list.length - 1] ?? [0, 0, 0]];
   const [self, host] = [bars.get(bar)?.bar, bars.get(followed)?.bar];
-  const way = (self && host && asItStands(self, host)) ?? anew(self, followed);
+  const way = (self && host && asItStands(self, host)) ?? fresh(self, followed);
   return changeBar(
     bar,
     { path: ends, follow: { bar: followed, ...way } },
-    `${calledOf(document, "bar", bar)} follows ${calledOf(document, "bar", followed)}`,
+    BAR_PANEL.followed(calledOf(document, "bar", bar), calledOf(document, "bar", followed)),
   );
 }
 
@@ -51,7 +53,7 @@ interface Way {
   readonly to?: number;
 }
 
-function anew(self: ResolvedBar | undefined, followed: string): Way {
+function fresh(self: ResolvedBar | undefined, followed: string): Way {
   const station = (end: "A" | "B"): number | undefined => {
     const seat = self?.seat[end];
     return seat?.kind === "on" && seat.hosts[0] === followed ? Math.round(seat.along) : undefined;
@@ -161,6 +163,6 @@ export function unfollow(document: JobDocument, bar: string, corners: readonly P
   return changeBar(
     bar,
     { path: next, follow: undefined },
-    `${calledOf(document, "bar", bar)} follows no more`,
+    BAR_PANEL.unfollowed(calledOf(document, "bar", bar)),
   );
 }

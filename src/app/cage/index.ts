@@ -1,8 +1,8 @@
+export type { Camera, StraightView } from "./camera.ts";
 export { createViewer, loadViewer } from "./later.ts";
 export { platesOf } from "./plates.ts";
 export type { Staging } from "./staging.ts";
 export { posedAt } from "./staging.ts";
-export type { Stand, StraightView } from "./stand.ts";
 export { darkTheme, lightTheme, type ViewTheme } from "./theme.ts";
 export type { Section, ViewBar, ViewExtras, Viewer, ViewerOptions, ViewTap } from "./types.ts";
 export { View } from "./view.tsx";

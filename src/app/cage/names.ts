@@ -1,7 +1,7 @@
 import type { Vec } from "../../core/space/index.ts";
+import { axesOf, type Camera } from "./camera.ts";
 import { ellipseOf } from "./ellipse.ts";
 import { type Seen, seenAt } from "./project.ts";
-import { axesOf, type Stand } from "./stand.ts";
 import { around, type Box, thinned, type Wanted } from "./thin.ts";
 import type { ViewPoint } from "./types.ts";
 
@@ -10,7 +10,7 @@ export interface Named {
   readonly kind: "point" | "body" | "bar";
   readonly id: string;
   readonly says: string;
-  /** Where the name may stand, the best first (mm, car axes). */
+  /** Where the name may be put, the best first (mm, car axes). */
   readonly places: readonly Vec[];
   readonly isInHand: boolean;
   /** Of a point that is known with an error. */
@@ -32,7 +32,7 @@ const OFF = { point: 10, body: 8, bar: 16 } as const;
 const MARK = 12;
 /** Half of the least ring round a point, so that it shows. */
 const LEAST = 4.5;
-/** The corners that the axes stand in, and the words that say where the picture is seen from. */
+/** The corners that the axes are in, and the words that say where the picture is seen from. */
 const AXES = 108;
 const WORDS = { x: 0, y: 0, width: 300, height: 42 };
 /** What is in hand comes first, then points, for they are what one measures from. */
@@ -69,15 +69,15 @@ export class Names {
     }
   }
 
-  draw(stand: Stand, size: readonly [number, number], kept: (p: Vec) => boolean): void {
-    const axes = axesOf(stand);
+  draw(camera: Camera, size: readonly [number, number], kept: (p: Vec) => boolean): void {
+    const axes = axesOf(camera);
     const taken: Box[] = [{ x: 0, y: size[1] - AXES, width: AXES, height: AXES }, WORDS];
     const wanted: Wanted[] = [];
     if (this.isOn) this.measure();
     for (const [key, { of, ring, width, height }] of this.made) {
-      const seen = of.places.flatMap((p) => (kept(p) ? (seenAt(stand, p, size) ?? []) : []));
+      const seen = of.places.flatMap((p) => (kept(p) ? (seenAt(camera, p, size) ?? []) : []));
       const [first] = seen;
-      if (ring) rings(ring, first, of.covariance!, axes);
+      if (ring && of.covariance) rings(ring, first, of.covariance, axes);
       if (!first) continue;
       if (of.kind === "point")
         taken.push({ x: first.x - MARK / 2, y: first.y - MARK / 2, width: MARK, height: MARK });
@@ -103,8 +103,8 @@ export class Names {
   /** The point whose name was shown at a place of the picture. */
   pointAt(x: number, y: number): string | undefined {
     for (const [key, b] of this.shown) {
-      const { of } = this.made.get(key)!;
-      if (of.kind === "point" && x >= b.x && x <= b.x + b.width && y >= b.y && y <= b.y + b.height)
+      const of = this.made.get(key)?.of;
+      if (of?.kind === "point" && x >= b.x && x <= b.x + b.width && y >= b.y && y <= b.y + b.height)
         return of.id;
     }
     return undefined;

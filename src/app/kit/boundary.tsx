@@ -1,4 +1,5 @@
 import { Component, type ContextType, type ReactNode } from "react";
+import { BOUNDARY } from "../../words/index.ts";
 import { AppContext } from "../model/state/index.ts";
 import { saveFile } from "../model/storage/index.ts";
 import { classes } from "./classes.ts";
@@ -26,17 +27,14 @@ export class Boundary extends Component<Props, { readonly error?: unknown }> {
     const job = this.context?.state.getState().job;
     return (
       <div className={classes(parts.notice, parts.wrong)} role="alert">
-        <p>
-          Save the job to a file, then reload. This {this.props.of} cannot be shown (
-          {error instanceof Error ? error.message : String(error)}); the job itself is not changed.
-        </p>
+        <p>{BOUNDARY.failed(this.props.of, error instanceof Error ? error.message : String(error))}</p>
         {job && (
           <button type="button" onClick={() => saveFile(job.document)}>
-            Save to a file
+            {BOUNDARY.save}
           </button>
         )}
         <button type="button" onClick={() => location.reload()}>
-          Reload
+          {BOUNDARY.reload}
         </button>
       </div>
     );

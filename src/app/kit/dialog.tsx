@@ -1,7 +1,7 @@
 import { X } from "lucide-react";
 import { type ReactNode, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
 import { wrongText } from "../../core/job/index.ts";
-import { sayProblem } from "../../words/index.ts";
+import { DIALOG, sayProblem } from "../../words/index.ts";
 import { classes } from "./classes.ts";
 import styles from "./dialog.module.css";
 import parts from "./parts.module.css";
@@ -39,7 +39,7 @@ export function Dialog(props: {
       <div className={styles.in}>
         <header className={styles.head}>
           <h2 id={id}>{props.title}</h2>
-          <button type="button" className={parts.icon} aria-label="Close" onClick={props.onClose}>
+          <button type="button" className={parts.icon} aria-label={DIALOG.close} onClick={props.onClose}>
             <X aria-hidden />
           </button>
         </header>
@@ -60,7 +60,7 @@ export function Choose(props: {
 }) {
   return (
     <Dialog title={props.title} onClose={props.onClose}>
-      {props.options.length === 0 && <p>{props.none ?? "There is none yet."}</p>}
+      {props.options.length === 0 && <p>{props.none ?? DIALOG.none}</p>}
       <ul className={parts.choices}>
         {props.options.map(([id, says, more]) => (
           <li key={id}>
@@ -122,9 +122,7 @@ export function AskText(props: {
           onChange={() => setWrong(undefined)}
         />
         {wrong !== undefined && (
-          <output className={classes(parts.says, parts.wrong)}>
-            The text {wrong.startsWith("has") ? wrong : `is too long: ${wrong}`}.
-          </output>
+          <output className={classes(parts.says, parts.wrong)}>{DIALOG.wrongText(wrong)}</output>
         )}
         {props.children}
         <button type="submit" className={parts.main}>

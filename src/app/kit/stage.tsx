@@ -1,5 +1,6 @@
 import { ChevronLeft, ChevronRight } from "lucide-react";
 import { type ReactNode, useEffect, useRef } from "react";
+import { STAGE } from "../../words/index.ts";
 import { useAwake } from "./device.ts";
 import parts from "./parts.module.css";
 import styles from "./stage.module.css";
@@ -51,14 +52,12 @@ export function Stage(props: {
   }, [at]);
   if (!step) return null;
   const { number, unit } = split(step.figure ?? "");
-  const isLast = at === steps.length - 1;
+  const next = steps[at + 1];
   return (
-    <section ref={stage} className={styles.stage} aria-label={`Step ${at + 1} of ${steps.length}`}>
+    <section ref={stage} className={styles.stage} aria-label={STAGE.step(at + 1, steps.length)}>
       {props.head}
       <div ref={words} className={styles.step} aria-live="polite">
-        <p className={styles.stepOf}>
-          Step {at + 1} of {steps.length}
-        </p>
+        <p className={styles.stepOf}>{STAGE.step(at + 1, steps.length)}</p>
         <h2 className={styles.does}>{step.does}</h2>
         {number && (
           <p
@@ -82,15 +81,15 @@ export function Stage(props: {
       <div className={styles.thumbs}>
         {props.caution}
         <button type="button" disabled={at === 0} onClick={() => go(at - 1)}>
-          <ChevronLeft aria-hidden /> Back
+          <ChevronLeft aria-hidden /> {STAGE.back}
         </button>
-        {isLast && finish ? (
+        {!next && finish ? (
           <button type="button" className={parts.main} onClick={finish.do}>
             {finish.says}
           </button>
         ) : (
-          <button type="button" className={parts.main} disabled={isLast} onClick={() => go(at + 1)}>
-            {isLast ? "The last step" : `Next: ${steps[at + 1]!.does}`} <ChevronRight aria-hidden />
+          <button type="button" className={parts.main} disabled={!next} onClick={() => go(at + 1)}>
+            {next ? STAGE.next(next.does) : STAGE.last} <ChevronRight aria-hidden />
           </button>
         )}
       </div>

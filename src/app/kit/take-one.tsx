@@ -1,7 +1,6 @@
 import { isError } from "../../core/findings/index.ts";
-import { say } from "../../words/index.ts";
+import { asSentence, say, TAKE_ONE } from "../../words/index.ts";
 import { namesIn } from "../model/document/index.ts";
-
 import { useApp } from "../model/state/index.ts";
 import styles from "./take-one.module.css";
 import { writeIn } from "./write.ts";
@@ -17,19 +16,17 @@ export function TakeOne({ question }: { readonly question: string }) {
     const names = namesIn(document);
     return (
       <section className={styles.takeOne}>
-        <h2>{without.label} has no card: it cannot be made as it is</h2>
+        <h2>{TAKE_ONE.cannot(without.label)}</h2>
         {without.findings.filter(isError).map((f) => (
-          <p key={`${f.code} ${f.place} ${say(f, write, names)}`}>{sentence(say(f, write, names))}</p>
+          <p key={`${f.code} ${f.place} ${say(f, write, names)}`}>{asSentence(say(f, write, names))}</p>
         ))}
       </section>
     );
   }
   return (
     <section className={styles.takeOne}>
-      <h2>Take a bar in hand: {question}</h2>
-      <p>Tap one in the row of bars. It stays in hand from station to station.</p>
+      <h2>{TAKE_ONE.take(question)}</h2>
+      <p>{TAKE_ONE.how}</p>
     </section>
   );
 }
-
-const sentence = (said: string): string => `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;

@@ -1,5 +1,6 @@
 import { useMemo } from "react";
-import { say, WHO_DECIDES } from "../../words/index.ts";
+import { DANGERS, say, WHO_DECIDES } from "../../words/index.ts";
+
 import { writeIn } from "../kit/index.ts";
 import { calledOf, namesIn } from "../model/document/index.ts";
 import { dangersAt, useApp, useDangers } from "../model/state/index.ts";
@@ -19,12 +20,12 @@ export function Dangers() {
   return (
     // A long list scrolls in its band: keys must reach it.
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must take the focus
-    <section className={styles.dangers} aria-live="assertive" aria-label="Danger" tabIndex={0}>
+    <section className={styles.dangers} aria-live="assertive" aria-label={DANGERS.region} tabIndex={0}>
       <ul>
         {here.map((f) => (
           <li key={JSON.stringify(f)}>
-            <strong>⚠ DANGER</strong>{" "}
-            {f.bar !== undefined && f.bar !== inHand && `${calledOf(document, "bar", f.bar)}: `}
+            <strong>{DANGERS.danger}</strong>{" "}
+            {f.bar !== undefined && f.bar !== inHand && DANGERS.of(calledOf(document, "bar", f.bar))}
             {say(f, write, namesIn(document))}
           </li>
         ))}

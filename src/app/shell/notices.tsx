@@ -1,4 +1,4 @@
-import { sayProblem } from "../../words/index.ts";
+import { NOTICES, sayProblem, UNNAMED } from "../../words/index.ts";
 import { classes, parts } from "../kit/index.ts";
 import { idFrom } from "../model/document/index.ts";
 import { goToPage, linesOf, useActions, useApp } from "../model/state/index.ts";
@@ -24,7 +24,7 @@ export function Notices() {
         <div className={classes(parts.notice, parts.wrong)} role="alert">
           <p>{job.kept.why}</p>
           <button type="button" onClick={() => saveFile(job.document)}>
-            Save to a file
+            {NOTICES.save}
           </button>
         </div>
       )}
@@ -33,7 +33,7 @@ export function Notices() {
           <p>{passing}</p>
           {job && (
             <button type="button" onClick={() => saveFile(job.document)}>
-              Save to a file
+              {NOTICES.save}
             </button>
           )}
           <TryAgain />
@@ -53,40 +53,34 @@ export function Notices() {
           <div key={key} className={classes(parts.notice, parts.wrong)} role="alert">
             <p>{text}</p>
             <button type="button" onClick={() => act.caution(key)}>
-              OK
+              {NOTICES.ok}
             </button>
           </div>
         ))}
       {unreadable && (
         <div className={classes(parts.notice, parts.wrong)} role="alert">
           <div>
-            <p>
-              <strong>{unreadable.name}</strong> is not opened; it needs{" "}
-              {unreadable.lines.length === 1 ? "one thing" : `${unreadable.lines.length} things`} mended:
-            </p>
+            <p>{NOTICES.unreadable(unreadable.name, unreadable.lines.length)}</p>
             <ul>
               {unreadable.lines.slice(0, 12).map((line) => (
                 <li key={line}>{line}</li>
               ))}
-              {unreadable.lines.length > 12 && <li>and {unreadable.lines.length - 12} more</li>}
+              {unreadable.lines.length > 12 && <li>{NOTICES.more(unreadable.lines.length - 12)}</li>}
             </ul>
           </div>
           <button type="button" onClick={() => saveText(unreadable.name, unreadable.text)}>
-            Save its text again
+            {NOTICES.saveText}
           </button>
           <button type="button" onClick={act.dismiss}>
-            Put it away
+            {NOTICES.close}
           </button>
         </div>
       )}
       {refusal && (
         <div className={classes(parts.notice, parts.wrong)} role="alert">
-          <p>
-            Not done: {refusal.name}. {refusal.lines[0]}
-            {refusal.lines.length > 1 && ` (and ${refusal.lines.length - 1} more)`}
-          </p>
+          <p>{NOTICES.refused(refusal.name, refusal.lines[0] ?? "", refusal.lines.length - 1)}</p>
           <button type="button" onClick={act.dismiss}>
-            All right
+            {NOTICES.close}
           </button>
         </div>
       )}
@@ -97,9 +91,9 @@ export function Notices() {
       ))}
       {newVersion && (
         <div className={parts.notice} role="status">
-          <p>A newer version is on this device. Your job stays as it is.</p>
+          <p>{NOTICES.newVersion}</p>
           <button type="button" onClick={() => void act.restart()}>
-            Start it
+            {NOTICES.restart}
           </button>
         </div>
       )}
@@ -109,7 +103,7 @@ export function Notices() {
 
 const TryAgain = () => (
   <button type="button" onClick={() => location.reload()}>
-    Try again
+    {NOTICES.again}
   </button>
 );
 
@@ -117,35 +111,33 @@ const TryAgain = () => (
 function DamagedJob({ damaged }: { readonly damaged: Damaged }) {
   const act = useActions();
   const { entry, lines, document, raw } = damaged;
-  const name = entry.name || "Job without a name";
+  const name = entry.name || UNNAMED;
   return (
     <div className={classes(parts.notice, parts.wrong)} role="alert">
       <div>
-        <p>
-          <strong>{name}</strong> is damaged on this device and is not opened. Its record stays as it is.
-        </p>
+        <p>{NOTICES.damaged(name)}</p>
         <ul>
           {lines.slice(0, 4).map((line) => (
             <li key={line}>{line}</li>
           ))}
-          {lines.length > 4 && <li>and {lines.length - 4} more</li>}
+          {lines.length > 4 && <li>{NOTICES.more(lines.length - 4)}</li>}
         </ul>
       </div>
       {document && (
         <>
           <button type="button" onClick={() => void act.openRest().then(() => goToPage("shop"))}>
-            Open what can be read
+            {NOTICES.openRest}
           </button>
           <button type="button" onClick={() => saveFile(document)}>
-            Save what can be read
+            {NOTICES.saveRest}
           </button>
         </>
       )}
       <button type="button" onClick={() => saveText(`${idFrom(name)}-record.json`, raw)}>
-        Save the raw record
+        {NOTICES.saveRaw}
       </button>
       <button type="button" onClick={act.dismiss}>
-        Close
+        {NOTICES.close}
       </button>
     </div>
   );

@@ -2,6 +2,7 @@ import "./car.css";
 import styles from "./shell.module.css";
 import "./order.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
+import { BOUNDARY, SHELL } from "../../words/index.ts";
 import { Boundary, classes, parts } from "../kit/index.ts";
 import type { Station } from "../model/state/index.ts";
 import { goToPage, type Page, useActions, useApp, usePage } from "../model/state/index.ts";
@@ -22,7 +23,7 @@ const Notcher = lazy(async () => ({ default: (await import("../stations/notcher/
 
 const STATION = { wall: Wall, car: Car, bender: Bender, trestles: Trestles, notcher: Notcher } as const;
 
-/** The whole page: what is said of the job on top, the rail of bars, and the place where one stands. */
+/** The whole page: the job on top, the rail of bars, and the station. */
 export function Shell() {
   const page = usePage();
   const station = useApp((s) => s.station);
@@ -54,21 +55,21 @@ export function Shell() {
       onDragLeave={() => setOver(false)}
       onDrop={(event) => void drop(event)}
     >
-      {isOver && <p className={styles.drop}>Drop the job file here</p>}
+      {isOver && <p className={styles.drop}>{SHELL.drop}</p>}
       <Top page={where} />
       <div className={styles.heads}>
         <Notices />
         {where === "shop" && <Dangers />}
       </div>
       {where === "shop" && (
-        <Boundary of="list of bars" key={job}>
+        <Boundary of={BOUNDARY.bars} key={job}>
           <Rail />
         </Boundary>
       )}
       <main className={styles.place} id="place">
-        {/* Another place, or another job, is tried anew. */}
-        <Boundary of="page" key={where === "shop" ? `${station} ${job}` : where}>
-          <Suspense fallback={<p className={parts.wait}>One moment…</p>}>
+        {/* Another place, or another job, is tried again. */}
+        <Boundary of={BOUNDARY.page} key={where === "shop" ? `${station} ${job}` : where}>
+          <Suspense fallback={<p className={parts.wait}>{SHELL.opening}</p>}>
             {isWaiting ? (
               <p className={parts.wait} role="status">
                 {starting}

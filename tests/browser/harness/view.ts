@@ -43,7 +43,7 @@ const viewer = createViewer(canvas, {
   onTap: (id, at) => taps.push({ id, along: at?.along }),
   onPoint: (id) => tappedPoints.push(id),
   names,
-  onStand: (text) => stands.push(text),
+  onCamera: (text) => stands.push(text),
   onContext: (alive) => contexts.push(alive),
   theme: options.has("dark") ? darkTheme : lightTheme,
 });
@@ -88,7 +88,7 @@ function many(copies: number): number {
     })),
   ).flat();
   viewer.setBars(list.map((b) => ({ ...b, mesh: { ...b.mesh, origin: [0, 0, 0] as const } })));
-  viewer.look("corner");
+  viewer.look("three-quarter");
   return list.length;
 }
 

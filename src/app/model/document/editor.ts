@@ -2,6 +2,7 @@ import * as Y from "yjs";
 import { type AnyVersionRead, type JobRead, readAnyVersion } from "../../../core/job/index.ts";
 import { problemLine, readOnly } from "../../../words/index.ts";
 import type { Command, Outcome } from "./command.ts";
+import { nameOf } from "./command.ts";
 import { type JobDocument, share } from "./json.ts";
 import { rootOf, toJson, write } from "./mirror.ts";
 
@@ -91,9 +92,9 @@ export function editorOf(doc: Y.Doc): Editor {
     const goesOn = gesture !== undefined && gesture === gestureNow && steps.undoStack.length > 0;
     if (!goesOn) steps.stopCapturing();
     gestureNow = gesture;
-    doing = command.name;
+    doing = nameOf(command, state.document);
     write(doc, next, origin);
-    if (goesOn) steps.undoStack.at(-1)?.meta.set(NAME, command.name);
+    if (goesOn) steps.undoStack.at(-1)?.meta.set(NAME, doing);
     show(stateOf(next, read));
     return { ok: true, changed: true };
   }

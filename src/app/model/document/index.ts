@@ -1,4 +1,5 @@
 export type { Command, Dependent, Outcome, Refusal } from "./command.ts";
+export { nameOf } from "./command.ts";
 export * from "./commands/index.ts";
 export type { Editor, EditorState } from "./editor.ts";
 export { editorOf } from "./editor.ts";

@@ -59,6 +59,8 @@ export interface AppState {
   /** The bar in hand; nothing else is ever selected. */
   readonly inHand: string | null;
   readonly station: Station;
+  /** Whether the picture shows names, where it does so only when asked to. */
+  readonly names: boolean;
   /** How lengths are shown: the job's own way, millimetres without a job. */
   readonly show: { readonly length: "mm" | "in"; readonly fraction: number };
   /** Why the last command was not done, until the next one or `dismiss`. */
@@ -80,6 +82,7 @@ export interface AppActions {
   readonly deleteBar: (id: string, others?: "keep" | "delete" | "leave") => Outcome;
   readonly take: (bar: string | null) => void;
   readonly goTo: (station: Station) => void;
+  readonly showNames: (names: boolean) => void;
   readonly setStep: (key: string, step: number) => void;
   /** True where it is in hand now; where not, `damaged` or a caution says why. */
   readonly openJob: (id: string) => Promise<boolean>;

@@ -95,7 +95,7 @@ describe("a command", () => {
     const { app, now } = await withFrame();
     expect(app.do.deleteBar("hoop").ok).toBe(false);
     expect(now().refusal).toMatchObject({
-      name: "delete hoop",
+      name: "delete Main hoop",
       dependents: [{ bar: "cross" }, { bar: "stay-l" }],
     });
     app.do.run(along(801));

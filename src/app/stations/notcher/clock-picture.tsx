@@ -1,6 +1,7 @@
 import { sayHalfLine, sayZeroLine } from "../../../cards/say.ts";
 import type { Cope } from "../../../core/cope/index.ts";
 import { deg, wrapPi } from "../../../core/numeric/index.ts";
+import { CLOCK } from "../../../words/index.ts";
 import type { Write } from "../../kit/index.ts";
 import { classes, parts } from "../../kit/index.ts";
 import styles from "./clock-picture.module.css";
@@ -23,13 +24,16 @@ export function ClockPicture(props: {
       .join(" ");
   const phi = clock === undefined ? undefined : wrapPi(clock);
   const isFlat = cope.kind !== "on";
-  const name = isFlat ? "long point" : "heel";
+  const name = isFlat ? CLOCK.long : CLOCK.heel;
   const big = phi !== undefined && Math.abs(phi) > 0.02;
   const shift =
     phi === undefined || offset === undefined || Math.abs(offset) < 0.005
       ? 0
       : Math.max(-70, Math.min(70, (offset * R) / cope.outerRadius));
-  const label = `The cut end, its zero line on top${phi === undefined ? "" : `; the ${name} ${write.angle(Math.abs(deg(phi)))} ${phi >= 0 ? "counter-clockwise" : "clockwise"}`}`;
+  const label = CLOCK.label(
+    phi === undefined ? undefined : { name, deg: Math.abs(deg(phi)), counter: phi >= 0 },
+    write,
+  );
   return (
     <figure className={classes(parts.figure, styles.clock)}>
       <svg viewBox="-190 -170 380 340" role="img" aria-label={label}>
@@ -44,7 +48,7 @@ export function ClockPicture(props: {
         ))}
         <path className={styles.zero} d={`M0 ${-R}l-9 -20h18z`} />
         <text x={0} y={-R - 28} textAnchor="middle">
-          0 zero line
+          {CLOCK.zero}
         </text>
         <text x={0} y={R + 34} textAnchor="middle" className={styles.small}>
           {sayHalfLine(cope.zeroLine)}
@@ -89,7 +93,7 @@ export function ClockPicture(props: {
           </>
         )}
       </svg>
-      <figcaption>Looking at the cut end; not to scale. Zero line: {sayZeroLine(cope.zeroLine)}.</figcaption>
+      <figcaption>{CLOCK.caption(sayZeroLine(cope.zeroLine))}</figcaption>
     </figure>
   );
 }

@@ -1,4 +1,5 @@
 import type { SawFit } from "../../../core/cope/index.ts";
+import { GAP } from "../../../words/index.ts";
 import type { Write } from "../../kit/index.ts";
 import { classes, parts } from "../../kit/index.ts";
 import styles from "./gap-picture.module.css";
@@ -16,8 +17,8 @@ export function GapPicture(props: {
   const runs: string[] = [];
   let run: string[] = [];
   let from = 0;
-  for (let i = 0; i <= 360; i++) {
-    const gap = saw.gaps[i % 360]!;
+  // round to the first again
+  for (const [i, gap] of [...saw.gaps, ...saw.gaps.slice(0, 1)].entries()) {
     if (!Number.isNaN(gap)) {
       if (run.length === 0) from = i;
       run.push(`${x(i).toFixed(1)} ${y(gap).toFixed(1)}`);
@@ -33,7 +34,7 @@ export function GapPicture(props: {
       <svg
         viewBox="0 0 600 240"
         role="img"
-        aria-label={`Gap round the joint: most ${write.fine(saw.gap)} at ${write.angle(saw.gapAt)}; accepted ${write.fine(accepted)}`}
+        aria-label={GAP.label({ most: saw.gap, at: saw.gapAt, accepted }, write)}
       >
         {runs.map((d) => (
           <path key={d} className={styles.run} d={d} />
@@ -41,7 +42,7 @@ export function GapPicture(props: {
         <path className={styles.frame} d="M60 40H540V190H60Z" />
         <path className={styles.accepted} d={`M60 ${y(accepted)}H540`} />
         <text x={545} y={y(accepted) + 6} className={styles.small}>
-          accepted
+          {GAP.accepted}
         </text>
         {[0, 90, 180, 270, 360].map((phi) => (
           <text key={phi} x={x(phi)} y={216} textAnchor="middle">
@@ -55,10 +56,10 @@ export function GapPicture(props: {
           textAnchor="middle"
           className={styles.strong}
         >
-          {write.fine(saw.gap)} at {write.angle(saw.gapAt)}
+          {GAP.at(saw.gap, saw.gapAt, write)}
         </text>
       </svg>
-      <figcaption>Gap round the joint as sawn, unrolled from the zero line.</figcaption>
+      <figcaption>{GAP.caption}</figcaption>
     </figure>
   );
 }

@@ -49,7 +49,7 @@ export function gaps(plan: Plan, { bar, end }: GapsAsk): GapsReply {
   const found = readGaps(
     joint,
     made,
-    counted.map((i) => felt.read[i]!),
+    counted.flatMap((i) => felt.read[i] ?? []),
     { sd: FEELER },
   );
   if (!found.ok)

@@ -58,7 +58,7 @@ export function tacked(plan: Plan, { bar }: TackedAsk): TackedReply | undefined 
       good.map((g) => g.reading),
     ),
     waiting: read.flatMap(({ index, reading }) => (reading ? [] : [index])),
-    slipped: slips.map((s) => ({ ...s, index: known[s.index]!.index })),
+    slipped: slips.map((s) => ({ ...s, index: known[s.index]?.index ?? s.index })),
     ...(judged === undefined ? {} : { judged }),
     kept: plan.job.asBuilt?.[bar] !== undefined,
   };

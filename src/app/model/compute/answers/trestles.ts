@@ -88,7 +88,7 @@ export function trestles(plan: Plan, { bar }: TrestlesAsk): TrestlesAnswer | und
     wrong: checked.flatMap(({ index, why }) =>
       why === undefined ? [] : [{ index, why: sayBentProblem(why) }],
     ),
-    slipped: slips.map((s) => ({ ...s, index: possible[s.index]!.index })),
+    slipped: slips.map((s) => ({ ...s, index: possible[s.index]?.index ?? s.index })),
     ...(readings.length === 0 ? {} : { judged: found ? { ...found, ...kept(plan, bar, placed) } : "none" }),
     telling: tellingOf(wanted, planned, readings),
   };

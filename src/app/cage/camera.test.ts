@@ -1,18 +1,18 @@
 import { describe, expect, it } from "vitest";
 import { cross, dist, dot } from "../../core/space/index.ts";
+import { seenFrom } from "../../words/index.ts";
 import {
   axesOf,
+  type Camera,
   directionOf,
   distanceOf,
   fitted,
   mixed,
   STRAIGHT_VIEWS,
-  type Stand,
-  standText,
   straightOf,
-} from "./stand.ts";
+} from "./camera.ts";
 
-const stand = (part: Partial<Stand>): Stand => ({
+const camera = (part: Partial<Camera>): Camera => ({
   az: 0,
   el: 0,
   target: [0, 0, 0],
@@ -21,7 +21,7 @@ const stand = (part: Partial<Stand>): Stand => ({
   ...part,
 });
 
-describe("where the viewer stands", () => {
+describe("where the camera is", () => {
   it("straight views show the car as a drawing does: right-handed, front to the left seen from the left", () => {
     for (const view of STRAIGHT_VIEWS) {
       const { toward, right, up } = axesOf(directionOf(view));
@@ -65,7 +65,7 @@ describe("where the viewer stands", () => {
   });
 
   it("says where it is seen from", () => {
-    const said = STRAIGHT_VIEWS.map((v) => standText(directionOf(v)));
+    const said = STRAIGHT_VIEWS.map((v) => seenFrom(directionOf(v).az, directionOf(v).el));
     expect(said).toEqual([
       "seen from the left",
       "seen from the right",
@@ -74,9 +74,9 @@ describe("where the viewer stands", () => {
       "seen from above",
       "seen from below",
     ]);
-    expect(standText(directionOf("corner"))).toBe("seen from the front left and above");
-    expect(standText({ az: -140, el: -20 })).toBe("seen from the rear right and below");
-    expect(standText({ az: -179.9, el: 0 })).toBe("seen from the rear");
+    expect(seenFrom(38, 22)).toBe("seen from the front left and above");
+    expect(seenFrom(-140, -20)).toBe("seen from the rear right and below");
+    expect(seenFrom(-179.9, 0)).toBe("seen from the rear");
   });
 
   it("knows a straight view whichever way round its angle is told", () => {
@@ -93,8 +93,8 @@ describe("where the viewer stands", () => {
     ] as const;
     for (const perspective of [0, 1]) {
       for (const aspect of [0.46, 1, 1.6]) {
-        for (const view of [...STRAIGHT_VIEWS, "corner"] as const) {
-          const fit = fitted(stand({ ...directionOf(view), perspective }), blobs, aspect);
+        for (const view of [...STRAIGHT_VIEWS, "three-quarter"] as const) {
+          const fit = fitted(camera({ ...directionOf(view), perspective }), blobs, aspect);
           const { toward, right, up } = axesOf(fit);
           const distance = distanceOf(fit);
           let fullest = 0;
@@ -113,8 +113,8 @@ describe("where the viewer stands", () => {
   });
 
   it("moves the shorter way round, and starts and ends where it should", () => {
-    const a = stand({ az: 170, height: 1000 });
-    const b = stand({ az: -170, height: 4000 });
+    const a = camera({ az: 170, height: 1000 });
+    const b = camera({ az: -170, height: 4000 });
     expect(Math.abs(mixed(a, b, 0.5).az)).toBeCloseTo(180, 9);
     expect(mixed(a, b, 0.5).height).toBeCloseTo(2000, 9);
     expect(mixed(a, b, 0)).toEqual(a);

@@ -1,13 +1,13 @@
 import type { Vec } from "../../core/space/index.ts";
 import { add, cross, dot, lerp, scale, sub } from "../../core/space/index.ts";
 
-/** Where the viewer stands: the whole state of the camera. */
-export interface Stand {
+/** Where the camera is and how it looks: its whole state. */
+export interface Camera {
   /** Direction from the target to the viewer: degrees from forward, toward left positive. */
   readonly az: number;
   /** Degrees above level, -90 to 90. */
   readonly el: number;
-  /** What stands in the middle of the picture (mm, car axes). */
+  /** What is in the middle of the picture (mm, car axes). */
   readonly target: Vec;
   /** How much of the plane through the target the picture's height shows (mm). */
   readonly height: number;
@@ -27,13 +27,15 @@ const STRAIGHT: Readonly<Record<StraightView, { readonly az: number; readonly el
   top: { az: 90, el: 90 },
   bottom: { az: 90, el: -90 },
 };
-export const CORNER = { az: 38, el: 22 };
+export const THREE_QUARTER = { az: 38, el: 22 };
 
 /** Field of view of the free view, up and down (degrees). */
 export const FIELD = 18;
 
-export const directionOf = (view: StraightView | "corner"): { readonly az: number; readonly el: number } =>
-  view === "corner" ? CORNER : STRAIGHT[view];
+export const directionOf = (
+  view: StraightView | "three-quarter",
+): { readonly az: number; readonly el: number } =>
+  view === "three-quarter" ? THREE_QUARTER : STRAIGHT[view];
 
 export interface Axes {
   /** From the target to the viewer, and the picture's right and up; each of length 1. */
@@ -44,7 +46,7 @@ export interface Axes {
 
 const RAD = Math.PI / 180;
 
-export function axesOf({ az, el }: Pick<Stand, "az" | "el">): Axes {
+export function axesOf({ az, el }: Pick<Camera, "az" | "el">): Axes {
   const [ca, sa, ce, se] = [Math.cos(az * RAD), Math.sin(az * RAD), Math.cos(el * RAD), Math.sin(el * RAD)];
   const toward: Vec = [ce * ca, ce * sa, se];
   const right: Vec = [-sa, ca, 0];
@@ -52,28 +54,17 @@ export function axesOf({ az, el }: Pick<Stand, "az" | "el">): Axes {
 }
 
 /** The viewer's distance from the target (mm); Infinity for parallel rays. */
-export const distanceOf = ({ height, perspective }: Stand): number =>
+export const distanceOf = ({ height, perspective }: Camera): number =>
   perspective > 0 ? height / 2 / Math.tan((FIELD * perspective * RAD) / 2) : Infinity;
 
 export const wrap180 = (a: number): number => a - 360 * Math.ceil((a - 180) / 360);
 
-/** The straight view that a stand is, if any. */
-export function straightOf(stand: Pick<Stand, "az" | "el">): StraightView | undefined {
+/** The straight view that a camera has, if any. */
+export function straightOf(camera: Pick<Camera, "az" | "el">): StraightView | undefined {
   return STRAIGHT_VIEWS.find((v) => {
     const at = STRAIGHT[v];
-    return Math.abs(wrap180(stand.az - at.az)) < 1e-6 && Math.abs(stand.el - at.el) < 1e-6;
+    return Math.abs(wrap180(camera.az - at.az)) < 1e-6 && Math.abs(camera.el - at.el) < 1e-6;
   });
-}
-
-const ROUND = ["front", "front left", "left", "rear left", "rear", "rear right", "right", "front right"];
-
-/** "seen from the left", "seen from the front left and above". Left and right are the driver's. */
-export function standText(stand: Pick<Stand, "az" | "el">): string {
-  if (stand.el > 75) return "seen from above";
-  if (stand.el < -75) return "seen from below";
-  const side = ROUND[(Math.round(wrap180(stand.az) / 45) + 8) % 8]!;
-  const height = stand.el > 10 ? " and above" : stand.el < -10 ? " and below" : "";
-  return `seen from the ${side}${height}`;
 }
 
 /** A place with a radius around it. */
@@ -82,17 +73,17 @@ export interface Blob {
   readonly radius: number;
 }
 
-/** The stand that shows all blobs from the same direction, in a picture `aspect` wide for its height. */
-export function fitted(stand: Stand, blobs: readonly Blob[], aspect: number): Stand {
-  if (blobs.length === 0) return stand;
-  const { toward, right, up } = axesOf(stand);
+/** The camera that shows all blobs from the same direction, in a picture `aspect` wide for its height. */
+export function fitted(camera: Camera, blobs: readonly Blob[], aspect: number): Camera {
+  if (blobs.length === 0) return camera;
+  const { toward, right, up } = axesOf(camera);
   const range = (d: Vec): readonly [number, number] => [
     Math.min(...blobs.map((b) => dot(b.at, d) - b.radius)),
     Math.max(...blobs.map((b) => dot(b.at, d) + b.radius)),
   ];
   const middle = (d: Vec): Vec => scale(d, range(d).reduce((a, b) => a + b) / 2);
   const target = add(add(middle(right), middle(up)), middle(toward));
-  const slope = Math.tan((FIELD * stand.perspective * RAD) / 2);
+  const slope = Math.tan((FIELD * camera.perspective * RAD) / 2);
   let half = 1;
   for (const { at, radius } of blobs) {
     const p = sub(at, target);
@@ -103,11 +94,11 @@ export function fitted(stand: Stand, blobs: readonly Blob[], aspect: number): St
       (Math.abs(dot(p, right)) + radius) / aspect + nearer,
     );
   }
-  return { ...stand, target, height: 2 * half * 1.08 };
+  return { ...camera, target, height: 2 * half * 1.08 };
 }
 
-/** Between two stands, t from 0 to 1: round the shorter way, the scale by ratio. */
-export function mixed(a: Stand, b: Stand, t: number): Stand {
+/** Between two cameras, t from 0 to 1: round the shorter way, the scale by ratio. */
+export function mixed(a: Camera, b: Camera, t: number): Camera {
   const part = (x: number, y: number): number => x + (y - x) * t;
   return {
     az: wrap180(a.az + wrap180(b.az - a.az) * t),

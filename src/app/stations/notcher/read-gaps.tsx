@@ -3,16 +3,17 @@ import { asRead } from "../../../cards/reading-words.ts";
 import type { Notch } from "../../../core/cope/index.ts";
 import type { End } from "../../../core/job/index.ts";
 import { deg } from "../../../core/numeric/index.ts";
-import { sayNextCut } from "../../../words/index.ts";
+import { asSentence, GAPS, RING, sayNextCut } from "../../../words/index.ts";
+
 import { classes, Dialog, LengthPad, NumberPad, parts, writeIn } from "../../kit/index.ts";
 import { calledOf, type JobDocument } from "../../model/document/index.ts";
 import { useActions, useAnswer, useApp } from "../../model/state/index.ts";
-import { cutMade, feel, feltOf, gapAt, MARKS, type MadeCut, madeOf, sideAt } from "./felt.ts";
 import { GapRing } from "./gap-ring.tsx";
-import styles from "./gaps.module.css";
+import { cutMade, gapAt, gapRead, gapsAt, MARKS, type MadeCut, madeOf, sideAt } from "./gaps.ts";
+import styles from "./read-gaps.module.css";
 
-/** Gaps felt round a joint that is pushed home with a first cut: the next cut. */
-export function GapsFelt(props: {
+/** Gaps read round a joint that is pushed home with a first cut: the next cut. */
+export function ReadGaps(props: {
   readonly bar: string;
   readonly end: End;
   readonly notch: Notch;
@@ -23,44 +24,37 @@ export function GapsFelt(props: {
   const act = useActions();
   const show = useApp((s) => s.show);
   const write = useMemo(() => writeIn(show), [show]);
-  const told = useAnswer(
+  const found = useAnswer(
     "gaps",
     useMemo(() => ({ bar, end }), [bar, end]),
   );
   const [asks, setAsks] = useState<number | "cut">();
-  const felt = feltOf(document, bar, end);
+  const kept = gapsAt(document, bar, end);
   const planned = plannedCuts(notch);
   const first: MadeCut = planned[0] ?? { cut: 0 };
-  const made: MadeCut = felt && typeof felt.cut === "number" ? (felt as unknown as MadeCut) : first;
-  const answer = told?.answer;
+  const made: MadeCut = kept && typeof kept.cut === "number" ? (kept as unknown as MadeCut) : first;
+  const answer = found?.answer;
   const clock = answer && answer.is !== "no joint" ? answer.cut.clock : (notch.saw?.cut.clock ?? 0);
   const label = calledOf(document, "bar", bar);
   const says = (phi: number): string => {
-    const gap = gapAt(felt, phi);
-    return gap === undefined ? "–" : asRead(gap, "tape");
+    const gap = gapAt(kept, phi);
+    return gap === undefined ? RING.none : asRead(gap, "tape");
   };
-  const suspect = answer?.is === "read" ? answer.read.suspect : undefined;
-  const off = new Set(
-    answer?.is === "read" && suspect !== undefined ? [answer.read.readings[suspect]!.phi] : [],
-  );
+  const suspect = answer?.is === "read" ? answer.read.readings[answer.read.suspect ?? -1] : undefined;
+  const off = new Set(suspect ? [suspect.phi] : []);
 
   return (
-    <Dialog title={`Gaps felt: ${label}, end ${end}`} onClose={props.onClose} wide>
-      <p>
-        Push the bar home with the cut that is made. Feel the gap square to the host at marks round the tube;
-        0 where it touches. Four marks give an answer, eight check it.
-      </p>
-      <div className={parts.row} role="group" aria-label="The cut that is made">
+    <Dialog title={GAPS.title(label, end)} onClose={props.onClose} wide>
+      <p>{GAPS.how}</p>
+      <div className={parts.row} role="group" aria-label={GAPS.made}>
         {planned.map((cut, i) => (
           <button
             key={`${cut.cut} ${cut.outboard ?? 0}`}
             type="button"
             aria-pressed={same(cut, made)}
-            onClick={() =>
-              act.run(cutMade(bar, end, cut, `${label}, end ${end}: cut at ${write.angle(cut.cut)}`))
-            }
+            onClick={() => act.run(cutMade(bar, end, cut, GAPS.cutStep(label, end, cut.cut, write)))}
           >
-            Cut {i + 1}: {write.angle(cut.cut)}
+            {GAPS.cut(i + 1, cut.cut, write)}
           </button>
         ))}
         <button
@@ -68,60 +62,58 @@ export function GapsFelt(props: {
           aria-pressed={!planned.some((c) => same(c, made))}
           onClick={() => setAsks("cut")}
         >
-          {planned.some((c) => same(c, made)) ? "Another angle" : `Cut at ${write.angle(made.cut)}`}
+          {planned.some((c) => same(c, made)) ? GAPS.other : GAPS.cutAt(made.cut, write)}
         </button>
       </div>
       <div className={styles.gaps}>
         <GapRing says={says} clock={clock} off={off} />
-        <div className={styles.marks} role="group" aria-label="Marks round the joint">
+        <div className={styles.marks} role="group" aria-label={GAPS.marks}>
           {MARKS.map((phi) => (
             <button
               key={phi}
               type="button"
-              aria-label={`${`${phi}° ${sideAt(phi, clock)}`.trim()} ${says(phi)}`}
+              aria-label={`${GAPS.mark(phi, sideAt(phi, clock))} ${says(phi)}`}
               onClick={() => setAsks(phi)}
             >
-              <span>
-                {phi}° {sideAt(phi, clock)}
-              </span>
+              <span>{GAPS.mark(phi, sideAt(phi, clock))}</span>
               <strong>{says(phi)}</strong>
             </button>
           ))}
         </div>
       </div>
-      <section className={styles.answer} aria-label="Next cut" aria-live="polite">
-        {answer?.is === "no joint" && <p>{NO_JOINT[answer.why]}</p>}
-        {answer?.is === "empty" && (
-          <p className={parts.quiet}>Four gaps or more, spread all round, give the next cut.</p>
-        )}
-        {answer?.is === "no answer" && <p>{sentence(answer.why)}</p>}
+      <section className={styles.answer} aria-label={GAPS.next} aria-live="polite">
+        {answer?.is === "no joint" && <p>{GAPS.noJoint[answer.why]}</p>}
+        {answer?.is === "empty" && <p className={parts.quiet}>{GAPS.few}</p>}
+        {answer?.is === "no answer" && <p>{asSentence(answer.why)}</p>}
         {answer?.is === "read" &&
           (() => {
             const { read, next, made: cut } = answer;
-            const [main, ...rest] = sayNextCut(read, next, cut.clock, write);
+            const [main = "", ...rest] = sayNextCut(read, next, cut.clock, write);
             return (
               <>
-                <p className={parts.verdict}>{sentence(main!)}</p>
+                <p className={parts.verdict}>{asSentence(main)}</p>
                 {rest.map((line) => (
-                  <p key={line}>{sentence(line)}</p>
+                  <p key={line}>{asSentence(line)}</p>
                 ))}
-                {suspect !== undefined && (
+                {suspect && (
                   <p className={classes(parts.notice, parts.wrong)}>
-                    Feel again at {write.angle(read.readings[suspect]!.phi)}: it was read{" "}
-                    {write.fine(read.readings[suspect]!.read)}, the others say{" "}
-                    {write.fine(read.readings[suspect]!.computed)}
-                    {read.leftOut ? "; it is left out." : "."}
+                    {GAPS.again(
+                      {
+                        at: suspect.phi,
+                        read: suspect.read,
+                        others: suspect.computed,
+                        leftOut: read.leftOut === true,
+                      },
+                      write,
+                    )}
                   </p>
                 )}
                 {read.touches > 3 * read.sd.standsOff && (
                   <p className={classes(parts.notice, parts.wrong)}>
-                    By these gaps the bar touches nowhere (nearest {write.fine(read.touches)}): push it home
-                    and feel again.
+                    {GAPS.touchesNowhere(read.touches, write)}
                   </p>
                 )}
-                {read.readings.length === 4 && (
-                  <p className={parts.quiet}>Four gaps leave nothing to check by; eight would.</p>
-                )}
+                {read.readings.length === 4 && <p className={parts.quiet}>{GAPS.noCheck}</p>}
                 <div className={parts.row}>
                   <button
                     type="button"
@@ -132,12 +124,12 @@ export function GapsFelt(props: {
                           bar,
                           end,
                           madeOf(next, answer.cut),
-                          `${label}, end ${end}: cut again at ${write.angle(deg(next.cut.notch))}`,
+                          GAPS.cutStep(label, end, deg(next.cut.notch), write),
                         ),
                       )
                     }
                   >
-                    That cut is made: feel again
+                    {GAPS.cutMade}
                   </button>
                 </div>
               </>
@@ -146,22 +138,15 @@ export function GapsFelt(props: {
       </section>
       {typeof asks === "number" && (
         <LengthPad
-          title={`Gap at ${asks}°${sideAt(asks, clock) ? `, the ${sideAt(asks, clock)}` : ""}`}
-          value={gapAt(felt, asks)}
+          title={GAPS.gap(asks, sideAt(asks, clock))}
+          value={gapAt(kept, asks)}
           unit={show.length}
           write={write.fine}
           onClose={() => setAsks(undefined)}
           onSet={(gap) => {
             if (gap !== undefined)
               act.run(
-                feel(
-                  bar,
-                  end,
-                  made,
-                  asks,
-                  gap,
-                  `${label}, end ${end}: gap at ${asks}° ${asRead(gap, "tape")}`,
-                ),
+                gapRead(bar, end, made, asks, gap, GAPS.gapStep(label, end, asks, asRead(gap, "tape"))),
               );
             setAsks(undefined);
           }}
@@ -169,13 +154,13 @@ export function GapsFelt(props: {
       )}
       {asks === "cut" && (
         <NumberPad
-          title="The cut that is made, off square"
+          title={GAPS.cutTitle}
           value={made.cut}
           least={0}
           most={85}
           onClose={() => setAsks(undefined)}
           onSet={(cut) => {
-            act.run(cutMade(bar, end, { cut }, `${label}, end ${end}: cut at ${write.angle(cut)}`));
+            act.run(cutMade(bar, end, { cut }, GAPS.cutStep(label, end, cut, write)));
             setAsks(undefined);
           }}
         />
@@ -198,11 +183,3 @@ const same = (a: MadeCut, b: MadeCut): boolean =>
   Math.abs(a.cut - b.cut) < 0.01 &&
   Math.abs((a.outboard ?? 0) - (b.outboard ?? 0)) < 0.01 &&
   Math.abs((a.roll ?? 0) - (b.roll ?? 0)) < 0.01;
-
-const NO_JOINT = {
-  "no bar": "This bar has no place in the car yet.",
-  flat: "This end lands on no bar: a flat end needs no notch.",
-  "no saw": "No hole saw cut makes this end: it is cut to the wrap.",
-} as const;
-
-const sentence = (said: string): string => `${said[0]!.toUpperCase()}${said.slice(1)}.`;

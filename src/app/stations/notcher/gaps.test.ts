@@ -3,7 +3,7 @@ import { readJob } from "../../../core/job/index.ts";
 import { rad } from "../../../core/numeric/index.ts";
 import type { Command, JobDocument } from "../../model/document/index.ts";
 import { frame } from "../../model/document/testing.ts";
-import { cutMade, feel, feltOf, gapAt, gapsOf, madeOf, sideAt } from "./felt.ts";
+import { cutMade, gapAt, gapRead, gapsAt, madeOf, readingsOf, sideAt } from "./gaps.ts";
 
 function did(document: JobDocument, ...commands: readonly Command[]): JobDocument {
   const next = commands.reduce((d, command) => {
@@ -14,38 +14,38 @@ function did(document: JobDocument, ...commands: readonly Command[]): JobDocumen
   return next;
 }
 
-describe("gaps felt", () => {
+describe("gaps read", () => {
   const cut = { cut: 38, outboard: 1.5 };
-  it("are kept as felt, with the cut; one felt anew strikes the one before", () => {
-    const felt = did(
+  it("are kept as read, with the cut; one read again strikes the one before", () => {
+    const next = did(
       frame(),
-      feel("cross", "A", cut, 0, 0.4, "feel"),
-      feel("cross", "A", cut, 45, "1/32 in", "feel"),
-      feel("cross", "A", cut, 0, 0.2, "feel"),
+      gapRead("cross", "A", cut, 0, 0.4, "read"),
+      gapRead("cross", "A", cut, 45, "1/32 in", "read"),
+      gapRead("cross", "A", cut, 0, 0.2, "read"),
     );
-    const at = feltOf(felt, "cross", "A");
+    const at = gapsAt(next, "cross", "A");
     expect(at).toMatchObject(cut);
     expect([gapAt(at, 0), gapAt(at, 45), gapAt(at, 90)]).toEqual([0.2, "1/32 in", undefined]);
-    expect(gapsOf(at)[0]).toEqual({ phi: 0, gap: 0.4, struck: true, note: "felt anew" });
-    expect(feltOf(felt, "cross", "B")).toBeUndefined();
+    expect(readingsOf(at)[0]).toEqual({ phi: 0, gap: 0.4, struck: true, note: "read again" });
+    expect(gapsAt(next, "cross", "B")).toBeUndefined();
   });
 
   it("of the cut before are struck when the next one is made", () => {
-    const felt = did(
+    const next = did(
       frame(),
-      feel("cross", "A", cut, 0, 0.4, "feel"),
+      gapRead("cross", "A", cut, 0, 0.4, "read"),
       cutMade("cross", "A", { cut: 43 }, "cut"),
-      feel("cross", "A", { cut: 99 }, 0, 0, "feel"),
+      gapRead("cross", "A", { cut: 99 }, 0, 0, "read"),
     );
-    const at = feltOf(felt, "cross", "A");
+    const at = gapsAt(next, "cross", "A");
     expect(at?.cut).toBe(43);
-    expect(gapsOf(at)).toEqual([
-      { phi: 0, gap: 0.4, struck: true, note: "felt with the cut at 38°" },
+    expect(readingsOf(at)).toEqual([
+      { phi: 0, gap: 0.4, struck: true, note: "read with the cut at 38°" },
       { phi: 0, gap: 0 },
     ]);
   });
 
-  it("the next cut is told against the one that the end asks for", () => {
+  it("the next cut is counted from the one that the end asks for", () => {
     const asked = { radius: 22.5, notch: rad(45), clock: rad(10), offset: 0, centre: 12 };
     const next = { cut: { ...asked, notch: rad(46.3), clock: rad(12.5), centre: 11.4 } };
     expect(madeOf(next as Parameters<typeof madeOf>[0], asked)).toEqual({

@@ -1,6 +1,6 @@
 import { deg } from "../../core/numeric/index.ts";
 import { BETWEEN_BAR as BAR, BETWEEN, withSmall } from "../../words/index.ts";
-import { Answer, type Write } from "../kit/index.ts";
+import { Answer, classes, parts, type Write } from "../kit/index.ts";
 import type { BarResult } from "../model/compute/index.ts";
 import type { Notches } from "../notch/index.ts";
 import { notcherSteps, standing } from "../notch/index.ts";
@@ -22,12 +22,13 @@ export function Answers(props: {
   const net = bar.bend.blank;
   return (
     <div className={styles.answers} data-stale={props.isStale}>
-      <div className={`questions ${styles.figures}`}>
-        <Answer question={BAR.netLength} figure={write.length(net)} says={BAR.netLengthIs}>
+      <div className={classes(parts.questions, styles.figures)}>
+        <Answer large question={BAR.netLength} figure={write.length(net)} says={BAR.netLengthIs}>
           {apart !== undefined && BAR.centres(write.length(apart))}{" "}
           {BAR.notches(write.length(bar.leastBack.A), write.length(bar.leastBack.B))}
         </Answer>
         <Answer
+          large
           question={BAR.allowance}
           figure={write.fine(leave.A + leave.B)}
           says={BAR.allowances(

@@ -2,7 +2,7 @@ import { useEffect, useMemo, useState, useSyncExternalStore } from "react";
 import { readJob } from "../../core/job/index.ts";
 import { BETWEEN, COMPUTING, ONE_MOMENT, PAPERS } from "../../words/index.ts";
 import { View } from "../cage/index.ts";
-import { Caution, HandOut, recall, remember, writeIn } from "../kit/index.ts";
+import { Caution, HandOut, parts, recall, remember, writeIn } from "../kit/index.ts";
 import { type Computer, computerOn, engineInPage, workerEngine } from "../model/compute/index.ts";
 import { isObject, type Json } from "../model/document/index.ts";
 import { useNotches } from "../notch/index.ts";
@@ -56,7 +56,7 @@ function useOwnComputer(): Computer | undefined {
 /** First five minutes: two tubes in place, and the bar between them. */
 export function Between() {
   const computer = useOwnComputer();
-  return computer ? <WithComputer computer={computer} /> : <p className="wait">{ONE_MOMENT}</p>;
+  return computer ? <WithComputer computer={computer} /> : <p className={parts.wait}>{ONE_MOMENT}</p>;
 }
 
 function WithComputer({ computer }: { readonly computer: Computer }) {
@@ -97,7 +97,7 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
             isStale={!made.ok}
           />
         ) : (
-          <p className="wait">{made.ok ? COMPUTING : BETWEEN.correct}</p>
+          <p className={parts.wait}>{made.ok ? COMPUTING : BETWEEN.correct}</p>
         )}
         <div className={styles.view}>
           <View

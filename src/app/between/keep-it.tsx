@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { ADD_TO_JOB } from "../../words/index.ts";
-import { Choose } from "../kit/index.ts";
+import { Choose, parts } from "../kit/index.ts";
 import { goToPage, useActions, useApp } from "../model/state/index.ts";
 import { keepIn } from "./keep.ts";
 import { type Between, NEW_BAR } from "./readings.ts";
@@ -30,10 +30,10 @@ export function KeepIt({ made }: { readonly made: Between }) {
   }
 
   return (
-    <div className="row">
+    <div className={parts.row}>
       <button
         type="button"
-        className="main"
+        className={parts.main}
         disabled={!made.ok}
         onClick={() => (here ? setAsks(true) : keep("new"))}
       >

@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from "react";
 import { MEASURED, MEASURES } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
-import { LengthPad, mmOf, NumberPad, retyped } from "../kit/index.ts";
+import { classes, LengthPad, mmOf, NumberPad, parts, retyped } from "../kit/index.ts";
 import type { Json } from "../model/document/index.ts";
 import { BetweenPicture } from "./between-picture.tsx";
 import styles from "./measured.module.css";
@@ -37,7 +37,7 @@ export function Measured(props: {
   const value = (key: Length | Angle): ReactNode => (
     <button
       type="button"
-      className="value"
+      className={parts.value}
       aria-label={MEASURED.named(nameOf(key), figureOf(key))}
       onClick={() => setAsked(key)}
     >
@@ -55,12 +55,12 @@ export function Measured(props: {
 
   return (
     <>
-      <section className={`panel ${styles.in}`} aria-label={MEASURED.label}>
+      <section className={classes(parts.panel, styles.in)} aria-label={MEASURED.label}>
         <BetweenPicture readings={readings} write={write} />
         <p className={styles.how}>
           {MEASURED.how} <strong>{MEASURED.angle}</strong> {MEASURED.square}
         </p>
-        <div className="sentences">
+        <div className={parts.sentences}>
           {tube(1)}
           {tube(2)}
           <Sentence>
@@ -95,7 +95,7 @@ export function Measured(props: {
           />
         </div>
         {!made.ok && (
-          <p className="notice wrong" role="alert">
+          <p className={classes(parts.notice, parts.wrong)} role="alert">
             {MEASURED.named(nameOf(made.field), made.why)}
           </p>
         )}
@@ -119,7 +119,7 @@ export function Measured(props: {
 }
 
 const Sentence = ({ children }: { readonly children: ReactNode }) => (
-  <div className="sentence">
+  <div className={parts.sentence}>
     <p>{children}</p>
   </div>
 );
@@ -131,7 +131,7 @@ function Pair<T extends string>(props: {
   readonly onPick: (value: T) => void;
 }) {
   return (
-    <div className="pair" role="group" aria-label={props.label}>
+    <div className={parts.pair} role="group" aria-label={props.label}>
       {props.options.map(([id, says]) => (
         <button key={id} type="button" aria-pressed={id === props.value} onClick={() => props.onPick(id)}>
           {says}

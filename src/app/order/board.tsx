@@ -3,7 +3,7 @@ import { useState } from "react";
 import { HONEST } from "../../cards/fit-words.ts";
 import { concerns } from "../../core/findings/index.ts";
 import { ORDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE, stepsOn } from "../../words/index.ts";
-import { Caution, Decides, Dialog, HandOut } from "../kit/index.ts";
+import { Caution, classes, Decides, Dialog, HandOut, parts } from "../kit/index.ts";
 import { useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
 import styles from "./board.module.css";
 import { moveBefore } from "./commands.ts";
@@ -36,18 +36,18 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
           <h2>{PAGE.title}</h2>
           <p role="status">{rowSays(look)}</p>
         </div>
-        <button type="button" className="icon" aria-label={PAGE.close} onClick={onClose}>
+        <button type="button" className={parts.icon} aria-label={PAGE.close} onClick={onClose}>
           <X aria-hidden />
         </button>
-        <div className={`row ${styles.buttons}`}>
+        <div className={classes(parts.row, styles.buttons)}>
           {run ? (
-            <button type="button" className="main" onClick={() => looking.stop()}>
+            <button type="button" className={parts.main} onClick={() => looking.stop()}>
               {PAGE.stop}
             </button>
           ) : (
             <button
               type="button"
-              className={look.isOn ? "" : "main"}
+              className={look.isOn ? undefined : parts.main}
               aria-pressed={look.isOn}
               disabled={row.length === 0}
               onClick={() => (look.isOn ? looking.stop() : looking.lookAtAll())}
@@ -84,7 +84,7 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
             />
           ))}
         </ol>
-        <p className={`quiet ${styles.limits}`}>{HONEST}</p>
+        <p className={classes(parts.quiet, styles.limits)}>{HONEST}</p>
         <Decides force={force} />
       </div>
       <div className={styles.foot}>

@@ -1,6 +1,7 @@
 import type { FitWords } from "../../cards/fit-words.ts";
 import type { Ordered } from "../../core/fit/index.ts";
 import { FOUND } from "../../words/index.ts";
+import { parts } from "../kit/index.ts";
 import { useActions } from "../model/state/index.ts";
 import { takeFound } from "./commands.ts";
 import styles from "./found-order.module.css";
@@ -40,9 +41,9 @@ export function FoundOrder(props: {
           ))}
         </ol>
       )}
-      <div className="row">
+      <div className={parts.row}>
         {!isSame && (
-          <button type="button" className="main" onClick={() => act.run(takeFound(order))}>
+          <button type="button" className={parts.main} onClick={() => act.run(takeFound(order))}>
             {FOUND.use}
           </button>
         )}

@@ -3,7 +3,7 @@ import { useState } from "react";
 import type { FitWords } from "../../cards/fit-words.ts";
 import type { Needs } from "../../core/job/index.ts";
 import { TAG_IN_HAND as HAND } from "../../words/index.ts";
-import { Choose } from "../kit/index.ts";
+import { Choose, parts } from "../kit/index.ts";
 import { useActions } from "../model/state/index.ts";
 import { moveBefore, moveOne, setNeeds } from "./commands.ts";
 import styles from "./in-hand.module.css";
@@ -37,7 +37,7 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
       <div className={styles.moves}>
         <button
           type="button"
-          className="main"
+          className={parts.main}
           disabled={tag.n === 1}
           onClick={() => act.run(moveOne(order, tag.id, -1, called))}
         >
@@ -45,7 +45,7 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
         </button>
         <button
           type="button"
-          className="main"
+          className={parts.main}
           disabled={tag.n === row.length}
           onClick={() => act.run(moveOne(order, tag.id, 1, called))}
         >

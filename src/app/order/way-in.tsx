@@ -4,7 +4,7 @@ import { comesFrom, goesIn, HONEST, packingSays, pastSays } from "../../cards/fi
 import { type Judged, packingOf } from "../../core/fit/index.ts";
 import { TAG_IN_HAND, WAY_IN as WAY, withCapital } from "../../words/index.ts";
 import { View } from "../cage/index.ts";
-import { Decides, TakeOne, writeIn } from "../kit/index.ts";
+import { Decides, parts, TakeOne, writeIn } from "../kit/index.ts";
 import type { BarResult, Results } from "../model/compute/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
 import type { Tag } from "./row.ts";
@@ -37,14 +37,14 @@ export function WayIn() {
       {tag.state === "unseen" && (
         <button
           type="button"
-          className="main"
+          className={parts.main}
           disabled={run !== undefined}
           onClick={() => looking.lookAt(id)}
         >
           {run ? WAY.checking : WAY.check}
         </button>
       )}
-      <p className="quiet">{HONEST}</p>
+      <p className={parts.quiet}>{HONEST}</p>
       <Decides force={hasForce([tag])} />
     </div>
   );
@@ -127,7 +127,7 @@ function Scrubbed({
           <button type="button" disabled={at <= 0} onClick={() => step(-1)}>
             <ChevronLeft aria-hidden /> {WAY.back}
           </button>
-          <button type="button" className="main" disabled={isSeated} onClick={() => step(1)}>
+          <button type="button" className={parts.main} disabled={isSeated} onClick={() => step(1)}>
             {WAY.on} <ChevronRight aria-hidden />
           </button>
         </div>
@@ -155,7 +155,7 @@ function Scrubbed({
           ))}
           {packing && <li>{packing}</li>}
         </ul>
-        <p className="quiet">{HONEST}</p>
+        <p className={parts.quiet}>{HONEST}</p>
         <Decides force={hasForce([tag])} />
       </section>
     </div>

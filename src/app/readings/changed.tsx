@@ -1,6 +1,7 @@
 import type { Restated } from "../../core/plan/index.ts";
 import { CHANGED, sayChange } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
+import { classes, parts } from "../kit/index.ts";
 import { calledOf, type JobDocument } from "../model/document/index.ts";
 import { useActions } from "../model/state/index.ts";
 import styles from "./changed.module.css";
@@ -24,14 +25,14 @@ export function Changed(props: {
   ];
   if (list.length === 0) return <p>{CHANGED.none}</p>;
   return (
-    <section className={`moved ${styles.changed}`} aria-label={CHANGED.label}>
+    <section className={classes(parts.moved, styles.changed)} aria-label={CHANGED.label}>
       <h3>{CHANGED.title(list.length)}</h3>
       <ul>
         {list.map(({ id, says, isOff }) => (
           <li key={id} className={isOff ? styles.off : undefined}>
             <button type="button" onClick={() => act.take(id)}>
               <span>{calledOf(document, "bar", id)}</span>
-              <span className="numbers">{says}</span>
+              <span className={parts.numbers}>{says}</span>
             </button>
           </li>
         ))}

@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { NEW_POINT, PICK_END } from "../../words/index.ts";
-import { AskText, Choose, Dialog, LengthPad, writeIn } from "../kit/index.ts";
+import { AskText, Choose, classes, Dialog, LengthPad, parts, writeIn } from "../kit/index.ts";
 import {
   addThing,
   at,
@@ -101,14 +101,18 @@ export function PickEnd(props: {
           <ul className={styles.picks}>
             {points.map((id) => (
               <li key={id}>
-                <button type="button" className="choice" onClick={() => onPick({ is: "point", id })}>
+                <button type="button" className={parts.choice} onClick={() => onPick({ is: "point", id })}>
                   <span>{id}</span>
                   {isUnknown(document, id) && <small>{PICK_END.notFound}</small>}
                 </button>
               </li>
             ))}
             <li>
-              <button type="button" className={`choice ${styles.new}`} onClick={() => setAsks("new point")}>
+              <button
+                type="button"
+                className={classes(parts.choice, styles.new)}
+                onClick={() => setAsks("new point")}
+              >
                 {PICK_END.newPoint}
               </button>
             </li>
@@ -121,7 +125,7 @@ export function PickEnd(props: {
           <ul className={styles.picks}>
             {holds.bars.map((id) => (
               <li key={id}>
-                <button type="button" className="choice" onClick={() => setAsks({ bar: id })}>
+                <button type="button" className={parts.choice} onClick={() => setAsks({ bar: id })}>
                   {calledOf(document, "bar", id)}
                 </button>
               </li>

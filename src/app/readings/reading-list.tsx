@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { asRead, type Fits, isPlain } from "../../cards/reading-words.ts";
 import { READING_LIST } from "../../words/index.ts";
-import { AskText } from "../kit/index.ts";
+import { AskText, classes, parts } from "../kit/index.ts";
 import { at, type JobDocument, type Json, type JsonPath, strikeReading } from "../model/document/index.ts";
 import { useActions } from "../model/state/index.ts";
 import { draftOf } from "./draft.ts";
@@ -36,7 +36,7 @@ export function ReadingList(props: {
     });
   const struckNow = strikes === undefined ? undefined : readings[strikes];
   const asked = struckNow === undefined ? undefined : say(struckNow);
-  if (readings.length === 0) return <p className={`quiet ${styles.none}`}>{READING_LIST.none}</p>;
+  if (readings.length === 0) return <p className={classes(parts.quiet, styles.none)}>{READING_LIST.none}</p>;
   return (
     <>
       <ol className={styles.list} reversed aria-label={READING_LIST.list}>

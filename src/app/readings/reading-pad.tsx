@@ -10,7 +10,7 @@ import {
 } from "../../cards/reading-words.ts";
 import type { Over } from "../../core/job/reading-types.ts";
 import { READING_PAD as PAD, PICK_END, READING_LIST, sayLack, withCapital } from "../../words/index.ts";
-import { writeIn } from "../kit/index.ts";
+import { classes, parts, writeIn } from "../kit/index.ts";
 import type { JobDocument } from "../model/document/index.ts";
 import { useApp } from "../model/state/index.ts";
 import { AskSize, type Size } from "./ask-size.tsx";
@@ -78,7 +78,7 @@ export function ReadingPad(props: {
   const end = (k: 0 | 1, label: string) => (
     <button
       type="button"
-      className="value name"
+      className={classes(parts.value, parts.name)}
       aria-label={`${withCapital(label)}: ${held(k)}`}
       onClick={() => setAsks(k)}
     >
@@ -88,7 +88,7 @@ export function ReadingPad(props: {
   const typed = (size: Size, label: string, figure: string) => (
     <button
       type="button"
-      className={size === "value" ? `value ${styles.reads}` : "value"}
+      className={classes(parts.value, size === "value" && styles.reads)}
       aria-label={`${label}: ${figure}`}
       onClick={() => setAsks(size)}
     >
@@ -125,7 +125,7 @@ export function ReadingPad(props: {
             </p>
           )}
           {hasTube && (
-            <div className="pair" role="group" aria-label={PAD.side}>
+            <div className={parts.pair} role="group" aria-label={PAD.side}>
               {(["outside", "inside", "centre"] as const).map((over: Over) => (
                 <button
                   key={over}
@@ -158,7 +158,7 @@ export function ReadingPad(props: {
       </div>
       <button
         type="button"
-        className={`main ${styles.keep}`}
+        className={classes(parts.main, styles.keep)}
         disabled={missing !== undefined}
         onClick={props.onKeep}
       >

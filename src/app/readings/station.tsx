@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { classes, parts } from "../kit/index.ts";
 import styles from "./station.module.css";
 
 /** A station of readings: its head (a header), its body, what can hurt there (a paragraph), and dialogs. */
@@ -13,7 +14,7 @@ export const HeadNote = ({ children }: { readonly children: ReactNode }) => (
 
 /** The body where it is one run of parts. */
 export const Body = ({ children }: { readonly children: ReactNode }) => (
-  <div className={`panel ${styles.body}`}>{children}</div>
+  <div className={classes(parts.panel, styles.body)}>{children}</div>
 );
 
 /** The body where it is two: what is read, and what comes of it; over both its outcome. */
@@ -22,7 +23,7 @@ export const Two = ({ children }: { readonly children: ReactNode }) => (
 );
 
 export const Side = (props: { readonly label: string; readonly children: ReactNode }) => (
-  <section className={`panel ${styles.side}`} aria-label={props.label}>
+  <section className={classes(parts.panel, styles.side)} aria-label={props.label}>
     {props.children}
   </section>
 );

@@ -1,6 +1,3 @@
-import "./car.css";
-import styles from "./shell.module.css";
-import "./order.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
 import { BOUNDARY, SHELL } from "../../words/index.ts";
 import { Boundary, classes, parts } from "../kit/index.ts";
@@ -12,6 +9,7 @@ import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
 import { Notices } from "./notices.tsx";
 import { Rail } from "./rail.tsx";
+import styles from "./shell.module.css";
 import { Top } from "./top.tsx";
 
 // The first page is the Wall; the others come when one walks there, from the device's own cache.

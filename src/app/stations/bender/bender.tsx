@@ -1,7 +1,7 @@
 import { useMemo, useState } from "react";
 import { extent, sizeOf } from "../../../core/tube/index.ts";
 import { BENDER_PICTURES, BENDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE } from "../../../words/index.ts";
-import { Caution, Dialog, HandOut, Stage, TakeOne, writeIn } from "../../kit/index.ts";
+import { Caution, Dialog, HandOut, parts, Stage, TakeOne, writeIn } from "../../kit/index.ts";
 import { at, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
 
@@ -50,7 +50,7 @@ export function Bender() {
           },
         }}
         head={
-          <header className="stage-head">
+          <header className={parts.stageHead}>
             <h2>{result.label}</h2>
             <p>
               {PAGE.size(
@@ -74,7 +74,7 @@ export function Bender() {
         }
         more={
           step.sizes && step.sizes.length > 0 ? (
-            <ul className={`sizes ${styles.sizes}`}>
+            <ul className={styles.sizes}>
               {step.sizes.map((s) => (
                 <li key={s.words}>
                   <strong>{s.value}</strong> {s.words}

@@ -1,9 +1,9 @@
 import { useMemo } from "react";
 import { agreeWords, asRead, fitsOf, leanWords, sayAdvice } from "../../../cards/reading-words.ts";
-import { severityOf } from "../../../core/findings/index.ts";
+import { isError } from "../../../core/findings/index.ts";
 import type { Survey } from "../../../core/survey/index.ts";
 import { AGREEMENT, say } from "../../../words/index.ts";
-import { writeIn } from "../../kit/index.ts";
+import { parts, writeIn } from "../../kit/index.ts";
 import { at, type JobDocument, namesIn, strikeReading } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import { type Draft, draftFrom, draftOf, sayReading } from "../../readings/index.ts";
@@ -57,9 +57,12 @@ export function Agreement(props: {
         </div>
       )}
       {other.length > 0 && (
-        <ul className="findings">
+        <ul className={parts.findings}>
           {other.map((f) => (
-            <li key={`${f.code} ${f.place} ${JSON.stringify(f.values)}`} className={severityOf(f)}>
+            <li
+              key={`${f.code} ${f.place} ${JSON.stringify(f.values)}`}
+              className={isError(f) ? parts.error : undefined}
+            >
               {say(f, write, namesIn(document))}
             </li>
           ))}

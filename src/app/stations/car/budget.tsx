@@ -7,7 +7,7 @@ import {
   sayStep,
   wholeSentence,
 } from "../../../words/index.ts";
-import { writeIn } from "../../kit/index.ts";
+import { classes, parts, writeIn } from "../../kit/index.ts";
 import { type LongAnswer, type LongRun, type Progress, runLong } from "../../model/compute/index.ts";
 import { calledOf, type JobDocument, namesIn } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
@@ -49,10 +49,10 @@ export function Budget({ document }: { readonly document: JobDocument }) {
   }, [found, inHand]);
 
   return (
-    <section className={`panel ${styles.budget}`} aria-label={ERRORS.title}>
-      <header className="panel-head">
+    <section className={classes(parts.panel, styles.budget)} aria-label={ERRORS.title}>
+      <header className={parts.panelHead}>
         <h2>{ERRORS.title}</h2>
-        <p className="quiet">
+        <p className={parts.quiet}>
           {ERRORS.intro} {EXPLAIN_ERROR}
         </p>
       </header>
@@ -65,14 +65,14 @@ export function Budget({ document }: { readonly document: JobDocument }) {
           </button>
         </div>
       ) : (
-        <div className="row">
-          <button type="button" className="main" onClick={() => void calculate()}>
+        <div className={parts.row}>
+          <button type="button" className={parts.main} onClick={() => void calculate()}>
             {found ? ERRORS.recalculate : ERRORS.calculate}
           </button>
         </div>
       )}
       {status !== "" && <p role="status">{status}</p>}
-      {found && found.of !== document && <p className="notice">{ERRORS.changed}</p>}
+      {found && found.of !== document && <p className={parts.notice}>{ERRORS.changed}</p>}
       <ol className={styles.list}>
         {found &&
           bars.map((b) => {

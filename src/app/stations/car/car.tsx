@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { CAR, PAPERS, PRINT_OR_SAVE, type Step } from "../../../words/index.ts";
-import { Caution, Dialog, HandOut, useAwake } from "../../kit/index.ts";
+import { Caution, classes, Dialog, HandOut, parts, useAwake } from "../../kit/index.ts";
 import { useActions, useAnswer, useApp, useAppItself } from "../../model/state/index.ts";
 import { CAR_PART, useForce, WayIn } from "../../order/index.ts";
 import { Body, type Draft, emptyDraft, Station } from "../../readings/index.ts";
@@ -47,8 +47,8 @@ export function Car() {
 
   return (
     <Station>
-      <header className="stage-head">
-        <div className={`pair ${styles.parts}`} role="group" aria-label={CAR.parts}>
+      <header className={parts.stageHead}>
+        <div className={classes(parts.pair, styles.parts)} role="group" aria-label={CAR.parts}>
           {PARTS.map((id) => (
             <button key={id} type="button" aria-pressed={id === part} onClick={() => setPart(id)}>
               {CAR.part[id]}

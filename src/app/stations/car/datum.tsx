@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { POINTS } from "../../../words/index.ts";
-import { LengthPad, writeIn } from "../../kit/index.ts";
+import { LengthPad, parts, writeIn } from "../../kit/index.ts";
 import { type Json, setValues } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 
@@ -30,7 +30,7 @@ export function Datum() {
   return (
     <>
       <p>{POINTS.none}</p>
-      <div className="row">
+      <div className={parts.row}>
         <button type="button" onClick={() => setAsks("ahead")}>
           {POINTS.datum}
         </button>

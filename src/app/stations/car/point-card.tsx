@@ -3,7 +3,7 @@ import { NINETY_FIVE, sayAdvice, worstWay } from "../../../cards/reading-words.t
 import type { Survey, SurveyPoint } from "../../../core/survey/index.ts";
 import { AXES, POINTS } from "../../../words/index.ts";
 import { Fields, fieldsOf } from "../../bar-editor/index.ts";
-import { mmOf, retyped, type Write, writeIn } from "../../kit/index.ts";
+import { mmOf, parts, retyped, type Write, writeIn } from "../../kit/index.ts";
 import { at, type JobDocument, type Json, thingsOf } from "../../model/document/index.ts";
 import { useApp } from "../../model/state/index.ts";
 import { type Draft, draftFrom } from "../../readings/index.ts";
@@ -33,7 +33,7 @@ export function PointCard(props: {
     <li className={loose ? `${styles.point} ${styles.loose}` : styles.point}>
       <header>
         <h2>{id}</h2>
-        <p className="quiet">{POINTS.state[state]}</p>
+        <p className={parts.quiet}>{POINTS.state[state]}</p>
         <button type="button" onClick={props.onEdit} aria-expanded={isEdited}>
           {isEdited ? POINTS.close : place ? POINTS.edit : POINTS.enter}
         </button>

@@ -2,7 +2,7 @@ import { useState } from "react";
 import { sayAdvice } from "../../../cards/reading-words.ts";
 import type { Survey } from "../../../core/survey/index.ts";
 import { EXPLAIN_ERROR, NEW_POINT, POINTS } from "../../../words/index.ts";
-import { AskText } from "../../kit/index.ts";
+import { AskText, parts } from "../../kit/index.ts";
 import { addThing, at, freeId, idFrom, type JobDocument, thingsOf } from "../../model/document/index.ts";
 import { useActions } from "../../model/state/index.ts";
 import { type Draft, draftFrom, pointIds } from "../../readings/index.ts";
@@ -31,13 +31,13 @@ export function Points(props: {
 
   return (
     <section className={styles.points} aria-label={POINTS.label}>
-      <div className="row">
-        <button type="button" className="main" onClick={() => setNew(true)}>
+      <div className={parts.row}>
+        <button type="button" className={parts.main} onClick={() => setNew(true)}>
           {POINTS.add}
         </button>
       </div>
       {survey?.mirrored.map(({ points, settle }) => (
-        <div key={points.map((p) => p.id).join()} className="notice">
+        <div key={points.map((p) => p.id).join()} className={parts.notice}>
           <p>
             {POINTS.mirrored(
               points.map((p) => p.id),
@@ -50,7 +50,7 @@ export function Points(props: {
         </div>
       ))}
       {ids.length === 0 && <Datum />}
-      {(survey?.cleaned.points.size ?? 0) > 0 && <p className="quiet">{EXPLAIN_ERROR}</p>}
+      {(survey?.cleaned.points.size ?? 0) > 0 && <p className={parts.quiet}>{EXPLAIN_ERROR}</p>}
       <ul className={styles.list}>
         {ids.map((id) => (
           <PointCard

@@ -4,7 +4,7 @@ import type { Survey } from "../../../core/survey/index.ts";
 import { CAR } from "../../../words/index.ts";
 import type { ViewTap } from "../../cage/index.ts";
 import { View } from "../../cage/index.ts";
-import { writeIn } from "../../kit/index.ts";
+import { parts, writeIn } from "../../kit/index.ts";
 import { addReading, type JobDocument } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import {
@@ -102,7 +102,7 @@ export function Read(props: {
           <div className={styles.view}>
             <Picture draft={draft} onTap={tap} onPoint={tapPoint} />
             {waits !== undefined && (
-              <div className="waiting" role="status">
+              <div className={parts.waiting} role="status">
                 <p>{draft.kind === "tape" ? CAR.waitForBar : CAR.waitForPoint}</p>
                 <button type="button" onClick={() => setWaits(undefined)}>
                   {CAR.cancel}

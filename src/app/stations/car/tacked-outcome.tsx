@@ -1,4 +1,5 @@
 import { TACKED } from "../../../words/index.ts";
+import { classes, parts } from "../../kit/index.ts";
 import {
   at,
   calledOf,
@@ -38,11 +39,11 @@ export function TackedOutcome(props: {
 
   return (
     <Outcome label={TACKED.outcome} isFresh={tacked.isFresh}>
-      {answer?.judged === "none" && <p className="notice wrong">{TACKED.none}</p>}
+      {answer?.judged === "none" && <p className={classes(parts.notice, parts.wrong)}>{TACKED.none}</p>}
       {found && <Verdict>{TACKED.verdict(label, off)}</Verdict>}
-      <div className="row">
+      <div className={parts.row}>
         {found && !isKept && (
-          <button type="button" className="main" onClick={use}>
+          <button type="button" className={parts.main} onClick={use}>
             {TACKED.use}
           </button>
         )}

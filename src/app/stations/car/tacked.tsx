@@ -1,6 +1,6 @@
 import { useMemo, useState } from "react";
 import { READING_LIST, TACKED } from "../../../words/index.ts";
-import { TakeOne } from "../../kit/index.ts";
+import { parts, TakeOne } from "../../kit/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
 import { addReading, at, calledOf, entries, type JobDocument, thingsOf } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
@@ -57,9 +57,9 @@ function TackedBar(props: {
     <Two>
       <TackedOutcome id={id} document={document} tacked={tacked} />
       <Side label={TACKED.take}>
-        <header className="panel-head">
+        <header className={parts.panelHead}>
           <h2>{TACKED.heading(label)}</h2>
-          <p className="quiet">{TACKED.intro}</p>
+          <p className={parts.quiet}>{TACKED.intro}</p>
         </header>
         <ReadingPad
           document={document}
@@ -89,7 +89,7 @@ function TackedCards(props: {
   const isKept = found !== undefined && keptAs(document, id, found.path);
   return (
     <Side label={TACKED.cards}>
-      {answer?.judged === undefined && <p className="quiet">{TACKED.first}</p>}
+      {answer?.judged === undefined && <p className={parts.quiet}>{TACKED.first}</p>}
       {found && !isKept && <Changed after={found.after} document={document} write={write} />}
       {bar && (
         <section aria-label={TACKED.distance}>

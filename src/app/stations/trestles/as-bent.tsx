@@ -1,4 +1,5 @@
 import { AS_BENT, sayLandings, sayVerdict } from "../../../words/index.ts";
+import { parts } from "../../kit/index.ts";
 import { calledOf, type JobDocument } from "../../model/document/index.ts";
 import { useActions } from "../../model/state/index.ts";
 import { Changed, Side } from "../../readings/index.ts";
@@ -20,7 +21,7 @@ export function AsBent(props: {
   const lands = landsIn(judged);
   return (
     <Side label={AS_BENT.label}>
-      {answer?.judged === undefined && <p className="quiet">{AS_BENT.first}</p>}
+      {answer?.judged === undefined && <p className={parts.quiet}>{AS_BENT.first}</p>}
       {judged && answer && (
         <>
           <p>{AS_BENT.freeEnd(props.held, write.length(judged.freeEnd))}</p>
@@ -51,7 +52,7 @@ function Others(props: {
   const { judged, document, write } = props;
   const act = useActions();
   return (
-    <section className="moved" aria-label={AS_BENT.others}>
+    <section className={parts.moved} aria-label={AS_BENT.others}>
       <h3>{AS_BENT.others}</h3>
       <ul>
         {judged.others.map((m) => {
@@ -60,7 +61,7 @@ function Others(props: {
             <li key={`${m.id} ${m.reversed}`}>
               <button type="button" onClick={() => act.take(m.id)}>
                 <span>{m.reversed ? AS_BENT.reversed(label) : label}</span>
-                <span className="numbers">{sayVerdict(m.verdict, write)}</span>
+                <span className={parts.numbers}>{sayVerdict(m.verdict, write)}</span>
               </button>
             </li>
           );

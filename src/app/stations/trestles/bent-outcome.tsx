@@ -1,5 +1,5 @@
 import { TRESTLES, verdictWords, wholeSentence } from "../../../words/index.ts";
-import { Decides } from "../../kit/index.ts";
+import { classes, Decides, parts } from "../../kit/index.ts";
 import { at, calledOf, forgetAsBuilt, type JobDocument, keepAsBuilt } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import { Kept, keptAs, Outcome, Verdict } from "../../readings/index.ts";
@@ -50,20 +50,20 @@ export function BentOutcome(props: {
 
   return (
     <Outcome label={TRESTLES.result} isFresh={bent.isFresh}>
-      {answer?.judged === "none" && <p className="notice wrong">{TRESTLES.none}</p>}
+      {answer?.judged === "none" && <p className={classes(parts.notice, parts.wrong)}>{TRESTLES.none}</p>}
       {judged && <Verdict isOff={!lands}>{wholeSentence(main)}</Verdict>}
       {or !== undefined && <p>{wholeSentence(`or ${or}`)}</p>}
       {(force || verdictsOf(judged).some((v) => v.kind === "ease")) && <Decides force={force} />}
-      <div className="row">
+      <div className={parts.row}>
         {lands && !used && (
-          <button type="button" className="main" onClick={use}>
+          <button type="button" className={parts.main} onClick={use}>
             {TRESTLES.use}
           </button>
         )}
         {used && (
           <>
             <Kept>{TRESTLES.kept}</Kept>
-            <button type="button" className="main" onClick={() => act.goTo("notcher")}>
+            <button type="button" className={parts.main} onClick={() => act.goTo("notcher")}>
               {TRESTLES.notcher}
             </button>
           </>

@@ -2,7 +2,7 @@ import { useState } from "react";
 import { howBent } from "../../../cards/how-bent.ts";
 import { asRead } from "../../../cards/reading-words.ts";
 import { sayBentSize, TO_READ } from "../../../words/index.ts";
-import { Choose, LengthPad, NumberPad } from "../../kit/index.ts";
+import { Choose, LengthPad, NumberPad, parts } from "../../kit/index.ts";
 import { addReading, calledOf, type JobDocument, type Json } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import { HowRead, ReadingList, Side } from "../../readings/index.ts";
@@ -47,13 +47,13 @@ export function ToRead(props: {
   return (
     <Side label={TO_READ.label}>
       <h3>{answer && answer.counted.length > 0 ? TO_READ.next : TO_READ.first}</h3>
-      {answer && answer.telling.length === 0 && <p className="quiet">{TO_READ.enough}</p>}
+      {answer && answer.telling.length === 0 && <p className={parts.quiet}>{TO_READ.enough}</p>}
       <ol className={styles.list}>
         {answer?.telling.map((t) => {
           const draft = draftOfReading(t.reading);
           return (
             <li key={sayBentSize(draft)}>
-              <button type="button" className="choice" onClick={() => setAsked(draft)}>
+              <button type="button" className={parts.choice} onClick={() => setAsked(draft)}>
                 <span>{sayBentSize(draft)}</span>
                 <small>{TO_READ.planned(plannedSize(t, write))}</small>
               </button>
@@ -61,7 +61,7 @@ export function ToRead(props: {
           );
         })}
       </ol>
-      <div className="row">
+      <div className={parts.row}>
         <button type="button" onClick={() => setOthers(true)}>
           {TO_READ.another}
         </button>

@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { PAPERS, PRINT_OR_SAVE, TRESTLES } from "../../../words/index.ts";
-import { Caution, Dialog, HandOut, TakeOne, useAwake } from "../../kit/index.ts";
+import { Caution, Dialog, HandOut, parts, TakeOne, useAwake } from "../../kit/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
 import { at, calledOf, type JobDocument, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
@@ -29,7 +29,7 @@ function BentBar(props: { readonly id: string; readonly document: JobDocument; r
   const progress = at(document, ["bars", id, "progress"]) ?? "laid out";
   return (
     <Station>
-      <header className="stage-head">
+      <header className={parts.stageHead}>
         <h2>{TRESTLES.heading(calledOf(document, "bar", id))}</h2>
         <HeadNote>{bends.length === 0 ? TRESTLES.straightBar : TRESTLES.bends(bends.length)}</HeadNote>
         {(progress === "laid out" || progress === "sawn") && bends.length > 0 && (
@@ -43,7 +43,7 @@ function BentBar(props: { readonly id: string; readonly document: JobDocument; r
       </header>
       {bends.length === 0 ? (
         <div>
-          <p className="wait">{TRESTLES.straight}</p>
+          <p className={parts.wait}>{TRESTLES.straight}</p>
         </div>
       ) : (
         <Two>

@@ -38,7 +38,8 @@ it("the hoop moved 10 mm: what hangs on it comes along, to the command line's va
       );
     } else {
       // without a word, or with the word that it only stands elsewhere, a bar is made as before: bends and ends
-      if (line?.includes("marks or ends changed")) expect(line).toContain(`net length as before, ${mm(is.blank)}`);
+      if (line?.includes("marks or ends changed"))
+        expect(line).toContain(`net length as before, ${mm(is.blank)}`);
       else if (line !== undefined)
         expect(line).toMatch(/moved; marks and ends as before, net length [\d.]+ mm$/);
       else expect([is, endsOf(copes[1]!, was.id)]).toEqual([was, endsOf(copes[0]!, was.id)]);

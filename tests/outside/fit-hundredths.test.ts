@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { type Fitting, isIn } from "../../src/core/fit/index.ts";
+import type { Fitting } from "../../src/core/fit/index.ts";
 import { contactsOf } from "../../src/core/fit/joint/index.ts";
+import { isIn } from "../../src/core/fit/judge/index.ts";
 
 import { checker, SEAT, solidOf, standing, tipsOf } from "../../src/core/fit/scene/index.ts";
 

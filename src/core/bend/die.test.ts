@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { WRITER } from "../../../tests/support/bend.ts";
 import { IDS, say } from "../../words/index.ts";
-import { SEVERITY, severityOf } from "../findings/index.ts";
+import { SEVERITY } from "../findings/codes.ts";
+import { severityOf } from "../findings/index.ts";
 import type { DieTest } from "../job/types.ts";
 import { deg, normal, rad, seeded } from "../numeric/index.ts";
 import { calibrate } from "./die.ts";

@@ -1,5 +1,4 @@
 export type { Code } from "./codes.ts";
-export { SEVERITY } from "./codes.ts";
 export type { Finding, Name, Phrase, Quantity, Severity, Writer } from "./finding.ts";
 export {
   bar,

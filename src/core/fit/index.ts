@@ -2,7 +2,7 @@ export type { Clash, Metal } from "./clash/index.ts";
 export { clashesOf, metalOf, plateClash, selfClashes } from "./clash/index.ts";
 export type { Lip, Mobility, Twist } from "./joint/index.ts";
 export type { Effort, Joint, Judged, Past, Rests } from "./judge/index.ts";
-export { EFFORT, isIn, pastPhrase, restsAt } from "./judge/index.ts";
+export { EFFORT, pastPhrase, restsAt } from "./judge/index.ts";
 export type { Ask, FitMemory, Fitting, Ordered, Remembered, Step } from "./order/index.ts";
 export {
   askOf,

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: every bar of the graph is entered with order, low and rank before it is asked for; the stack is not empty in its loop; a circle in a group comes back to where it began.
 import { count, phrase, type Quantity, text } from "../findings/index.ts";
 import { type Fault, type Path, problem } from "./problem.ts";
 import type { Reference } from "./references.ts";

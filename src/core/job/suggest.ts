@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: row and those before it have b.length + 1 entries, and j runs from 1 to b.length.
 /** Edit distance (insert, drop, replace, swap of neighbours each cost 1), the optimal string alignment distance. */
 export function editDistance(a: string, b: string): number {
   let before: number[] = [];

@@ -1,10 +1,7 @@
-import {
-  createViewer,
-  darkTheme,
-  lightTheme,
-  platesOf,
-  type ViewExtras,
-} from "../../../src/app/cage/index.ts";
+import type { ViewExtras } from "../../../src/app/cage/index.ts";
+import { createViewer } from "../../../src/app/cage/later.ts";
+import { platesOf } from "../../../src/app/cage/plates.ts";
+import { darkTheme, lightTheme } from "../../../src/app/cage/theme.ts";
 import { type Job, PROGRESS, type Progress, readJob } from "../../../src/core/job/index.ts";
 import { tubeMesh } from "../../../src/core/mesh/index.ts";
 import { type Plan, placedPoints, planJob } from "../../../src/core/plan/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: give has one entry an obstacle; clear is added to before its last is read.
 import { phrase } from "../../findings/index.ts";
 import { contactsOf, type Mobility, mobilityOf } from "../joint/index.ts";
 import {

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: poses.slice(1) is one shorter than poses, so each of its indices is one of poses.
 import { count, degrees, list, mm, type Phrase, phrase, text, thing } from "../../findings/index.ts";
 import { neg, type Vec } from "../../space/index.ts";
 import type { Mobility } from "../joint/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the bars of this fitting.
 import { phrase } from "../../findings/index.ts";
 import { type Effort, type Judged, judge, type Setting } from "../judge/index.ts";
 import type { Welding } from "../reach/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: every bar of this fitting has its entry in each of the maps.
 import { phrase } from "../../findings/index.ts";
 import { isIn, type Judged } from "../judge/index.ts";
 import { shutOf } from "../reach/index.ts";

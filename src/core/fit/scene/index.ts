@@ -33,7 +33,7 @@ export type { Facet, Obstacle, Scene } from "./scene.ts";
 export { height, over } from "./scene.ts";
 export type { Triangle } from "./sheet.ts";
 export type { Slab } from "./slab.ts";
-export { awayFromSlab, segmentFromSlab, slabOf } from "./slab.ts";
+export { awayFromSlab, segmentFromSlab } from "./slab.ts";
 export type { Over, Solid, SolidEnd } from "./solid.ts";
 export { inwardFrom, rimPlace, solidOf } from "./solid.ts";
 export { standing } from "./standing.ts";

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { seeded } from "../../numeric/index.ts";
 import { add, anySquare, cross, dist, lerp, type Outline, scale, unit, type Vec } from "../../space/index.ts";
-import { awayFromSlab, type Slab, segmentFromSlab, slabOf } from "./index.ts";
-import { farFromSlab, slabSegments } from "./slab.ts";
+import { awayFromSlab, type Slab, segmentFromSlab } from "./index.ts";
+import { farFromSlab, slabOf, slabSegments } from "./slab.ts";
 
 const SEED = 11;
 

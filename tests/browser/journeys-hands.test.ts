@@ -127,10 +127,7 @@ for (const [device, width, height] of [
     }
     await pad.getByText("= 1281.1 mm").waitFor();
     await button(pad, "OK").tap();
-    await button(
-      page,
-      /^End A: distance along Pillar bar, left: 50 7\/16 in from its end A$/,
-    ).waitFor();
+    await button(page, /^End A: distance along Pillar bar, left: 50 7\/16 in from its end A$/).waitFor();
     await button(page, /^Undo: Front turret bar, left: end A/).tap();
     await button(page, "Notcher").tap();
     const stage = page.getByRole("region", { name: /^Step \d+ of \d+$/ });

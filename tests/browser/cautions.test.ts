@@ -11,7 +11,7 @@ import { atDemo, button } from "./hands.ts";
 const STEPS = Object.keys(CAUTIONS) as readonly Step[];
 
 /** The steps of an end that is cut to its wrap. */
-const BY_WRAP = /^(Use the wrap|Close it|Scribe|Cut to the line)/;
+const BY_WRAP = /^(Use the wrap|Close the wrap|Scribe|Cut to the line)/;
 
 const DEVICES = [
   ["phone", 390, 844],
@@ -45,7 +45,7 @@ async function seen(caution: Locator): Promise<readonly string[]> {
 /** The steps whose cautions are in full sight now. */
 async function cautioned(page: Page, where: string): Promise<readonly Step[]> {
   const found: Step[] = [];
-  const all = page.locator("p.caution:visible");
+  const all = page.locator("p.caution-caution:visible");
   for (let i = 0; i < (await all.count()); i++) {
     const one = all.nth(i);
     const words = (await one.textContent()) ?? "";
@@ -67,7 +67,7 @@ for (const [device, width, height] of DEVICES)
     await button(page, "Bender").click();
     const next = button(page, /^Next/);
     for (let step = 1; ; step++) {
-      const does = (await page.locator(".does").textContent()) ?? "";
+      const does = (await page.locator(".stage-does").textContent()) ?? "";
       const steps = await cautioned(page, `bender, step ${step} (${does})`);
       expect(steps, does).toContain(step === 1 ? "saw" : "bender");
       if (!(await next.isVisible())) {
@@ -81,9 +81,9 @@ for (const [device, width, height] of DEVICES)
     for (const bar of [/^Pillar bar, left/, /^Header bar/]) {
       if (bar.source !== "^Pillar bar, left") await button(page, bar).click();
       await button(page, "Notcher").click();
-      await page.locator(".does").waitFor();
+      await page.locator(".stage-does").waitFor();
       for (let step = 1; ; step++) {
-        const does = (await page.locator(".does").textContent()) ?? "";
+        const does = (await page.locator(".stage-does").textContent()) ?? "";
         const steps = await cautioned(page, `notcher, step ${step} (${does})`);
         kinds.add(does.replace(/\d+/g, "n"));
         if (BY_WRAP.test(does)) expect(steps).toEqual(["hot cutting", "grinding", "fire watch"]);

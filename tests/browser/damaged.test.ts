@@ -14,7 +14,7 @@ const newJob = (page: Page, document: object) =>
     document as Record<string, unknown>,
   );
 const small = { format: "tubewright job", version: 1, name: "Second", tubes: {}, bars: {} };
-const jobRow = (page: Page, name: string) => page.locator(".job-open").filter({ hasText: name });
+const jobRow = (page: Page, name: string) => page.locator(".jobs-open").filter({ hasText: name });
 
 async function demoPage(): Promise<Page> {
   const server = await served();

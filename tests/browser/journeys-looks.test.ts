@@ -12,7 +12,7 @@ type How = RunOptions & { readonly checks: unknown };
 type Axe = { run(where: unknown, how: How): Promise<AxeResults> };
 
 /** Figures and step words stand out 7 : 1 in the light of an open door; everything else 4.5 : 1, however large. */
-const STRONG = [".huge", ".does", ".step-says", ".figure", ".answers-figure"];
+const STRONG = [".stage-huge", ".stage-does", ".stage-step-says", ".answer-figure", ".answers-figure"];
 const ratio = (expected: number) => ({
   options: { contrastRatio: { normal: { expected }, large: { expected } } },
 });

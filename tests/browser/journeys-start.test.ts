@@ -186,8 +186,8 @@ it("a frame of five bars, all of it typed: its file gives what one typed by hand
     ["diameter of its tube", "45"],
     ["centreline radius", "135"],
     ["straight for the clamp", "90"],
-    ["least between bends", "60"],
-    ["least behind the last", "120"],
+    ["least straight between bends", "60"],
+    ["least tube behind the last bend", "120"],
   ] as const)
     await type(page, new RegExp(`^die d45, ${what}`), size);
   await button(page, "Plates").click();

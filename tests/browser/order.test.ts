@@ -107,7 +107,7 @@ it("the row of tags: what cannot go in hangs askew and says why; cured, taken ba
   // The fourth question.
   await page.getByRole("button", { name: "Wall", exact: true }).click();
   await page.getByRole("region", { name: "Order of fitting" }).getByRole("button", { name: "Close" }).click();
-  const fourth = page.locator(".answer", { hasText: "Will it go in?" });
+  const fourth = page.locator(".answer-answer", { hasText: "Will it go in?" });
   expect(await fourth.textContent()).toMatch(/free[\s\S]*Straight in, up/);
   expect(seen).toEqual({ outside: [], faults: [] });
 }, 120_000);

@@ -22,7 +22,7 @@ async function start(
 }
 
 const alerts = (page: Page) => page.getByRole("alert").allTextContents();
-const keptWord = (page: Page) => page.locator(".kept").textContent();
+const keptWord = (page: Page) => page.locator(".top-kept").textContent();
 /** The colour of attention, as the style sheet has it. */
 const isInAttention = (page: Page, selector: string) =>
   page.locator(selector).evaluate((e) => {
@@ -53,7 +53,7 @@ describe("memory alone", () => {
     for (const station of ["Notcher", "Wall"]) {
       await button(page, station).click();
       expect(await keptWord(page)).toBe("NOT SAVED: IN THIS PAGE ONLY");
-      expect(await isInAttention(page, ".kept")).toBe(true);
+      expect(await isInAttention(page, ".top-kept")).toBe(true);
       expect((await alerts(page)).filter((text) => sentence.test(text))).toHaveLength(1);
     }
     const { name, path } = await handedOut(page, () => button(page, "Save to a file").click());
@@ -163,7 +163,7 @@ describe("the browser's promise to keep the jobs", () => {
     await ready(page);
     await expect.poll(() => page.evaluate("window.asked")).toBe(1);
     await expect.poll(() => page.getByText("the browser refused to protect these jobs").count()).toBe(told);
-    if (told) expect(await isInAttention(page, ".says.wrong")).toBe(true);
+    if (told) expect(await isInAttention(page, ".jobs-unprotected")).toBe(true);
   });
 });
 

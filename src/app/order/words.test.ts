@@ -170,7 +170,7 @@ describe("a bar that does not go in", () => {
       "the roof is off by then",
       { ...no, blockedBy: [], why: [{ phrase: "fit-roof-off" }] },
       [],
-      "The roof is off by then.",
+      "It is set by the body with its roof on, and the roof is off by then.",
     ],
   ] as const)("%s", (_, judged, missing, says) => {
     expect(goesInSays(judged as Judged, missing, w)).toBe(says);

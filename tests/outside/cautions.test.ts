@@ -18,7 +18,7 @@ import {
   readingList,
   wrapCard,
 } from "../../src/cards/index.ts";
-import { byGravity, type Finding, text as textValue } from "../../src/core/findings/index.ts";
+import { byGravity, type Finding } from "../../src/core/findings/index.ts";
 import { dangersOf, fittingOf, type Plan } from "../../src/core/plan/index.ts";
 import { writerFor } from "../../src/core/units/index.ts";
 import { type Document, toPdf } from "../../src/draw/index.ts";
@@ -306,7 +306,7 @@ describe("a danger is printed as one", () => {
     const met: Finding = {
       ...f!,
       bar: "u",
-      values: { ...f!.values, other: textValue("cross"), reach: { mm: 4321 } },
+      values: { ...f!.values, other: { bar: "cross" }, reach: { mm: 4321 } },
     };
     const all: Finding = { ...ofNone, place: "body", values: { ...f!.values, reach: { mm: 8765 } } };
     const with2 = { ...danger, findings: [...danger.findings, met, all] };

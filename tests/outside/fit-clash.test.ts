@@ -24,7 +24,7 @@ const num = (f: Finding, name: string): number => {
 };
 const said = (f: Finding, name: string): string => {
   const v = f.values[name];
-  return v && "bar" in v ? v.bar : "";
+  return v && "bar" in v ? v.bar : v && "plate" in v ? v.plate : "";
 };
 const pairs = (plan: Plan): readonly string[] =>
   clashes(plan)

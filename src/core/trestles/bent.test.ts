@@ -126,11 +126,11 @@ describe("a bar by its own measures", () => {
     };
     const problem = (r: object) => said(r, pillar.shape);
     expect(problem({ what: "angle", bend: 4, value: 0.7 })).toBe("there is no bend 4; the bar has 3");
-    expect(problem({ what: "angle", bend: 1, value: 9 })).toContain("that size");
+    expect(problem({ what: "angle", bend: 1, value: 9 })).toContain("no size");
     expect(problem({ what: "across", legs: [1, 9], value: 700 })).toBe("there is no leg 9; the bar has 4");
     expect(problem({ what: "across", legs: [3, 1], value: 700 })).toContain("nearer to end A first");
     expect(problem({ what: "off-flat", bend: 0, end: "A", value: 700 })).toContain("no bend 0");
-    expect(problem({ what: "leg", end: "A", value: 0 })).toContain("that size");
+    expect(problem({ what: "leg", end: "A", value: 0 })).toContain("no size");
     expect(problem({ what: "end-to-end", value: 1500 })).toBeUndefined();
     expect(said({ what: "leg", end: "A", value: 9 }, blankOf("harness-bar").shape)).toContain("straight bar");
     const name = (r: BentReading): string => written(sizePhrase(r), writer, IDS);

@@ -61,7 +61,7 @@ export function sayBentProblem(problem: BentProblem): string {
     case "too-wide":
       return "the outer lines of a bend this wide meet too far away";
     case "no-size":
-      return "no bent bar has that size";
+      return "that is no size of a bent bar";
   }
 }
 

@@ -35,7 +35,7 @@ export const NODE = {
   nearPlace: "nearest to a place",
   onHost: (who: string, sides: readonly [string, string], host: string) =>
     `${who}: distance ${way(sides)}, on ${host}`,
-  toward: "at the place nearest to",
+  toward: "at its place nearest",
   towardPoint: (point: string) => `point ${point}`,
   towardLanding: (host: string) => `a landing on ${host}`,
   towardPlace: "a place",
@@ -58,7 +58,7 @@ export const NODE_WAYS = {
 } as const;
 
 export const BAR = {
-  mirrorOf: "mirror of",
+  mirrorOf: "mirrors",
   mirrorWhich: "Mirror of which bar",
   mirrored: (original: string) => `across the centre plane: change ${original}, and this bar follows`,
   tube: "Tube",

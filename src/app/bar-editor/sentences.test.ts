@@ -67,7 +67,7 @@ describe("a bar in sentences", () => {
       expect.stringContaining("Allowance at end A"),
     ]);
     expect(sentencesOf(document, "stay-r").map(says)[0]).toMatch(
-      /^mirror of \[Rear stay.*\] across the centre plane: change Rear stay, and this bar follows$/,
+      /^mirrors \[Rear stay.*\] across the centre plane: change Rear stay, and this bar follows$/,
     );
     expect(sentencesOf(document, "hoop").map(says)).toContain("Corner 2 [0 forward] [600 right] [900 up]");
     expect(sentencesOf(document, "hoop").map(says)[1]).toBe("End A stands on plate [foot-l]");
@@ -123,7 +123,7 @@ describe("a bar in sentences", () => {
         ["End A lands on [Main hoop] [left] [620 up]", true],
         ["End A is also notched to fit [Rear stay]", true],
       ],
-      [["End A lands on [Main hoop] at the place nearest to a landing on Rear stay", true]],
+      [["End A lands on [Main hoop] at its place nearest a landing on Rear stay", true]],
     ]);
     expect(waysFor("A").map(({ id }) => id)).toEqual([
       "height",

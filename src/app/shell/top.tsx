@@ -84,7 +84,7 @@ export function Top({ page }: { readonly page: Page }) {
             <button
               type="button"
               className={classes(styles.icon, styles.units)}
-              aria-label={UNITS.now(unitsOf(show).says)}
+              aria-label={UNITS.now(unitsOf(show).says, show.length)}
               onClick={() => setUnits(true)}
             >
               {show.length}

@@ -173,12 +173,12 @@ function along(axis: readonly Point[]): Point[] {
 function barTable(plan: Plan, { width, height }: Room): Block[] {
   const columns = [
     { title: "No.", width: 10, anchor: "end" as const },
-    { title: "Bar", width: width - 10 - 18 - 22 - 22 - 14 - 46 },
+    { title: "Bar", width: width - 10 - 18 - 26 - 26 - 14 - 44 },
     { title: "Tube", width: 18 },
-    { title: "Length on centreline", width: 22, anchor: "end" as const },
-    { title: "Saw to", width: 22, anchor: "end" as const },
+    { title: "Length on centreline", width: 26, anchor: "end" as const },
+    { title: "Saw to", width: 26, anchor: "end" as const },
     { title: "Bends", width: 14, anchor: "end" as const },
-    { title: "Ends A → B", width: 46 },
+    { title: "Ends A → B", width: 44 },
   ];
   const rows = plan.bars.map((bar, i) => {
     const s = subjectOf(plan, bar.id)!;

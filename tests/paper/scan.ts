@@ -30,7 +30,7 @@ export interface Label {
   on?: readonly string[];
 }
 
-const MEASURE = String.raw`-?(?:\d+(?:\.\d+)? mm|\d+ \d+\/\d+ in|\d+\/\d+ in|\d+(?:\.\d+)? in)`;
+const MEASURE = String.raw`-?(?:\d+(?:\.\d+)? mm|(?:\d+ \d+\/\d+|\d+\/\d+|\d+)(?: [−+])? in|\d+\.\d+ in)`;
 const ANGLE = String.raw`-?\d+(?:\.\d+)?°`;
 const KINDS: Record<string, string> = {
   length: MEASURE,
@@ -186,7 +186,7 @@ function judge(
 
 /** A small size must be written finer than a length, and neither coarser than the job asks for. */
 const FINENESS: Record<string, RegExp> = {
-  length: /\.\d mm$|(?<![.\d])\d+ in$|\/\d+ in$/,
+  length: /\.\d mm$|(?<![.\d])\d+(?: [−+])? in$|\/\d+(?: [−+])? in$/,
   fine: /\.\d\d mm$|\.\d\d\d in$/,
   size: /\.\d mm$|\.\d\d\d in$/,
   angle: /\.\d°$/,

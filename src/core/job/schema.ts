@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { DECIMAL_INCHES } from "../units/index.ts";
 import { allowance, byId, direction, LONGEST, length, name, place, size, strict } from "./fields.ts";
 import { bars } from "./schema-bars.ts";
 import { made } from "./schema-made.ts";
@@ -107,7 +108,7 @@ export const documentSchema = strict({
   name: name().optional(),
   show: strict({
     length: z.enum(["mm", "in"]).optional(),
-    fraction: z.literal([2, 4, 8, 16, 32, 64, 128]).optional(),
+    fraction: z.literal([2, 4, 8, 16, 32, 64, 128, DECIMAL_INCHES]).optional(),
   }).optional(),
   tubes: byId(tube).optional(),
   dies: byId(die).optional(),

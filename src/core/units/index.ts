@@ -1,5 +1,5 @@
 export type { LengthStyle } from "./format.ts";
-export { formatAngle, formatLength, writerFor } from "./format.ts";
+export { DECIMAL_INCHES, formatAngle, formatLength, writerFor } from "./format.ts";
 export type { ParsedLength } from "./parse.ts";
 export { parseLength } from "./parse.ts";
 export { type UnitSlip, unitSlip } from "./slip.ts";

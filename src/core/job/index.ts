@@ -25,6 +25,7 @@ export type {
   DieTest,
   End,
   Follow,
+  IssuedCard,
   Job,
   JobBar,
   JobPoint,
@@ -44,6 +45,6 @@ export type {
   Side,
   Tube,
 } from "./types.ts";
-export { PROGRESS } from "./types.ts";
+export { BESIDE_BARS, PROGRESS } from "./types.ts";
 export { upgraded } from "./upgrade.ts";
 export { utf8Problem } from "./utf8.ts";

@@ -184,6 +184,7 @@ export function normalise(file: FileJob): Job {
     },
     ...(file.asBuilt === undefined ? {} : { asBuilt: table(file.asBuilt, asBuilt) }),
     ...(file.made === undefined ? {} : { made: table(file.made, madeOf) }),
+    ...(file.cards === undefined ? {} : { cards: table(file.cards, (card) => card) }),
     ...(file.order === undefined ? {} : { order: file.order }),
     ...(file.driver === undefined ? {} : { driver: given(file.driver) }),
   };

@@ -20,6 +20,7 @@ function found(value: unknown): string {
 const KINDS: Readonly<Record<string, string>> = {
   string: "text",
   number: "a number",
+  int: "a whole number",
   array: "a list",
   tuple: "a list",
   object: "an object",

@@ -3,6 +3,7 @@ import { entriesOf, isDict, listOf, own } from "./peek.ts";
 import { type Fault, type Path, problem, quote } from "./problem.ts";
 import { namesInReadings } from "./readings.ts";
 import type { Suggester } from "./suggest.ts";
+import { BESIDE_BARS } from "./types.ts";
 
 type Kind = "tube" | "die" | "plate" | "point" | "bar" | "opening" | "part of the body";
 
@@ -81,16 +82,11 @@ export function referencesOf(document: unknown): readonly Reference[] {
     if (typeof name === "string") all.push({ kind, name, path });
   });
   namesOfFitting(document, collect());
-  for (const [id] of entriesOf(document, "asBuilt"))
-    all.push({ kind: "bar", name: id, path: ["asBuilt", id], isKey: true });
-  namesInMade(document, (kind, name, path, isKey) => {
-    if (typeof name === "string")
-      all.push({
-        kind,
-        name,
-        path,
-        ...(isKey ? { isKey } : {}),
-      });
+  for (const home of BESIDE_BARS)
+    for (const [id] of entriesOf(document, home))
+      all.push({ kind: "bar", name: id, path: [home, id], isKey: true });
+  namesInMade(document, (kind, name, path) => {
+    if (typeof name === "string") all.push({ kind, name, path });
   });
   for (const [id, bar] of entriesOf(document, "bars")) {
     const found = collect(id);

@@ -98,6 +98,17 @@ const body = strict({
   roof: z.array(z.string()).optional(),
 });
 
+const card = strict({
+  n: z.int().min(1).describe("Number of the card: goes up by one when it is issued with a figure changed."),
+  code: z
+    .string()
+    .regex(/^[0-9a-f]{4,64}$/, { error: "the code of a card is 4 to 64 of the digits 0 to 9 and a to f" })
+    .describe("Digest of the figures on the card, in hexadecimal. The same figures give the same code."),
+  on: z.iso
+    .date({ error: 'a day is written year, month, day, such as "2026-11-29"' })
+    .describe("Day on which the card was issued: year, month, day."),
+}).describe("The card of one bar as it was last issued: printed, or its first step started.");
+
 /** The newest version of a job that this program reads, and the one that it writes. */
 export const VERSION = 2;
 
@@ -122,6 +133,11 @@ export const documentSchema = strict({
     }),
   ).optional(),
   made: byId(made).optional(),
+  cards: byId(card)
+    .optional()
+    .describe(
+      "Cards as last issued, by the ID of the bar. Each counts up when it is issued with a figure changed.",
+    ),
   readings: readings.optional(),
   bender: strict({
     height: size().optional(),

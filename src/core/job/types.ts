@@ -170,6 +170,19 @@ export interface Panel {
   readonly openings: readonly string[];
 }
 
+/** The card of a bar that was issued last: printed, or its first step started. */
+export interface IssuedCard {
+  /** Counts up from 1: one more for each issue with a figure changed. */
+  readonly n: number;
+  /** Digest of the figures on it, in hexadecimal. */
+  readonly code: string;
+  /** The day of issue, as YYYY-MM-DD. */
+  readonly on: string;
+}
+
+/** What a job keeps of its bars beside `bars`, by the bar's ID: it goes where the bar goes. */
+export const BESIDE_BARS = ["asBuilt", "made", "cards"] as const;
+
 export interface Job {
   readonly format: "tubewright job";
   readonly version: 2;
@@ -203,6 +216,8 @@ export interface Job {
   readonly asBuilt?: Readonly<Record<string, AsBuilt>>;
   /** What was read of bars after they were made, by ID. */
   readonly made?: Readonly<Record<string, Made>>;
+  /** The cards issued last, by the bar's ID. */
+  readonly cards?: Readonly<Record<string, IssuedCard>>;
   /** The order in which the user means to put the bars in; bars that it leaves out come after. */
   readonly order?: readonly string[];
   readonly rack: readonly { readonly tube: string; readonly pieces: readonly number[] }[];

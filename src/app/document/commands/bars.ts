@@ -1,4 +1,4 @@
-import type { Progress } from "../../../core/job/index.ts";
+import { BESIDE_BARS, type Progress } from "../../../core/job/index.ts";
 import { type Command, type Dependent, done, refused } from "../command.ts";
 import { at, entries, isObject, type JobDocument, type Json, type JsonObject, withEntry } from "../json.ts";
 import { calledOf, dependentsOf, thingsOf } from "../names.ts";
@@ -101,9 +101,9 @@ function withoutTag(document: JobDocument, id: string): JobDocument {
   return withEntry(document, "order", rest.length > 0 ? rest : undefined);
 }
 
-/** How a bar was built and what was read of it goes with it. */
+/** How a bar was built, what was read of it and the card issued for it go with it. */
 function withoutMade(document: JobDocument, id: string): JobDocument {
-  return (["asBuilt", "made"] as const).reduce((doc, home) => {
+  return BESIDE_BARS.reduce((doc, home) => {
     const all = doc[home];
     if (!isObject(all) || !Object.hasOwn(all, id)) return doc;
     const rest = withEntry(all, id, undefined);

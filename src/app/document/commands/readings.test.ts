@@ -76,4 +76,13 @@ describe("a bar as built", () => {
     expect(at(gone, ["made", "cross"])).toBeUndefined();
     expect(at(gone, ["made", "hoop"])).toBeDefined();
   });
+
+  it("takes the card issued for it along too", () => {
+    const card = { n: 2, code: "4dce", on: "2026-11-29" };
+    const issued = { ...kept, cards: { hoop: card, cross: { ...card, n: 1 } } };
+    expect(did(issued, c.renameBar("hoop", "arch")).cards).toEqual({ arch: card, cross: { ...card, n: 1 } });
+    const gone = did(issued, c.deleteBar("cross"));
+    expect(gone.cards).toEqual({ hoop: card });
+    expect(did(gone, c.deleteBar("hoop", "delete")).cards).toBeUndefined();
+  });
 });

@@ -1,11 +1,12 @@
 import type { CopeResult, Joint } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import { sinCosDeg } from "../core/numeric/index.ts";
+import type { WrapFor } from "../words/index.ts";
 import { endOf } from "./ends.ts";
 import type { Subject } from "./subject.ts";
 
 /**
- * Which cut a wrap is for. outside: the tool runs through both walls in the direction of the host (saw, mill, or a
+ * Which cut a wrap is for. outside: the tool runs through both walls in the direction of the host (hole saw, mill, or a
  * torch held that way) and follows the outside of the tube. square: the tool is held square to the wall (saw blade,
  * grinder, torch, snips), so it must clear whichever of outside and bore is deeper.
  */
@@ -54,6 +55,10 @@ export function wrapCurve(joint: Joint, outer: number, bore: number, kind: CutKi
 
 /** Width of the wrap, 0 to 360° (mm): the paper's middle layer lies at OD/2 + t/2, so π(OD + t). */
 export const girth = (od: number, thickness: number): number => Math.PI * (od + thickness);
+
+/** What a wrap of an end is for: either cut where one wrap serves both. */
+export const wrapFor = (s: Subject, end: End, kind: CutKind): WrapFor =>
+  wrapKinds(s, end).length === 1 ? "both" : kind;
 
 /** The wraps that an end needs: none if it is square, one if both cuts are alike, else one for each. */
 export function wrapKinds(s: Subject, end: End): readonly CutKind[] {

@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { HONEST } from "../cards/fit-words.ts";
+
 import { orderSheet } from "../cards/index.ts";
 import { isError, type Writer } from "../core/findings/index.ts";
 import {
@@ -16,7 +16,7 @@ import {
 import { type End, type Job, Suggester } from "../core/job/index.ts";
 import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
 import { toPdf } from "../draw/index.ts";
-import { cautionFor, FORCES, WHO_DECIDES } from "../words/index.ts";
+import { cautionFor, FORCES, HONEST, WHO_DECIDES } from "../words/index.ts";
 import {
   barsAsked,
   type Command,

@@ -3,7 +3,7 @@ import { joinedArcs } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import type { Plan } from "../core/plan/index.ts";
-import { BARS_CSV, BENDS_CSV, COPES_CSV, sayNotIssued, sayYesNo } from "../words/index.ts";
+import { BARS_CSV, BENDS_CSV, COPES_CSV, sayArcs, sayNotIssued, sayYesNo } from "../words/index.ts";
 import { endOf, turnOfEnds } from "./ends.ts";
 import { type Subject, sawnLength, subjectOf } from "./subject.ts";
 
@@ -129,7 +129,7 @@ export function copesCsv(plan: Plan, ids: readonly string[]): string {
         length(notch?.saw?.gap),
         notch?.saw?.gapAt,
         notch && sayYesNo(notch.useWrap),
-        notch && notch.open.length > 0 ? joinedArcs(notch.open) : undefined,
+        notch && notch.open.length > 0 ? sayArcs(joinedArcs(notch.open), s.write) : undefined,
       ];
     }),
   );

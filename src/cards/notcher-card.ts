@@ -6,6 +6,7 @@ import {
   cautionOn,
   NOTCHER,
   roundTube,
+  sayArcs,
   sayClock,
   sayEnds,
   sayGap,
@@ -260,7 +261,7 @@ function crowd(s: Subject, notch: Notch, width: number): Block {
 function missed(s: Subject, { cope }: EndOf, width: number): Block[] {
   if (cope.misses.length === 0) return [];
   const hosts = cope.onto.map(s.called).join(", ");
-  return [words(sayMisses(joinedArcs(cope.misses), hosts), width, { bold: true })];
+  return [words(sayMisses(sayArcs(joinedArcs(cope.misses), s.write), hosts), width, { bold: true })];
 }
 
 /** How the cut fits: gap, and the way from a first, shallower cut to the final one. */
@@ -273,7 +274,7 @@ function fitted(s: Subject, e: EndOf, width: number): Block[] {
   const said = notch.exact
     ? sayGap.exact
     : notch.flush
-      ? sayGap.flush(joinedArcs(notch.open))
+      ? sayGap.flush(sayArcs(joinedArcs(notch.open), s.write))
       : sayGap.open(s.fine(saw.standsOff), s.fine(saw.most), s.write.angle(saw.mostAt));
   blocks.push({ ...words(said, width, { size: 2.3 }), keep: !notch.flush });
   if (!notch.flush) blocks.push(gapPlot(s, saw.gaps, saw.gapAt, notcher.wrapBeyond ?? shop.gap, width));

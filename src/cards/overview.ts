@@ -1,4 +1,4 @@
-import { SEVERITIES, say, severityOf } from "../core/findings/index.ts";
+import { SEVERITIES, severityOf } from "../core/findings/index.ts";
 import { allFindings, type BarPlan, dangersOf, type Plan } from "../core/plan/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import {
@@ -14,7 +14,17 @@ import {
   table,
   text,
 } from "../draw/index.ts";
-import { cautionOn, FIELD, OVERVIEW, sayCard, sayPlace, sayScale, WHO_DECIDES } from "../words/index.ts";
+import {
+  cautionOn,
+  FIELD,
+  labels,
+  OVERVIEW,
+  say,
+  sayCard,
+  sayPlace,
+  sayScale,
+  WHO_DECIDES,
+} from "../words/index.ts";
 import { allDangerBlocks } from "./blocks.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
 import { balloon } from "./marked-tube.ts";
@@ -219,7 +229,7 @@ function findingList(plan: Plan, width: number): Block[] {
     if (these.length === 0) return [];
     const lines = these.map((f): Block => {
       const where = paragraph([0, 0], 58, sayPlace(f, called), { size: 2 });
-      const said = paragraph([60, 0], width - 60, say(f, write), { size: 2.2 });
+      const said = paragraph([60, 0], width - 60, say(f, write, labels(called)), { size: 2.2 });
       return { marks: [...where.marks, ...said.marks], height: Math.max(where.height, said.height) };
     });
     return [heading(OVERVIEW.severity(severity, these.length), width), ...lines];

@@ -1,4 +1,4 @@
-import { say, severityOf } from "../core/findings/index.ts";
+import { severityOf } from "../core/findings/index.ts";
 import type { Job, TackSize, TackSpot } from "../core/job/index.ts";
 import type { Plan } from "../core/plan/index.ts";
 import type { Survey } from "../core/survey/index.ts";
@@ -11,9 +11,11 @@ import {
   FIELD,
   fitsOf,
   HELD,
+  labelsIn,
   leanWords,
   NINETY_FIVE,
   READING_LIST as SAYS,
+  say,
   sayAdvice,
   sayBent,
   sayGapRead,
@@ -65,7 +67,7 @@ export function readingListSheets(
       ? [words(SAYS.none, width)]
       : carRows(job, document, survey, write).map((row) => rowBlock(row, width))),
     ...(survey ? pointBlocks(job, survey, width) : []),
-    ...(survey ? findingRows(survey, write, width) : []),
+    ...(survey ? findingRows(survey, job, width) : []),
     ...made.flatMap(([id, m]) => [
       heading(SAYS.made(job.bars[id]?.label ?? id), width),
       ...madeRows(id, m, document, job).map((row) => rowBlock(row, width)),
@@ -192,8 +194,12 @@ function pointBlocks(job: Job, survey: Survey, width: number): Block[] {
   return [heading(SAYS.points, width), ...tables, ...loose];
 }
 
-function findingRows(survey: Survey, write: ReturnType<typeof writerFor>, width: number): Block[] {
+function findingRows(survey: Survey, job: Job, width: number): Block[] {
   const found = survey.findings.filter((f) => severityOf(f) !== "note");
+  const write = writerFor(job.show);
   if (found.length === 0) return [];
-  return [heading(SAYS.findings, width), ...found.map((f) => words(`${say(f, write)}.`, width))];
+  return [
+    heading(SAYS.findings, width),
+    ...found.map((f) => words(`${say(f, write, labelsIn(job.bars))}.`, width)),
+  ];
 }

@@ -5,6 +5,8 @@ import { formatLength, writerFor } from "../core/units/index.ts";
 import {
   FIELD,
   type Hand,
+  labels,
+  type Names,
   sayCard,
   sayDangers,
   sayHand,
@@ -31,6 +33,8 @@ export interface Subject {
   readonly called: (id: string) => string;
   /** Lengths and angles with their unit, as the job wants them shown. */
   readonly write: Writer;
+  /** What people call the things of the job. */
+  readonly names: Names;
   /** Small sizes (gaps, offsets, walls): hundredths of a millimetre, or thousandths of an inch. */
   readonly fine: (mm: number) => string;
   /** Diameters of tubes and hole saws: tenths of a millimetre, or thousandths of an inch. */
@@ -61,6 +65,7 @@ export function subjectOf(plan: Plan, id: string): Subject | undefined {
     card: cardOf(plan, bar),
     called: calledIn(plan),
     write,
+    names: labels(calledIn(plan)),
     fine,
     size,
     tube: sayTube(size(od), fine(wall), material),

@@ -10,10 +10,9 @@ import {
   type NextCut,
   nextCut,
   readGaps,
-  sayGapProblem,
-  sayNextCut,
 } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
+import { sayGapProblem, sayNextCut } from "../words/index.ts";
 import { barsAsked, type Command, numberOf, openPlan, printJson, report, WrongCall, words } from "./call.ts";
 
 /** A feeler at a joint is held at a mark by hand (mm, one standard deviation): what D1 of the checks assumes. */

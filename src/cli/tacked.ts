@@ -12,6 +12,7 @@ import {
   type TackReading,
 } from "../core/trestles/index.ts";
 import { parseLength, writerFor } from "../core/units/index.ts";
+import { saySlip } from "../words/index.ts";
 import {
   type Command,
   findingJson,
@@ -66,7 +67,9 @@ export const tacked: Command = {
     const { after } = answer;
     const given: Given = { readings, slips, counted: counted.map((c) => c.index) };
     const found = [
-      ...slips.map((s) => slipFinding(id, sayTack(readings[s.index]!), readings[s.index]!.value, s)),
+      ...slips.map((s) =>
+        slipFinding(id, { text: sayTack(readings[s.index]!) }, readings[s.index]!.value, s),
+      ),
       ...after.why,
     ];
     if (values.json) {
@@ -170,7 +173,7 @@ const json = ({ found, paths, after }: TackedAnswer, { readings, counted, slips 
     readings: readings.map((r, i) => {
       const slip = slips.find((s) => s.index === i);
       return slip
-        ? { read: r.value, computed: slip.expected, leftOut: slip.says }
+        ? { read: r.value, computed: slip.expected, leftOut: saySlip(slip.slip), code: slip.slip }
         : found.readings[counted.indexOf(i)];
     }),
     suspect: found.suspect === undefined ? undefined : counted[found.suspect],

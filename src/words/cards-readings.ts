@@ -2,7 +2,11 @@ import type { Writer } from "../core/findings/index.ts";
 import type { BentSize } from "../core/job/index.ts";
 import type { Over } from "../core/job/reading-types.ts";
 import type { Adjusted, Advice, ReadingResult, Survey, SurveyPoint, Suspect } from "../core/survey/index.ts";
+<<<<<<< HEAD:src/words/cards-readings.ts
 import { listed } from "./cards-common.ts";
+=======
+import { saySlip } from "../words/index.ts";
+>>>>>>> ecb4d18 (Findings: names are values):src/cards/reading-words.ts
 
 /** What can be read in the car. */
 export const KINDS = [
@@ -135,7 +139,7 @@ function sayFit({ normalized, redundancy }: ReadingResult): string {
 }
 
 function saySuspect(s: Suspect, size: (unit: "mm" | "deg", v: number) => string): string {
-  const likely = s.likely ? ` Perhaps it was ${s.likely}.` : "";
+  const likely = s.slip ? ` Perhaps it was ${saySlip(s.slip)}.` : "";
   const among =
     s.among && s.among.length > 1
       ? ` Read them again: ${s.among.length} readings explain it equally well.`

@@ -1,3 +1,4 @@
+<<<<<<< HEAD
 export * from "./cards-bender.ts";
 export * from "./cards-clock.ts";
 export type { Hand } from "./cards-common.ts";
@@ -35,4 +36,19 @@ export { cautionFor, FORCES, STEPS, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts
 export * from "./csv.ts";
 export { isForOthers } from "./decides.ts";
 export * from "./pictures.ts";
+=======
+export { sayPoints, sayTurn } from "./bend.ts";
+export type { Step } from "./cautions.ts";
+export { cautionFor, FORCES, STEPS, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
+export { sayArcs } from "./cope.ts";
+export { isForOthers } from "./decides.ts";
+export { IDS, labels, labelsIn, type Names } from "./names.ts";
+>>>>>>> ecb4d18 (Findings: names are values)
 export { cautionOn, type SheetKind, stepsOn } from "./places.ts";
+export { say } from "./say.ts";
+export { saySlip } from "./slips.ts";
+export { sayBentProblem, sayDepartures } from "./trestles/bent.ts";
+export { sayScatter, saySource, sayStep } from "./trestles/errors.ts";
+export { sayGapProblem, sayNextCut } from "./trestles/gaps.ts";
+export { sayVerdict, verdictWords } from "./trestles/verdict.ts";
+export { written } from "./write.ts";

@@ -18,7 +18,7 @@ import {
   readingList,
   wrapCard,
 } from "../../src/cards/index.ts";
-import { byGravity, type Finding, say, text as textValue } from "../../src/core/findings/index.ts";
+import { byGravity, type Finding, text as textValue } from "../../src/core/findings/index.ts";
 import { judgeOrder } from "../../src/core/fit/index.ts";
 import { dangersOf, fittingOf, type Plan } from "../../src/core/plan/index.ts";
 import { writerFor } from "../../src/core/units/index.ts";
@@ -27,8 +27,10 @@ import {
   cautionFor,
   cautionOn,
   FORCES,
+  labelsIn,
   type SheetKind,
   STEPS,
+  say,
   stepsOn,
   TRUE_SIZE,
   WHO_DECIDES,
@@ -266,7 +268,8 @@ const CROSSED = {
 describe("a danger is printed as one", () => {
   const danger = planOf(DANGER);
   const write = writerFor(danger.job.show);
-  const sayIn = (f: Finding): string => flat(say(f, write).replaceAll("\u00a0", " "));
+  const sayIn = (f: Finding): string =>
+    flat(say(f, write, labelsIn(danger.job.bars)).replaceAll("\u00a0", " "));
 
   test("of the floor and of the operator, each with its reach", () => {
     const codes = dangersOf(danger).map((f) => `${f.bar} ${f.code}`);

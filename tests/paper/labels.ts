@@ -6,9 +6,9 @@ import type { Label } from "./scan.ts";
  */
 
 const POINTS = (q: string): string =>
-  `[stands {angle:${q}.above} above level, on your {words:${q}.side}|` +
-  `hangs {angle:${q}.below} below level, on your {words:${q}.side}|` +
-  `lies level{?${q}.level}, on your {words:${q}.side}|stands straight up{?${q}.up}|hangs straight down{?${q}.down}]`;
+  `[points {angle:${q}.above} above level, on your {words:${q}.side}|` +
+  `points {angle:${q}.below} below level, on your {words:${q}.side}|` +
+  `is level{?${q}.level}, on your {words:${q}.side}|points straight up{?${q}.up}|points straight down{?${q}.down}]`;
 
 const TURN = `urn the tube {angle:turn.amount} {words:turn.way} ({length:turn.round} round the tube): now bend {count:turn.last} ${POINTS("turn")}`;
 const HALF_TURN = `urn the tube half round, either way{?turn.half}: now bend {count:turn.last} ${POINTS("turn")}`;
@@ -79,7 +79,7 @@ const BENDER: Label[] = [
     says: "{length:check.between} outside to outside, square across at bend {count:bend}, the leg between bends {count=legFrom} and {count=legTo} to the leg [at end {words:tail}|between bends {count:bend} and {count:bend.after}]",
   },
   {
-    says: "{length:check.table} table to the underside of sawn end {words:tail}, the bar lying on the plane of bend {count:firstBend}",
+    says: "{length:check.table} table to the underside of sawn end {words:tail}, the bar flat on the plane of bend {count:firstBend}",
   },
   {
     says: `Mark bend {count:own.first} {length:own.markFirst} from sawn end {words:lead} and bend {count:own.second} {length:own.markSecond} from sawn end {words:tail}. Make bend {count:own.first} with end {words:lead} fed first; then turn the tube round and feed end {words:tail} first: bend {count:own.first} ${POINTS("round")} as you look along the tube`,

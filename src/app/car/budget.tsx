@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from "react";
-import { sayScatter, saySource, sayStep } from "../../core/trestles/index.ts";
+import { sayScatter, saySource, sayStep } from "../../words/index.ts";
 import { type LongAnswer, type LongRun, type Progress, runLong } from "../compute/index.ts";
-import { calledOf, type JobDocument } from "../document/index.ts";
+import { calledOf, type JobDocument, namesIn } from "../document/index.ts";
 import { writeIn } from "../stations/write.ts";
 import { useActions, useApp } from "../use-app.ts";
 
@@ -85,7 +85,7 @@ export function Budget({ document }: { readonly document: JobDocument }) {
               {b.wanted && b.wanted.length > 0.05 && (
                 <p>
                   Its length is sure to ± {write.length(b.wanted.length)}.
-                  {b.wanted.source && ` ${sentence(saySource(b.wanted.source, write))}`}
+                  {b.wanted.source && ` ${sentence(saySource(b.wanted.source, write, namesIn(document)))}`}
                 </p>
               )}
               <p>

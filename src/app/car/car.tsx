@@ -1,10 +1,10 @@
 import "../shell/car.css";
 import { useMemo, useState, useSyncExternalStore } from "react";
 import { agreeWords, asRead, fitsOf, KINDS, leanWords, sayAdvice } from "../../cards/reading-words.ts";
-import { say, severityOf } from "../../core/findings/index.ts";
+import { severityOf } from "../../core/findings/index.ts";
 import type { Survey } from "../../core/survey/index.ts";
-import type { Step } from "../../words/index.ts";
-import { addReading, at, type JobDocument, strikeReading } from "../document/index.ts";
+import { type Step, say } from "../../words/index.ts";
+import { addReading, at, type JobDocument, namesIn, strikeReading } from "../document/index.ts";
 import { CAR_PART, useForce, WayIn } from "../order/index.ts";
 import { useAwake } from "../shell/device.ts";
 import { HandOut } from "../stations/hand-out.tsx";
@@ -145,7 +145,7 @@ function State({
   const act = useActions();
   const write = useMemo(() => writeIn(show), [show]);
   const fits = useMemo(() => (survey ? fitsOf(survey, write) : new Map<number, never>()), [survey, write]);
-  if (!survey) return null;
+  if (!survey || !document) return null;
   const agree = agreeWords(survey);
   const { next } = survey;
   const other = survey.findings.filter((f) => !SAID.has(f.code));
@@ -198,7 +198,7 @@ function State({
         <ul className="findings">
           {other.map((f) => (
             <li key={`${f.code} ${f.place} ${JSON.stringify(f.values)}`} className={severityOf(f)}>
-              {say(f, write)}
+              {say(f, write, namesIn(document))}
             </li>
           ))}
         </ul>

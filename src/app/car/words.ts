@@ -2,6 +2,7 @@ import { asRead, isAngle, isPlain, type ReadingKind, sayHeld } from "../../cards
 import type { ShopErrors } from "../../core/job/index.ts";
 import type { Advice } from "../../core/survey/index.ts";
 import type { Slipped } from "../../core/trestles/index.ts";
+import { saySlip as slipWords } from "../../words/index.ts";
 import { calledOf, type JobDocument } from "../document/index.ts";
 import { retyped } from "../stations/typed.ts";
 import { type Draft, type EndDraft, emptyDraft } from "./draft.ts";
@@ -47,4 +48,4 @@ export const readName = (draft: Draft, document: JobDocument): string =>
 
 /** A reading that a slip of unit explains. */
 export const saySlip = (slip: Slipped, length: (mm: number) => string): string =>
-  `left out: about ${length(slip.expected)} is expected; was it ${slip.says}?`;
+  `left out: about ${length(slip.expected)} is expected; was it ${slipWords(slip.slip)}?`;

@@ -1,4 +1,5 @@
 import { MOST, type Reference, referencesOf } from "../../core/job/index.ts";
+import { labels, type Names } from "../../words/index.ts";
 import type { Dependent } from "./command.ts";
 import {
   at,
@@ -32,6 +33,9 @@ export function calledOf(document: JobDocument, kind: Kind, id: string): string 
   const label = at(document, [HOMES[kind], id, "label"]);
   return typeof label === "string" && label !== "" ? label : id;
 }
+
+/** What findings name, as a person calls it. */
+export const namesIn = (document: JobDocument): Names => labels((id) => calledOf(document, "bar", id));
 
 /** The wanted ID, or with the first number behind it that is free. */
 export function freeId(document: JobDocument, kind: Kind, wanted: string): string {

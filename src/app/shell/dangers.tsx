@@ -1,7 +1,6 @@
 import { useMemo } from "react";
-import { say } from "../../core/findings/index.ts";
-import { WHO_DECIDES } from "../../words/index.ts";
-import { calledOf } from "../document/index.ts";
+import { say, WHO_DECIDES } from "../../words/index.ts";
+import { calledOf, namesIn } from "../document/index.ts";
 import { writeIn } from "../stations/write.ts";
 import { dangersAt, useDangers } from "../ui/use-dangers.ts";
 import { useApp } from "../use-app.ts";
@@ -26,7 +25,7 @@ export function Dangers() {
           <li key={JSON.stringify(f)} className="a-danger">
             <strong>⚠ DANGER</strong>{" "}
             {f.bar !== undefined && f.bar !== inHand && `${calledOf(document, "bar", f.bar)}: `}
-            {say(f, write)}
+            {say(f, write, namesIn(document))}
           </li>
         ))}
       </ul>

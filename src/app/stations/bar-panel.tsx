@@ -1,8 +1,8 @@
 import { Copy, FlipHorizontal2, Move, Plus, Spline, Trash2 } from "lucide-react";
 import { type ReactNode, useMemo, useState } from "react";
-import { isDanger, say, severityOf } from "../../core/findings/index.ts";
+import { isDanger, severityOf } from "../../core/findings/index.ts";
 import { PROGRESS, type Progress } from "../../core/job/index.ts";
-import { isForOthers } from "../../words/index.ts";
+import { isForOthers, say } from "../../words/index.ts";
 import { standsIn } from "../compute/index.ts";
 import {
   at,
@@ -15,6 +15,7 @@ import {
   idFrom,
   labelWith,
   mirrorBar,
+  namesIn,
   otherSide,
   setProgress,
 } from "../document/index.ts";
@@ -86,7 +87,7 @@ export function BarPanel(props: {
           {findings.map((f, i) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: findings have no other name, and none keeps a state
             <li key={i} className={severityOf(f)}>
-              <strong>{severityOf(f)}</strong> {say(f, write)}
+              <strong>{severityOf(f)}</strong> {say(f, write, namesIn(document))}
             </li>
           ))}
         </ul>

@@ -1,6 +1,6 @@
-import { type ChecksAfter, type Hand, sayTurn, type Turn } from "../../core/bend/index.ts";
+import type { ChecksAfter, Hand, Turn } from "../../core/bend/index.ts";
 import { deg } from "../../core/numeric/index.ts";
-import type { Step } from "../../words/index.ts";
+import { IDS, type Step, sayTurn, written } from "../../words/index.ts";
 import type { BarResult } from "../compute/index.ts";
 import type { Write } from "./write.ts";
 
@@ -110,7 +110,7 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
 const sizesAfter = (checks: readonly ChecksAfter[], n: number, write: Write) =>
   (checks.find((c) => c.bend === n)?.checks ?? []).map((c) => ({
     value: write.length(c.value),
-    words: capital(c.words),
+    words: capital(written(c.across, write, IDS)),
   }));
 
 const capital = (said: string): string => `${said.charAt(0).toUpperCase()}${said.slice(1)}`;

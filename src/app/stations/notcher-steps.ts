@@ -12,7 +12,7 @@ import {
 import type { End } from "../../core/job/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
 import { between, cross, dot, neg, square } from "../../core/space/index.ts";
-import { type Step, TRUE_SIZE } from "../../words/index.ts";
+import { type Step, sayArcs, TRUE_SIZE } from "../../words/index.ts";
 import type { BarResult } from "../compute/index.ts";
 import type { Write } from "./write.ts";
 
@@ -74,7 +74,7 @@ export function notcherSteps(
   const { saw, hole } = notch;
   if (notch.useWrap || !saw || !hole) return wrapSteps(onto, end, cope, notch, limits, write, step);
   const { cut } = saw;
-  const open = joinedArcs(notch.open);
+  const open = sayArcs(joinedArcs(notch.open), write);
   const steps = [
     step("saw", "Hole saw, outside Ø", {
       figure: write.size(2 * cut.radius),
@@ -196,7 +196,7 @@ function wrapSteps(
           ? roughSays(saw, hole.fromSawn, end, write)
           : ["Grinder, torch or saw blade; file to the line."]),
         ...(notch.open.length > 0
-          ? [`The rim stays open at ${joinedArcs(notch.open)} from the zero line.`]
+          ? [`The rim stays open at ${sayArcs(joinedArcs(notch.open), write)} from the zero line.`]
           : []),
       ],
     }),
@@ -230,7 +230,9 @@ function crowdSteps(
         ...(i === 0
           ? [
               `Zero line: ${sayZeroLine(cope.zeroLine)}. One cut for each host, in any order, makes the seat; the wrap does too.`,
-              ...(open.length > 0 ? [`The rim stays open at ${joinedArcs(open)} from the zero line.`] : []),
+              ...(open.length > 0
+                ? [`The rim stays open at ${sayArcs(joinedArcs(open), write)} from the zero line.`]
+                : []),
             ]
           : []),
       ],

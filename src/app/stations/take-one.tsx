@@ -1,4 +1,6 @@
-import { isError, say } from "../../core/findings/index.ts";
+import { isError } from "../../core/findings/index.ts";
+import { say } from "../../words/index.ts";
+import { namesIn } from "../document/index.ts";
 import { useApp } from "../use-app.ts";
 import { writeIn } from "./write.ts";
 
@@ -6,14 +8,16 @@ import { writeIn } from "./write.ts";
 export function TakeOne({ question }: { readonly question: string }) {
   const id = useApp((s) => s.inHand);
   const without = useApp((s) => s.results.without.find((w) => w.id === id));
+  const document = useApp((s) => s.job?.document);
   const show = useApp((s) => s.show);
-  if (without) {
+  if (without && document) {
     const write = writeIn(show);
+    const names = namesIn(document);
     return (
       <section className="take-one">
         <h2>{without.label} has no card: it cannot be made as it is</h2>
         {without.findings.filter(isError).map((f) => (
-          <p key={`${f.code} ${f.place} ${say(f, write)}`}>{sentence(say(f, write))}</p>
+          <p key={`${f.code} ${f.place} ${say(f, write, names)}`}>{sentence(say(f, write, names))}</p>
         ))}
       </section>
     );

@@ -2,7 +2,7 @@ import "../shell/trestles.css";
 import { useMemo, useState } from "react";
 import { howBent } from "../../cards/how-bent.ts";
 import { asRead, type Fits } from "../../cards/reading-words.ts";
-import { sayVerdict } from "../../core/trestles/index.ts";
+import { sayVerdict, verdictWords } from "../../words/index.ts";
 import { Changed } from "../car/changed.tsx";
 import { keptAs } from "../car/kept.ts";
 import { LiesFigure } from "../car/lies.tsx";
@@ -109,8 +109,8 @@ function Bent({ id, document }: { readonly id: string; readonly document: JobDoc
 
   const { verdict } = judged ?? {};
   // the large sentence is what to do; what else would do stands below it
-  const [main = "", ...rest] = verdict ? sayVerdict(verdict, write).split("; or ") : [];
-  const or = rest.length > 0 ? `or ${rest.join("; or ")}` : undefined;
+  const { main, or: instead } = verdict ? verdictWords(verdict, write) : { main: "" };
+  const or = instead === undefined ? undefined : `or ${instead}`;
   const lands = verdict?.kind === "good" || verdict?.kind === "moved";
   const verdicts = verdict ? [verdict, ...(judged?.others ?? []).map((m) => m.verdict)] : [];
   const forces = verdicts.some((v) => v.spring !== undefined);

@@ -1,4 +1,5 @@
 import type { Piece, Straight } from "../bar/index.ts";
+import { count, type Phrase, phrase, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { rad, SAME_PLACE } from "../numeric/index.ts";
@@ -23,7 +24,7 @@ export interface Check {
   /** Millimetres. */
   readonly value: number;
   /** Between what the tape is laid; no figures. */
-  readonly words: string;
+  readonly across: Phrase;
 }
 
 export interface ChecksAfter {
@@ -78,7 +79,7 @@ function legs(feed: Feed, i: number): Check[] {
     const leg = (end: End, straight: number): Check => ({
       what: `leg-${end}`,
       value: straight + past,
-      words: `sawn end ${end} to where the outer lines of both legs at bend ${bend.n} meet`,
+      across: phrase("check-leg", { end: text(end), bend: count(bend.n) }),
     });
     if (i === 0) checks.push(leg(feed.lead, bend.straight));
     checks.push(leg(feed.tail, bend.rest));
@@ -86,7 +87,7 @@ function legs(feed: Feed, i: number): Check[] {
   checks.push({
     what: "round-outside",
     value: outer * bend.angle,
-    words: `tape laid round the outside of bend ${bend.n}, from where it begins to where it ends`,
+    across: phrase("check-round", { bend: count(bend.n) }),
   });
   return checks;
 }
@@ -97,24 +98,30 @@ function parallel(feed: Feed, shape: PartBent, i: number): Check[] {
   const tail = straights[i + 1]!;
   return straights.slice(0, i + 1).flatMap((leg, j): Check[] => {
     if (leg.length <= SAME_PLACE || len(cross(leg.dir, tail.dir)) > Math.sin(PARALLEL)) return [];
-    const across = len(square(sub(tail.from, leg.from), leg.dir));
-    if (across <= SAME_PLACE) return [];
-    const words = `outside to outside, square across at bend ${feed.bends[i]!.n}, ${legName(feed, j)} to ${legName(feed, i + 1)}`;
-    return [{ what: "parallel-legs", value: across + feed.od, words }];
+    const apart = len(square(sub(tail.from, leg.from), leg.dir));
+    if (apart <= SAME_PLACE) return [];
+    const across = phrase("check-parallel", {
+      bend: count(feed.bends[i]!.n),
+      first: legName(feed, j),
+      second: legName(feed, i + 1),
+    });
+    return [{ what: "parallel-legs", value: apart + feed.od, across }];
   });
 }
 
 /** Leg j of the feed: before bend j of it, behind bend j − 1. */
-function legName(feed: Feed, j: number): string {
+function legName(feed: Feed, j: number): Phrase {
   const before = feed.bends[j - 1];
   const after = feed.bends[j];
-  if (before && after) return `the leg between bends ${before.n} and ${after.n}`;
-  return `the leg at end ${before ? feed.tail : feed.lead}`;
+  if (before && after) {
+    return phrase("check-leg-between", { first: count(before.n), second: count(after.n) });
+  }
+  return phrase("check-leg-end", { end: text(before ? feed.tail : feed.lead) });
 }
 
 function ends(feed: Feed, shape: PartBent): Check[] {
-  const words = `straight across, centre of sawn end ${feed.lead} to centre of sawn end ${feed.tail}`;
-  return [{ what: "end-to-end", value: dist(shape.start, shape.finish), words }];
+  const across = phrase("check-end-to-end", { first: text(feed.lead), second: text(feed.tail) });
+  return [{ what: "end-to-end", value: dist(shape.start, shape.finish), across }];
 }
 
 function offTable(feed: Feed, shape: PartBent): Check[] {
@@ -135,7 +142,7 @@ function offTable(feed: Feed, shape: PartBent): Check[] {
   const tail = shape.pieces[shape.pieces.length - 1] as Straight;
   const slope = dot(tail.dir, first.n);
   const value = best.end + r - r * Math.sqrt(Math.max(0, 1 - slope * slope));
-  const over = best.under < -SAME_PLACE ? ", the rest of the bar hanging past the table's edge" : "";
-  const words = `table to the underside of sawn end ${feed.tail}, the bar lying on the plane of bend ${feed.bends[0]!.n}${over}`;
-  return [{ what: "off-table", value, words }];
+  const code = best.under < -SAME_PLACE ? "check-off-table-over" : "check-off-table";
+  const across = phrase(code, { end: text(feed.tail), bend: count(feed.bends[0]!.n) });
+  return [{ what: "off-table", value, across }];
 }

@@ -1,4 +1,4 @@
-import { count, degrees, type Finding, mm, type Quantity, text } from "../findings/index.ts";
+import { count, degrees, type Finding, mm, phrase, type Quantity, ratio } from "../findings/index.ts";
 import { fitLinear, type LinearFit } from "../numeric/index.ts";
 import type { Measured } from "./springback.ts";
 import { type DieSize, gainError, type ReadingErrors, type TestBend } from "./testbend.ts";
@@ -82,7 +82,9 @@ const sure = (fit: LinearFit): boolean =>
 
 /** "81.4 times"; without a solution there is no bound. */
 const times = (gain: number | undefined): Quantity =>
-  text(gain === undefined || !Number.isFinite(gain) ? "any number of times" : `${gain.toFixed(1)} times`);
+  gain === undefined || !Number.isFinite(gain)
+    ? phrase("times-any")
+    : phrase("times", { times: ratio(gain) });
 
 const worst = (moves: readonly number[]): number => Math.max(...moves.map(Math.abs));
 

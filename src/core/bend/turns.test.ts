@@ -1,10 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { barThrough, cornersOf, type Listed, WRITER } from "../../../tests/support/bend.ts";
 import { bendByCard, inCar } from "../../../tests/support/bender.ts";
+import { sayPoints, sayTurn } from "../../words/index.ts";
 import { placeAt } from "../bar/index.ts";
 import { deg, rad, seeded } from "../numeric/index.ts";
 import { cross, dist, dot, square, sub, unit, type Vec } from "../space/index.ts";
-import { type Hand, type Points, sayPoints, sayTurn, turnedRound, turnsOf } from "./turns.ts";
+import { type Hand, type Points, turnedRound, turnsOf } from "./turns.ts";
 
 /** Above level and side of a direction in the bender's axes (x to the die, y left, z up). */
 function seen(v: Vec): { above: number; side: Hand | undefined } {

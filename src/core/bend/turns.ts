@@ -1,6 +1,5 @@
-import type { Writer } from "../findings/index.ts";
 import type { ResolvedBar } from "../layout/types.ts";
-import { deg, NO_BEND, wrapPi } from "../numeric/index.ts";
+import { NO_BEND, wrapPi } from "../numeric/index.ts";
 import { feedOf } from "./feed.ts";
 
 export type Hand = "left" | "right";
@@ -81,24 +80,4 @@ function clockwiseFrom(side: Hand, phi: number): Points {
   if (Math.abs(across) < NO_BEND) return { above: at > 0 ? Math.PI / 2 : -Math.PI / 2 };
   const level = across > 0 ? at : at > 0 ? Math.PI - at : -Math.PI - at;
   return { above: Math.abs(level) < NO_BEND ? 0 : level, side: across > 0 ? "right" : "left" };
-}
-
-/** "bend 1 stands 35.0° above level, on your left" */
-export function sayPoints(bend: number, points: Points, writer: Writer): string {
-  const { above, side } = points;
-  if (!side) return `bend ${bend} ${above > 0 ? "stands straight up" : "hangs straight down"}`;
-  if (above === 0) return `bend ${bend} lies level, on your ${side}`;
-  const angle = writer.angle(deg(Math.abs(above)));
-  return above > 0
-    ? `bend ${bend} stands ${angle} above level, on your ${side}`
-    : `bend ${bend} hangs ${angle} below level, on your ${side}`;
-}
-
-/** The turn as one sentence for the operator, who looks along the tube toward the die; never a sign. */
-export function sayTurn(turn: Turn, writer: Writer): string {
-  const then = sayPoints(turn.last, turn.points, writer);
-  if (turn.amount === 0) return `do not turn the tube: ${then}`;
-  if (!turn.way) return `turn the tube half round, either way: now ${then}`;
-  const round = writer.length(turn.roundTube);
-  return `turn the tube ${writer.angle(deg(turn.amount))} ${turn.way} (${round} round the tube): now ${then}`;
 }

@@ -1,5 +1,5 @@
 import { closestTo, placeAt } from "../bar/index.ts";
-import { count, type Finding, mm, text } from "../findings/index.ts";
+import { bar as barQuantity, count, type Finding, mm } from "../findings/index.ts";
 import type { Follow } from "../job/types.ts";
 import { NO_LENGTH, SAME_PLACE } from "../numeric/index.ts";
 import {
@@ -45,7 +45,7 @@ export function followCorners(
   const line = host.centreline;
   const fail = (code: Finding["code"], values: Finding["values"]): Followed => ({
     corners: [],
-    findings: [{ code, place, bar, values: { host: text(host.id), ...values } }],
+    findings: [{ code, place, bar, values: { host: barQuantity(host.id), ...values } }],
   });
   const station = (s: number): number => (s < 0 ? line.length + s : s);
   const from = follow.from === undefined ? undefined : station(follow.from);
@@ -126,7 +126,7 @@ export function followDepartures(
     if (!beside || Math.abs(gap - follow.gap) < Math.max(shopGap, SAME_PLACE)) return [];
     const values = {
       corner: count(bend.n),
-      host: text(host.id),
+      host: barQuantity(host.id),
       gap: mm(gap),
       departs: mm(gap - follow.gap),
       wanted: mm(follow.gap),

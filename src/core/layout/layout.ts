@@ -1,4 +1,4 @@
-import { text } from "../findings/index.ts";
+import { bar as barQuantity } from "../findings/index.ts";
 import type { Job, PathNode } from "../job/types.ts";
 import { layAsBuilt } from "./asbuilt.ts";
 import { sameBasis } from "./basis.ts";
@@ -83,7 +83,7 @@ function layOne(
   if (bar.kind === "path") return layPath(id, bar, job, hosts);
   const original = hosts(bar.mirrorOf);
   if (original) return mirrorBar(id, bar, original, twins, hosts);
-  const values = { host: text(bar.mirrorOf) };
+  const values = { host: barQuantity(bar.mirrorOf) };
   return {
     id,
     findings: [{ code: "host-without-geometry", place: `bars.${id}.mirrorOf`, bar: id, values }],

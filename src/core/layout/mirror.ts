@@ -1,5 +1,5 @@
 import { closestTo, mirroredLine, placeAt } from "../bar/index.ts";
-import { type Finding, mm, text } from "../findings/index.ts";
+import { bar as barQuantity, type Finding, mm } from "../findings/index.ts";
 import type { End, Job, MirrorBar } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { mirrored } from "../space/index.ts";
@@ -37,7 +37,7 @@ export function mirrorBar(
     const line = hosts(host)!.centreline;
     const found = closestTo(line, mirrored(placeAt(line, along).at));
     if (found.distance > SAME_PLACE) {
-      const values = { host: text(host), off: mm(found.distance) };
+      const values = { host: barQuantity(host), off: mm(found.distance) };
       findings.push({ code: "mirror-host", place: `bars.${id}.mirrorOf (end ${end})`, bar: id, values });
     }
     return { id: host, along: found.s };

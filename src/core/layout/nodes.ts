@@ -1,5 +1,15 @@
 import { type Centreline, closestTo, crossings, placeAt } from "../bar/index.ts";
-import { count, type Finding, mm, text } from "../findings/index.ts";
+import {
+  bar as barQuantity,
+  count,
+  type Finding,
+  mm,
+  phrase,
+  place as placeQuantity,
+  point,
+  type Quantity,
+  text,
+} from "../findings/index.ts";
 import type { Job, LandingNode, PathNode, Place, PlaceNode, Side } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { add, dist, type Vec } from "../space/index.ts";
@@ -42,7 +52,7 @@ export function resolveNode(
   // A step from a node that has no place has none either: that node has said why.
   const findings: Finding[] =
     node.kind === "point"
-      ? [{ code: "point-unplaced", place: `${place}.point`, bar, values: { point: text(node.point) } }]
+      ? [{ code: "point-unplaced", place: `${place}.point`, bar, values: { point: point(node.point) } }]
       : [];
   return { seat: SQUARE, findings };
 }
@@ -58,7 +68,7 @@ function resolveLanding(node: LandingNode, around: Surroundings, place: string, 
   const host = around.hosts(node.on);
   const fail = (code: Finding["code"], values: Finding["values"]): ResolvedNode => ({
     seat: SQUARE,
-    findings: [{ code, place, bar, values: { host: text(node.on), ...values } }],
+    findings: [{ code, place, bar, values: { host: barQuantity(node.on), ...values } }],
   });
   if (!host) return fail("host-without-geometry", {});
   const line = host.centreline;
@@ -84,7 +94,7 @@ function resolveLanding(node: LandingNode, around: Surroundings, place: string, 
   const found = closestTo(line, target.at);
   const findings: Finding[] = [...target.findings];
   const warn = (code: Finding["code"], values: Finding["values"]): void => {
-    findings.push({ code, place, bar, values: { host: text(node.on), ...values } });
+    findings.push({ code, place, bar, values: { host: barQuantity(node.on), ...values } });
   };
   if (found.tie !== undefined) warn("toward-tie", { first: mm(found.s), second: mm(found.tie) });
   if (found.s <= SAME_PLACE) warn("toward-end", { end: text("A") });
@@ -125,10 +135,10 @@ function landOnPlane(
   const ranked = at.map((s) => ({ s, by: order(s) })).sort((a, b) => a.by - b.by);
   const [first, second] = ranked;
   if (second && second.by - first!.by <= SAME_PLACE) {
-    return fail("crossing-tie", { ...plane, near: text(nearWords(near)) });
+    return fail("crossing-tie", { ...plane, near: nearQuantity(near) });
   }
   return land(first!.s);
 }
 
-const nearWords = (near: Side | Place): string =>
-  typeof near === "string" ? `the ${near}` : `(${near.join(", ")})`;
+const nearQuantity = (near: Side | Place): Quantity =>
+  typeof near === "string" ? phrase("side", { side: text(near) }) : placeQuantity(near);

@@ -1,5 +1,5 @@
 import { centrelineOf, reversed } from "../bar/index.ts";
-import { type Finding, isError, text } from "../findings/index.ts";
+import { bar as barQuantity, type Finding, isError } from "../findings/index.ts";
 import type { Job, JobBar, PathBar, PathNode } from "../job/types.ts";
 import { LEAST_BEND, rad, SAME_PLACE } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
@@ -50,7 +50,7 @@ export function layPath(
         code: "host-without-geometry",
         place,
         bar: id,
-        values: { host: text(bar.follow.bar) },
+        values: { host: barQuantity(bar.follow.bar) },
       });
     } else {
       const host = turned ? { ...followed, centreline: reversed(followed.centreline) } : followed;

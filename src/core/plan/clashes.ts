@@ -1,5 +1,5 @@
 import { closestTo } from "../bar/index.ts";
-import { type Finding, mm, text } from "../findings/index.ts";
+import { bar, type Finding, mm, plate } from "../findings/index.ts";
 import {
   apart,
   type Box,
@@ -87,8 +87,8 @@ const ofTwo = (a: BarPlan, b: BarPlan, c: Clash): Finding => ({
   place: `bars.${a.id}`,
   bar: a.id,
   values: {
-    bar: text(a.id),
-    other: text(b.id),
+    bar: bar(a.id),
+    other: bar(b.id),
     overlap: mm(c.by),
     ...placeOf(c.at),
     along: alongOf(a, c),
@@ -130,8 +130,8 @@ const ofPlates = (plan: Plan): readonly Finding[] =>
             place: `bars.${b.id}`,
             bar: b.id,
             values: {
-              bar: text(b.id),
-              plate: text(p.id),
+              bar: bar(b.id),
+              plate: plate(p.id),
               overlap: mm(c.by),
               ...placeOf(c.at),
               along: alongOf(b, c),

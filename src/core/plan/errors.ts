@@ -1,8 +1,9 @@
 import { angleToSet } from "../bend/index.ts";
+import { type Phrase, phrase, point } from "../findings/index.ts";
 import type { Job, JobPoint } from "../job/types.ts";
 import { layOut, pointsUnder } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
-import { readingWords, type Survey } from "../survey/index.ts";
+import { readingPhrase, type Survey } from "../survey/index.ts";
 import {
   DRAWS,
   type Drawing,
@@ -63,9 +64,9 @@ function measuredPlaces({ places, layout }: Plan): MeasuredPlaces | undefined {
 }
 
 const AXES = ["x", "y", "z"] as const;
-const WAYS = ["fore and aft", "out from the centre", "height"] as const;
+const WAYS = ["given-fore-aft", "given-out", "given-height"] as const;
 
-const givenName = (point: string, axis: 0 | 1 | 2): string => `the place given for ${point} (${WAYS[axis]})`;
+const givenName = (id: string, axis: 0 | 1 | 2): Phrase => phrase(WAYS[axis], { point: point(id) });
 
 /** Places given with an error and not surveyed: each coordinate by itself. */
 const givenSources = (loose: readonly (readonly [string, JobPoint])[]): readonly PlaceSource[] =>
@@ -83,7 +84,7 @@ function surveySources(job: Job, { joint }: Survey, ids: readonly string[]): rea
     if (own.every((v) => v === 0)) return [];
     const said =
       "reading" in of
-        ? { name: readingWords(job.readings[of.reading]!), reading: of.reading }
+        ? { name: readingPhrase(job.readings[of.reading]!), reading: of.reading }
         : { name: givenName(of.point, of.axis) };
     return [{ ...said, unit, sd, by: own }];
   });

@@ -1,5 +1,5 @@
 import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
-import { count, type Finding, mm, text } from "../findings/index.ts";
+import { bar as barOf, count, type Finding, mm } from "../findings/index.ts";
 import type { TapeEnd } from "../job/reading-types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { along, sub, unit, type Vec } from "../space/index.ts";
@@ -36,7 +36,7 @@ export function endOf(
   const bad = (code: Finding["code"], values: Finding["values"]): Finding => ({
     code,
     place,
-    values: { host: text(end.bar), ...values },
+    values: { host: barOf(end.bar), ...values },
   });
   if (!bar) return bad("survey-bar-missing", {});
   const { centreline, tube } = bar;

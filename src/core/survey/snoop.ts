@@ -65,7 +65,7 @@ export function snoop(found: Found, settled: (fit: Fit, gone: readonly Gone[]) =
         unit: equation.isAngle ? "deg" : "mm",
         read: equation.isAngle ? deg(equation.read) : equation.read,
         normalized: first.normalized,
-        ...(explained >= 0 ? { likely: slips[explained]!.says } : among.length > 0 ? { among } : {}),
+        ...(explained >= 0 ? { slip: slips[explained]!.slip } : among.length > 0 ? { among } : {}),
         parts: first.parts,
       });
     }

@@ -20,7 +20,7 @@ import {
   trueTape,
   UNKNOWN,
 } from "../../../tests/support/survey.ts";
-import { say } from "../findings/index.ts";
+import { IDS, say, saySlip } from "../../words/index.ts";
 import type { Reading, TapeEnd } from "../job/reading-types.ts";
 import { deg, rad } from "../numeric/index.ts";
 import { dot, sub, type Vec } from "../space/index.ts";
@@ -28,11 +28,12 @@ import { writerFor } from "../units/index.ts";
 import { surveyJson } from "./json.ts";
 import { standing } from "./stand.ts";
 import { surveyJob } from "./survey.ts";
+import type { Advice } from "./types.ts";
 
 const writer = writerFor({ length: "mm", fraction: 16 });
 const said = (found: {
   readonly findings: Parameters<typeof say>[0][] | readonly Parameters<typeof say>[0][];
-}) => found.findings.map((f) => `${f.place}: ${say(f, writer)}`);
+}) => found.findings.map((f) => `${f.place}: ${say(f, writer, IDS)}`);
 const codes = (found: ReturnType<typeof survey>) => found.findings.map((f) => f.code);
 
 const MARKS: Readonly<Record<string, Vec>> = {
@@ -330,15 +331,15 @@ describe("readings that do not fit", () => {
   });
 
   it.each([
-    [10, "typed in cm", (l: number) => l / 10],
-    [25.4, "typed in inches", (l: number) => l / 25.4],
-    [0.1, "in mm, typed as cm", (l: number) => l * 10],
-    [1 / 25.4, "in mm, typed as inches", (l: number) => l * 25.4],
-  ] as const)("one off by a factor %f is asked about: %s", (_, likely, change) => {
+    [10, "cm", (l: number) => l / 10],
+    [25.4, "in", (l: number) => l / 25.4],
+    [0.1, "mm-as-cm", (l: number) => l * 10],
+    [1 / 25.4, "mm-as-in", (l: number) => l * 25.4],
+  ] as const)("one off by a factor %f is asked about: %s", (_, slipped, change) => {
     for (const index of [1, 6, 12]) {
       const found = survey(shell.points, slip(index, change));
-      expect(found.suspects.map((s) => [s.index, s.likely])).toEqual([[index, likely]]);
-      expect(said(found)[0]).toContain(`was it ${likely}?`);
+      expect(found.suspects.map((s) => [s.index, s.slip])).toEqual([[index, slipped]]);
+      expect(said(found)[0]).toContain(`was it ${saySlip(slipped)}?`);
       for (const [id, at] of Object.entries(TOPS))
         expect(off(found.cleaned.points.get(id)!.at, at)).toBeLessThan(10);
     }
@@ -349,7 +350,7 @@ describe("readings that do not fit", () => {
       i === 3 && r.kind === "tape" ? { ...r, length: r.length / 10 } : r,
     );
     const found = survey({ ...shellOf(MARKS, {}).points, roof: UNKNOWN }, tapes);
-    expect(found.suspects.map((s) => [s.index, s.likely])).toEqual([[3, "typed in cm"]]);
+    expect(found.suspects.map((s) => [s.index, s.slip])).toEqual([[3, "cm"]]);
   });
 
   it("exact places that a reading contradicts", () => {
@@ -399,7 +400,7 @@ describe("readings that do not fit", () => {
     expect(found).toMatchObject({ converged: false, sigma0: null, readings: [], suspects: [] });
     expect(found.points.size).toBe(0);
     expect(codes(found)).toEqual(["survey-no-solution"]);
-    expect(surveyJson(found)).toMatchObject({ points: {}, undetermined: ["post", "roof", "cowl"] });
+    expect(surveyJson(found, WORDS)).toMatchObject({ points: {}, undetermined: ["post", "roof", "cowl"] });
   });
 });
 
@@ -416,7 +417,7 @@ describe("slips told apart", () => {
     ];
     const slipped = tapes.map((r, i) => (i === 1 && r.kind === "tape" ? { ...r, length: r.length + 60 } : r));
     const found = survey(floor.points, [...slipped, height("f", 0)]);
-    expect(found.suspects.map((s) => [s.index, s.likely])).toEqual([[1, undefined]]);
+    expect(found.suspects.map((s) => [s.index, s.slip])).toEqual([[1, undefined]]);
   });
 
   it("three tapes that meet nowhere: no place is made up for what the others say", () => {
@@ -644,12 +645,15 @@ describe("one place alone", () => {
   });
 });
 
+/** Readings to take and slips by their codes. */
+const WORDS = { advice: ({ kind }: Advice) => kind, slip: (code: string) => code };
+
 describe("as JSON", () => {
   it("has the keys that are promised", () => {
     const readings = disturbed(allTapes, 5).map((r, i) =>
       i === 4 && r.kind === "tape" ? { ...r, length: r.length + 40 } : r,
     );
-    const json = surveyJson(survey({ ...shell.points, lost: UNKNOWN }, readings));
+    const json = surveyJson(survey({ ...shell.points, lost: UNKNOWN }, readings), WORDS);
     const again = JSON.parse(JSON.stringify(json));
     expect(again.suspects).toEqual([4]);
     expect(again.undetermined).toEqual(["lost"]);

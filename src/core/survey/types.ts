@@ -1,5 +1,6 @@
 import type { Finding } from "../findings/index.ts";
 import type { Vec } from "../space/index.ts";
+import type { SlipCode } from "../units/index.ts";
 
 /** Where the true place lies: one standard deviation along three directions square to each other, greatest first. */
 export interface Ellipsoid {
@@ -50,7 +51,7 @@ export interface Suspect {
   /** Its normalised residual when it was taken out. */
   readonly normalized: number;
   /** The slip that would explain it: "typed in cm", "typed in inches", … */
-  readonly likely?: string;
+  readonly slip?: SlipCode;
   /** Readings that would explain the misfit just as well: nothing tells which of them is wrong. */
   readonly among?: readonly number[];
 }

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { IDS, sayBentProblem, sayDepartures, sayVerdict, written } from "../../words/index.ts";
 import { centrelineOf, reversed } from "../bar/index.ts";
 import { checksAfter } from "../bend/index.ts";
 import { readJob } from "../job/index.ts";
@@ -9,12 +10,11 @@ import { hostsOf, planJob } from "../plan/index.ts";
 import { dist, len, type Vec } from "../space/index.ts";
 import { writerFor } from "../units/index.ts";
 import { asBent, type Blank } from "./bent.ts";
-import { type BentReading, measure, readingProblem } from "./bent-readings.ts";
-import { sayDepartures, sayReading } from "./bent-words.ts";
+import { type BentReading, measure, readingProblem, sizePhrase } from "./bent-readings.ts";
 import { couldBecome, reversedShape } from "./match.ts";
 import { freeEndOff, placeBar, type Wanted } from "./place.ts";
 import { type BarShape, lineOf, shapeOf, startOf } from "./shape.ts";
-import { sayVerdict, verdictOn } from "./verdict.ts";
+import { verdictOn } from "./verdict.ts";
 
 const writer = writerFor({ length: "mm", fraction: 16 });
 const read = readJob(readFileSync("demo/sandling.json", "utf8"));
@@ -120,19 +120,22 @@ describe("a bar by its own measures", () => {
   });
 
   it("says what it cannot read", () => {
-    const problem = (r: object): string | undefined => readingProblem(r as BentReading, pillar.shape);
+    const said = (r: object, shape: BarShape): string | undefined => {
+      const problem = readingProblem(r as BentReading, shape);
+      return problem && sayBentProblem(problem);
+    };
+    const problem = (r: object) => said(r, pillar.shape);
     expect(problem({ what: "angle", bend: 4, value: 0.7 })).toBe("there is no bend 4; the bar has 3");
-    expect(problem({ what: "angle", bend: 1, value: 9 })).toContain("no size");
+    expect(problem({ what: "angle", bend: 1, value: 9 })).toContain("that size");
     expect(problem({ what: "across", legs: [1, 9], value: 700 })).toBe("there is no leg 9; the bar has 4");
     expect(problem({ what: "across", legs: [3, 1], value: 700 })).toContain("nearer to end A first");
     expect(problem({ what: "off-flat", bend: 0, end: "A", value: 700 })).toContain("no bend 0");
-    expect(problem({ what: "leg", end: "A", value: 0 })).toContain("no size");
+    expect(problem({ what: "leg", end: "A", value: 0 })).toContain("that size");
     expect(problem({ what: "end-to-end", value: 1500 })).toBeUndefined();
-    expect(readingProblem({ what: "leg", end: "A", value: 9 }, blankOf("harness-bar").shape)).toContain(
-      "straight bar",
-    );
-    expect(new Set(readOf(pillar.shape).map(sayReading)).size).toBe(4);
-    expect(sayReading({ what: "across", legs: [1, 3], value: 0 })).toContain("legs 1 and 3");
+    expect(said({ what: "leg", end: "A", value: 9 }, blankOf("harness-bar").shape)).toContain("straight bar");
+    const name = (r: BentReading): string => written(sizePhrase(r), writer, IDS);
+    expect(new Set(readOf(pillar.shape).map(name)).size).toBe(4);
+    expect(name({ what: "across", legs: [1, 3], value: 0 })).toContain("legs 1 and 3");
   });
 });
 

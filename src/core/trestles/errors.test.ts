@@ -1,11 +1,12 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { sayScatter, sayStep } from "../../words/index.ts";
+import { phrase, point } from "../findings/index.ts";
 import { readJob } from "../job/index.ts";
 import { layOut } from "../layout/index.ts";
 import { deg, normal, rad, seeded } from "../numeric/index.ts";
 import { along, between, cross, dist, dot, len, sub, turn, unit, type Vec } from "../space/index.ts";
 import { writerFor } from "../units/index.ts";
-import { sayScatter, sayStep } from "./error-words.ts";
 import { endOf, madeErrors } from "./errors.ts";
 import { lineOf, shapeOf } from "./shape.ts";
 import { apparentSlope, chordOf, laidBack, mouthOpens, perChord, racked, trueSlope } from "./squareness.ts";
@@ -134,7 +135,7 @@ describe("what the places scatter by", () => {
     return layOut({ ...job, points: { p: moved("p", 0), q: moved("q", 3) } }).byId;
   };
   const sources = names.map((name, i) => ({
-    name,
+    name: phrase("the-height", { point: point(name) }),
     unit: "mm" as const,
     sd: sd[i]!,
     by: sd.map((s, j) => (i === j ? s : 0)),
@@ -219,7 +220,7 @@ describe("what the places scatter by", () => {
     const lost = wantedErrors(
       {
         names: ["p x"],
-        sources: [{ name: "p", unit: "mm", sd: 6, by: [6] }],
+        sources: [{ name: phrase("the-height"), unit: "mm", sd: 6, by: [6] }],
         barsWith: ([x = 0]) => layOut({ ...tight.job, points: { p: { at: [x, 0, 0], sd: [6, 0, 0] } } }).byId,
       },
       { samples: 400, seed: 3 },

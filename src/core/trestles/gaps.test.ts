@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { sayGapProblem, sayNextCut } from "../../words/index.ts";
 import { overCut, type SawCut } from "../cope/index.ts";
 import { deg, normal, rad, seeded } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import { writerFor } from "../units/index.ts";
-import { sayGapProblem, sayNextCut } from "./gap-words.ts";
 import { type GapReading, type GapsRead, type GapWay, readGaps, seatedAt } from "./gaps.ts";
 import { type FiguredJoint, trueClearance } from "./joint.ts";
 import { missing, nextCut } from "./next-cut.ts";

@@ -13,6 +13,11 @@ export interface Missing {
   readonly phi: number;
 }
 
+/** What stays open of a joint, and on which side of it, seen from the heel. */
+export interface StaysOpen extends Missing {
+  readonly side: "heel" | "toe" | "side";
+}
+
 /** The next cut at the notcher. Angles radians, lengths mm; conventions as in SawCut. */
 export interface NextCut {
   /** Its centre counts from the landing, as that of the cut made. */
@@ -32,7 +37,7 @@ export interface NextCut {
    * What stays open if the bar ends up in its place: the first cut has been there already. All 0 where the cut
    * cleans up everything.
    */
-  readonly short: Missing;
+  readonly short: StaysOpen;
   /** Kept back, because the angle is not known well enough: the hole stands this far outboard of the final one. */
   readonly heldBack: number;
   /** Whether this is the last cut: nothing held back. */
@@ -68,6 +73,7 @@ export function nextCut(
   const heldBack = risk > gap ? risk : 0;
   const cut = { ...final, centre: final.centre - heldBack };
   const roll = cut.clock - made.clock;
+  const short = missing(joint, made, final, real);
   return {
     cut,
     steeper: cut.notch - made.notch,
@@ -76,7 +82,7 @@ export function nextCut(
     aside: cut.offset - made.offset,
     inboard: cut.centre - made.centre,
     takes: deepest(cut, made, joint.radii),
-    short: missing(joint, made, final, real),
+    short: { ...short, side: sideOf(short.phi, real.clock) },
     heldBack,
     final: heldBack === 0,
   };
@@ -155,7 +161,7 @@ function axes(covariance: Rows): number[][] {
 }
 
 /** Which side of the joint a place round the tube is on, seen from the heel. */
-export const sideOf = (phi: number, clock: number): "heel" | "toe" | "side" => {
+const sideOf = (phi: number, clock: number): "heel" | "toe" | "side" => {
   const from = Math.abs(((phi - deg(clock) + 540 + 360) % 360) - 180);
   return from < 60 ? "heel" : from > 120 ? "toe" : "side";
 };

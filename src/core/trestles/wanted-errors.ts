@@ -1,3 +1,4 @@
+import type { Phrase } from "../findings/index.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { normal, seeded, wrapPi } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
@@ -5,8 +6,8 @@ import { type BarShape, shapeOf } from "./shape.ts";
 
 /** Something that the places hang on, and how far it moves them. */
 export interface PlaceSource {
-  /** In a person's words: "the tape from a to post". */
-  readonly name: string;
+  /** What it is called: "the tape from a to post". */
+  readonly name: Phrase;
   /** Index of the reading that it is, or is one equation of; absent where it is a coordinate as given. */
   readonly reading?: number;
   readonly unit: "mm" | "deg";

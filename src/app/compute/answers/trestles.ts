@@ -21,6 +21,7 @@ import {
   type Slipped,
   type Telling,
 } from "../../../core/trestles/index.ts";
+import { sayBentProblem } from "../../../words/index.ts";
 
 /** What a bent bar really is, from the readings that the job keeps of it. */
 export interface TrestlesAsk {
@@ -84,7 +85,9 @@ export function trestles(plan: Plan, { bar }: TrestlesAsk): TrestlesAnswer | und
   return {
     wanted: blank.shape,
     counted: good.map((r) => r.index),
-    wrong: checked.flatMap(({ index, why }) => (why === undefined ? [] : [{ index, why }])),
+    wrong: checked.flatMap(({ index, why }) =>
+      why === undefined ? [] : [{ index, why: sayBentProblem(why) }],
+    ),
     slipped: slips.map((s) => ({ ...s, index: possible[s.index]!.index })),
     ...(readings.length === 0 ? {} : { judged: found ? { ...found, ...kept(plan, bar, placed) } : "none" }),
     telling: tellingOf(wanted, planned, readings),

@@ -1,6 +1,11 @@
 import { expect, it } from "vitest";
 import { fore, height, lean, level, out, plumb, slope, tape } from "../../../tests/support/survey.ts";
-import { adviceWords, readingWords } from "./index.ts";
+import { IDS, written } from "../../words/index.ts";
+import { writerFor } from "../units/index.ts";
+import { advicePhrase, readingPhrase } from "./index.ts";
+
+const say = (phrase: ReturnType<typeof readingPhrase>): string =>
+  written(phrase, writerFor({ length: "mm", fraction: 16 }), IDS);
 
 it("every reading has words", () => {
   const corner = { kind: "corner", bar: "hoop", bend: 2 } as const;
@@ -16,7 +21,7 @@ it("every reading has words", () => {
     slope("post", "sill", 3),
     lean("across", 1),
   ];
-  expect(all.map(readingWords)).toEqual([
+  expect(all.map((r) => say(readingPhrase(r)))).toEqual([
     "the tape from floor-1 to post",
     "the tape from bend 2 of hoop to stay",
     "the height of post",
@@ -30,10 +35,10 @@ it("every reading has words", () => {
 });
 
 it("every reading to take has words", () => {
-  expect(adviceWords({ kind: "tape", points: ["floor-1", "post"] })).toBe("a tape from floor-1 to post");
-  expect((["height", "out", "fore"] as const).map((kind) => adviceWords({ kind, point: "post" }))).toEqual([
-    "the height of post",
-    "how far out post stands",
-    "how far forward post stands",
-  ]);
+  expect(say(advicePhrase({ kind: "tape", points: ["floor-1", "post"] }))).toBe(
+    "a tape from floor-1 to post",
+  );
+  expect(
+    (["height", "out", "fore"] as const).map((kind) => say(advicePhrase({ kind, point: "post" }))),
+  ).toEqual(["the height of post", "the measure out to post", "the measure forward to post"]);
 });

@@ -56,9 +56,16 @@ module.exports = {
     {
       name: "words-are-words",
       severity: "error",
-      comment: "words knows core; no drawing, card, page or command",
+      comment: "words knows core's types, the writing of units and the codes of findings; no drawing, card, page or command",
       from: { path: "^src/words/", pathNot: "\\.test\\.ts$" },
-      to: { path: ["^src/", "^node:"], pathNot: ["^src/words/", core] },
+      to: { path: ["^src/", "^node:"], pathNot: ["^src/words/", `${core}`] },
+    },
+    {
+      name: "words-take-types",
+      severity: "error",
+      comment: "of other rooms of core words takes types alone; degrees and turns are numeric's",
+      from: { path: "^src/words/", pathNot: "\\.test\\.ts$" },
+      to: { path: core, pathNot: `${core}(units|findings|numeric)/`, dependencyTypesNot: ["type-only"] },
     },
     {
       name: "words-by-their-face",

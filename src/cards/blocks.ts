@@ -1,7 +1,7 @@
 import { byGravity, type Finding, isDanger, severityOf, type Writer } from "../core/findings/index.ts";
 import { dangersOf, type Plan } from "../core/plan/index.ts";
 import { paragraph, rectangle, text } from "../draw/index.ts";
-import { DANGER, labels, LOOK_FIRST, PLUS_MINUS, SOURCE, say, sayPlace } from "../words/index.ts";
+import { DANGER, LOOK_FIRST, labels, PLUS_MINUS, SOURCE, say, sayPlace } from "../words/index.ts";
 import { type Block, heading, words } from "./flow.ts";
 import { calledIn } from "./names.ts";
 import { figuredFrom } from "./readings.ts";
@@ -30,9 +30,7 @@ export const dangerBlocks = (s: Subject, width: number): Block[] =>
 
 /** The whole job's, each with the bar that it is of. */
 export const allDangerBlocks = (plan: Plan, write: Writer, width: number): Block[] =>
-  dangersOf(plan).map((f) =>
-    dangerBlock(`${whose(plan, f)}${say(f, write, labels(calledIn(plan)))}`, width),
-  );
+  dangersOf(plan).map((f) => dangerBlock(`${whose(plan, f)}${say(f, write, labels(calledIn(plan)))}`, width));
 
 const whose = (plan: Plan, finding: Finding, own?: string): string =>
   finding.bar !== undefined && finding.bar === own ? "" : `${sayPlace(finding, calledIn(plan))}: `;

@@ -1,4 +1,5 @@
 import type { CardNow } from "../core/plan/index.ts";
+import { capital } from "./text.ts";
 
 /** Beside each ±, once a page. */
 export const PLUS_MINUS = "± is one standard deviation: 68 % of results lie within it.";
@@ -52,12 +53,6 @@ export const saySheet = (title: string, sheet: number, of: number): string =>
   of === 1 ? title : `${title}, sheet ${sheet} of ${of}`;
 
 export const sayScale = (n: number): string => `scale 1 : ${n}`;
-
-/** "a, b and c". */
-export const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`;
-
-export const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 
 /** A sentence from words that begin one. */
 export const sentence = (words: string): string => `${capital(words)}${words.endsWith(".") ? "" : "."}`;

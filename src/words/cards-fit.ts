@@ -8,7 +8,8 @@ import {
   pastInWords,
 } from "../core/fit/index.ts";
 import { neg, sub, type Vec } from "../core/space/index.ts";
-import { listed, sentence } from "./cards-common.ts";
+import { sentence } from "./cards-common.ts";
+import { inLine } from "./write.ts";
 
 /** What the sentences need: what bars are called, and how the shop reads lengths. */
 export interface FitWords {
@@ -91,12 +92,12 @@ export function goesInSays(j: Judged, missing: readonly string[], w: FitWords): 
   if (j.goesIn === "unknown") return "It was not checked to the end.";
   if (j.goesIn !== "no") return waySays(j, w);
   if (missing.length > 0)
-    return `It lands on ${listed(missing.map(w.called))}, which ${missing.length > 1 ? "are" : "is"} not in yet.`;
+    return `It lands on ${inLine(missing.map(w.called))}, which ${missing.length > 1 ? "are" : "is"} not in yet.`;
   const worst = [...j.fouls].sort((a, b) => b.by - a.by)[0];
   if (worst && j.blockedBy.includes(worst.id))
     return `At its own seat it runs ${w.fine(worst.by)} into ${w.called(worst.id)}.`;
   if (j.blockedBy.length > 0) {
-    const by = listed(j.blockedBy.slice(0, 3).map(w.called));
+    const by = inLine(j.blockedBy.slice(0, 3).map(w.called));
     return `${by} ${j.blockedBy.length > 1 ? "are" : "is"} in its way.`;
   }
   if (j.joint === "locked")
@@ -107,7 +108,7 @@ export function goesInSays(j: Judged, missing: readonly string[], w: FitWords): 
 }
 
 function waySays(j: Judged, w: FitWords): string {
-  const through = j.through.length > 0 ? `through ${listed(j.through)}` : comesFrom(j);
+  const through = j.through.length > 0 ? `through ${inLine(j.through)}` : comesFrom(j);
   const last = lastWay(j);
   const how =
     j.way.length === 2
@@ -161,7 +162,7 @@ function jointSays(j: Judged, w: FitWords): string {
   if (j.joint === "open") return "One of its ends is free, or stands on a plate.";
   if (j.joint === "tips") return "Its joints let it out tipped or rolled, not straight.";
   const lips = [...new Set(j.lips.map((l) => `end ${l.end} on ${w.called(l.host)}`))].slice(0, 4);
-  return `Held by its joints (hosts taken as rigid)${lips.length > 0 ? `: ${listed(lips)}` : ""}.`;
+  return `Held by its joints (hosts taken as rigid)${lips.length > 0 ? `: ${inLine(lips)}` : ""}.`;
 }
 
 /** Straight-edge and packing that put a bar at its height; undefined where nothing can be laid across. */
@@ -199,7 +200,7 @@ export const ORDER = {
   goesNot: "DOES NOT GO IN",
   bar: (label: string, od: string, card: string): string => `${label} · Ø ${od} · ${card}`,
   noHosts: "Lands on no bar.",
-  after: (hosts: readonly string[]): string => `After ${listed(hosts)}, on which it lands.`,
+  after: (hosts: readonly string[]): string => `After ${inLine(hosts)}, on which it lands.`,
   bodyOn: "Put it in while the body is on, roof and all: it is set by the body.",
   roofOff: "Put it in with the roof off only.",
   weldBefore: (end: string, bar: string, share: string): string =>

@@ -1,4 +1,4 @@
-import { capital } from "./cards-common.ts";
+import { capital } from "./text.ts";
 
 /** The overview of a job. */
 export const OVERVIEW = {

@@ -2,11 +2,8 @@ import type { Writer } from "../core/findings/index.ts";
 import type { BentSize } from "../core/job/index.ts";
 import type { Over } from "../core/job/reading-types.ts";
 import type { Adjusted, Advice, ReadingResult, Survey, SurveyPoint, Suspect } from "../core/survey/index.ts";
-<<<<<<< HEAD:src/words/cards-readings.ts
-import { listed } from "./cards-common.ts";
-=======
-import { saySlip } from "../words/index.ts";
->>>>>>> ecb4d18 (Findings: names are values):src/cards/reading-words.ts
+import { saySlip } from "./slips.ts";
+import { inLine } from "./write.ts";
 
 /** What can be read in the car. */
 export const KINDS = [
@@ -266,7 +263,7 @@ export const MEASURING = {
   allGiven: "Every point is given.",
   fixes: (point: string): string => `Fixes ${point}.`,
   settles: (points: readonly string[]): string =>
-    `Settles on which side ${listed(points)} ${points.length === 1 ? "is" : "are"}.`,
+    `Settles on which side ${inLine(points)} ${points.length === 1 ? "is" : "are"}.`,
   again: (why: string): string => `Read it once more: ${why}`,
   doesNotFit: "it does not fit",
   helps: (point: string, before: string, after: string): string =>

@@ -1,4 +1,4 @@
-import { listed } from "./cards-common.ts";
+import { inLine } from "./write.ts";
 
 /** What a bar was figured from, at the foot of its cards: one line a thing. */
 export const SOURCES = {
@@ -21,7 +21,7 @@ export const SOURCES = {
   ) =>
     `point ${name}${place === undefined ? "" : ` ${place}`}${sd ? ` ± ${sd.join(", ")}` : ""}${by === undefined ? "" : ` moved by ${by}`}`,
   on: (host: string, where: string, off: string | undefined, also: readonly string[]): string =>
-    `on ${host}, ${where}${off === undefined ? "" : `, off its axis by ${off}`}${also.length > 0 ? `, also notched to ${listed(also)}` : ""}`,
+    `on ${host}, ${where}${off === undefined ? "" : `, off its axis by ${off}`}${also.length > 0 ? `, also notched to ${inLine(also)}` : ""}`,
   along: (size: string, end: string): string => `${size} along from end ${end}`,
   plane: (axis: string, value: string, near: string | undefined): string =>
     `where it crosses ${axis} = ${value}${near === undefined ? "" : `, ${near}`}`,

@@ -1,13 +1,11 @@
-<<<<<<< HEAD
+export { sayPoints, sayTurn } from "./bend.ts";
 export * from "./cards-bender.ts";
 export * from "./cards-clock.ts";
 export type { Hand } from "./cards-common.ts";
 export {
-  capital,
   DANGER,
   FIELD,
   LOOK_FIRST,
-  listed,
   PLUS_MINUS,
   SOURCE,
   sayCard,
@@ -33,20 +31,16 @@ export * from "./cards-source.ts";
 export * from "./cards-wrap.ts";
 export type { Step } from "./cautions.ts";
 export { cautionFor, FORCES, STEPS, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
+export { sayArcs } from "./cope.ts";
 export * from "./csv.ts";
 export { isForOthers } from "./decides.ts";
-export * from "./pictures.ts";
-=======
-export { sayPoints, sayTurn } from "./bend.ts";
-export type { Step } from "./cautions.ts";
-export { cautionFor, FORCES, STEPS, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
-export { sayArcs } from "./cope.ts";
-export { isForOthers } from "./decides.ts";
 export { IDS, labels, labelsIn, type Names } from "./names.ts";
->>>>>>> ecb4d18 (Findings: names are values)
+export * from "./pictures.ts";
+
 export { cautionOn, type SheetKind, stepsOn } from "./places.ts";
 export { say } from "./say.ts";
 export { saySlip } from "./slips.ts";
+export { capital } from "./text.ts";
 export { sayBentProblem, sayDepartures } from "./trestles/bent.ts";
 export { sayScatter, saySource, sayStep } from "./trestles/errors.ts";
 export { sayGapProblem, sayNextCut } from "./trestles/gaps.ts";

@@ -42,11 +42,10 @@ const KINDS: Record<string, string> = {
   letter: "[AB]",
   node: String.raw`A|B|corner \d+`,
   rev: "[0-9a-f]{4}",
-  host: String.raw`\S+`,
   "length*": `${MEASURE}(?:,? ${MEASURE})*`,
   "count*": String.raw`\d+(?: \d+)*?`,
   "angles*": String.raw`\d+ \d+(?:\.\d+)?°(?: \d+ \d+(?:\.\d+)?°)*`,
-  "tests*": `set ${ANGLE} got ${ANGLE}(?:, ${ANGLE} got ${ANGLE})*`,
+  "tests*": `set ${ANGLE} got ${ANGLE}(?:, set ${ANGLE} got ${ANGLE})*`,
   "arcs*": `${ANGLE} to ${ANGLE}(?: and ${ANGLE} to ${ANGLE})*`,
 };
 const ELEMENT: Record<string, RegExp> = {

@@ -11,12 +11,15 @@ const DEEP = 0.05;
 /** A place told to tenths leaves its stations as open (mm); in inches by half of the fraction. */
 const TOLD = 0.1;
 
+const nameOf = (second: Second, id: unknown): string | undefined =>
+  id === undefined || id === "" ? undefined : second.called(id as string);
+
 /** Where bars, or a bar and a plate, want the same room. */
 export function ofClash(second: Second, quantity: string, place: Place): Answer {
   const [code, key] = quantity.split(".");
   if (!code?.startsWith("clash") || key === undefined) return undefined;
-  if (key === "bar") return words(place.clashBar as string | undefined);
-  if (key === "other") return words(place.clashOther as string | undefined);
+  if (key === "bar") return words(nameOf(second, place.clashBar));
+  if (key === "other") return words(nameOf(second, place.clashOther));
   if (place.clashX === undefined) return undefined;
   const texts = [place.clashX, place.clashY, place.clashZ] as string[];
   const read = texts.map((t) => printed(t, second.job.fraction));

@@ -1,3 +1,4 @@
+export * from "./answers.ts";
 export { sayPoints, sayTurn } from "./bend.ts";
 export * from "./cards-bender.ts";
 export * from "./cards-clock.ts";
@@ -31,6 +32,7 @@ export * from "./cards-source.ts";
 export * from "./cards-wrap.ts";
 export type { Step } from "./cautions.ts";
 export { cautionFor, FORCES, STEPS, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
+export * from "./commands.ts";
 export { sayArcs } from "./cope.ts";
 export * from "./csv.ts";
 export { isForOthers } from "./decides.ts";
@@ -39,6 +41,7 @@ export * from "./pictures.ts";
 
 export { cautionOn, type SheetKind, stepsOn } from "./places.ts";
 export { say } from "./say.ts";
+export * from "./serve.ts";
 export { saySlip } from "./slips.ts";
 export { capital } from "./text.ts";
 export { sayBentProblem, sayDepartures } from "./trestles/bent.ts";

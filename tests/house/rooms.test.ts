@@ -52,7 +52,7 @@ describe("which way imports run", () => {
     );
     plant("src/core/fit/joint", 'import "../../way/index.ts";\nimport "../../stuff/pose.ts";\n');
     plant("src/draw", 'import "../../core/bar/index.ts";\n');
-    plant("src/words", 'import "../../draw/index.ts";\n');
+    plant("src/words", 'import "../../draw/index.ts";\nimport "../../core/bend/index.ts";\n');
     plant("src/cards", 'import "../../words/cautions.ts";\n');
     plant("src/core/bend", 'import "../../../words/index.ts";\n');
     const { broken } = cruise("src");
@@ -62,6 +62,7 @@ describe("which way imports run", () => {
     expect(rules).toContain("core-stays-pure");
     expect(rules).toContain("draw-knows-no-bar");
     expect(rules).toContain("words-are-words");
+    expect(rules).toContain("words-take-types");
     expect(rules).toContain("words-by-their-face");
     expect(broken.some((b) => b.startsWith("core-stays-pure: src/core/bend"))).toBe(true);
     for (const folder of planted.splice(0)) rmSync(folder, { recursive: true, force: true });

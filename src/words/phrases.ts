@@ -17,7 +17,7 @@ export const PHRASES: Readonly<Record<PhraseCode, string>> = {
   "take-height": "the height of {point}",
   "take-out": "the measure out to {point}",
   "take-fore": "the measure forward to {point}",
-  "take-tied-place": "the place of a point that readings tie it to",
+  "take-tied-place": "the place of a point at the other end of its readings",
   "other-readings": "the other readings",
   "given-fore-aft": "the place given for {point} (fore and aft)",
   "given-out": "the place given for {point} (out from the centre)",
@@ -42,7 +42,7 @@ export const PHRASES: Readonly<Record<PhraseCode, string>> = {
   raise: "raise the bender",
   "raise-or-feed": "raise the bender or feed from end {end}",
   "feed-other": "feed end {end} first",
-  "leave-more": "leave more allowance there, or check the die's mark",
+  "leave-more": "leave more allowance there or check the die's mark",
   times: "{times} times",
   "times-any": "any number of times",
   "check-leg": "sawn end {end} to where the outer lines of both legs at bend {bend} meet",
@@ -53,5 +53,5 @@ export const PHRASES: Readonly<Record<PhraseCode, string>> = {
   "check-end-to-end": "straight across, centre of sawn end {first} to centre of sawn end {second}",
   "check-off-table": "table to the underside of sawn end {end}, the bar flat on the plane of bend {bend}",
   "check-off-table-over":
-    "table to the underside of sawn end {end}, the bar flat on the plane of bend {bend}, the rest of the bar hanging past the table's edge",
+    "table to the underside of sawn end {end}, the bar flat on bend {bend}, its rest past the table's edge",
 };

@@ -231,7 +231,7 @@ describe("clashes against closed forms", () => {
       }),
     );
     expect(clashes(plan).map((f) => say(f, writerFor({ length: "mm", fraction: 16 }), IDS))).toEqual([
-      "move a or b, or cope one to the other: they overlap by 25.0 mm at x 7.5 mm, y 0.0 mm, z 500.0 mm (500.0 mm along a, 300.0 mm along b)",
+      "move a or b, or cope one to the other: they overlap by 25.0 mm. The place is x 7.5 mm, y 0.0 mm, z 500.0 mm (500.0 mm along a, 300.0 mm along b)",
     ]);
   });
 });

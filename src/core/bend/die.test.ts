@@ -106,7 +106,7 @@ describe("springback", () => {
       D45,
     );
     const finding = bad.findings.find((f) => f.code === "die-tests-disagree")!;
-    expect(say(finding, WRITER, IDS)).toContain("test bend 2 is 4.6° off");
+    expect(say(finding, WRITER, IDS)).toContain("check test bend 2: it is 4.6° off");
     expect(
       codes([
         { set: 30, got: 27.6 },
@@ -204,7 +204,7 @@ describe("radius and arc factor", () => {
     const tests = [exact(30, 135, 1)];
     expect(calibrate(tests, D45).radius).toBeUndefined();
     const finding = calibrate(tests, D45).findings.find((f) => f.code === "die-radius-untold")!;
-    expect(say(finding, WRITER, IDS)).toContain("an error in one leg would move it 81.");
+    expect(say(finding, WRITER, IDS)).toContain("an error in one leg moves it 81.");
   });
 
   test("the ± is what 3000 simulated shops get, seed 12", () => {

@@ -91,4 +91,6 @@ export const byGravity = (findings: readonly Finding[]): readonly Finding[] =>
 export interface Writer {
   readonly length: (mm: number) => string;
   readonly angle: (degrees: number) => string;
+  /** The same to the thousandth, for two values that would read alike. */
+  readonly finer?: Pick<Writer, "length" | "angle">;
 }

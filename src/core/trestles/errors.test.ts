@@ -43,9 +43,9 @@ describe("what making scatters by", () => {
     for (const n of [1, 2, 3, 4]) expect(moves("straight", n)).toBeCloseTo(1, 9);
     expect(errors.steps[0]).toMatchObject({ kind: "turn", n: 1 });
     expect(sayStep(errors.steps[0]!, "the foot", writer)).toBe(
-      "check turn 1 (before bend 2): 1° there is 17.0 mm at the foot",
+      "check the turn before bend 2: 1° there is 17.0 mm at the foot",
     );
-    expect(sayScatter(errors, 0.95, "the foot", writer)).toMatch(/^the foot within 4\d\.\d mm in 95 of 100$/);
+    expect(sayScatter(errors, 0.95, "the foot", writer)).toMatch(/^the foot: 95 % within 4\d\.\d mm$/);
     expect(new Set(errors.steps.map((s) => sayStep(s, "end B", writer))).size).toBe(9);
   });
 

@@ -2,30 +2,31 @@ import type { Code } from "../../core/findings/index.ts";
 
 export const DIE = {
   "die-test-got":
-    "test bend {n} is left out: it got {got}; a test bend is 1 degree or more and less than 180",
-  "die-test-set": "test bend {n} is left out: it was set to {set}; give the angle that the bender was set to",
-  "die-test-over": "test bend {n} is left out: it got {got} from {set} set; tube springs back, never on",
+    "test bend {n} is left out: it got {got}. A test bend is 1 degree or more and less than 180",
+  "die-test-set": "test bend {n} is left out: it was set to {set}. Give the angle set on the bender",
+  "die-test-over": "test bend {n} is left out: it got {got} from {set} set. Tube springs back, never on",
   "die-test-leg":
-    "test bend {n} is left out: a leg of {leg} is shorter than the {least} that the bend itself takes up; measure from the sawn end to where the outer lines meet",
+    "test bend {n} is left out: its leg of {leg} is shorter than the {least} of the bend itself. Measure from the sawn end to where the outer lines meet",
   "die-test-stick":
-    "test bend {n} is left out: a stick of {stick} is as long as both outside legs together, {legs}; it was shorter",
-  "die-test-no-stick": "test bend {n} is left out: its stick is {stick}; give its length before the bend",
-  "die-test-half": "test bend {n} tells springback alone: the radius wants both legs and the stick",
+    "test bend {n} is left out: its stick of {stick} is not shorter than both outside legs together, {legs}",
+  "die-test-no-stick": "test bend {n} is left out: its stick is {stick}. Give its length before the bend",
+  "die-test-half": "test bend {n} gives springback alone: the radius wants both legs and the stick",
   "die-test-unlikely":
-    "test bend {n}: the legs are together {gain} longer than the stick where {expected} was to be expected; were they measured outside, to where the outer lines meet?",
+    "measure the legs of test bend {n} again, outside, to where the outer lines meet. They are {gain} longer than the stick, {expected} is expected",
   "die-springback-ratio":
-    "springback is taken in proportion to the angle, from bends about {tested} alone: below that, expect to pull again; above it, stop short and measure; a second test bend at another angle ends the guess",
-  "die-tests-disagree": "the test bends do not lie on one springback line; test bend {n} is {off} off it",
+    "springback is taken in proportion to the angle, from bends about {tested} alone. Below that, expect to pull again; above it, stop short and measure. A second test bend at another angle ends the guess",
+  "die-tests-disagree":
+    "check test bend {n}: it is {off} off, and the test bends do not suit one springback line",
   "die-springback-odd":
-    "by these test bends a bend set to {set} would come out at {got}; tube does not spring on, so one reading is wrong",
-  "die-radius-sharpness": "the radius is known to ± {sd}; an error in one leg would move it {times} as far",
+    "check the test bends: a bend set to {set} would come out at {got}. Tube does not spring on; one reading is wrong",
+  "die-radius-sharpness": "the radius is known to ± {sd}: an error in one leg moves it {times} as far",
   "die-radius-untold":
-    "test bends up to {widest} are too small to tell the radius: an error in one leg would move it {times} as far; bend one of 90 degrees or more",
+    "make a test bend of 90 degrees or more for the radius. Up to {widest} an error in one leg moves it {times} as far",
   "die-arc-one-test":
-    "one angle cannot tell radius from growth: the arc factor is taken as 1, and each percent that it is really more makes the radius {perPercent} larger",
+    "make a test bend at another angle: one cannot part radius from growth. The arc factor is taken as 1; each percent more makes the radius {perPercent} larger",
   "die-arc-angles-close":
-    "test bends from {least} to {widest} are too close together or too small to tell radius from growth: the arc factor is taken as 1, and each percent that it is really more makes the radius {perPercent} larger",
-  "die-legs-disagree": "the legs of the test bends do not agree; those of test bend {n} are {off} off",
+    "make a larger test bend: from {least} to {widest} none parts radius from growth. The arc factor is taken as 1; each percent more makes the radius {perPercent} larger",
+  "die-legs-disagree": "measure the legs of test bend {n} again: they are {off} off, and the legs disagree",
   "die-clr-differs":
-    "the test bends say a radius of {found} ± {sd}; the die says {clr}, and that is what bars are laid out with",
+    "check the radius of the die: the test bends say {found} ± {sd}. Bars are laid out with the die's {clr}",
 } as const satisfies Partial<Record<Code, string>>;

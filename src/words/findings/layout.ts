@@ -1,25 +1,29 @@
 import type { Code } from "../../core/findings/index.ts";
 
 export const LAYOUT = {
-  "straight-short": "leg {leg} has no room: its bends need {missing} more than there is between the corners",
-  "corner-coincident": "corners {first} and {second} are one place; move one of them or take it out",
-  "corner-folds": "corner {corner} turns {angle}: a bar cannot fold back on itself",
-  "die-missing": "corner {corner} turns {angle}, and the bar names no die to bend it on",
-  "landing-off-host": "{host} is {length} long; a landing at {along} is off its end by {over}",
-  "crossing-none": "{host} nowhere crosses {axis} = {value}",
-  "crossing-several": "{host} crosses {axis} = {value} at {count} places; say which with near",
+  "straight-short":
+    "lengthen leg {leg} or turn its corners less: its bends need {missing} more than there is between the corners",
+  "corner-coincident": "move corner {first} or {second}, or take one out: they are one place",
+  "corner-folds": "move corner {corner}: it turns {angle}, and a bar cannot fold back on itself",
+  "die-missing": "name a die for the bar: corner {corner} turns {angle}",
+  "landing-off-host":
+    "move the landing by {over}: {host} is {length} long, and a landing at {along} is off its end",
+  "crossing-none": "choose another place on {host}: it nowhere crosses {axis} = {value}",
+  "crossing-several": "choose the crossing with near: {host} crosses {axis} = {value} at {count} places",
   "crossing-tie":
-    "two crossings of {host} with {axis} = {value} are equally near {near}; say which with a place",
-  "crossing-in-plane": "a leg of {host} lies in {axis} = {value}; there is no one crossing",
-  "mirror-host": "the mirrored landing is {off} off {host}, which has no twin and is not its own mirror",
-  "host-without-geometry": "{host} has no geometry yet, so nothing can land on it",
+    "choose the crossing by a place: two crossings of {host} with {axis} = {value} are equally near {near}",
+  "crossing-in-plane": "choose another place on {host}: one of its legs runs in {axis} = {value}",
+  "mirror-host": "give {host} a twin, or lay the bar out by itself: its mirrored landing is {off} off {host}",
+  "host-without-geometry": "mend {host} first: it has no geometry yet, and nothing can land on it",
   "point-unplaced":
-    "point {point} has no place yet; take readings of it (tubewright survey says which) or give its at",
-  "follow-side": "the side given for following {host} is along its leg; give a direction square to it",
-  "follow-range": "{host} is {length} long; from {from} to {to} is no run on it",
-  "toward-end": "the closest point of {host} is its end {end}; check that the bar should land there",
-  "toward-tie": "{host} comes equally close to that place at {first} and {second}; {first} was taken",
-  "follow-departs": "at corner {corner} the gap to {host} is {gap}, {departs} from the {wanted} asked for",
+    "take readings of point {point} or give it a place (at): it has none yet. tubewright survey lists the readings that place it",
+  "follow-side": "give a side square to {host}: the one given runs along its leg",
+  "follow-range": "give another run on {host}: it is {length} long, and {from} to {to} is no run on it",
+  "toward-end": "check that the bar should land at end {end} of {host}: that is its closest point",
+  "toward-tie":
+    "check the landing: {host} comes equally close to that place at {first} and {second}. The first was taken",
+  "follow-departs":
+    "at corner {corner} the gap to {host} is {gap}: {departs} from the {wanted} of the bar's follow",
   "ends-coped-to-each-other":
-    "end {end} is coped to {other}, whose end {otherEnd} is coped to it: take one of them out of also",
+    "take one bar out of also: end {end} is coped to {other}, whose end {otherEnd} is coped to it",
 } as const satisfies Partial<Record<Code, string>>;

@@ -2,43 +2,42 @@ import type { Code } from "../../core/findings/index.ts";
 
 export const SURVEY = {
   "survey-no-datum":
-    "nothing ties the readings to the car; give the places of three points that do not lie on one line",
+    "give the places of three points that are not on one line: nothing ties the readings to the car",
   "survey-no-solution":
-    "no places suit these readings well enough to settle; look for an error of almost nothing or a reading beyond all measure",
+    "look for an error of almost nothing or a reading far too large: no places suit these readings",
   "survey-far-out":
-    "no places suit these readings well enough to settle; look first at {reading}: is it in the right unit and between the right points?",
+    "look first at {reading}: no places suit these readings. Is its unit right, and are its points?",
   "survey-tangled":
-    "no places were found on which the readings agree ({astray} of {all} are out of step); give some of the points a rough place with a large error, and try again",
-  "survey-undetermined": "{point} cannot be placed; readings of it: {count}; to fix it take {fix}",
+    "give some points a rough place with a large error, and try again. No places suit the readings: {astray} of {all} disagree",
+  "survey-undetermined": "to place {point} take {fix}: it has too few readings ({count})",
   "survey-mirror":
-    "{points} could as well stand elsewhere, mirrored: {point} at {other} instead of {at}; {settle} settles it",
+    "take {settle}: {points} may as well be mirrored. {point} could be at {other} instead of {at}",
   "survey-suspect":
-    "{reading} does not fit: it reads {read}, the others say {computed}; it is left out of the cleaned places, not of the others",
+    "read {reading} again: it reads {read}, the others say {computed}. The cleaned places leave it out",
   "survey-suspect-among":
-    "{reading} or as well {others} does not fit: it reads {read}, the others say {computed}; one more reading is needed to tell which",
+    "read {reading} again, or {others}: it reads {read}, the others say {computed}. One more reading shows which is wrong",
   "survey-no-place":
-    "{reading} reads {read}, and no place of {point} suits it together with {others}; read them again",
-  "survey-unit": "{reading} reads {read}, the others say {computed}; was it {likely}?",
+    "read {reading} again, and {others}: it reads {read}, and no place of {point} suits all of them",
+  "survey-unit": "read {reading} again: it reads {read}, the others say {computed}. Was it {likely}?",
   "survey-exact":
-    "{reading} reads {read}, the places given make it {computed}; the reading or one of the places is wrong",
+    "check {reading} and the places given: it reads {read}, the places make it {computed}. One of them is wrong",
   "survey-misplaced":
-    "{point} comes out {off} from the place given for it, which was said to be good to {sd}; it is left out of the cleaned places",
+    "check the place given for {point}: it comes out {off} away, its errors are given as {sd}. The cleaned places leave it out",
   "survey-test":
-    "the readings disagree {sigma0} times as much as their errors allow, without one that stands out; are the errors stated too small?",
-  "survey-same-place": "points {first} and {second} come out at one place; is one of them a slip?",
-  "survey-unchecked": "checked by no other reading, so that a slip would not be seen: {places}",
-  "survey-lean-half": "the shell's lean was read {way} only; the other way it is taken as level",
-  "survey-bar-missing": "left out: {host} has no geometry to hold a tape on",
-  "survey-off-bar": "left out: {host} is {length} long; {along} is off its end",
-  "survey-no-bend": "left out: {host} has {count} bends; there is no bend {bend}",
+    "check the errors given: the readings disagree {sigma0} times as much as these allow. No one reading is the cause",
+  "survey-same-place": "check points {first} and {second}: they come out at one place",
+  "survey-unchecked": "no other reading checks these, and a slip in one would not show: {places}",
+  "survey-lean-half": "the shell's lean was read {way} only: the other way it is taken as level",
+  "survey-bar-missing": "left out: {host} has no geometry, and no tape can be held on it",
+  "survey-off-bar": "left out: {host} is {length} long, and {along} is off its end",
+  "survey-no-bend": "left out: {host} has {count} bends, and no bend {bend}",
   "reading-unit":
-    "read {reading} again: {read} where about {expected} is expected; was it {likely}? It is left out",
-  "bar-on-adjusted": "stands on places as the readings adjust them: {points}",
+    "read {reading} again: {read} where about {expected} is expected. Was it {likely}? It is left out",
+  "bar-on-adjusted": "uses places as the readings adjust them: {points}",
   "bar-on-doubtful":
-    "{point} comes {off} elsewhere when the readings that do not fit are left out; settle them before this bar is cut",
-  "bar-on-mirrored":
-    "{point} could as well stand mirrored, at {other}; {settle} settles it before this bar is cut",
-  "survey-own-bar": "left out: {host} stands on {point} itself, so a tape between the two does not place it",
+    "settle the readings that do not fit before this bar is cut: without them {point} moves {off}",
+  "bar-on-mirrored": "take {settle} before this bar is cut: {point} may as well be mirrored, at {other}",
+  "survey-own-bar": "left out: {host} stands on {point} itself, and a tape between the two does not place it",
   "survey-bars-circle":
-    "readings are taken from bars that stand on what those readings place, and the two do not settle; the places are good to {off} at best",
+    "take readings of these points from elsewhere: bars they were read from stand on the points themselves. The places may be {off} off",
 } as const satisfies Partial<Record<Code, string>>;

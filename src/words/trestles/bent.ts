@@ -59,7 +59,7 @@ export function sayBentProblem(problem: BentProblem): string {
     case "legs-in-order":
       return "name the leg nearer to end A first";
     case "too-wide":
-      return "the outer lines of so wide a bend meet too far away";
+      return "the outer lines of a bend this wide meet too far away";
     case "no-size":
       return "no bent bar has that size";
   }

@@ -28,7 +28,7 @@ export function sayNextCut(
     ...(next.final
       ? []
       : [
-          `read the gaps again after this cut: the readings leave the joint uncertain, so the hole is ${length(next.heldBack)} outboard`,
+          `read the gaps again after this cut: the joint is uncertain, and its hole is ${length(next.heldBack)} outboard for now`,
         ]),
   ];
 }

@@ -139,7 +139,7 @@ test("a wrap says what it is for, which way round it goes, and whose it is", () 
       "waste",
       "long point",
       "CUT EDGE",
-      "paper 0.10 mm",
+      "0.10 mm paper",
     ])
       expect(words.replaceAll("- ", "-")).toContain(part);
   }

@@ -15,8 +15,8 @@ export const BEND_ANSWER = {
   line: (words: string): string => `  ${words}`,
   check: (size: string, where: string): string => `    check ${size}  ${where}`,
   ownEnds: (n: number, A: string, B: string, points: string): readonly string[] => [
-    `  or each bend from its own end: bend ${n}, mark ${A} from end A; turn the tube round for the second bend,`,
-    `    mark ${B} from end B, with ${points}`,
+    `  or each bend from its own end: bend ${n}, mark ${A} from end A. Turn the tube round for the second bend,`,
+    `    mark ${B} from end B; ${points}`,
   ],
 } as const;
 
@@ -37,7 +37,7 @@ export const NOTCH_ANSWER = {
   cutFor: (host: string, cut: string): string => `  cut for ${host}: ${cut}`,
   wrap: "  use the wrap",
   wrapOrCuts: "  use the wrap, or one cut for each host:",
-  cut: (cut: string, rough: boolean): string => `  ${rough ? "rough out with " : ""}${cut}`,
+  cut: (cut: string, rough: boolean): string => `  ${rough ? "rough out: " : ""}${cut}`,
   exact: "  the cut is exact: no gap",
   flush: (arcs: string): string => `  no gap where the rim meets the host; it stays open at ${arcs}`,
   leaves: (most: string, at: string, short: string, gap: string, gapAt: string): readonly string[] => [
@@ -49,7 +49,7 @@ export const NOTCH_ANSWER = {
     seats: "then it seats",
     flush: "then it seats where the rim meets the host",
     shows: (short: string, gap: string, side: string): string =>
-      `set up at the true angle it stays ${short} short of its seat; gap ${gap} at the ${side}, square to the host`,
+      `at the true angle it stays ${short} short of its seat; gap ${gap} at the ${side}, square to the host`,
     final: "in its final place",
     outboard: (size: string): string => `${size} outboard of the final one`,
     cut: (n: number, angle: string, hole: string, shows: string): string =>
@@ -84,7 +84,7 @@ export function sayCut(w: {
   return (
     `hole saw ${w.saw}, ${w.angle} off square, ${side}; ` +
     `heel ${w.clock} ${way(w.counterClockwise)} of the zero line (${w.round} round the tube), looking at the cut end; ` +
-    `hole centre ${w.beyond} ${w.isBeyond ? "beyond" : "short of"} the long point${bend}, ${w.fromSawn} in from the sawn end`
+    `hole centre ${w.beyond} ${w.isBeyond ? "beyond the long point" : "short of the long point"}${bend}, ${w.fromSawn} in from the sawn end`
   );
 }
 
@@ -101,7 +101,7 @@ export const ERRORS_ANSWER = {
   freeEnd: (isFoot: boolean): string => (isFoot ? "the foot" : "end B"),
   bar: (label: string, id: string, scatter: string): string => `${label} (${id}): ${scatter}, end A held`,
   leave: (A: string, B: string, ownA: string, ownB: string): string =>
-    `  leave an allowance of ${A} at A or ${B} at B in case the bar comes out short (the job leaves ${ownA} and ${ownB})`,
+    `  leave an allowance of ${A} at A or ${B} at B for a bar that comes out short. The job leaves ${ownA} and ${ownB}`,
   measured: (length: string, drawn: string): string =>
     `  from the places measured: length ± ${length}${drawn}`,
   drawn: (length: string, samples: number, lost: number): string =>
@@ -111,7 +111,7 @@ export const ERRORS_ANSWER = {
 export const SURVEY_ANSWER = {
   none: "no readings in this job",
   noPlaces: "no places",
-  unchecked: "  no more readings than are needed: nothing checks them",
+  unchecked: "  no readings beyond those needed: nothing checks them",
   disagree: (times: number, more: number): string =>
     `  readings disagree by ${times.toFixed(2)} times their stated errors (${more} more than needed)`,
   alone: "checked by no other",
@@ -161,7 +161,7 @@ export const TRESTLES_ANSWER = {
   far: (held: string, far: string, off: string): string =>
     `  with end ${held} held as wanted, end ${far} is ${off} off`,
   placed: (off: string, along: string, A: string, B: string): string =>
-    `  placed there it is at most ${off} from where it was wanted (${along} along from end A); tube to spare: ${A} at A, ${B} at B`,
+    `  placed there it is at most ${off} from where it was wanted (${along} along from end A). Tube to spare: ${A} at A, ${B} at B`,
   slip: (reading: string): string =>
     `  read ${reading} once more: a slip of the bender or the tape, far outside this shop's errors`,
   become: (id: string, reversed: boolean, verdict: string): string =>

@@ -63,7 +63,7 @@ export const TOO_MANY_SHEETS = {
   strip: { part: "mark strip", instead: "mark the bends with a tape" },
   wrap: (end: string) => ({
     part: `wrap of end ${end}`,
-    instead: "print its SVG or DXF file on a roll of paper, or land the bar less shallow",
+    instead: "print its SVG or DXF file on long paper, or land the bar less shallow",
   }),
 } as const;
 

@@ -42,7 +42,7 @@ export function sayForce(newton: number): string {
   return `${Math.round(newton / unit) * unit} N`;
 }
 
-const LINEAR = "The force is by a linear model of the frame so far, for comparison.";
+const LINEAR = "The force is by a linear model of the frame as it is by then, for comparison.";
 
 /** The state in words: "goes in free", "goes in, touching 0.03 mm", "goes in sprung 0.8 mm, 40 N", "goes in with 2.9 mm of gap", "does not go in". */
 export function goesIn(j: Judged, w: FitWords): string {
@@ -160,7 +160,7 @@ export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
 function jointSays(j: Judged, w: FitWords): string {
   if (j.joint === "slides") return "Its joints let it slide straight out.";
   if (j.joint === "open") return "One of its ends is free, or stands on a plate.";
-  if (j.joint === "tips") return "Its joints let it out tipped or rolled, not straight.";
+  if (j.joint === "tips") return "Its joints let it out tipped or turned, not straight.";
   const lips = [...new Set(j.lips.map((l) => `end ${l.end} on ${w.called(l.host)}`))].slice(0, 4);
   return `Held by its joints (hosts taken as rigid)${lips.length > 0 ? `: ${inLine(lips)}` : ""}.`;
 }

@@ -12,11 +12,12 @@ export const NOTCHER = {
   offSquare: "off square",
   longClock: "CLOCK OF THE LONG POINT",
   longBelow: (way: string, round: string): string =>
-    `${way} the zero line, looking at the cut end: ${round} round the tube`,
+    `${way}, looking at the cut end: ${round} round the tube`,
   flat: (along: string, fromSawn: string): string =>
     `Long point to short point, along the tube: ${along}. The long point is ${fromSawn} in from the sawn end.`,
   zero: (zero: string, half: string): string => `Zero line: ${zero}. Opposite side: ${half}.`,
-  way: (positive: boolean): string => (positive ? "counter-clockwise from" : "clockwise from"),
+  way: (positive: boolean): string =>
+    positive ? "counter-clockwise from the zero line" : "clockwise from the zero line",
   saw: "HOLE SAW, OUTSIDE Ø",
   sawBelow: {
     exact: "one cut seats exactly",
@@ -26,8 +27,8 @@ export const NOTCHER = {
   angle: "NOTCH ANGLE",
   clock: "CLOCK OF THE HEEL",
   clockBelow: (way: string, round: string, square: boolean): string =>
-    `${way} the zero line, looking at the cut end: ${round} round the tube${
-      square ? "; the hole saw is square to the tube, so either side of its axis will do" : ""
+    `${way}, looking at the cut end: ${round} round the tube${
+      square ? "; the hole saw is square to the tube: use either side of its axis" : ""
     }`,
   hole: "HOLE CENTRE",
   offset: "SIDE OFFSET OF THE HOLE SAW",

@@ -20,7 +20,7 @@ export const WRAP = {
   faceOut: "The outside of the tube faces you.",
   edge: (...parts: readonly string[]): string => `↑ CUT EDGE · ${parts.join(" · ")}`,
   paper: (hosts: string, zero: string, od: string, paper: string): string =>
-    `Onto ${hosts}. Zero line: ${zero}. Ø ${od}, paper ${paper} mm allowed for.`,
+    `Onto ${hosts}. Zero line: ${zero}. Ø ${od}, wrap made for ${paper} mm paper.`,
   bentInJoint:
     "Cut oversize and fit in the car: the bend runs into this joint. Beyond the straight, the curve is measured along the centreline.",
   long: { tube: "long point", square: "long point of this cut" },

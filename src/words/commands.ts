@@ -62,7 +62,7 @@ export const COMMANDS = {
       ["--out DIR", "the folder for the files; a run takes away what the run before made"],
       BAR,
       PAPER,
-      ["--paper-thickness LENGTH", "of the wraps' paper, 0 to 1 mm; 0.1 mm without it"],
+      ["--paper-thickness LENGTH", "of the wraps' paper, at most 1 mm; 0.1 mm without it"],
       ["--csv", "tables of bars, bends and ends beside the cards"],
       JSON_OUT,
     ],
@@ -74,8 +74,7 @@ export const COMMANDS = {
   },
   fit: {
     about: "whether each bar goes in: its way, an order, and the springing it needs",
-    usage:
-      'tubewright fit JOB [--bar ID] [--order "ID,ID,…"] [--gap MM] [--overlong MM] [--seconds N] [--seed N] [--threads N] [--progress] [--out DIR] [--paper A4|Letter] [--json]',
+    usage: 'tubewright fit JOB [--bar ID] [--order "ID,ID,…"] [--gap MM] [--overlong MM] [OPTION …]',
     options: [
       BAR,
       ['--order "ID,ID,…"', "the order to check; bars left out come last"],
@@ -137,7 +136,7 @@ export const COMMANDS = {
     usage:
       'tubewright tacked JOB --bar ID [--bar ID …] --read "tape:SPOT:SPOT:1250,height:SPOT:1085" [--foot MM] [--lean DEG] [--json]',
     options: [
-      ["--bar ID", "a tacked bar; name both bars that a cross tape runs between"],
+      ["--bar ID", "a tacked bar; name both bars of a cross tape"],
       [
         "--read KIND:SPOT:SIZE,…",
         "tape, tape-inside, tape-centre, height (over the top), height-under, height-centre, out, fore",
@@ -190,7 +189,7 @@ export type CommandName = keyof typeof COMMANDS;
 const UNITS =
   "Units: lengths print in the unit that the job shows. Type a length in any shop notation: 312.5 mm, 12 5/16 in, 1' 3-1/2\".";
 const EXITS =
-  "Exit codes: 0 answered; 1 a bar has no answer, the others are answered; 2 the call or the file is wrong.";
+  "Exit code 0: answered. 1: a bar has no answer, the others are answered. 2: the call or the file is wrong.";
 
 /** The list of commands. */
 export function sayCommands(): string {
@@ -232,7 +231,7 @@ export const CALL = {
   oneFolder: (extra: string): string => `one folder or job at a time; "${extra}" is one too many`,
   noBar: (bar: string, hint: string): string => `--bar ${bar}: the job has no bar of that name${hint}`,
   noGeometry: (bar: string): string => `bars.${bar}: has no geometry; tubewright check says why`,
-  broken: (fault: string): string => `in the answer ${fault}: a fault of this program, so nothing is printed`,
+  broken: (fault: string): string => `nothing is printed: a fault of this program, in the answer ${fault}`,
   notFinite: (place: string): string => `${place} is no finite number`,
   nothing: (place: string): string => `${place} is nothing`,
   noFile: "schema takes no file",
@@ -241,7 +240,7 @@ export const CALL = {
   range: (range: string): string => `--range ${range}: give two angles off square, like 44..52`,
   paper: (paper: string): string => `--paper ${paper}: A4 or Letter`,
   out: "name a folder with --out DIR",
-  thickness: (text: string): string => `--paper-thickness ${text}: paper is 0 to 1 mm thick`,
+  thickness: (text: string): string => `--paper-thickness ${text}: paper is at most 1 mm thick`,
   length: (option: string, text: string, why: string): string => `--${option} ${text}: ${why}`,
   port: (port: number): string => `--port: ${port} is no port; give a whole number`,
   noPath: (path: string): string => `${path}: there is no such folder or job file`,
@@ -261,7 +260,7 @@ export const CALL = {
   orderTwice: (id: string): string => `--order: ${id} is in the list twice`,
   readSize: (part: string): string => `--read ${part}: give each as name:size`,
   readName: (part: string, name: string): string =>
-    `--read ${part}: no reading is called "${name}"; there are end-to-end, leg-A or leg-B, across-LEG-LEG, off-flat-A or off-flat-B (off-flat-B-2 over bend 2), angle-BEND`,
+    `--read ${part}: no reading is called "${name}". There are end-to-end, leg-A or leg-B, across-LEG-LEG, off-flat-A or off-flat-B (off-flat-B-2 over bend 2), angle-BEND`,
   read: (part: string, why: string): string => `--read ${part}: ${why}`,
   readKinds: (part: string, kinds: readonly string[]): string =>
     `--read ${part}: there are ${kinds.join(", ")}`,
@@ -269,7 +268,7 @@ export const CALL = {
     `--read ${part}: give ${kind}:${Array.from({ length: spots }, () => "SPOT").join(":")}:size`,
   readOnBar: (part: string, bar: string): string => `--read ${part}: name a spot on ${bar}, as ${bar}@400`,
   readOther: (part: string, bars: readonly string[], bar: string): string =>
-    `--read ${part}: a spot is on ${bars.join(" or ")} or is a point, not on ${bar}; name that with another --bar if it is tacked too`,
+    `--read ${part}: a spot is on ${bars.join(" or ")} or is a point, not on ${bar}. Name that with another --bar if it is tacked too`,
   readPast: (part: string, bar: string, length: string): string => `--read ${part}: ${bar} is ${length} long`,
   readPoint: (part: string, spot: string, hint: string): string =>
     `--read ${part}: no known point is called "${spot}"${hint}`,
@@ -312,7 +311,7 @@ export const REASONS: Readonly<Record<string, string>> = {
   EPERM: "this user may not do that there",
   ENOTDIR: "a part of that path is a file, not a folder",
   EEXIST: "a file of that name is in the way; name a folder",
-  EROFS: "that disk cannot be written to",
+  EROFS: "that disk is read-only",
   ENOSPC: "the disk is full",
   EDQUOT: "this user's share of the disk is full",
   ENXIO: "that is a pipe or a device; save the job as a file and name that",

@@ -14,7 +14,7 @@ export const PICTURE = {
   centrePlane: "centre plane",
   zero: "x = 0",
   finder: "finder on both legs",
-  flat: "the bend's plane lies flat",
+  flat: "the bend flat on the table",
   slope: {
     line: ["1", "2"],
     along: ["rear", "front"],

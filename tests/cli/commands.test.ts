@@ -55,12 +55,12 @@ describe("tubewright bend", () => {
     expect(out).toContain(
       "turn the tube 77.5° clockwise (27.0 mm round the tube): now bend 1 points 77.5° above level, on your left",
     );
-    expect(out).toContain("bend 2: mark at 713.3 mm, set 44.8° to get 42.0°");
+    expect(out).toContain("bend 2: mark 713.3 mm, set 44.8° to get 42.0°");
     expect(out).not.toMatch(/turn.*-\d/);
   });
   it("offers both marks from their own ends for a bar of two bends", async () => {
     const { out } = await run(["bend", "j", "--bar", "hoop"], { j: trial });
-    expect(out).toContain("turn the tube round for the second bend");
+    expect(out).toContain("Turn the tube round for the second bend");
   });
   it("a Z prints +180, never −180", async () => {
     const z = edited((d) => {
@@ -86,7 +86,7 @@ describe("tubewright bend", () => {
     expect(code).toBe(1);
     expect((JSON.parse(out) as BendJson).bars.map((b) => b.id)).toEqual(["hoop", "stay-l", "stay-r"]);
     expect(err).toContain(
-      "error: bars.cross.path[0]: hoop crosses z = 620.0 mm at 2 places; say which with near",
+      "error: bars.cross.path[0]: choose the crossing with near: hoop crosses z = 620.0 mm at 2 places; say which with near",
     );
   });
 });
@@ -176,7 +176,7 @@ describe("tubewright cope", () => {
     expect(first!.shows.gapAt).toBe(180);
     const { out } = await run(call);
     expect(out).toContain(
-      "cut 1: 38.0° off square, hole centre 2.1 mm outboard of the final one; set up at the true angle it stays 13.2 mm short of its seat; gap 8.8 mm at the toe, square to the host",
+      "cut 1: 38.0° off square, hole centre 2.1 mm outboard of the final one; at the true angle it stays 13.2 mm short of its seat; gap 8.8 mm at the toe, square to the host",
     );
   });
   it("--steps plans the cuts; a range says what to leave; near square it says that the rule does not hold", async () => {

@@ -26,7 +26,7 @@ describe("tubewright help", () => {
     expect(code).toBe(0);
     expect((await run([name, "--help"])).out).toBe(out);
     const { usage, example } = COMMANDS[name as keyof typeof COMMANDS];
-    for (const part of [usage, example, "Units:", "Exit codes: 0 "]) expect(out).toContain(part);
+    for (const part of [usage, example, "Units:", "Exit code 0: "]) expect(out).toContain(part);
     // what the usage names is explained below it
     const below = out.slice(out.indexOf(usage) + usage.length);
     for (const [option] of usage.matchAll(/--[a-z-]+/g)) expect(below).toContain(option);
@@ -42,16 +42,20 @@ describe("tubewright help", () => {
     else expect(err).toMatch(line);
   });
 
-  it.each(NAMES.filter((name) => name !== "serve"))("%s: its example runs on the demo", async (name) => {
-    const folder = mkdtempSync(join(tmpdir(), "tubewright-example-"));
-    const { example } = COMMANDS[name as keyof typeof COMMANDS];
-    const call = wordsOf(example).map((word) => (word === "out" ? join(folder, "out") : word));
-    const { code, out } = await run(call);
-    expect(code).toBe(0);
-    expect(out.length).toBeGreaterThan(10);
-    if (name === "cards") expect(existsSync(join(folder, "out", "bars", "harness-bar.pdf"))).toBe(true);
-    rmSync(folder, { recursive: true, force: true });
-  }, 120_000);
+  it.each(NAMES.filter((name) => name !== "serve"))(
+    "%s: its example runs on the demo",
+    async (name) => {
+      const folder = mkdtempSync(join(tmpdir(), "tubewright-example-"));
+      const { example } = COMMANDS[name as keyof typeof COMMANDS];
+      const call = wordsOf(example).map((word) => (word === "out" ? join(folder, "out") : word));
+      const { code, out } = await run(call);
+      expect(code).toBe(0);
+      expect(out.length).toBeGreaterThan(10);
+      if (name === "cards") expect(existsSync(join(folder, "out", "bars", "harness-bar.pdf"))).toBe(true);
+      rmSync(folder, { recursive: true, force: true });
+    },
+    120_000,
+  );
 
   it("serve: its example names a job that is there", () => {
     expect(existsSync(wordsOf(COMMANDS.serve.example).at(-1)!)).toBe(true);

@@ -274,7 +274,7 @@ describe("tubewright tacked", () => {
     const cross = "tape-centre:main-hoop@1200:header-bar@300:1100";
     const refused = await run(["tacked", DEMO, "--bar", "main-hoop", "--read", cross]);
     expect(refused.code).toBe(2);
-    expect(refused.err).toContain("name that with another --bar if it is tacked too");
+    expect(refused.err).toContain("Name that with another --bar if it is tacked too");
     const two = ["tacked", DEMO, "--bar", "main-hoop", "--bar", "header-bar", "--read"];
     const far = await run([...two, cross]);
     expect(far.out).toContain("read number 1 once more");

@@ -211,7 +211,7 @@ const WRAP: Label[] = [
     says: "Base line {length=base} in from the tube's long point ({length:base.sawn} from the sawn end; {length:base.intoBend} into bend {count:nearBend}: shorten the paper to the straight).",
   },
   { says: "Base line {length=base} in from the tube's long point ({length:base.sawn} from the sawn end)." },
-  { says: "Onto {words:onto}. Zero line: {words:zero}. Ø {size:od}, paper {number:paper} mm allowed for." },
+  { says: "Onto {words:onto}. Zero line: {words:zero}. Ø {size:od}, wrap made for {number:paper} mm paper." },
   { says: "sheet {count:sheet} of {count:sheets}" },
 ];
 

@@ -86,7 +86,7 @@ describe("tubewright bend", () => {
     expect(code).toBe(1);
     expect((JSON.parse(out) as BendJson).bars.map((b) => b.id)).toEqual(["hoop", "stay-l", "stay-r"]);
     expect(err).toContain(
-      "error: bars.cross.path[0]: choose the crossing with near: hoop crosses z = 620.0 mm at 2 places; say which with near",
+      "error: bars.cross.path[0]: choose the crossing with near: hoop crosses z = 620.0 mm at 2 places",
     );
   });
 });
@@ -273,7 +273,7 @@ describe("a wrong call or a file that does not pass: exit 2, one line that names
     const { code, out, err } = await run(["cope", "j", "--json"], { j: crowd });
     expect([code, out]).toEqual([2, ""]);
     expect(err).toBe(
-      "bars.a: end A is coped to b, whose end A is coped to it: take one of them out of also\n",
+      "bars.a: take one bar out of also: end A is coped to b, whose end A is coped to it\n",
     );
   });
 

@@ -1,9 +1,17 @@
 import "../shell/car.css";
 import { useMemo, useState, useSyncExternalStore } from "react";
-import { agreeWords, asRead, fitsOf, KINDS, leanWords, sayAdvice } from "../../cards/reading-words.ts";
 import { severityOf } from "../../core/findings/index.ts";
 import type { Survey } from "../../core/survey/index.ts";
-import { type Step, say } from "../../words/index.ts";
+import {
+  agreeWords,
+  asRead,
+  fitsOf,
+  KINDS,
+  leanWords,
+  type Step,
+  say,
+  sayAdvice,
+} from "../../words/index.ts";
 import { addReading, at, type JobDocument, namesIn, strikeReading } from "../document/index.ts";
 import { CAR_PART, useForce, WayIn } from "../order/index.ts";
 import { useAwake } from "../shell/device.ts";

@@ -1,6 +1,6 @@
 import type { HeldOn, Lies } from "../../cards/how-it-lies.ts";
-import { isPlain, type ReadingKind } from "../../cards/reading-words.ts";
 import type { Over } from "../../core/job/reading-types.ts";
+import { isPlain, type ReadingKind } from "../../words/index.ts";
 import { at, isObject, type JobDocument, type Json, type JsonObject } from "../document/index.ts";
 
 /** Of a tacked bar: what can be read at a spot on it. */

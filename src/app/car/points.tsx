@@ -1,6 +1,6 @@
 import { useMemo, useState } from "react";
-import { NINETY_FIVE, sayAdvice, worstWay } from "../../cards/reading-words.ts";
 import type { Survey } from "../../core/survey/index.ts";
+import { NINETY_FIVE, sayAdvice, worstWay } from "../../words/index.ts";
 import {
   addThing,
   at,

@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { asRead, type Fits, isPlain } from "../../cards/reading-words.ts";
+import { asRead, type Fits, isPlain } from "../../words/index.ts";
 import { at, type JobDocument, type Json, type JsonPath, strikeReading } from "../document/index.ts";
 import { AskText } from "../ui/dialog.tsx";
 import { useActions } from "../use-app.ts";

@@ -1,5 +1,6 @@
 import { useMemo, useState } from "react";
 import { howItLies } from "../../cards/how-it-lies.ts";
+import type { Over } from "../../core/job/reading-types.ts";
 import {
   asRead,
   isAngle,
@@ -8,8 +9,7 @@ import {
   overName,
   type ReadingKind,
   sidesOf,
-} from "../../cards/reading-words.ts";
-import type { Over } from "../../core/job/reading-types.ts";
+} from "../../words/index.ts";
 import type { JobDocument, Json } from "../document/index.ts";
 import { writeIn } from "../stations/write.ts";
 import { LengthPad, NumberPad } from "../ui/keypad.tsx";

@@ -1,5 +1,5 @@
 import { useMemo, useState } from "react";
-import type { Fits } from "../../cards/reading-words.ts";
+import type { Fits } from "../../words/index.ts";
 import {
   addReading,
   at,

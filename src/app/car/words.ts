@@ -1,8 +1,14 @@
-import { asRead, isAngle, isPlain, type ReadingKind, sayHeld } from "../../cards/reading-words.ts";
 import type { ShopErrors } from "../../core/job/index.ts";
 import type { Advice } from "../../core/survey/index.ts";
 import type { Slipped } from "../../core/trestles/index.ts";
-import { saySlip as slipWords } from "../../words/index.ts";
+import {
+  asRead,
+  isAngle,
+  isPlain,
+  type ReadingKind,
+  sayHeld,
+  saySlip as slipWords,
+} from "../../words/index.ts";
 import { calledOf, type JobDocument } from "../document/index.ts";
 import { retyped } from "../stations/typed.ts";
 import { type Draft, type EndDraft, emptyDraft } from "./draft.ts";

@@ -1,9 +1,8 @@
 import "../shell/order.css";
 import { Printer, X } from "lucide-react";
 import { useState } from "react";
-import { HONEST } from "../../cards/fit-words.ts";
 import { concerns } from "../../core/findings/index.ts";
-import { stepsOn } from "../../words/index.ts";
+import { HONEST, stepsOn } from "../../words/index.ts";
 import { HandOut } from "../stations/hand-out.tsx";
 import { Caution, Decides } from "../ui/caution.tsx";
 import { Dialog } from "../ui/dialog.tsx";

@@ -1,5 +1,5 @@
-import type { FitWords } from "../../cards/fit-words.ts";
 import type { Ordered } from "../../core/fit/index.ts";
+import type { FitWords } from "../../words/index.ts";
 import { useActions } from "../use-app.ts";
 import { hangAll } from "./commands.ts";
 import type { Tag } from "./row.ts";

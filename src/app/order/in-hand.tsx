@@ -1,7 +1,7 @@
 import { ArrowLeft, ArrowRight } from "lucide-react";
 import { useState } from "react";
-import type { FitWords } from "../../cards/fit-words.ts";
 import type { Needs } from "../../core/job/index.ts";
+import type { FitWords } from "../../words/index.ts";
 import { Choose } from "../ui/dialog.tsx";
 import { useActions } from "../use-app.ts";
 import { hangBefore, hangOn, setNeeds } from "./commands.ts";

@@ -1,5 +1,5 @@
 import { useMemo } from "react";
-import { type FitWords, partSays } from "../../cards/fit-words.ts";
+import { type FitWords, partSays } from "../../words/index.ts";
 import { calledOf, type JobDocument, thingsOf } from "../document/index.ts";
 import { writeIn } from "../stations/write.ts";
 import { useApp } from "../use-app.ts";

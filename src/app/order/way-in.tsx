@@ -1,8 +1,8 @@
 import "../shell/order.css";
 import { ChevronLeft, ChevronRight } from "lucide-react";
 import { useCallback, useEffect, useMemo, useState } from "react";
-import { comesFrom, goesIn, HONEST, packingSays, pastSays } from "../../cards/fit-words.ts";
 import { type Judged, packingOf } from "../../core/fit/index.ts";
+import { comesFrom, goesIn, HONEST, packingSays, pastSays } from "../../words/index.ts";
 import type { BarResult, Results } from "../compute/index.ts";
 import { TakeOne } from "../stations/take-one.tsx";
 import { writeIn } from "../stations/write.ts";

@@ -1,12 +1,5 @@
-import {
-  type FitWords,
-  goesIn,
-  goesInReasons,
-  goesInSays,
-  SEARCHED,
-  sayForce,
-} from "../../cards/fit-words.ts";
 import { BY_HAND, isByGap } from "../../core/fit/index.ts";
+import { type FitWords, goesIn, goesInReasons, goesInSays, SEARCHED, sayForce } from "../../words/index.ts";
 import { sayNeeds } from "./commands.ts";
 import type { Look } from "./looking.ts";
 import type { Cure, Tag } from "./row.ts";

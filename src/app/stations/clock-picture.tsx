@@ -1,6 +1,6 @@
-import { sayHalfLine, sayZeroLine } from "../../cards/say.ts";
 import type { Cope } from "../../core/cope/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
+import { sayHalfLine, sayZeroLine } from "../../words/index.ts";
 import type { Write } from "./write.ts";
 
 const R = 90;

@@ -1,9 +1,8 @@
 import { useMemo, useState } from "react";
-import { asRead } from "../../cards/reading-words.ts";
 import type { Notch } from "../../core/cope/index.ts";
 import type { End } from "../../core/job/index.ts";
 import { deg } from "../../core/numeric/index.ts";
-import { sayNextCut } from "../../words/index.ts";
+import { asRead, sayNextCut } from "../../words/index.ts";
 import { calledOf, type JobDocument } from "../document/index.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { LengthPad, NumberPad } from "../ui/keypad.tsx";

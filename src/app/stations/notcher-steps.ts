@@ -1,5 +1,5 @@
 // Not by the room's index: that one draws whole cards and brings the PDF writer, which no station needs at once.
-import { roundTube, sayClock, sayZeroLine, whyNoSaw } from "../../cards/say.ts";
+
 import {
   type Cope,
   carriedAngle,
@@ -12,7 +12,15 @@ import {
 import type { End } from "../../core/job/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
 import { between, cross, dot, neg, square } from "../../core/space/index.ts";
-import { type Step, sayArcs, TRUE_SIZE } from "../../words/index.ts";
+import {
+  roundTube,
+  type Step,
+  sayArcs,
+  sayClock,
+  sayZeroLine,
+  TRUE_SIZE,
+  whyNoSaw,
+} from "../../words/index.ts";
 import type { BarResult } from "../compute/index.ts";
 import type { Write } from "./write.ts";
 

@@ -1,8 +1,7 @@
 import "../shell/trestles.css";
 import { useMemo, useState } from "react";
 import { howBent } from "../../cards/how-bent.ts";
-import { asRead, type Fits } from "../../cards/reading-words.ts";
-import { sayVerdict, verdictWords } from "../../words/index.ts";
+import { asRead, type Fits, sayVerdict, verdictWords } from "../../words/index.ts";
 import { Changed } from "../car/changed.tsx";
 import { keptAs } from "../car/kept.ts";
 import { LiesFigure } from "../car/lies.tsx";

@@ -1,6 +1,7 @@
 import { useMemo, useState } from "react";
 import { StaleCard } from "../car/stale-card.tsx";
 import { at, setProgress } from "../document/index.ts";
+import { issuing } from "../shell/issue.ts";
 import { Caution } from "../ui/caution.tsx";
 import { Dialog } from "../ui/dialog.tsx";
 import { useActions, useApp, useAppItself } from "../use-app.ts";
@@ -15,7 +16,9 @@ import { writeIn } from "./write.ts";
 
 /** Where do I mark, how far do I turn, how far do I bend? */
 export function Bender() {
-  const { computer } = useAppItself();
+  const app = useAppItself();
+  const { computer } = app;
+  const issue = issuing(app);
   const act = useActions();
   const id = useApp((s) => s.inHand);
   const result = useApp((s) => (id === null ? undefined : s.results.bars.get(id)));
@@ -40,7 +43,11 @@ export function Bender() {
       <Stage
         steps={steps}
         at={now}
-        go={(to) => act.setStep(key, to)}
+        go={(to) => {
+          // the first step is done: this card is in use
+          if (to > 0) void issue(id);
+          act.setStep(key, to);
+        }}
         caution={<Caution steps={cautionedSteps(step, now === steps.length - 1)} />}
         finish={{
           says: bent ? `${result.label} is bent` : `${result.label} is sawn`,
@@ -85,6 +92,7 @@ export function Bender() {
         <Dialog title="Print or save" onClose={() => setPrints(false)}>
           <HandOut
             computer={computer}
+            issue={issue}
             cards={[
               {
                 says: bent ? "Bender card" : "Saw card",

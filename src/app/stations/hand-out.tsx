@@ -7,6 +7,8 @@ import { handOut, type Paper, paperNow, setPaper } from "../shell/print.ts";
 /** Print or save a card, on the paper of this shop. */
 export function HandOut(props: {
   readonly computer: Pick<Computer, "pdf">;
+  /** Counts the card of a bar as issued, before it is drawn. */
+  readonly issue?: (bar: string) => Promise<void>;
   readonly cards: readonly {
     readonly says: string;
     readonly name: string;
@@ -18,6 +20,7 @@ export function HandOut(props: {
   async function give(card: (typeof props.cards)[number], how: "save" | "print"): Promise<void> {
     setSaid("Being drawn…");
     try {
+      if (card.request.bar !== undefined) await props.issue?.(card.request.bar);
       const done = await handOut(props.computer, { ...card.request, paper }, card.name, how);
       setSaid(
         done === "done" ? `${card.says} is drawn. ${TRUE_SIZE}` : `${card.says}: there is nothing to print.`,

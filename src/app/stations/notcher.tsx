@@ -4,6 +4,7 @@ import type { Document } from "../../draw/types.ts";
 import { StaleCard } from "../car/stale-card.tsx";
 import type { Computer } from "../compute/index.ts";
 import { calledOf, setProgress } from "../document/index.ts";
+import { issuing } from "../shell/issue.ts";
 import { paperNow } from "../shell/print.ts";
 import { Caution } from "../ui/caution.tsx";
 import { Dialog } from "../ui/dialog.tsx";
@@ -21,7 +22,9 @@ import { writeIn } from "./write.ts";
 
 /** What do I cut on this end, and next? */
 export function Notcher() {
-  const { computer } = useAppItself();
+  const app = useAppItself();
+  const { computer } = app;
+  const issue = issuing(app);
   const act = useActions();
   const id = useApp((s) => s.inHand);
   const results = useApp((s) => s.results);
@@ -62,7 +65,11 @@ export function Notcher() {
       <Stage
         steps={steps}
         at={now}
-        go={(to) => act.setStep(key, to)}
+        go={(to) => {
+          // the first step is done: this card is in use
+          if (to > 0) void issue(id);
+          act.setStep(key, to);
+        }}
         caution={<Caution steps={CAUTIONED[step.kind]} />}
         finish={{
           says: `${result.label} is notched`,
@@ -132,6 +139,7 @@ export function Notcher() {
         <Dialog title="Print or save" onClose={() => setPrints(false)} wide>
           <HandOut
             computer={computer}
+            issue={issue}
             cards={[
               { says: "Notcher card", name: `${id}-notcher-card`, request: { card: "notcher", bar: id } },
               ...(["A", "B"] as const)

@@ -8,6 +8,7 @@ export {
   setProgress,
   withDependents,
 } from "./bars.ts";
+export { issueCards } from "./issue.ts";
 export type { Stands, StandsAt } from "./leave.ts";
 export { moveBar } from "./move.ts";
 export { addReading, cardRenewed, forgetAsBuilt, keepAsBuilt, strikeReading } from "./readings.ts";

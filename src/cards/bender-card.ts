@@ -142,14 +142,14 @@ function setting(s: Subject, bend: PlannedBend, x: number, room: number): Mark[]
 function ownEnds(s: Subject, width: number): Block[] {
   const marks = fromOwnEnds(s.bar.bend);
   const points = turnedRound(s.bar.bar, s.plan.job.bender.turnSide);
-  const [bend, then] = inOrder(s).map((b) => b.n);
-  if (!marks || !points || bend === undefined || then === undefined) return [];
+  const [bend, second] = inOrder(s).map((b) => b.n);
+  if (!marks || !points || bend === undefined || second === undefined) return [];
   const [end, other] = s.bar.bar.fromEnd === "A" ? (["A", "B"] as const) : (["B", "A"] as const);
   const said = sayOwnEnds({
     bend,
-    then,
+    second,
     mark: s.write.length(marks[end]),
-    thenMark: s.write.length(marks[other]),
+    secondMark: s.write.length(marks[other]),
     end,
     other,
     points: sayPoints(bend, points, s.write),

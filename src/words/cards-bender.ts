@@ -39,14 +39,14 @@ export const BENDER = {
 /** Both bends marked from their own ends, the tube turned round between them. */
 export const sayOwnEnds = (w: {
   readonly bend: number;
-  readonly then: number;
+  readonly second: number;
   readonly mark: string;
-  readonly thenMark: string;
+  readonly secondMark: string;
   readonly end: string;
   readonly other: string;
   readonly points: string;
 }): string =>
-  `Mark bend ${w.bend}: ${w.mark} from sawn end ${w.end}. Mark bend ${w.then}: ${w.thenMark} from sawn end ${w.other}. ` +
+  `Mark bend ${w.bend}: ${w.mark} from sawn end ${w.end}. Mark bend ${w.second}: ${w.secondMark} from sawn end ${w.other}. ` +
   `Make bend ${w.bend} with end ${w.end} fed first. Then turn the tube round and feed end ${w.other} first. ` +
   `Looking along the tube toward the die, ${w.points}. The angles to set stay the same.`;
 

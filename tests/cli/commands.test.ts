@@ -272,9 +272,7 @@ describe("a wrong call or a file that does not pass: exit 2, one line that names
     });
     const { code, out, err } = await run(["cope", "j", "--json"], { j: crowd });
     expect([code, out]).toEqual([2, ""]);
-    expect(err).toBe(
-      "bars.a: take one bar out of also: end A is coped to b, whose end A is coped to it\n",
-    );
+    expect(err).toBe("bars.a: take one bar out of also: end A is coped to b, whose end A is coped to it\n");
   });
 
   it("an output folder that cannot be: nothing is half written", async () => {

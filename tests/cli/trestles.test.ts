@@ -121,7 +121,9 @@ describe("a slip of unit warns and never refuses", () => {
     ]) {
       const { code, err, answer } = await bent("pillar-bar-left", `${slipped},${others}`);
       expect(code).toBe(0);
-      expect(err).toMatch(/^warning: .*read end to end again: .* where about 1562.6 mm is expected\. Was it /);
+      expect(err).toMatch(
+        /^warning: .*read end to end again: .* where about 1562.6 mm is expected\. Was it /,
+      );
       expect(answer.readings[0]!.leftOut).toBe(says);
       expect(answer.asBent).toEqual(right.answer.asBent);
       expect(answer.verdict).toEqual(right.answer.verdict);

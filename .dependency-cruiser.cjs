@@ -1,7 +1,7 @@
 // Which way imports run between the rooms (docs/architecture.md). A sibling room is reached through plan alone.
 const core = "^src/core/";
 /** Rooms that compute from bars; none imports another, but fit may use cope. */
-const siblings = ["bend", "cope", "survey", "trestles", "fit", "frame", "strength", "rules", "rack", "mesh"];
+const siblings = ["bend", "cope", "survey", "trestles", "fit", "frame", "made", "strength", "rules", "rack", "mesh"];
 const base = ["units", "findings", "numeric", "space"];
 const only = (room, allowed) => ({
   name: `${room}-imports`,
@@ -71,7 +71,7 @@ module.exports = {
     withTypes(only("bar", base)),
     only("layout", [...base, "bar", "job"]),
     ...siblings.map((room) =>
-      withTypes(only(room, [...base, "tube", "bar", ...(["fit", "trestles", "mesh"].includes(room) ? ["cope"] : [])])),
+      withTypes(only(room, [...base, "tube", "bar", ...(["fit", "trestles", "mesh", "made"].includes(room) ? ["cope"] : []), ...(room === "made" ? ["trestles"] : [])])),
     ),
     ...Object.keys(fit).map(within),
     only("plan", [...base, "bar", "job", "layout", ...siblings]),

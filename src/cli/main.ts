@@ -2,6 +2,7 @@ import { Suggester } from "../core/job/index.ts";
 import { bend } from "./bend.ts";
 import { BrokenAnswer, type Command, type ExitCode, WrongCall } from "./call.ts";
 import { cards } from "./cards.ts";
+import { change } from "./change.ts";
 import { check } from "./check.ts";
 import { cope } from "./cope.ts";
 import { die } from "./die.ts";
@@ -26,6 +27,7 @@ const COMMANDS: ReadonlyMap<string, Command> = new Map(
     gaps,
     trestles,
     tacked,
+    change,
     errors,
     check,
     schema,

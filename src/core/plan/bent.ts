@@ -1,15 +1,19 @@
+import type { BentSize } from "../job/index.ts";
 import type { Job } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
 import {
   type AsBent,
   asBent,
+  type BarShape,
   type BentReading,
   type Blank,
+  besidesSlips,
   couldBecome,
   expectedBent,
   type Freedom,
   freeEndOff,
   type Match,
+  readingProblem,
   type Slipped,
   shapeOf,
   slipsAmong,
@@ -33,7 +37,7 @@ export interface BentAnswer {
 }
 
 /** The bar as it leaves the bender: its ends sawn square, trim and all. */
-export function blankOf({ bar, leastBack }: BarPlan): Blank {
+export function blankOf({ bar, leastBack }: Pick<BarPlan, "bar" | "leastBack">): Blank {
   const shape = shapeOf(bar.centreline);
   const n = shape.straights.length - 1;
   const over = { A: bar.trim.A - leastBack.A, B: bar.trim.B - leastBack.B };
@@ -98,6 +102,27 @@ export function bentSlips(
   const { habits, sds } = habitsOf(plan.job);
   const expected = expectedBent(blankOf(planned), readings, habits, sds);
   return slipsAmong(readings, expected, (i) => readings[i]!.what !== "angle");
+}
+
+/** A size that the job keeps, as the trestles room has it. */
+export function bentReading(size: BentSize): BentReading {
+  const { struck: _, note: __, ...said } = size;
+  if (said.what === "angle") return { what: "angle", bend: said.bend, value: rad(said.angle) };
+  const { size: value, ...what } = said;
+  return { ...what, value };
+}
+
+/** A bar's shape by the readings that the job keeps of it as it was bent; undefined without one that counts. */
+export function shapeRead(plan: Plan, planned: BarPlan): BarShape | undefined {
+  const blank = blankOf(planned);
+  const read = (plan.job.made?.[planned.id]?.bent ?? [])
+    .filter((s) => !s.struck)
+    .map(bentReading)
+    .filter((r) => readingProblem(r, blank.shape) === undefined);
+  const good = besidesSlips(read, bentSlips(plan, planned, read)).map((r) => r.reading);
+  if (good.length === 0) return undefined;
+  const { habits, sds } = habitsOf(plan.job);
+  return asBent(blank, good, habits, sds)?.shape;
 }
 
 /** The readings that would tell most of a bent bar, given those taken. */

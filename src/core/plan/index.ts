@@ -1,7 +1,8 @@
 export type { Restated } from "./aftertack.ts";
 export { restate } from "./aftertack.ts";
 export type { BentAnswer } from "./bent.ts";
-export { bentSlips, blankOf, judgeBent, tellingOf } from "./bent.ts";
+export { bentReading, bentSlips, blankOf, judgeBent, tellingOf } from "./bent.ts";
+export { type Change, changeOf, madeOf } from "./change.ts";
 export type { BarErrors, Watched } from "./errors.ts";
 export { barErrors, budget, placeErrors } from "./errors.ts";
 export type { Felt } from "./felt.ts";

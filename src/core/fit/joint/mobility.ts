@@ -1,9 +1,9 @@
 import type { End } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
+import { flat, maximise } from "../../numeric/index.ts";
 import { cross, dot, lerp, scale, sub, unit, type Vec } from "../../space/index.ts";
 import type { Contact } from "./contacts.ts";
 import { type Lip, lipsOf } from "./lips.ts";
-import { flat, maximise } from "./lp.ts";
 
 /** A small rigid move: turn by `turn` (radians, right-handed) about `about`, and shift by `shift` (mm). */
 export interface Twist {

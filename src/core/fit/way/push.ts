@@ -1,5 +1,6 @@
+import { maximise } from "../../numeric/index.ts";
 import { along, dist, lerp, neg, scale, type Vec } from "../../space/index.ts";
-import { maximise, opening, type Touch, type Twist, touchesOf } from "../joint/index.ts";
+import { opening, type Touch, type Twist, touchesOf } from "../joint/index.ts";
 import { between, type Checker, moved, type Pose, placed, type Scene, type Solid } from "../stuff/index.ts";
 import { SEARCH_TOUCH } from "./advance.ts";
 

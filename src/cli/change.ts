@@ -1,0 +1,66 @@
+import { isError } from "../core/findings/index.ts";
+import type { MadeVerdict } from "../core/made/index.ts";
+import { deg } from "../core/numeric/index.ts";
+import { changeOf } from "../core/plan/index.ts";
+import { isForOthers, sayChange, WHO_DECIDES } from "../words/index.ts";
+import {
+  barsAsked,
+  type Command,
+  findingLine,
+  openJob,
+  openPlan,
+  printJson,
+  WrongCall,
+  words,
+} from "./call.ts";
+
+export const change: Command = {
+  about: "what a changed job does to the bars that are already tube: still good, saw off, make again",
+  usage: "tubewright change OLD.json NEW.json [--loose ID,...] [--json]",
+  run: (args, platform) => {
+    const { values, positionals } = words(args, { loose: { type: "string" }, json: { type: "boolean" } });
+    const [before, after, extra] = positionals;
+    if (before === undefined || after === undefined)
+      throw new WrongCall("name the job as it was and as it is wanted now");
+    if (extra !== undefined) throw new WrongCall(`two job files; "${extra}" is one too many`);
+    const was = openPlan([before], platform);
+    const now = was && openJob([after], platform);
+    if (!was || !now) return 2;
+    const loose = new Set((values.loose ?? "").split(",").filter((id) => id !== ""));
+    for (const id of loose) barsAsked(was.job, id);
+    const found = changeOf(was.plan, now.job, loose);
+    const { mutual, findings, byId } = found.plan;
+    if (mutual.length > 0) {
+      platform.err(mutual.map((f) => `${findingLine(f, now.writer)}\n`).join(""));
+      return 2;
+    }
+    if (values.json) {
+      const bars = found.bars.map((v) => ({ ...json(v), why: sayChange(v, now.writer) }));
+      printJson({ bars, ...(found.bars.some(isEased) ? { advice: WHO_DECIDES } : {}) }, platform);
+    } else {
+      const label = (id: string): string => now.job.bars[id]?.label ?? id;
+      for (const v of found.bars)
+        platform.out(`${label(v.bar)} (${v.bar}), ${v.step}: ${sayChange(v, now.writer)}\n`);
+      if (found.bars.length === 0) platform.out("No bar that is made changes.\n");
+      if (found.bars.some(isEased)) platform.out(`${WHO_DECIDES}\n`);
+    }
+    const errors = findings.filter(isError);
+    for (const f of errors) platform.err(`error: ${findingLine(f, now.writer)}\n`);
+    if (isForOthers(errors)) platform.err(`${WHO_DECIDES}\n`);
+    return Object.keys(now.job.bars).some((id) => !byId.has(id)) ? 1 : 0;
+  },
+};
+
+const isEased = ({ verdict }: MadeVerdict): boolean => verdict === "ease";
+
+const json = ({ bar, step, verdict, reason, ends, gap, ease, short, again }: MadeVerdict): object => ({
+  bar,
+  step,
+  verdict,
+  code: reason,
+  ...(ends ? { ends } : {}),
+  ...(gap ? { gap } : {}),
+  ...(ease ? { ease: ease.map(({ bend, by }) => ({ bend, by: deg(by) })) } : {}),
+  ...(again ? { again } : {}),
+  short,
+});

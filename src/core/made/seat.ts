@@ -37,6 +37,8 @@ export interface Seated {
   readonly ends: Readonly<Record<End, number>>;
   /** By how much it cannot be: into its hosts, aside of its place, or short where it is to be cut again (mm). */
   readonly fouls: number;
+  /** Where it is put, from where it was made. */
+  readonly pose: Pose;
 }
 
 const ENDS = ["A", "B"] as const;
@@ -47,7 +49,7 @@ const EVERY = 15;
 const STEPS = 40;
 /** Times that lines between those are taken in, and by how much they must be worse (mm). */
 const ROUNDS = 5;
-const NEAR = 5e-4;
+const NEAR = 1e-4;
 /** A step that promises less than this is the last (mm). */
 const SETTLED = 1e-5;
 /** What a millimetre of fouling counts against one of gap; what the lesser end's gap and the least move count. */
@@ -103,6 +105,7 @@ export function seated(
     gap,
     ends: { A: beyond(made, wanted, "A", pose), B: beyond(made, wanted, "B", pose) },
     fouls: now.fouls,
+    pose,
   };
 }
 

@@ -2,7 +2,7 @@
 const core = "^src/core/";
 /** Rooms that compute from bars; none imports another, but fit may use cope. */
 const siblings = ["bend", "cope", "survey", "trestles", "fit", "frame", "made", "strength", "rules", "rack", "mesh"];
-const base = ["units", "findings", "numeric", "space"];
+const base = ["units", "findings", "numeric", "estimate", "space"];
 const only = (room, allowed) => ({
   name: `${room}-imports`,
   severity: "error",
@@ -15,8 +15,8 @@ const types = ["job/types\\.ts", "job/reading-types\\.ts", "layout/types\\.ts"];
 const withTypes = (rule) => ({ ...rule, to: { ...rule.to, pathNot: [...rule.to.pathNot, ...types.map((t) => `${core}${t}$`)] } });
 
 // Rooms within the fit, each with what it may import of the others.
-const fit = { stuff: [], clash: ["stuff"], joint: ["stuff"], way: ["stuff", "joint"], judge: ["stuff", "joint", "way"], reach: ["stuff", "joint"] };
-fit.order = ["stuff", "joint", "way", "judge", "reach"];
+const fit = { scene: [], clash: ["scene"], joint: ["scene"], way: ["scene", "joint"], judge: ["scene", "joint", "way"], reach: ["scene", "joint"] };
+fit.order = ["scene", "joint", "way", "judge", "reach"];
 const within = (room) => ({
   name: `fit-${room}-imports`,
   severity: "error",
@@ -66,15 +66,17 @@ module.exports = {
     only("units", ["findings"]),
     only("findings", []),
     only("numeric", ["findings"]),
+    only("estimate", ["units", "findings", "numeric"]),
     only("space", ["numeric"]),
     only("job", ["units", "findings"]),
+    withTypes(only("tube", base)),
     withTypes(only("bar", base)),
-    only("layout", [...base, "bar", "job"]),
+    only("layout", [...base, "tube", "bar", "job"]),
     ...siblings.map((room) =>
       withTypes(only(room, [...base, "tube", "bar", ...(["fit", "trestles", "mesh", "made"].includes(room) ? ["cope"] : []), ...(room === "made" ? ["trestles"] : [])])),
     ),
     ...Object.keys(fit).map(within),
-    only("plan", [...base, "bar", "job", "layout", ...siblings]),
+    only("plan", [...base, "tube", "bar", "job", "layout", ...siblings]),
     {
       name: "core-stays-pure",
       severity: "error",
@@ -91,9 +93,16 @@ module.exports = {
     {
       name: "words-are-words",
       severity: "error",
-      comment: "words knows core's types and the writing of units; no drawing, card, page or command",
+      comment: "words knows core's types, the writing of units and the codes of findings; no drawing, card, page or command",
       from: { path: "^src/words/", pathNot: "\\.test\\.ts$" },
-      to: { path: ["^src/", "^node:"], pathNot: ["^src/words/", `${core}(units|findings)/`, `${core}[^/]+/(reading-)?types\\.ts$`] },
+      to: { path: ["^src/", "^node:"], pathNot: ["^src/words/", `${core}`] },
+    },
+    {
+      name: "words-take-types",
+      severity: "error",
+      comment: "of other rooms of core words takes types alone; degrees and turns are numeric's",
+      from: { path: "^src/words/", pathNot: "\\.test\\.ts$" },
+      to: { path: core, pathNot: `${core}(units|findings|numeric)/`, dependencyTypesNot: ["type-only"] },
     },
     {
       name: "words-by-their-face",

@@ -2,7 +2,7 @@ import { isError } from "../core/findings/index.ts";
 import type { MadeVerdict } from "../core/made/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { changeOf } from "../core/plan/index.ts";
-import { isForOthers, sayChange, WHO_DECIDES } from "../words/index.ts";
+import { isForOthers, sayMade, WHO_DECIDES } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -35,12 +35,12 @@ export const change: Command = {
       return 2;
     }
     if (values.json) {
-      const bars = found.bars.map((v) => ({ ...json(v), why: sayChange(v, now.writer) }));
+      const bars = found.bars.map((v) => ({ ...json(v), why: sayMade(v, now.writer) }));
       printJson({ bars, ...(found.bars.some(isEased) ? { advice: WHO_DECIDES } : {}) }, platform);
     } else {
       const label = (id: string): string => now.job.bars[id]?.label ?? id;
       for (const v of found.bars)
-        platform.out(`${label(v.bar)} (${v.bar}), ${v.step}: ${sayChange(v, now.writer)}\n`);
+        platform.out(`${label(v.bar)} (${v.bar}), ${v.step}: ${sayMade(v, now.writer)}\n`);
       if (found.bars.length === 0) platform.out("No bar that is made changes.\n");
       if (found.bars.some(isEased)) platform.out(`${WHO_DECIDES}\n`);
     }

@@ -50,9 +50,9 @@ describe("which way imports run", () => {
       "src/core/cope",
       'import "../../bend/index.ts";\nimport "../../../cli/main.ts";\nimport "node:fs";\n',
     );
-    plant("src/core/fit/joint", 'import "../../way/index.ts";\nimport "../../stuff/pose.ts";\n');
+    plant("src/core/fit/joint", 'import "../../way/index.ts";\nimport "../../scene/pose.ts";\n');
     plant("src/draw", 'import "../../core/bar/index.ts";\n');
-    plant("src/words", 'import "../../draw/index.ts";\n');
+    plant("src/words", 'import "../../draw/index.ts";\nimport "../../core/bend/index.ts";\n');
     plant("src/cards", 'import "../../words/cautions.ts";\n');
     plant("src/core/bend", 'import "../../../words/index.ts";\n');
     plant("src/app/model/document", 'import "../../compute/index.ts";\nimport "../../../kit/index.ts";\n');
@@ -60,13 +60,19 @@ describe("which way imports run", () => {
     plant("src/app/stations/car", 'import "../../wall/index.ts";\nimport "../../../shell/index.ts";\n');
     plant("src/app/between", 'import "../../stations/bender/index.ts";\n');
     plant("src/app/garage", 'import "../../kit/index.ts";\n');
+    plant("src/core/estimate", 'import "../../space/index.ts";\nimport "../../numeric/cholesky.ts";\n');
+    plant("src/core/numeric", 'import "../../estimate/index.ts";\n');
     const { broken } = cruise("src");
     const rules = new Set(broken.map((b) => b.split(":")[0]));
     expect(rules).toContain("cope-imports");
     expect(broken.filter((b) => b.startsWith("fit-joint-imports"))).toHaveLength(2);
+    expect(rules).toContain("estimate-imports");
+    expect(rules).toContain("numeric-imports");
+    expect(broken.some((b) => b.startsWith("through-the-face: src/core/estimate"))).toBe(true);
     expect(rules).toContain("core-stays-pure");
     expect(rules).toContain("draw-knows-no-bar");
     expect(rules).toContain("words-are-words");
+    expect(rules).toContain("words-take-types");
     expect(rules).toContain("words-by-their-face");
     expect(broken.some((b) => b.startsWith("core-stays-pure: src/core/bend"))).toBe(true);
     const inApp = (room: string) => broken.filter((b) => b.startsWith(`app-${room}-imports`));

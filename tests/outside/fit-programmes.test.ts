@@ -2,8 +2,7 @@ import { readFileSync } from "node:fs";
 import highsLoader from "highs";
 import { beforeAll, expect, test } from "vitest";
 import { contactsOf, opening } from "../../src/core/fit/joint/index.ts";
-import { maximise, type Programme } from "../../src/core/numeric/index.ts";
-import { seeded } from "../../src/core/numeric/index.ts";
+import { maximise, type Programme, seeded } from "../../src/core/numeric/index.ts";
 import { lerp } from "../../src/core/space/index.ts";
 import { fittingFor } from "../support/fit.ts";
 

@@ -146,14 +146,7 @@ describe.each([...Array(5).keys()])("seed %i: notched bars on hosts that moved a
       };
       // A barrier that hardens, so that the simplex does not stick at its wall.
       let best = Infinity;
-      const starts = [0, 1].map(() => [
-        within(2),
-        within(2),
-        within(2),
-        within(2),
-        within(2),
-        within(2),
-      ]);
+      const starts = [0, 1].map(() => [within(2), within(2), within(2), within(2), within(2), within(2)]);
       for (const start of [[0, 0, 0, 0, 0, 0], ...starts]) {
         let x: readonly number[] = start;
         for (const hard of [3, 20, 100, 400])

@@ -1,9 +1,9 @@
 import { Copy, FlipHorizontal2, Move, Plus, Spline, Trash2 } from "lucide-react";
 import { type ReactNode, useMemo, useState } from "react";
-import { isDanger, say, severityOf } from "../../core/findings/index.ts";
+import { isDanger, isError, severityOf } from "../../core/findings/index.ts";
 import { PROGRESS, type Progress } from "../../core/job/index.ts";
-import { isForOthers } from "../../words/index.ts";
-import { AskText, Choose, Decides, Dialog, writeIn } from "../kit/index.ts";
+import { BAR_PANEL, isForOthers, needs, say } from "../../words/index.ts";
+import { AskText, Choose, Decides, Dialog, parts, writeIn } from "../kit/index.ts";
 import { standsIn } from "../model/compute/index.ts";
 import {
   at,
@@ -16,10 +16,12 @@ import {
   idFrom,
   labelWith,
   mirrorBar,
+  namesIn,
   otherSide,
   setProgress,
 } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+import styles from "./bar-editor.module.css";
 import { followBar, unfollow } from "./following.ts";
 import { MoveBar } from "./move-bar.tsx";
 import { optionsFor } from "./options.ts";
@@ -56,7 +58,9 @@ export function BarPanel(props: {
   function add(kind: "duplicate" | "mirror"): void {
     if (!document) return;
     const name =
-      kind === "mirror" ? (otherSide(label) ?? labelWith(label, "mirrored")) : labelWith(label, "copy");
+      kind === "mirror"
+        ? (otherSide(label) ?? labelWith(label, BAR_PANEL.mirrored))
+        : labelWith(label, BAR_PANEL.copy);
     const newId = freeId(document, "bar", idFrom(name));
     const done = act.run(kind === "mirror" ? mirrorBar(id, newId, name) : duplicateBar(id, newId, name));
     if (done.ok) act.take(newId);
@@ -64,80 +68,80 @@ export function BarPanel(props: {
 
   return (
     <>
-      <header className="panel-head">
+      <header className={parts.panelHead}>
         <h2>{label}</h2>
-        <div className="row">
+        <div className={parts.row}>
           <button type="button" onClick={() => setAsks("name")}>
-            Rename
+            {BAR_PANEL.rename}
           </button>
           <button type="button" onClick={() => setAsks("progress")}>
             {progress}
           </button>
           <button type="button" onClick={() => act.take(null)}>
-            Put it down
+            {BAR_PANEL.deselect}
           </button>
         </div>
       </header>
       {props.children}
       {findings.length > 0 && (
-        <ul className="findings" aria-label="To look at">
+        <ul className={parts.findings} aria-label={BAR_PANEL.findings}>
           {findings.map((f, i) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: findings have no other name, and none keeps a state
-            <li key={i} className={severityOf(f)}>
-              <strong>{severityOf(f)}</strong> {say(f, write)}
+            <li key={i} className={isError(f) ? parts.error : undefined}>
+              <strong>{severityOf(f)}</strong> {say(f, write, namesIn(document))}
             </li>
           ))}
         </ul>
       )}
       {isForOthers(findings) && <Decides />}
-      <section className="sentences" aria-label="Where it runs">
+      <section className={parts.sentences} aria-label={BAR_PANEL.path}>
         {sentences.map((s) => (
           <SentenceLine key={s.key} document={document} bar={id} sentence={s} onWait={props.onWait} />
         ))}
       </section>
-      <div className="row tools">
+      <div className={parts.row}>
         <button type="button" onClick={props.onNew}>
-          <Plus aria-hidden /> New bar
+          <Plus aria-hidden /> {BAR_PANEL.create}
         </button>
         <button type="button" onClick={() => add("duplicate")}>
-          <Copy aria-hidden /> Duplicate
+          <Copy aria-hidden /> {BAR_PANEL.duplicate}
         </button>
         {!isMirror && (
           <button type="button" onClick={() => add("mirror")}>
-            <FlipHorizontal2 aria-hidden /> Mirror
+            <FlipHorizontal2 aria-hidden /> {BAR_PANEL.mirror}
           </button>
         )}
         {!isMirror && (
           <button type="button" onClick={() => setAsks("move")}>
-            <Move aria-hidden /> Move
+            <Move aria-hidden /> {BAR_PANEL.move}
           </button>
         )}
         {!isMirror && (
           <button type="button" onClick={() => setAsks("follow")}>
-            <Spline aria-hidden /> {follows ? "Follow no more" : "Follow a bar"}
+            <Spline aria-hidden /> {follows ? BAR_PANEL.unfollow : BAR_PANEL.follow}
           </button>
         )}
         <button type="button" onClick={() => (dependents.length > 0 ? setAsks("delete") : act.deleteBar(id))}>
-          <Trash2 aria-hidden /> Delete
+          <Trash2 aria-hidden /> {BAR_PANEL.remove}
         </button>
       </div>
       {asks === "name" && (
         <AskText
-          title="Rename the bar"
-          label="What is it called?"
+          title={BAR_PANEL.renameTitle}
+          label={BAR_PANEL.nameLabel}
           as="label"
           value={label}
-          done="Rename"
+          done={BAR_PANEL.rename}
           onClose={() => setAsks(undefined)}
           onDone={(text) => {
             setAsks(undefined);
-            act.run(changeBar(id, { label: text }, `${label} renamed ${text}`));
+            act.run(changeBar(id, { label: text }, BAR_PANEL.renamed(label, text)));
           }}
         />
       )}
       {asks === "progress" && (
         <Choose
-          title={`How far has ${label} come?`}
+          title={BAR_PANEL.progress(label)}
           value={progress}
           options={PROGRESS.map((p) => [p, p])}
           onClose={() => setAsks(undefined)}
@@ -150,7 +154,7 @@ export function BarPanel(props: {
       {asks === "move" && <MoveBar id={id} label={label} onClose={() => setAsks(undefined)} />}
       {asks === "follow" && !follows && (
         <Choose
-          title={`${label} follows which bar?`}
+          title={BAR_PANEL.followsWhich(label)}
           options={optionsFor(document, "followed", id)}
           onClose={() => setAsks(undefined)}
           onPick={(bar) => {
@@ -160,18 +164,18 @@ export function BarPanel(props: {
         />
       )}
       {asks === "follow" && follows && (
-        <Dialog title={`${label} follows no more?`} onClose={() => setAsks(undefined)}>
-          <p>Its corners stay where they are now, as places of its own.</p>
-          <div className="row">
+        <Dialog title={BAR_PANEL.unfollowTitle(label)} onClose={() => setAsks(undefined)}>
+          <p>{BAR_PANEL.unfollowMore}</p>
+          <div className={parts.row}>
             <button
               type="button"
-              className="main"
+              className={parts.main}
               onClick={() => {
                 setAsks(undefined);
                 act.run(unfollow(document, id, standsIn({ byId: results.bars }, id)?.corners ?? []));
               }}
             >
-              Let it stand by itself
+              {BAR_PANEL.unfollow}
             </button>
           </div>
         </Dialog>
@@ -196,24 +200,24 @@ function AskDelete(props: {
     act.deleteBar(props.id, others);
   };
   return (
-    <Dialog title={`Delete ${props.label}?`} onClose={props.onClose}>
-      <p>Other bars need it:</p>
-      <ul className="needs">
+    <Dialog title={BAR_PANEL.deleteTitle(props.label)} onClose={props.onClose}>
+      <p>{BAR_PANEL.needed}</p>
+      <ul className={styles.needs}>
         {props.dependents.map((d) => (
           <li key={`${d.bar} ${d.how}`}>
-            <strong>{document ? calledOf(document, "bar", d.bar) : d.bar}</strong> {d.how}
+            <strong>{document ? calledOf(document, "bar", d.bar) : d.bar}</strong> {needs(d.how)}
           </li>
         ))}
       </ul>
-      <div className="column">
-        <button type="button" className="main" onClick={() => go("leave")}>
-          Delete it, let the others stand where they are
+      <div className={parts.column}>
+        <button type="button" className={parts.main} onClick={() => go("leave")}>
+          {BAR_PANEL.deleteLeave}
         </button>
-        <button type="button" className="danger" onClick={() => go("delete")}>
-          Delete it and all that needs it
+        <button type="button" className={parts.danger} onClick={() => go("delete")}>
+          {BAR_PANEL.deleteAll}
         </button>
         <button type="button" onClick={props.onClose}>
-          Keep it
+          {BAR_PANEL.cancel}
         </button>
       </div>
     </Dialog>

@@ -10,7 +10,7 @@ function did(document: JobDocument, command: Command): JobDocument {
   const edit = command.edit(document);
   if (!edit.ok) throw new Error(edit.lines.join("\n"));
   const read = readJob(edit.document);
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return edit.document;
 }
 

@@ -1,7 +1,10 @@
+// biome-ignore-all lint/style/noNonNullAssertion: lists are walked by their own indices, ways with another number of corners are refused before they are compared, and a centreline has a leg more than bends.
 import { type Bend, closestTo } from "../../core/bar/index.ts";
 import type { Place } from "../../core/job/index.ts";
 import { followCorners, type ResolvedBar } from "../../core/layout/index.ts";
-import { along, dist, dot, scale, sub, unit, type Vec } from "../../core/space/index.ts";
+import { along, dist, dot, mapVec, scale, sub, unit, type Vec } from "../../core/space/index.ts";
+import { halfExtent } from "../../core/tube/index.ts";
+import { BAR_PANEL } from "../../words/index.ts";
 import {
   at,
   type Command,
@@ -35,11 +38,11 @@ export function followBar(
   const list = Array.isArray(path) ? (path as readonly Json[]) : [];
   const ends = [list[0] ?? [0, 0, 0], list[list.length - 1] ?? [0, 0, 0]];
   const [self, host] = [bars.get(bar)?.bar, bars.get(followed)?.bar];
-  const way = (self && host && asItStands(self, host)) ?? anew(self, followed);
+  const way = (self && host && asItStands(self, host)) ?? fresh(self, followed);
   return changeBar(
     bar,
     { path: ends, follow: { bar: followed, ...way } },
-    `${calledOf(document, "bar", bar)} follows ${calledOf(document, "bar", followed)}`,
+    BAR_PANEL.followed(calledOf(document, "bar", bar), calledOf(document, "bar", followed)),
   );
 }
 
@@ -50,7 +53,7 @@ interface Way {
   readonly to?: number;
 }
 
-function anew(self: ResolvedBar | undefined, followed: string): Way {
+function fresh(self: ResolvedBar | undefined, followed: string): Way {
   const station = (end: "A" | "B"): number | undefined => {
     const seat = self?.seat[end];
     return seat?.kind === "on" && seat.hosts[0] === followed ? Math.round(seat.along) : undefined;
@@ -81,10 +84,10 @@ function asItStands(self: ResolvedBar, host: ResolvedBar): Way | undefined {
   const [first, last] = [feet[0], feet[feet.length - 1]];
   if (!first || !last) return undefined;
   const mean = feet.reduce((sum, foot) => sum + foot.distance, 0) / feet.length;
-  const gap = tenth(mean - self.tube.od / 2 - host.tube.od / 2);
+  const gap = tenth(mean - halfExtent(self.tube) - halfExtent(host.tube));
   const low = first.s <= last.s ? first : last;
   if (!(gap >= 0) || !(low.distance > 0)) return undefined;
-  const direction = low.side.map((x) => Math.round(x * 1e4) / 1e4 + 0) as unknown as Vec;
+  const direction = mapVec(low.side, (x) => Math.round(x * 1e4) / 1e4 + 0);
   const [from, to] = [{ from: tenth(first.s) }, { to: tenth(last.s) }];
   const ways = (["inside", "outside", direction] as const).flatMap((side): readonly Way[] => [
     { gap, side, ...from, ...to },
@@ -99,7 +102,7 @@ function asItStands(self: ResolvedBar, host: ResolvedBar): Way | undefined {
 
 /** How far the corners of a way of following lie from a bar's own, the worst of them (mm). */
 function missOf(way: Way, self: ResolvedBar, host: ResolvedBar, own: readonly Vec[]): number {
-  const { corners } = followCorners({ bar: host.id, ...way }, self.tube.od / 2, host, "", self.id);
+  const { corners } = followCorners({ bar: host.id, ...way }, halfExtent(self.tube), host, "", self.id);
   if (corners.length !== own.length) return Number.POSITIVE_INFINITY;
   return Math.max(...corners.map((corner, i) => dist(corner, own[i]!)));
 }
@@ -160,6 +163,6 @@ export function unfollow(document: JobDocument, bar: string, corners: readonly P
   return changeBar(
     bar,
     { path: next, follow: undefined },
-    `${calledOf(document, "bar", bar)} follows no more`,
+    BAR_PANEL.unfollowed(calledOf(document, "bar", bar)),
   );
 }

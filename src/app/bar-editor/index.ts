@@ -1,5 +1,4 @@
-export { BarPanel } from "./bar-panel.tsx";
-export { NewBar } from "./new-bar.tsx";
+export { BarPanel, NewBar } from "./later.ts";
 export { nodeName } from "./nodes.ts";
 export { fieldsOf } from "./thing-fields.ts";
 export { Fields, Things } from "./things.tsx";

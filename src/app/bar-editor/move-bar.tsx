@@ -1,8 +1,8 @@
 import { useState } from "react";
+import { MOVE_BAR, SIDES } from "../../words/index.ts";
 import { Choose, LengthPad, mmOf, writeIn } from "../kit/index.ts";
 import { moveBar } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
-import { SIDES } from "./parts.ts";
 
 type Axis = keyof typeof SIDES;
 
@@ -20,15 +20,15 @@ export function MoveBar(props: {
   if (axis === undefined)
     return (
       <Choose
-        title={`Move ${label}, with its feet, which way?`}
-        options={(Object.keys(SIDES) as Axis[]).map((a) => [a, SIDES[a].join(" or ")])}
+        title={MOVE_BAR.way(label)}
+        options={(Object.keys(SIDES) as Axis[]).map((a) => [a, MOVE_BAR.sides(SIDES[a])])}
         onClose={onClose}
         onPick={(a) => setAxis(a as Axis)}
       />
     );
   return (
     <LengthPad
-      title={`Move ${label} how far ${SIDES[axis].join(" or ")}?`}
+      title={MOVE_BAR.by(label, SIDES[axis])}
       value={show.length === "mm" ? 10 : "3/8 in"}
       unit={show.length}
       sides={SIDES[axis]}
@@ -39,7 +39,7 @@ export function MoveBar(props: {
         const mm = mmOf(value) ?? 0;
         const by = (["x", "y", "z"] as const).map((a) => (a === axis ? mm : 0)) as [number, number, number];
         const way = SIDES[axis][mm < 0 ? 1 : 0];
-        act.run(moveBar(id, by, `${label}: ${write.length(Math.abs(mm))} ${way}`));
+        act.run(moveBar(id, by, MOVE_BAR.step(label, write.length(Math.abs(mm)), way)));
       }}
     />
   );

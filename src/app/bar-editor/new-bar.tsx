@@ -1,4 +1,5 @@
 import { useState } from "react";
+import { NEW_BAR } from "../../words/index.ts";
 import { AskText, Choose, LengthPad, writeIn } from "../kit/index.ts";
 import {
   addBar,
@@ -24,13 +25,14 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
   const act = useActions();
   const [stage, setStage] = useState<Stage>({ ask: "name" });
   if (!document) return null;
+  const job = document;
   const write = writeIn(show);
   const tubes = entries(thingsOf(document, "tube"));
 
   function make(name: string, tube: string): void {
     onClose();
-    const id = freeId(document!, "bar", idFrom(name));
-    // across the car at waist height, to be said anew
+    const id = freeId(job, "bar", idFrom(name));
+    // across the car at waist height, to be changed
     const bar: JsonObject = {
       label: name,
       tube,
@@ -45,11 +47,11 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
   if (stage.ask === "name")
     return (
       <AskText
-        title="New bar"
-        label="What is it called?"
+        title={NEW_BAR.title}
+        label={NEW_BAR.nameLabel}
         as="label"
-        value="New bar"
-        done="Go on"
+        value={NEW_BAR.name}
+        done={NEW_BAR.next}
         onClose={onClose}
         onDone={(name) =>
           tubes.length === 0 ? setStage({ ask: "od", name }) : setStage({ ask: "tube", name })
@@ -59,10 +61,10 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
   if (stage.ask === "tube")
     return (
       <Choose
-        title={`${stage.name}: of which tube?`}
+        title={NEW_BAR.tube(stage.name)}
         options={[
           ...tubes.map(([id]) => [id, calledOf(document, "tube", id)] as const),
-          ["", "Another tube"] as const,
+          ["", NEW_BAR.otherTube] as const,
         ]}
         onClose={onClose}
         onPick={(id) => (id === "" ? setStage({ ask: "od", name: stage.name }) : make(stage.name, id))}
@@ -72,7 +74,7 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
     return (
       <LengthPad
         key="od"
-        title="Tube: outside diameter"
+        title={NEW_BAR.od}
         value={show.length === "mm" ? 40 : "1 3/4 in"}
         unit={show.length}
         write={write.size}
@@ -84,7 +86,7 @@ export function NewBar({ onClose }: { readonly onClose: () => void }) {
   return (
     <LengthPad
       key="wall"
-      title="Tube: wall"
+      title={NEW_BAR.wall}
       value={show.length === "mm" ? 2.5 : "0.095 in"}
       unit={show.length}
       write={write.fine}

@@ -1,27 +1,21 @@
 import { useState } from "react";
 import type { Place } from "../../core/job/index.ts";
+import { lerp } from "../../core/space/index.ts";
+import { NODE_TOOLS } from "../../words/index.ts";
 import { Choose } from "../kit/index.ts";
 import { standsIn } from "../model/compute/index.ts";
 import { at, calledOf, type JobDocument, type Json } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
-import {
-  addCorner,
-  type Before,
-  kindsFor,
-  NODE_KINDS,
-  type NodeKind,
-  nodeAs,
-  nodeName,
-  removeCorner,
-  saidPlace,
-  setCrowd,
-  setNode,
-} from "./nodes.ts";
+import { type Before, saidPlace, type Way, waysFor } from "./kinds/index.ts";
+import { addCorner, nodeName, removeCorner, setCrowd, setNode } from "./nodes.ts";
 import { optionsFor } from "./options.ts";
 
-type Stage = "first" | "kind" | "crowd" | "uncrowd" | { readonly kind: NodeKind };
+type Stage = "first" | "way" | "crowd" | "uncrowd" | { readonly way: Way };
 
-/** What can be done with one end or corner: said another way, tapped in the picture, crowded, added behind, taken out. */
+/** In the car's middle at waist height: for a node of which no place is known. */
+const SOMEWHERE: Before = { place: [0, 0, 600] };
+
+/** What can be done with one end or corner: placed another way, tapped in the picture, notched to others, added after, deleted. */
 export function NodeTools(props: {
   readonly document: JobDocument;
   readonly bar: string;
@@ -35,7 +29,7 @@ export function NodeTools(props: {
   const act = useActions();
   const [stage, setStage] = useState<Stage>("first");
   const name = nodeName(document, bar, node);
-  const title = `${calledOf(document, "bar", bar)}: ${name}`;
+  const title = NODE_TOOLS.title(calledOf(document, "bar", bar), name);
   const path = at(document, ["bars", bar, "path"]);
   const nodes = Array.isArray(path) ? (path as readonly Json[]) : [];
   const here = nodes[node];
@@ -55,7 +49,7 @@ export function NodeTools(props: {
       const along = i === 0 ? stands?.ends.A.on?.along : stands?.ends.B.on?.along;
       const previous = i > 0 ? places[i - 1] : undefined;
       return {
-        place: places[i] ?? [0, 0, 600],
+        place: places[i] ?? SOMEWHERE.place,
         ...(along === undefined ? {} : { along }),
         ...(previous ? { previous } : {}),
       };
@@ -67,37 +61,41 @@ export function NodeTools(props: {
     act.run(command);
   }
 
-  function choose(kind: NodeKind): void {
-    if (kind === "place" || kind === "step")
-      finish(setNode(document, bar, node, nodeAs(kind, "", before[node]!)));
-    else setStage({ kind });
-  }
+  const place = (way: Way, what: string): void =>
+    finish(setNode(document, bar, node, way.make(what, before[node] ?? SOMEWHERE)));
 
-  if (stage === "kind")
+  if (stage === "way") {
+    const ways = waysFor(role);
     return (
       <Choose
         title={title}
-        options={kindsFor(role).map((k) => [k, NODE_KINDS[k]])}
+        options={ways.map(({ id, says }) => [id, says])}
         onClose={onClose}
-        onPick={(k) => choose(k as NodeKind)}
+        onPick={(id) => {
+          const way = ways.find((w) => w.id === id);
+          if (way?.asks) setStage({ way });
+          else if (way) place(way, "");
+        }}
       />
     );
+  }
   if (typeof stage === "object") {
-    const what = stage.kind === "plate" ? "plate" : stage.kind === "point" ? "point" : "host";
+    const { way } = stage;
+    const what = way.asks ?? "host";
     return (
       <Choose
-        title={`${title} ${NODE_KINDS[stage.kind]}: which?`}
+        title={NODE_TOOLS.which(title, way.says)}
         options={optionsFor(document, what, bar)}
-        none={`The job has no ${what === "host" ? "other bar" : what} yet: add one under "The job".`}
+        none={NODE_TOOLS.none[what]}
         onClose={onClose}
-        onPick={(id) => finish(setNode(document, bar, node, nodeAs(stage.kind, id, before[node]!)))}
+        onPick={(id) => place(way, id)}
       />
     );
   }
   if (stage === "crowd")
     return (
       <Choose
-        title={`${title} is also coped to`}
+        title={NODE_TOOLS.crowdTitle(title)}
         options={optionsFor(document, "host", bar).filter(([id]) => !crowd.includes(id))}
         onClose={onClose}
         onPick={(id) => finish(setCrowd(document, bar, node, [...crowd, id]))}
@@ -106,7 +104,7 @@ export function NodeTools(props: {
   if (stage === "uncrowd")
     return (
       <Choose
-        title={`${title} is no more coped to`}
+        title={NODE_TOOLS.uncrowdTitle(title)}
         options={crowd.map((id) => [id, calledOf(document, "bar", id)])}
         onClose={onClose}
         onPick={(id) =>
@@ -122,17 +120,14 @@ export function NodeTools(props: {
       />
     );
 
-  const middle = (): Place => {
-    const [p, q] = [before[node]!.place, before[node + 1]!.place];
-    return [0, 1, 2].map((k) => (p[k]! + q[k]!) / 2) as unknown as Place;
-  };
+  const placeAt = (i: number): Place => (before[i] ?? SOMEWHERE).place;
   const options: (readonly [string, string])[] = [
-    ...(role === "corner" ? [] : [["tap", "Tap the bar that it lands on, in the picture"] as const]),
-    ["kind", "Say it another way"],
-    ...(lands ? [["crowd", "Cope it to another bar too"] as const] : []),
-    ...(crowd.length > 0 ? [["uncrowd", "Cope it no more to …"] as const] : []),
-    ...(node < nodes.length - 1 ? [["add", `Add a corner behind ${name}`] as const] : []),
-    ...(role === "corner" ? [["remove", "Take this corner out"] as const] : []),
+    ...(role === "corner" ? [] : [["tap", NODE_TOOLS.tap] as const]),
+    ["way", NODE_TOOLS.way],
+    ...(lands ? [["crowd", NODE_TOOLS.crowd] as const] : []),
+    ...(crowd.length > 0 ? [["uncrowd", NODE_TOOLS.uncrowd] as const] : []),
+    ...(node < nodes.length - 1 ? [["add", NODE_TOOLS.add(name)] as const] : []),
+    ...(role === "corner" ? [["remove", NODE_TOOLS.remove] as const] : []),
   ];
   return (
     <Choose
@@ -143,7 +138,8 @@ export function NodeTools(props: {
         if (what === "tap") {
           onClose();
           props.onWait(node);
-        } else if (what === "add") finish(addCorner(document, bar, node, middle()));
+        } else if (what === "add")
+          finish(addCorner(document, bar, node, lerp(placeAt(node), placeAt(node + 1), 0.5)));
         else if (what === "remove") finish(removeCorner(document, bar, node));
         else setStage(what as Stage);
       }}

@@ -1,3 +1,4 @@
+import { CHOICES, NODE } from "../../words/index.ts";
 import { at, calledOf, entries, type JobDocument, thingsOf } from "../model/document/index.ts";
 import type { Choice } from "./parts.ts";
 
@@ -19,10 +20,10 @@ export function optionsFor(
     case "point":
       return ids(what);
     case "die":
-      return [["", "none: a straight bar"], ...ids("die")];
+      return [["", CHOICES.straight], ...ids("die")];
     case "near":
       return [
-        ["", "its only place"],
+        ["", NODE.onlyPlace],
         ...["left", "right", "front", "rear", "top", "bottom"].map((s) => [s, s] as const),
       ];
     case "side":
@@ -32,14 +33,14 @@ export function optionsFor(
       ];
     case "end":
       return [
-        ["A", "end A"],
-        ["B", "end B"],
+        ["A", CHOICES.end("A")],
+        ["B", CHOICES.end("B")],
       ];
     case "plane":
       return [
-        ["z", "at a height"],
-        ["x", "at a distance forward"],
-        ["y", "at a distance left"],
+        ["z", CHOICES.plane.z],
+        ["x", CHOICES.plane.x],
+        ["y", CHOICES.plane.y],
       ];
     case "original":
       return bars().filter(([id]) => at(document, ["bars", id, "mirrorOf"]) === undefined);

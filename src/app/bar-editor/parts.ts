@@ -1,3 +1,4 @@
+import { NODE, SIDES } from "../../words/index.ts";
 import type { Json, JsonPath } from "../model/document/index.ts";
 
 /** Words, or a value of the document that is edited where it stands: its path is the document's. */
@@ -7,7 +8,7 @@ export type Part =
       readonly kind: "length";
       readonly path: JsonPath;
       readonly value: Json | undefined;
-      /** What the number is, for its keypad: "height of end A's landing". */
+      /** What the number is, for its keypad: "End A: distance up or down". */
       readonly label: string;
       /** What is said of it above nothing and below: "forward", "back". Without sides it is never below nothing. */
       readonly sides?: readonly [string, string];
@@ -43,10 +44,24 @@ export interface Sentence {
   /** The node of the path that it says, counted from A; absent for what is said of the whole bar. */
   readonly node?: number;
   readonly role: "bar" | "A" | "corner" | "B" | "crowd";
+  /** What that node is called: "End A", "Corner 2". */
+  readonly who?: string;
 }
 
 export const words = (text: string): Part => ({ kind: "words", words: text });
 
-/** What the sides of the car axes are called: x forward, y left, z up. */
-export const SIDES = { x: ["forward", "back"], y: ["left", "right"], z: ["up", "down"] } as const;
 export const AXES = ["x", "y", "z"] as const;
+
+/** The three coordinates of a place, each with the side that it is counted to. */
+export function coordinates(path: JsonPath, place: Json, who: string): readonly Part[] {
+  const list = Array.isArray(place) ? (place as readonly Json[]) : [];
+  return AXES.map(
+    (axis, k): Part => ({
+      kind: "length",
+      path: [...path, k],
+      value: list[k],
+      label: NODE.coordinate(who, SIDES[axis]),
+      sides: SIDES[axis],
+    }),
+  );
+}

@@ -1,8 +1,10 @@
 import { MoreHorizontal } from "lucide-react";
 import { Fragment, useMemo, useState } from "react";
-import { Choose, LengthPad, mmOf, retyped, writeIn } from "../kit/index.ts";
+import { NOT_SET, SENTENCE } from "../../words/index.ts";
+import { Choose, classes, LengthPad, mmOf, parts, retyped, writeIn } from "../kit/index.ts";
 import { calledOf, type JobDocument, type Json, setValue } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+import styles from "./bar-editor.module.css";
 import { NodeTools } from "./node-tools.tsx";
 import { optionsFor } from "./options.ts";
 import type { Part, Sentence } from "./parts.ts";
@@ -24,13 +26,21 @@ export function SentenceLine(props: {
 
   function set(part: Exclude<Part, { kind: "words" }>, to: Json | undefined): void {
     setAsked(undefined);
-    const said = to === undefined ? "nothing" : typeof to === "number" ? write.length(to) : String(to);
-    act.run(setValue(part.path, to, `${label}: ${lower(part.label)} ${said}`));
+    const value =
+      to === undefined ? SENTENCE.none : typeof to === "number" ? write.length(to) : nameOf(part, to);
+    act.run(setValue(part.path, to, SENTENCE.step(label, part.label, value)));
   }
 
-  const isNode = sentence.node !== undefined && sentence.role !== "crowd";
+  /** A choice by what a person calls it. */
+  const nameOf = (part: Exclude<Part, { kind: "words" }>, to: Json): string =>
+    part.kind === "choice"
+      ? (optionsFor(document, part.what, bar).find(([id]) => id === to)?.[1] ?? String(to))
+      : String(to);
+
+  const { node } = sentence;
+  const isNode = node !== undefined && sentence.role !== "crowd";
   return (
-    <div className={`sentence ${sentence.role}`}>
+    <div className={classes(parts.sentence, sentence.role === "crowd" && styles.crowd)}>
       <p>
         {sentence.parts.map((part, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: the parts of a sentence have their place and no other name
@@ -41,8 +51,8 @@ export function SentenceLine(props: {
             ) : part.kind === "length" ? (
               <button
                 type="button"
-                className="value"
-                aria-label={`${part.label}: ${saysLength(part, write.length)}`}
+                className={parts.value}
+                aria-label={SENTENCE.value(part.label, saysLength(part, write.length))}
                 onClick={() => setAsked(part)}
               >
                 {saysLength(part, write.length)}
@@ -50,8 +60,8 @@ export function SentenceLine(props: {
             ) : (
               <button
                 type="button"
-                className="value name"
-                aria-label={`${part.label}: ${part.says}`}
+                className={classes(parts.value, parts.name)}
+                aria-label={SENTENCE.value(part.label, part.says)}
                 onClick={() => setAsked(part)}
               >
                 {part.says}
@@ -63,8 +73,8 @@ export function SentenceLine(props: {
       {isNode && (
         <button
           type="button"
-          className="icon"
-          aria-label={`More for ${String(sentence.parts[0]?.kind === "words" ? sentence.parts[0].words : "")}`}
+          className={classes(parts.icon, styles.more)}
+          aria-label={SENTENCE.more(sentence.who ?? "")}
           onClick={() => setTools(true)}
         >
           <MoreHorizontal aria-hidden />
@@ -95,7 +105,7 @@ export function SentenceLine(props: {
         <NodeTools
           document={document}
           bar={bar}
-          node={sentence.node!}
+          node={node}
           role={sentence.role as "A" | "B" | "corner"}
           onWait={props.onWait}
           onClose={() => setTools(false)}
@@ -105,11 +115,9 @@ export function SentenceLine(props: {
   );
 }
 
-const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
-
-/** As typed where it was typed with a unit, else in the shop's own; the side said after it. */
+/** As entered where it was entered with a unit, else in the shop's own; its side after it. */
 function saysLength(part: Extract<Part, { kind: "length" }>, write: (mm: number) => string): string {
-  if (part.value === undefined) return part.otherwise ?? "not said";
+  if (part.value === undefined) return part.otherwise ?? NOT_SET;
   const mm = mmOf(part.value);
   const size =
     typeof part.value === "string"
@@ -118,5 +126,5 @@ function saysLength(part: Extract<Part, { kind: "length" }>, write: (mm: number)
         ? String(part.value)
         : write(Math.abs(mm));
   if (!part.sides) return size;
-  return `${size} ${part.sides[(mm ?? 0) < 0 ? 1 : 0]}`;
+  return SENTENCE.sided(size, part.sides[(mm ?? 0) < 0 ? 1 : 0]);
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../../core/job/index.ts";
-import { mmOf } from "../kit/typed.ts";
+import { mmOf } from "../kit/entered.ts";
 import { standsIn } from "../model/compute/index.ts";
 import {
   at,
@@ -14,7 +14,8 @@ import {
 } from "../model/document/index.ts";
 import { demo, frame } from "../model/document/testing.ts";
 import { movedBetween } from "../model/state/moved.ts";
-import { addCorner, nodeAs, removeCorner, saidPlace, setCrowd, setNode } from "./nodes.ts";
+import { type Before, type KINDS, kindOf, saidPlace, waysFor } from "./kinds/index.ts";
+import { addCorner, removeCorner, setCrowd, setNode } from "./nodes.ts";
 import { optionsFor } from "./options.ts";
 import type { Sentence } from "./parts.ts";
 import { sentencesOf } from "./sentences.ts";
@@ -23,12 +24,18 @@ import {
   chosen,
   type Field,
   fieldsOf,
+  HOME,
   newThing,
   optionOf,
   placeWith,
-  THINGS,
-  type ThingKind,
+  THING_KINDS,
 } from "./thing-fields.ts";
+
+/** A node placed in one of the ways that are offered. */
+function nodeAs(way: string, what: string, before: Before): Json {
+  const found = [...waysFor("A"), ...waysFor("corner")].find(({ id }) => id === way);
+  return found?.make(what, before) ?? expect.fail(`no way ${way}`);
+}
 
 const says = ({ parts }: Sentence): string =>
   parts
@@ -46,7 +53,7 @@ function did(document: JobDocument, command: Command): JobDocument {
   const edit = command.edit(document);
   if (!edit.ok) throw new Error(edit.lines.join("\n"));
   const read = readJob(edit.document);
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return edit.document;
 }
 
@@ -54,13 +61,13 @@ describe("a bar in sentences", () => {
   it("says ends, corners, host, height and side as a fabricator would", () => {
     const document = frame();
     expect(sentencesOf(document, "cross").map(says)).toEqual([
-      "of tube [light] bent on die [none]",
+      "Tube [light] die [none]",
       "End A lands on [Main hoop] [left] [620 up]",
       "End B lands on [Main hoop] [right] [620 up]",
-      expect.stringContaining("Left over at end A"),
+      expect.stringContaining("Allowance at end A"),
     ]);
     expect(sentencesOf(document, "stay-r").map(says)[0]).toMatch(
-      /^mirror of \[Rear stay.*\] across the centre plane/,
+      /^mirrors \[Rear stay.*\] across the centre plane: change Rear stay, and this bar follows$/,
     );
     expect(sentencesOf(document, "hoop").map(says)).toContain("Corner 2 [0 forward] [600 right] [900 up]");
     expect(sentencesOf(document, "hoop").map(says)[1]).toBe("End A stands on plate [foot-l]");
@@ -82,6 +89,55 @@ describe("a bar in sentences", () => {
     expect(values).toBeGreaterThan(60);
   });
 
+  it("has a sentence for every kind of node, and offers every way of placing one but toward", () => {
+    const nodes: Readonly<Record<keyof typeof KINDS, Json>> = {
+      at: [1, 2, 3],
+      step: { step: [1, 2, 3] },
+      point: { point: "shoulder", by: [1, 2, 3] },
+      plate: { plate: "foot-l" },
+      along: { on: "hoop", along: 3, off: [0, 0, 4] },
+      plane: { on: "hoop", z: 620, near: "left", also: ["stay-l"] },
+      toward: { on: "hoop", toward: { on: "stay-l", along: 9 } },
+    };
+    const said = Object.entries(nodes).map(([kind, node]) => {
+      expect(kindOf(node)).toBe(kind);
+      const document = did(frame(), setValue(["points", "shoulder"], [-150, 0, 620]));
+      const path = ["bars", "cross", "path", 0];
+      return sentencesOf(
+        { ...document, bars: { ...thingsOf(document, "bar"), cross: { path: [node, [0, 0, 0]] } } },
+        "cross",
+      )
+        .slice(1, -2)
+        .map((s) => [
+          says(s),
+          s.parts.every((p) => p.kind === "words" || path.every((x, i) => p.path[i] === x)),
+        ]);
+    });
+    expect(said).toEqual([
+      [["End A at [1 forward] [2 left] [3 up]", true]],
+      [["End A from the one before: [1 forward] [2 left] [3 up]", true]],
+      [["End A at point [shoulder] and from there [1 forward] [2 left] [3 up]", true]],
+      [["End A stands on plate [foot-l]", true]],
+      [["End A lands on [Main hoop] [3 from its end A] moved off it [0 forward] [0 left] [4 up]", true]],
+      [
+        ["End A lands on [Main hoop] [left] [620 up]", true],
+        ["End A is also notched to fit [Rear stay]", true],
+      ],
+      [["End A lands on [Main hoop] at its place nearest a landing on Rear stay", true]],
+    ]);
+    expect(waysFor("A").map(({ id }) => id)).toEqual([
+      "height",
+      "forward",
+      "left",
+      "along",
+      "plate",
+      "place",
+      "point",
+    ]);
+    expect(waysFor("corner").map(({ id }) => id)).toEqual(["place", "point", "step"]);
+    expect(kindOf({ near: "left" })).toBeUndefined();
+  });
+
   it("knows nothing of a bar that is not there", () => {
     expect(sentencesOf(demo(), "no-such")).toEqual([]);
     expect(sentencesOf(demo(), "constructor")).toEqual([]);
@@ -96,7 +152,7 @@ describe("a bar in sentences", () => {
   });
 });
 
-describe("an end said another way", () => {
+describe("an end placed another way", () => {
   it("stays where it was, to the millimetre that is put in for typing over", () => {
     const document = demo();
     const results = resultsOf(document);
@@ -196,8 +252,8 @@ describe("what an edit moved", () => {
 describe("tubes, dies, plates and points", () => {
   it("each new one passes as it is put in, in either unit, and can be edited field by field", () => {
     for (const unit of ["mm", "in"] as const)
-      for (const kind of Object.keys(THINGS) as ThingKind[]) {
-        const document = did(frame(), setValue([THINGS[kind].home, "added"], newThing(kind, unit)));
+      for (const kind of THING_KINDS) {
+        const document = did(frame(), setValue([HOME[kind], "added"], newThing(kind, unit)));
         for (const field of fieldsOf(document, kind, "added")) {
           if (field.kind !== "length") continue;
           const to = field.label === "wall" ? 3 : 100;
@@ -218,16 +274,20 @@ describe("tubes, dies, plates and points", () => {
     expect(at(square, [...path, "size"])).toEqual([120, 120]);
     const sized = set(square, "second side", "3 in");
     expect(at(sized, [...path, "size"])).toEqual([120, "3 in"]);
-    const runs = field(sized, "first side runs");
+    const runs = field(sized, "direction of the first side");
     if (runs.kind !== "choice") throw new Error("the way is chosen");
-    expect(optionOf(runs, undefined)).toBe("not said");
-    const forward = set(sized, "first side runs", chosen(runs, "forward"));
+    expect(optionOf(runs, undefined)).toBe("not set");
+    const forward = set(sized, "direction of the first side", chosen(runs, "forward"));
     expect(at(forward, [...path, "along"])).toEqual([1, 0, 0]);
     expect(optionOf(runs, at(forward, [...path, "along"]))).toBe("forward");
-    const askew = set(forward, "first side left", 0.5);
+    const askew = set(forward, "first side, left", 0.5);
     expect(at(askew, [...path, "along"])).toEqual([1, 0.5, 0]);
     expect(optionOf(runs, at(askew, [...path, "along"]))).toBe("another way");
-    const none = set(set(askew, "first side runs", chosen(runs, "not said")), "second side", undefined);
+    const none = set(
+      set(askew, "direction of the first side", chosen(runs, "not set")),
+      "second side",
+      undefined,
+    );
     expect([at(none, [...path, "along"]), at(none, [...path, "size"])]).toEqual([undefined, undefined]);
   });
 

@@ -1,3 +1,4 @@
+import { ALONG_SIDES, BAR } from "../../words/index.ts";
 import {
   at,
   calledOf,
@@ -25,7 +26,7 @@ export function sentencesOf(document: JobDocument, id: string): readonly Sentenc
     madeOf(base, bar),
     ...path.flatMap((node, i) => ofNode(document, [...base, "path", i], node, i, path.length)),
     ...(follows ? [ofFollow(document, [...base, "follow"])] : []),
-    leftOver(document, base),
+    allowances(document, base),
   ];
 }
 
@@ -36,19 +37,19 @@ function mirrored(document: JobDocument, base: JsonPath, original: string): read
       key: "mirror",
       role: "bar",
       parts: [
-        words("mirror of"),
+        words(BAR.mirrorOf),
         {
           kind: "choice",
           what: "original",
           path: [...base, "mirrorOf"],
           value: original,
           says,
-          label: "Mirror of which bar",
+          label: BAR.mirrorWhich,
         },
-        words("across the centre plane; change it there, and this one follows"),
+        words(BAR.mirrored(says)),
       ],
     },
-    leftOver(document, base),
+    allowances(document, base),
   ];
 }
 
@@ -59,27 +60,27 @@ function madeOf(base: JsonPath, bar: Json): Sentence {
     key: "tube",
     role: "bar",
     parts: [
-      words("of tube"),
-      { kind: "choice", what: "tube", path: [...base, "tube"], value: tube, says: tube, label: "Tube" },
-      words("bent on die"),
+      words(BAR.tube),
+      { kind: "choice", what: "tube", path: [...base, "tube"], value: tube, says: tube, label: BAR.tube },
+      words(BAR.die),
       {
         kind: "choice",
         what: "die",
         path: [...base, "die"],
         value: typeof die === "string" ? die : "",
-        says: typeof die === "string" ? die : "none",
-        label: "Die",
+        says: typeof die === "string" ? die : BAR.noDie,
+        label: BAR.whichDie,
       },
       ...(bendsOf(bar)
         ? [
-            words("end fed first"),
+            words(BAR.fedFirst),
             {
               kind: "choice",
               what: "end",
               path: [...base, "fromEnd"],
               value: String(at(bar, ["fromEnd"]) ?? "A"),
               says: String(at(bar, ["fromEnd"]) ?? "A"),
-              label: "End fed first",
+              label: BAR.whichFedFirst,
             } as const,
           ]
         : []),
@@ -101,57 +102,57 @@ function ofFollow(document: JobDocument, path: JsonPath): Sentence {
     kind: "length",
     path: [...path, key],
     value,
-    label: `Follows ${key} where`,
-    sides: ["along it from its end A", "along it from its end B"],
+    label: key === "from" ? BAR.followsFrom : BAR.followsTo,
+    sides: ALONG_SIDES,
   });
   return {
     key: "follow",
     role: "bar",
     parts: [
-      words("Follows"),
+      words(BAR.follows),
       {
         kind: "choice",
         what: "followed",
         path: [...path, "bar"],
         value: bar,
         says: calledOf(document, "bar", bar),
-        label: "Follows which bar",
+        label: BAR.followsWhich,
       },
-      words("at"),
+      words(BAR.outside),
       {
         kind: "length",
         path: [...path, "gap"],
         value: at(document, [...path, "gap"]),
-        label: "Gap, face to face",
+        label: BAR.gap,
       },
-      words("face to face,"),
+      words(BAR.onSide),
       {
         kind: "choice",
         what: "side",
         path: [...path, "side"],
         value: typeof side === "string" ? side : "",
-        says: typeof side === "string" ? side : "toward a direction",
-        label: "On which side",
+        says: typeof side === "string" ? side : BAR.toward,
+        label: BAR.side,
       },
-      ...(from === undefined ? [] : [words("from"), station("from", from)]),
-      ...(to === undefined ? [] : [words("to"), station("to", to)]),
+      ...(from === undefined ? [] : [words(BAR.from), station("from", from)]),
+      ...(to === undefined ? [] : [words(BAR.to), station("to", to)]),
     ],
   };
 }
 
-function leftOver(document: JobDocument, base: JsonPath): Sentence {
+function allowances(document: JobDocument, base: JsonPath): Sentence {
   const shop = at(document, ["shop", "trim"]);
-  const otherwise = shop === undefined ? "nothing" : "as the shop leaves";
+  const otherwise = shop === undefined ? BAR.noAllowance : BAR.shopAllowance;
   const part = (end: "A" | "B"): Part => ({
     kind: "length",
     path: [...base, "trim", end],
     value: at(document, [...base, "trim", end]),
-    label: `Left over at end ${end}`,
+    label: BAR.allowanceAt(end),
     otherwise,
   });
   return {
     key: "trim",
     role: "bar",
-    parts: [words("Left over at end A"), part("A"), words("at end B"), part("B")],
+    parts: [words(BAR.allowance), part("A"), words(BAR.allowanceB), part("B")],
   };
 }

@@ -1,5 +1,5 @@
+import { FIELDS, SIDES } from "../../words/index.ts";
 import { at, type JobDocument, type Json, type JsonPath } from "../model/document/index.ts";
-import { SIDES } from "./parts.ts";
 
 /** One value of a tube, a die, a plate, a point or the shop, and how it is asked for. */
 export type Field =
@@ -33,41 +33,50 @@ export type Field =
 
 export type ThingKind = "tube" | "die" | "plate" | "point";
 
-export const THINGS: Readonly<
-  Record<ThingKind, { readonly home: string; readonly many: string; readonly one: string }>
-> = {
-  tube: { home: "tubes", many: "Tubes", one: "tube" },
-  die: { home: "dies", many: "Dies", one: "die" },
-  plate: { home: "plates", many: "Plates", one: "plate" },
-  point: { home: "points", many: "Points", one: "point" },
+/** Where the job keeps things of a kind. */
+export const HOME: Readonly<Record<ThingKind, string>> = {
+  tube: "tubes",
+  die: "dies",
+  plate: "plates",
+  point: "points",
 };
+export const THING_KINDS = Object.keys(HOME) as readonly ThingKind[];
 
 const AXES = ["x", "y", "z"] as const;
 
 const place = (path: JsonPath): readonly Field[] =>
-  AXES.map((axis, k) => ({ kind: "length", path: [...path, k], label: SIDES[axis][0], sides: SIDES[axis] }));
+  AXES.map((axis, k) => ({
+    kind: "length",
+    path: [...path, k],
+    label: FIELDS.coordinate(axis),
+    sides: SIDES[axis],
+  }));
 
 /** A direction as three numbers. */
 const towards = (path: JsonPath, what: string): readonly Field[] =>
   AXES.map((axis, k) => ({
     kind: "number",
     path: [...path, k],
-    label: `${what} ${SIDES[axis][0]}`,
+    label: FIELDS.toward(what, axis),
     least: -1,
     most: 1,
     unit: "",
     sides: SIDES[axis],
   }));
 
-const NOT_SAID = "not said";
+const NOT_SET = FIELDS.notSet;
 /** The two sides of a plate. */
-const SIZES = ["first side", "second side"] as const;
+const SIZES = FIELDS.sizes;
 /** Which way a plate's first side runs, as a fabricator says it; any other way is three numbers. */
-const RUNS: Readonly<Record<string, Json>> = { forward: [1, 0, 0], "to the left": [0, 1, 0], up: [0, 0, 1] };
+const RUNS: Readonly<Record<string, Json>> = {
+  [FIELDS.forward]: [1, 0, 0],
+  [FIELDS.left]: [0, 1, 0],
+  [FIELDS.up]: [0, 0, 1],
+};
 
 /** What can be said of one thing. */
 export function fieldsOf(document: JobDocument, kind: ThingKind, id: string): readonly Field[] {
-  const base: JsonPath = [THINGS[kind].home, id];
+  const base: JsonPath = [HOME[kind], id];
   const length = (key: string, label: string, optional?: string): Field => ({
     kind: "length",
     path: [...base, key],
@@ -77,44 +86,44 @@ export function fieldsOf(document: JobDocument, kind: ThingKind, id: string): re
   switch (kind) {
     case "tube":
       return [
-        length("od", "outside diameter"),
-        { ...length("wall", "wall"), fine: true } as Field,
-        { kind: "text", path: [...base, "material"], label: "material" },
-        length("stick", "stick as bought", "not said"),
+        length("od", FIELDS.od),
+        { ...length("wall", FIELDS.wall), fine: true } as Field,
+        { kind: "text", path: [...base, "material"], label: FIELDS.material },
+        length("stick", FIELDS.stick, NOT_SET),
       ];
     case "die":
       return [
-        length("od", "for tube of"),
-        length("clr", "centreline radius"),
-        length("clamp", "clamp needs", "not said"),
-        length("between", "least between bends", "not said"),
-        length("tail", "least behind the last", "not said"),
-        { kind: "number", path: [...base, "maxAngle"], label: "most angle", least: 1, most: 180, unit: "°" },
+        length("od", FIELDS.tubeOd),
+        length("clr", FIELDS.radius),
+        length("clamp", FIELDS.clamp, NOT_SET),
+        length("between", FIELDS.between, NOT_SET),
+        length("tail", FIELDS.tail, NOT_SET),
+        { kind: "number", path: [...base, "maxAngle"], label: FIELDS.most, least: 1, most: 180, unit: "°" },
         {
           kind: "length",
           path: [...base, "mark"],
-          label: "mark from the bend's start",
-          sides: ["toward the tail", "toward the end fed first"],
-          optional: "at its start",
+          label: FIELDS.mark,
+          sides: FIELDS.markSides,
+          optional: FIELDS.atStart,
         },
       ];
     case "plate":
       return [
         ...place([...base, "at"]),
-        ...towards([...base, "normal"], "faces"),
-        length("thickness", "thickness", "not said"),
+        ...towards([...base, "normal"], FIELDS.faces),
+        length("thickness", FIELDS.thickness, NOT_SET),
         ...SIZES.map(
-          (label, k): Field => ({ kind: "length", path: [...base, "size", k], label, optional: "not said" }),
+          (label, k): Field => ({ kind: "length", path: [...base, "size", k], label, optional: NOT_SET }),
         ),
         {
           kind: "choice",
           path: [...base, "along"],
-          label: "first side runs",
-          options: [...Object.keys(RUNS), NOT_SAID],
-          otherwise: NOT_SAID,
+          label: FIELDS.runs,
+          options: [...Object.keys(RUNS), NOT_SET],
+          otherwise: NOT_SET,
           values: RUNS,
         },
-        ...(at(document, [...base, "along"]) === undefined ? [] : towards([...base, "along"], "first side")),
+        ...(at(document, [...base, "along"]) === undefined ? [] : towards([...base, "along"], FIELDS.runsTo)),
       ];
     case "point":
       return place(Array.isArray(at(document, base)) ? base : [...base, "at"]);
@@ -123,19 +132,19 @@ export function fieldsOf(document: JobDocument, kind: ThingKind, id: string): re
 
 /** What holds for the whole shop. */
 export const SHOP_FIELDS: readonly Field[] = [
-  { kind: "length", path: ["shop", "trim"], label: "left over at each end", optional: "nothing" },
+  { kind: "length", path: ["shop", "trim"], label: FIELDS.allowance, optional: FIELDS.none },
   {
     kind: "length",
     path: ["shop", "gap"],
-    label: "gap accepted at a joint",
-    optional: "not said",
+    label: FIELDS.gap,
+    optional: NOT_SET,
     fine: true,
   },
-  { kind: "length", path: ["shop", "kerf"], label: "saw kerf", optional: "not said", fine: true },
+  { kind: "length", path: ["shop", "kerf"], label: FIELDS.kerf, optional: NOT_SET, fine: true },
   {
     kind: "number",
     path: ["notcher", "steepest"],
-    label: "notcher reaches off square",
+    label: FIELDS.steepest,
     least: 0,
     most: 89,
     unit: "°",
@@ -143,11 +152,11 @@ export const SHOP_FIELDS: readonly Field[] = [
   {
     kind: "choice",
     path: ["bender", "turnSide"],
-    label: "the die bends to your",
+    label: FIELDS.turnSide,
     options: ["left", "right"],
     otherwise: "left",
   },
-  { kind: "length", path: ["bender", "height"], label: "bender over the floor", optional: "not said" },
+  { kind: "length", path: ["bender", "height"], label: FIELDS.height, optional: NOT_SET },
 ];
 
 /** What an option of a choice puts into the document; undefined takes it out. */
@@ -160,7 +169,7 @@ export function optionOf(field: Extract<Field, { kind: "choice" }>, value: Json 
   const { values } = field;
   if (!values) return typeof value === "string" ? value : field.otherwise;
   const same = Object.entries(values).find(([, v]) => JSON.stringify(v) === JSON.stringify(value));
-  return same?.[0] ?? "another way";
+  return same?.[0] ?? FIELDS.otherWay;
 }
 
 /** A new thing with sizes to type over. */

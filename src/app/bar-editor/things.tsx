@@ -1,6 +1,17 @@
 import { Trash2 } from "lucide-react";
 import { useMemo, useState } from "react";
-import { AskText, Choose, LengthPad, mmOf, NumberPad, retyped, writeIn } from "../kit/index.ts";
+import { NOT_SET, SENTENCE, THINGS } from "../../words/index.ts";
+import {
+  AskText,
+  Choose,
+  classes,
+  LengthPad,
+  mmOf,
+  NumberPad,
+  parts,
+  retyped,
+  writeIn,
+} from "../kit/index.ts";
 import {
   addThing,
   at,
@@ -15,6 +26,7 @@ import {
   thingsOf,
 } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+import styles from "./bar-editor.module.css";
 import {
   chosen,
   type Field,
@@ -23,11 +35,9 @@ import {
   optionOf,
   placeWith,
   SHOP_FIELDS,
-  THINGS,
+  THING_KINDS,
   type ThingKind,
 } from "./thing-fields.ts";
-
-const KINDS = Object.keys(THINGS) as ThingKind[];
 
 /** Tubes, dies, plates, points and what holds for the shop, each value a button. */
 export function Things() {
@@ -39,34 +49,34 @@ export function Things() {
   if (!document) return null;
   const list = kind === "shop" ? [] : entries(thingsOf(document, kind));
   return (
-    <section className="things" aria-label="The job">
-      <h3>The job</h3>
-      <div className="pair many" role="group" aria-label="What to show">
-        {[...KINDS, "shop" as const].map((k) => (
+    <section className={styles.things} aria-label={THINGS.region}>
+      <h3>{THINGS.region}</h3>
+      <div className={classes(parts.pair, parts.many)} role="group" aria-label={THINGS.which}>
+        {[...THING_KINDS, "shop" as const].map((k) => (
           <button key={k} type="button" aria-pressed={k === kind} onClick={() => setKind(k)}>
-            {k === "shop" ? "Shop" : THINGS[k].many}
+            {k === "shop" ? THINGS.shop : THINGS.many[k]}
           </button>
         ))}
       </div>
       {kind === "shop" ? (
-        <Fields document={document} fields={SHOP_FIELDS} name="shop" />
+        <Fields document={document} fields={SHOP_FIELDS} name={THINGS.shop} />
       ) : (
         <>
           {list.map(([id]) => (
-            <article key={id} className="thing">
+            <article key={id} className={styles.thing}>
               <header>
                 <button
                   type="button"
-                  className="value name"
-                  aria-label={`Rename ${THINGS[kind].one} ${id}`}
+                  className={classes(parts.value, parts.name)}
+                  aria-label={THINGS.rename(THINGS.one[kind], id)}
                   onClick={() => setAsks({ rename: id })}
                 >
                   {id}
                 </button>
                 <button
                   type="button"
-                  className="icon"
-                  aria-label={`Delete ${THINGS[kind].one} ${id}`}
+                  className={classes(parts.icon, styles.more)}
+                  aria-label={THINGS.remove(THINGS.one[kind], id)}
                   onClick={() => act.run(deleteThing(kind, id))}
                 >
                   <Trash2 aria-hidden />
@@ -75,22 +85,22 @@ export function Things() {
               <Fields
                 document={document}
                 fields={fieldsOf(document, kind, id)}
-                name={`${THINGS[kind].one} ${id}`}
+                name={THINGS.named(THINGS.one[kind], id)}
               />
             </article>
           ))}
-          {list.length === 0 && <p>No {THINGS[kind].one} yet.</p>}
+          {list.length === 0 && <p>{THINGS.none(THINGS.one[kind])}</p>}
           <button type="button" onClick={() => setAsks("new")}>
-            New {THINGS[kind].one}
+            {THINGS.create(THINGS.one[kind])}
           </button>
         </>
       )}
       {asks !== undefined && kind !== "shop" && (
         <AskText
-          title={asks === "new" ? `New ${THINGS[kind].one}` : `Rename ${asks.rename}`}
-          label="What is it called?"
-          value={asks === "new" ? THINGS[kind].one : asks.rename}
-          done={asks === "new" ? "Add it" : "Rename"}
+          title={asks === "new" ? THINGS.create(THINGS.one[kind]) : THINGS.renameTitle(asks.rename)}
+          label={THINGS.nameLabel(THINGS.one[kind])}
+          value={asks === "new" ? THINGS.one[kind] : asks.rename}
+          done={asks === "new" ? THINGS.add(THINGS.one[kind]) : THINGS.renameIt}
           onClose={() => setAsks(undefined)}
           onDone={(text) => {
             setAsks(undefined);
@@ -119,20 +129,28 @@ export function Fields({
   const [asked, setAsked] = useState<Field>();
   const value = asked && at(document, asked.path);
 
-  function set(field: Field, to: Json | undefined, said = String(to)): void {
+  function set(field: Field, to: Json | undefined, value = String(to)): void {
     setAsked(undefined);
     const [path, whole] = placeWith(document, field.path, to);
     act.run(
       setValue(
         path,
         whole,
-        `${name}: ${field.label} ${to === undefined ? "not said" : typeof to === "number" && field.kind === "length" ? write.length(to) : said}`,
+        THINGS.step(
+          name,
+          field.label,
+          to === undefined
+            ? NOT_SET
+            : typeof to === "number" && field.kind === "length"
+              ? write.length(to)
+              : value,
+        ),
       ),
     );
   }
 
   return (
-    <dl className="fields">
+    <dl className={styles.fields}>
       {fields.map((field) => {
         const says = saysField(
           field,
@@ -145,8 +163,8 @@ export function Fields({
             <dd>
               <button
                 type="button"
-                className="value"
-                aria-label={`${name}, ${field.label}: ${says}`}
+                className={classes(parts.value, styles.field)}
+                aria-label={THINGS.value(name, field.label, says)}
                 onClick={() => setAsked(field)}
               >
                 {says}
@@ -157,7 +175,7 @@ export function Fields({
       })}
       {asked?.kind === "length" && (
         <LengthPad
-          title={`${name}: ${asked.label}`}
+          title={THINGS.field(name, asked.label)}
           value={value}
           unit={show.length}
           {...(asked.sides ? { sides: asked.sides } : {})}
@@ -169,7 +187,7 @@ export function Fields({
       )}
       {asked?.kind === "number" && (
         <NumberPad
-          title={`${name}: ${asked.label}`}
+          title={THINGS.field(name, asked.label)}
           value={typeof value === "number" ? value : undefined}
           least={asked.least}
           most={asked.most}
@@ -181,11 +199,11 @@ export function Fields({
       )}
       {asked?.kind === "text" && (
         <AskText
-          title={`${name}: ${asked.label}`}
+          title={THINGS.field(name, asked.label)}
           label={asked.label}
           as="name"
           value={typeof value === "string" ? value : ""}
-          done="Set"
+          done={THINGS.set}
           onClose={() => setAsked(undefined)}
           onDone={(to) => set(asked, to)}
         />
@@ -205,15 +223,17 @@ export function Fields({
 
 function saysField(field: Field, value: Json | undefined, write: (mm: number) => string): string {
   if (field.kind === "choice") return optionOf(field, value);
-  if (value === undefined) return (field.kind === "length" ? field.optional : undefined) ?? "not said";
+  if (value === undefined) return (field.kind === "length" ? field.optional : undefined) ?? NOT_SET;
   if (field.kind === "text") return String(value);
   if (field.kind === "number") {
     const n = Number(value);
     return field.sides
-      ? `${Math.abs(n)}${n === 0 ? "" : ` ${field.sides[n < 0 ? 1 : 0]}`}`
+      ? n === 0
+        ? "0"
+        : SENTENCE.sided(String(Math.abs(n)), field.sides[n < 0 ? 1 : 0])
       : `${n}${field.unit}`;
   }
   const mm = mmOf(value) ?? 0;
   const size = typeof value === "string" ? retyped(value, "mm").text : write(field.sides ? Math.abs(mm) : mm);
-  return field.sides ? `${size} ${field.sides[mm < 0 ? 1 : 0]}` : size;
+  return field.sides ? SENTENCE.sided(size, field.sides[mm < 0 ? 1 : 0]) : size;
 }

@@ -27,7 +27,7 @@ const made = (): JobDocument => {
 };
 function planned(document: JobDocument): Plan {
   const read = readJob(document);
-  return planJob(read.ok ? read.job : expect.fail(read.problems.map((p) => p.message).join("\n")));
+  return planJob(read.ok ? read.job : expect.fail(JSON.stringify(read.problems)));
 }
 function kept(document: JobDocument) {
   const { bar, command } = keepIn(document, made());

@@ -1,6 +1,7 @@
+// biome-ignore-all lint/style/noNonNullAssertion: rows have every attribute of the arena's sizes, and a gap that was found is one of the list.
 import { BufferAttribute, type BufferGeometry, DynamicDrawUsage } from "three";
 
-/** Where a body's vertices stand in an arena. */
+/** Where a body's vertices are in an arena. */
 export interface Slot {
   readonly first: number;
   readonly room: number;

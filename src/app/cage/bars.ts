@@ -1,20 +1,21 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a mesh's spine has four numbers a place and its positions three, and places are read whole.
 import { Box3, type Camera, Frustum, Group, Matrix4, type Mesh, type Points, Sphere, Vector3 } from "three";
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import { sub, type Vec } from "../../core/space/index.ts";
 import { Arena, type Slot } from "./arena.ts";
+import type { Blob } from "./camera.ts";
 import { type Look, lookOf, marksOf, middleOf } from "./dress.ts";
 import { Layer } from "./layer.ts";
-import { LINE_SIZES, lineObject, lineRows, stripIndices } from "./lines.ts";
+import { LINE_SIZES, lineObject, lineRows, Strips } from "./lines.ts";
 import type { Materials } from "./materials.ts";
 import type { Named } from "./names.ts";
 import { outlineOf } from "./section.ts";
 import { posedAt, type Staging, stageGroup } from "./staging.ts";
-import type { Blob } from "./stand.ts";
 import type { Section, ViewBar } from "./types.ts";
 
 interface Built {
   bar: ViewBar;
-  /** Where its vertices stand in the arena of surfaces, and its rims' in that of lines (near, far). */
+  /** Where its vertices are in the arena of surfaces, and its rims' in that of lines (near, far). */
   surface: Slot;
   readonly rims: [near: Slot | undefined, far: Slot | undefined];
   /** Which rims are not those of its mesh any more. */
@@ -45,6 +46,7 @@ export class Bars {
   private isFar = false;
   private isDraft = false;
   /** Bars outside the picture, left out when near: their fine surfaces are dear. */
+  private readonly strips = new Strips();
   private away: ReadonlySet<string> = new Set();
   private isReady = false;
 
@@ -138,7 +140,7 @@ export class Bars {
     const outer = isFar ? mesh.farOuterCount : mesh.outerCount;
     const edges = isFar ? mesh.farEdges : mesh.edges;
     const segments = seesIn ? edges.length / 6 : isFar ? mesh.farOuterEdges : mesh.outerEdges;
-    const strips = stripIndices(segments);
+    const strips = this.strips.of(segments);
     const { first } = built.surface;
     // A section shows the inside of walls, which the draft does not tell from their outside.
     const isDraft = this.isDraft && this.section === null;
@@ -147,7 +149,7 @@ export class Bars {
     layer.add(this.lines, rims, strips, strips.length, this.rims(built, isFar ? 1 : 0).first);
   }
 
-  /** Where its rims stand; put there when first drawn, for mostly only those from afar are. */
+  /** Where its rims are; put there when first drawn, for mostly only those from afar are. */
   private rims(built: Built, which: 0 | 1): Slot {
     const kept = built.rims[which];
     if (kept && !built.stale[which]) return kept;

@@ -52,7 +52,8 @@ export function attachControls(canvas: HTMLCanvasElement, to: ControlTargets): (
       if (e.shiftKey) to.pan(now.x - before.x, now.y - before.y);
       else to.turn(now.x - before.x, now.y - before.y);
     } else if (down.size === 2) {
-      const other = [...down].find(([id]) => id !== e.pointerId)![1];
+      const [, other] = [...down].find(([id]) => id !== e.pointerId) ?? [];
+      if (!other) return;
       const spread = (p: { x: number; y: number }): number => Math.hypot(p.x - other.x, p.y - other.y);
       to.pan((now.x - before.x) / 2, (now.y - before.y) / 2);
       if (spread(before) > 1) {

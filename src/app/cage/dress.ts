@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a spine has four numbers a place, and every place read, with the one behind it, begins at or before `last`.
 import type { Mesh, Points, ShaderMaterial } from "three";
 import type { Progress } from "../../core/job/index.ts";
 import type { TubeMesh } from "../../core/mesh/index.ts";

@@ -1,5 +1,5 @@
 import { dot, type Vec } from "../../core/space/index.ts";
-import type { Axes } from "./stand.ts";
+import type { Axes } from "./camera.ts";
 
 type Covariance = readonly [Vec, Vec, Vec];
 

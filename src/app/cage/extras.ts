@@ -1,12 +1,13 @@
+// biome-ignore-all lint/style/noNonNullAssertion: rows are walked by their own indices; there is a step between every two places of a row, and a row has two at least.
 import { BufferAttribute, BufferGeometry, Group, Mesh, type Points } from "three";
 import type { Place } from "../../core/job/index.ts";
 import { ballMesh, type Mesh as CoreMesh, capsuleMesh, plateMesh } from "../../core/mesh/index.ts";
 import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
+import type { Blob } from "./camera.ts";
 import { chained, lineObject } from "./lines.ts";
 import { marked, POINT, SKIN } from "./marks.ts";
 import type { Materials } from "./materials.ts";
 import type { Named } from "./names.ts";
-import type { Blob } from "./stand.ts";
 import type { ViewExtras } from "./types.ts";
 
 /** What is not a bar: plates, body lines and skin, measured points, the driver. */

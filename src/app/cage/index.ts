@@ -1,8 +1,7 @@
-export { createViewer, loadViewer } from "./later.ts";
-export { platesOf } from "./plates.ts";
+export type { Camera, StraightView } from "./camera.ts";
+export { loadViewer } from "./later.ts";
 export type { Staging } from "./staging.ts";
 export { posedAt } from "./staging.ts";
-export type { Stand, StraightView } from "./stand.ts";
-export { darkTheme, lightTheme, type ViewTheme } from "./theme.ts";
+export type { ViewTheme } from "./theme.ts";
 export type { Section, ViewBar, ViewExtras, Viewer, ViewerOptions, ViewTap } from "./types.ts";
 export { View } from "./view.tsx";

@@ -1,4 +1,4 @@
-import { CORNER } from "./stand.ts";
+import { THREE_QUARTER } from "./camera.ts";
 import type { Viewer, ViewerOptions } from "./types.ts";
 
 /** The viewer's program, which is half of what the page is made of. Asked for early, it comes while the job is opened. */
@@ -36,7 +36,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     fit: (ids) => tell((v) => v.fit(ids)),
     turn: (right, up) => tell((v) => v.turn(right, up)),
     zoom: (factor) => tell((v) => v.zoom(factor)),
-    stand: () => viewer?.stand() ?? { ...CORNER, target: [0, 0, 0], height: 1, perspective: 1 },
+    camera: () => viewer?.camera() ?? { ...THREE_QUARTER, target: [0, 0, 0], height: 1, perspective: 1 },
     drawn: () => viewer?.drawn() ?? { frames: 0, ms: 0, isSmooth: false },
     dispose() {
       isGone = true;

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: `count` is at most the length of the indices that are added.
 import {
   BufferAttribute,
   BufferGeometry,

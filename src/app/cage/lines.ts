@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a segment has six numbers, and n is the number of segments; places are walked two by two by their own length.
 import { BufferAttribute, BufferGeometry, Mesh, type ShaderMaterial } from "three";
 
 /** Numbers a vertex has in each attribute of a line. Which corner of its strip it is, its number tells. */
@@ -5,16 +6,21 @@ export const LINE_SIZES = { from: 3, to: 3, span: 2 } as const;
 const VERTICES = 4;
 const INDICES = 6;
 
-let pattern = new Uint32Array(0);
 /** Indices of the strips of so many segments. */
-export function stripIndices(segments: number): Uint32Array {
-  if (pattern.length < INDICES * segments) {
-    pattern = new Uint32Array(INDICES * Math.max(256, 2 * segments));
-    for (let i = 0, v = 0; i < pattern.length; i += INDICES, v += VERTICES) {
-      pattern.set([v, v + 1, v + 2, v, v + 2, v + 3], i);
-    }
+function stripIndices(segments: number): Uint32Array {
+  const pattern = new Uint32Array(INDICES * segments);
+  for (let i = 0, v = 0; i < pattern.length; i += INDICES, v += VERTICES)
+    pattern.set([v, v + 1, v + 2, v, v + 2, v + 3], i);
+  return pattern;
+}
+
+/** The same for many bodies one after the other: those of the longest so far begin with those of any other. */
+export class Strips {
+  private longest = stripIndices(256);
+  of(segments: number): Uint32Array {
+    if (this.longest.length < INDICES * segments) this.longest = stripIndices(2 * segments);
+    return this.longest.subarray(0, INDICES * segments);
   }
-  return pattern.subarray(0, INDICES * segments);
 }
 
 /**
@@ -62,7 +68,7 @@ export function lineObject(segments: Float32Array, material: ShaderMaterial): Me
   for (const name of ["from", "to", "span"] as const) {
     geometry.setAttribute(name, new BufferAttribute(rows[name], LINE_SIZES[name]));
   }
-  geometry.setIndex(new BufferAttribute(stripIndices(segments.length / 6).slice(), 1));
+  geometry.setIndex(new BufferAttribute(stripIndices(segments.length / 6), 1));
   const mesh = new Mesh(geometry, material);
   // Its attributes do not say by the usual name where it lies.
   mesh.frustumCulled = false;

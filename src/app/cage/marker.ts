@@ -23,11 +23,12 @@ export class Marker {
   constructor(materials: Materials) {
     this.arms = AXES.map(([name, [x, y, z]]) => {
       const arm = new Group();
+      const letter = marked(Float32Array.from([x * 1.35, y * 1.35, z * 1.35]), materials.mark(word(name)));
+      letter.renderOrder = 2;
       arm.add(
         lineObject(Float32Array.from([0, 0, 0, x, y, z]), materials.line("ink", 1.2, "solid", true)),
-        marked(Float32Array.from([x * 1.35, y * 1.35, z * 1.35]), materials.mark(word(name))),
+        letter,
       );
-      arm.children[1]!.renderOrder = 2;
       return arm;
     });
     this.scene.add(...this.arms);

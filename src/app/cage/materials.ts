@@ -202,9 +202,10 @@ export class Materials {
     const canvas = document.createElement("canvas");
     const scale = 4;
     canvas.width = canvas.height = shape.size * scale;
-    const context = canvas.getContext("2d")!;
-    context.scale(scale, scale);
-    shape.draw(context, shape.size, this.theme);
+    const context = canvas.getContext("2d");
+    context?.scale(scale, scale);
+    // a browser short of memory may give none: the mark stays empty
+    if (context) shape.draw(context, shape.size, this.theme);
     const texture = new CanvasTexture(canvas);
     texture.premultiplyAlpha = true;
     return texture;

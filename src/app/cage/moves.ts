@@ -1,6 +1,6 @@
 import { along, dist, lerp, ORIGIN, type Vec } from "../../core/space/index.ts";
+import { axesOf, type Blob, type Camera, fitted, mixed, THREE_QUARTER, wrap180 } from "./camera.ts";
 import type { Around } from "./eye.ts";
-import { axesOf, type Blob, CORNER, fitted, mixed, type Stand, wrap180 } from "./stand.ts";
 
 /** A camera move (ms); short, and none where the device asks for less motion. */
 const GLIDE = 150;
@@ -17,14 +17,14 @@ export interface MovesOf {
   readonly ask: () => void;
 }
 
-/** Where the viewer stands, and how it gets from one stand to the next. */
+/** Where the camera is, and how it gets from one place to the next. */
 export class Moves {
   /** Left free above and below what is fitted, for names (CSS pixels). */
   margin = 0;
   /** What there is to see. */
   around: Around = { centre: ORIGIN, radius: 5000 };
-  private stand: Stand = { ...CORNER, target: [0, 0, 500], height: 3000, perspective: 1 };
-  private glide: { readonly from: Stand; readonly to: Stand; readonly since: number } | undefined;
+  private camera: Camera = { ...THREE_QUARTER, target: [0, 0, 500], height: 3000, perspective: 1 };
+  private glide: { readonly from: Camera; readonly to: Camera; readonly since: number } | undefined;
   private isShown = false;
   /** What the picture was fitted to of itself. */
   private fittedTo: "nothing" | "others" | "bars" = "nothing";
@@ -35,34 +35,34 @@ export class Moves {
     this.of = of;
   }
 
-  /** The stand of the picture to be drawn now; asks for the next one while under way. */
-  at(now: number): Stand {
+  /** The camera of the picture to be drawn now; asks for the next one while under way. */
+  at(now: number): Camera {
     this.isShown = true;
     const { glide } = this;
-    if (!glide) return this.stand;
+    if (!glide) return this.camera;
     const t = Math.min(1, Math.max(0, (now - glide.since) / GLIDE));
     if (t === 1) this.rest(glide.to);
     else {
-      this.stand = mixed(glide.from, glide.to, t * t * (3 - 2 * t));
+      this.camera = mixed(glide.from, glide.to, t * t * (3 - 2 * t));
       this.of.ask();
     }
-    return this.stand;
+    return this.camera;
   }
 
-  /** Where it stands in the picture shown. */
-  get here(): Stand {
-    return this.stand;
+  /** Where it is in the picture shown. */
+  get here(): Camera {
+    return this.camera;
   }
 
   /** Where the view is going, so that what follows adds to it. */
-  get aim(): Stand {
-    return this.glide?.to ?? this.stand;
+  get aim(): Camera {
+    return this.glide?.to ?? this.camera;
   }
 
   /** Goes there in a short move; at once before the first picture, or where the device asks for less motion. */
-  go(to: Stand): void {
+  go(to: Camera): void {
     if (!this.calm.matches && this.isShown) {
-      this.glide = { from: this.stand, to, since: performance.now() };
+      this.glide = { from: this.camera, to, since: performance.now() };
     } else this.rest(to);
     this.of.ask();
   }
@@ -84,11 +84,11 @@ export class Moves {
     const to = bars.length > 0 ? "bars" : "others";
     if (this.fittedTo === "bars" || this.fittedTo === to) return;
     this.fittedTo = to;
-    this.rest(this.fitTo(undefined, this.stand));
+    this.rest(this.fitTo(undefined, this.camera));
   }
 
-  /** The stand that shows these bars, or all; where there are none, all that is no bar. */
-  fitTo(ids?: readonly string[], from: Stand = this.aim): Stand {
+  /** The camera that shows these bars, or all; where there are none, all that is no bar. */
+  fitTo(ids?: readonly string[], from: Camera = this.aim): Camera {
     const [w, h] = this.of.size();
     const wanted = this.of.bars(ids);
     const all = wanted.length > 0 ? wanted : [...this.of.bars(), ...this.of.others()];
@@ -98,14 +98,14 @@ export class Moves {
   }
 
   turn(right: number, up: number): void {
-    const from = this.stand;
+    const from = this.camera;
     // Leaving a straight view, the perspective comes in while the view already turns.
     const perspective = this.calm.matches ? 1 : Math.min(1, from.perspective + 0.15);
     this.set({ ...turned(from, right, up), perspective });
   }
 
   pan(dx: number, dy: number): void {
-    const from = this.stand;
+    const from = this.camera;
     const { right, up } = axesOf(from);
     const pixel = from.height / this.of.size()[1];
     this.set({ ...from, target: along(along(from.target, right, -dx * pixel), up, dy * pixel) });
@@ -113,34 +113,34 @@ export class Moves {
 
   /** Keeps what is at (x, y) of the picture there. */
   zoom(factor: number, x: number, y: number): void {
-    const { stand } = this;
+    const { camera } = this;
     const [w, h] = this.of.size();
-    const { height } = closer(stand, factor);
-    const { right, up } = axesOf(stand);
-    const moved = (stand.height - height) / h;
-    const target: Vec = along(along(stand.target, right, (x - w / 2) * moved), up, (h / 2 - y) * moved);
-    this.set({ ...stand, height, target });
+    const { height } = closer(camera, factor);
+    const { right, up } = axesOf(camera);
+    const moved = (camera.height - height) / h;
+    const target: Vec = along(along(camera.target, right, (x - w / 2) * moved), up, (h / 2 - y) * moved);
+    this.set({ ...camera, height, target });
   }
 
-  private set(stand: Stand): void {
-    this.rest(stand);
+  private set(camera: Camera): void {
+    this.rest(camera);
     this.of.ask();
   }
 
-  private rest(stand: Stand): void {
+  private rest(camera: Camera): void {
     this.glide = undefined;
-    this.stand = stand;
+    this.camera = camera;
   }
 }
 
 /** Turned by degrees: to the right, up. */
-export const turned = (from: Stand, right: number, up: number): Stand => ({
+export const turned = (from: Camera, right: number, up: number): Camera => ({
   ...from,
   az: wrap180(from.az - right),
   el: Math.min(90, Math.max(-90, from.el + up)),
 });
 
-export const closer = (from: Stand, factor: number): Stand => ({
+export const closer = (from: Camera, factor: number): Camera => ({
   ...from,
   height: Math.min(ZOOM[1], Math.max(ZOOM[0], from.height / factor)),
 });

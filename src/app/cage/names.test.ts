@@ -1,15 +1,15 @@
 import { describe, expect, it } from "vitest";
+import { chiSquareLimit } from "../../core/estimate/index.ts";
 import { rad, seeded } from "../../core/numeric/index.ts";
 import { cross, dot, type Vec } from "../../core/space/index.ts";
-import { chiSquareLimit } from "../../core/survey/chisquare.ts";
 import { ellipsoidOf } from "../../core/survey/ellipsoid.ts";
+import { axesOf, type Camera, directionOf } from "./camera.ts";
 import { ellipseOf, NINETY_FIVE } from "./ellipse.ts";
 import { pickPoint, sightAt } from "./pick.ts";
 import { seenAt } from "./project.ts";
-import { axesOf, directionOf, type Stand } from "./stand.ts";
 import { around, type Box, thinned, type Wanted } from "./thin.ts";
 
-const stand: Stand = { az: 33, el: 18, target: [100, -50, 600], height: 2000, perspective: 1 };
+const camera: Camera = { az: 33, el: 18, target: [100, -50, 600], height: 2000, perspective: 1 };
 const size = [900, 700] as const;
 
 describe("where a place is seen", () => {
@@ -18,7 +18,7 @@ describe("where a place is seen", () => {
     for (const perspective of [0, 0.5, 1]) {
       for (let i = 0; i < 50; i++) {
         const p: Vec = [3000 * random() - 1500, 2000 * random() - 1000, 1500 * random()];
-        const of = { ...stand, az: 360 * random() - 180, el: 180 * random() - 90, perspective };
+        const of = { ...camera, az: 360 * random() - 180, el: 180 * random() - 90, perspective };
         const seen = seenAt(of, p, size)!;
         const sight = sightAt(of, seen.x - size[0] / 2, size[1] / 2 - seen.y, size[1]);
         const w: Vec = [p[0] - sight.from[0], p[1] - sight.from[1], p[2] - sight.from[2]];
@@ -29,8 +29,8 @@ describe("where a place is seen", () => {
   });
 
   it("nothing is seen behind the eye", () => {
-    const { toward } = axesOf(stand);
-    expect(seenAt(stand, [toward[0] * 1e5, toward[1] * 1e5, toward[2] * 1e5], size)).toBeUndefined();
+    const { toward } = axesOf(camera);
+    expect(seenAt(camera, [toward[0] * 1e5, toward[1] * 1e5, toward[2] * 1e5], size)).toBeUndefined();
   });
 
   it("a tap takes the nearest point within reach, and none that is not seen", () => {
@@ -58,7 +58,7 @@ describe("the ring round a point", () => {
   it("is the outline of the body: no place on the body is seen beyond it, and some touch it (seed 7)", () => {
     const random = seeded(7);
     const { axes, directions } = ellipsoidOf(covariance);
-    for (const view of [stand, directionOf("top"), directionOf("front"), { az: -120, el: -41 }]) {
+    for (const view of [camera, directionOf("top"), directionOf("front"), { az: -120, el: -41 }]) {
       const picture = axesOf(view);
       const { major, minor, turn } = ellipseOf(covariance, picture);
       let most = 0;

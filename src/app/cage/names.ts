@@ -1,7 +1,7 @@
 import type { Vec } from "../../core/space/index.ts";
+import { axesOf, type Camera } from "./camera.ts";
 import { ellipseOf } from "./ellipse.ts";
 import { type Seen, seenAt } from "./project.ts";
-import { axesOf, type Stand } from "./stand.ts";
 import { around, type Box, thinned, type Wanted } from "./thin.ts";
 import type { ViewPoint } from "./types.ts";
 
@@ -10,7 +10,7 @@ export interface Named {
   readonly kind: "point" | "body" | "bar";
   readonly id: string;
   readonly says: string;
-  /** Where the name may stand, the best first (mm, car axes). */
+  /** Where the name may be put, the best first (mm, car axes). */
   readonly places: readonly Vec[];
   readonly isInHand: boolean;
   /** Of a point that is known with an error. */
@@ -32,7 +32,7 @@ const OFF = { point: 10, body: 8, bar: 16 } as const;
 const MARK = 12;
 /** Half of the least ring round a point, so that it shows. */
 const LEAST = 4.5;
-/** The corners that the axes stand in, and the words that say where the picture is seen from. */
+/** The corners that the axes are in, and the words that say where the picture is seen from. */
 const AXES = 108;
 const WORDS = { x: 0, y: 0, width: 300, height: 42 };
 /** What is in hand comes first, then points, for they are what one measures from. */
@@ -65,19 +65,19 @@ export class Names {
       const made = this.made.get(key) ?? this.make(of);
       made.of = of;
       this.made.set(key, made);
-      for (const part of [made.word, made.ring]) part?.classList.toggle("in-hand", of.isInHand);
+      for (const part of [made.word, made.ring]) part?.toggleAttribute("data-in-hand", of.isInHand);
     }
   }
 
-  draw(stand: Stand, size: readonly [number, number], kept: (p: Vec) => boolean): void {
-    const axes = axesOf(stand);
+  draw(camera: Camera, size: readonly [number, number], kept: (p: Vec) => boolean): void {
+    const axes = axesOf(camera);
     const taken: Box[] = [{ x: 0, y: size[1] - AXES, width: AXES, height: AXES }, WORDS];
     const wanted: Wanted[] = [];
     if (this.isOn) this.measure();
     for (const [key, { of, ring, width, height }] of this.made) {
-      const seen = of.places.flatMap((p) => (kept(p) ? (seenAt(stand, p, size) ?? []) : []));
+      const seen = of.places.flatMap((p) => (kept(p) ? (seenAt(camera, p, size) ?? []) : []));
       const [first] = seen;
-      if (ring) rings(ring, first, of.covariance!, axes);
+      if (ring && of.covariance) rings(ring, first, of.covariance, axes);
       if (!first) continue;
       if (of.kind === "point")
         taken.push({ x: first.x - MARK / 2, y: first.y - MARK / 2, width: MARK, height: MARK });
@@ -95,7 +95,7 @@ export class Names {
     this.shown = this.isOn ? thinned(wanted, size, taken) : new Map();
     for (const [key, { word }] of this.made) {
       const box = this.shown.get(key);
-      word.classList.toggle("away", !box);
+      word.toggleAttribute("data-away", !box);
       if (box) word.style.transform = `translate(${Math.round(box.x)}px, ${Math.round(box.y)}px)`;
     }
   }
@@ -103,8 +103,8 @@ export class Names {
   /** The point whose name was shown at a place of the picture. */
   pointAt(x: number, y: number): string | undefined {
     for (const [key, b] of this.shown) {
-      const { of } = this.made.get(key)!;
-      if (of.kind === "point" && x >= b.x && x <= b.x + b.width && y >= b.y && y <= b.y + b.height)
+      const of = this.made.get(key)?.of;
+      if (of?.kind === "point" && x >= b.x && x <= b.x + b.width && y >= b.y && y <= b.y + b.height)
         return of.id;
     }
     return undefined;
@@ -117,7 +117,8 @@ export class Names {
   private make(of: Named): Made {
     const word = document.createElement("span");
     word.textContent = of.says;
-    word.className = `${of.kind} away`;
+    word.dataset.kind = of.kind;
+    word.dataset.away = "";
     const ring = of.covariance && document.createElement("i");
     this.host.append(...(ring ? [ring, word] : [word]));
     return { of, word, width: 0, height: 0, ring };
@@ -138,7 +139,7 @@ function rings(
   covariance: NonNullable<ViewPoint["covariance"]>,
   axes: Parameters<typeof ellipseOf>[1],
 ): void {
-  ring.classList.toggle("away", !seen);
+  ring.toggleAttribute("data-away", !seen);
   if (!seen) return;
   const { major, minor, turn } = ellipseOf(covariance, axes);
   const [a, b] = [Math.max(LEAST, major / seen.pixel), Math.max(LEAST, minor / seen.pixel)];

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { type Camera, directionOf } from "./camera.ts";
 import { type Pickable, pickBar, sightAt } from "./pick.ts";
-import { directionOf, type Stand } from "./stand.ts";
 
 /** Seen from the left (from +y), 1 mm a pixel: the picture's right is the car's rear. */
-const left: Stand = { ...directionOf("left"), target: [0, 0, 0], height: 800, perspective: 0 };
+const left: Camera = { ...directionOf("left"), target: [0, 0, 0], height: 800, perspective: 0 };
 const bar = (id: string, y: number, z: number, radius = 20): Pickable => ({
   id,
   origin: [0, 0, 10],

@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a spine has four numbers a place, and every pair read begins before its last place.
 import { along, dot, scale, sub, type Vec } from "../../core/space/index.ts";
-import { axesOf, distanceOf, type Stand } from "./stand.ts";
+import { axesOf, type Camera, distanceOf } from "./camera.ts";
 import type { ViewTap } from "./types.ts";
 
 /** A line of sight (car axes) and how much a CSS pixel covers (mm) at a depth along it. */
@@ -13,15 +14,15 @@ export interface Sight {
 const FAR = 1e6;
 
 /** The line of sight through a place of the picture: x right and y up from its middle, CSS pixels. */
-export function sightAt(stand: Stand, x: number, y: number, pictureHeight: number): Sight {
-  const { toward, right, up } = axesOf(stand);
-  const pixel = stand.height / pictureHeight;
-  const through = along(along(stand.target, right, x * pixel), up, y * pixel);
-  const distance = distanceOf(stand);
+export function sightAt(camera: Camera, x: number, y: number, pictureHeight: number): Sight {
+  const { toward, right, up } = axesOf(camera);
+  const pixel = camera.height / pictureHeight;
+  const through = along(along(camera.target, right, x * pixel), up, y * pixel);
+  const distance = distanceOf(camera);
   if (distance === Infinity) {
     return { from: along(through, toward, FAR), dir: scale(toward, -1), pixelAt: () => pixel };
   }
-  const from = along(stand.target, toward, distance);
+  const from = along(camera.target, toward, distance);
   const span = sub(through, from);
   const l = Math.hypot(span[0], span[1], span[2]);
   return { from, dir: scale(span, 1 / l), pixelAt: (depth) => (pixel * depth) / distance };

@@ -1,5 +1,5 @@
 import { dot, sub, type Vec } from "../../core/space/index.ts";
-import { axesOf, distanceOf, type Stand } from "./stand.ts";
+import { axesOf, type Camera, distanceOf } from "./camera.ts";
 
 /** Where a place of the car is seen in the picture. */
 export interface Seen {
@@ -16,13 +16,13 @@ export interface Seen {
 const NEAR = 0.03;
 
 /** Undefined for what lies behind the eye. */
-export function seenAt(stand: Stand, place: Vec, [w, h]: readonly [number, number]): Seen | undefined {
-  const { toward, right, up } = axesOf(stand);
-  const from = sub(place, stand.target);
+export function seenAt(camera: Camera, place: Vec, [w, h]: readonly [number, number]): Seen | undefined {
+  const { toward, right, up } = axesOf(camera);
+  const from = sub(place, camera.target);
   const depth = -dot(from, toward);
-  const distance = distanceOf(stand);
+  const distance = distanceOf(camera);
   const away = distance === Infinity ? 1 : (distance + depth) / distance;
   if (away < NEAR) return undefined;
-  const pixel = (stand.height / h) * away;
+  const pixel = (camera.height / h) * away;
   return { x: w / 2 + dot(from, right) / pixel, y: h / 2 - dot(from, up) / pixel, depth, pixel };
 }

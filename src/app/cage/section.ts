@@ -1,15 +1,16 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i walks the outline's own length.
 import { Plane, Vector3 } from "three";
 import { sectionOf, type TubeMesh } from "../../core/mesh/index.ts";
 import type { Vec } from "../../core/space/index.ts";
-import { axesOf, type Stand } from "./stand.ts";
+import { axesOf, type Camera } from "./camera.ts";
 import type { Section } from "./types.ts";
 
 /** Which coordinate a section is square to. */
 const coordinateOf = ({ axis }: Section): 0 | 1 | 2 => "xyz".indexOf(axis) as 0 | 1 | 2;
 
 /** The viewer's side, so that a section opens toward the eye. */
-export const awayFrom = (section: Section, stand: Stand): "greater" | "lesser" =>
-  axesOf(stand).toward[coordinateOf(section)] >= 0 ? "greater" : "lesser";
+export const awayFrom = (section: Section, camera: Camera): "greater" | "lesser" =>
+  axesOf(camera).toward[coordinateOf(section)] >= 0 ? "greater" : "lesser";
 
 /** Whether a place is left standing. */
 export const isKept = (section: Required<Section>, p: Vec): boolean => {

@@ -17,7 +17,7 @@ export interface Box {
   readonly height: number;
 }
 
-/** Names stand apart by this much. */
+/** Names are apart by this much. */
 const GAP = 3;
 
 /** Which names are shown, and where: wholly in the picture, on no other and on none of the boxes that are taken. */

@@ -1,9 +1,9 @@
 import type { Job, Progress } from "../../core/job/index.ts";
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import type { Vec } from "../../core/space/index.ts";
+import type { Camera, StraightView } from "./camera.ts";
 import type { DrawnPlate } from "./plates.ts";
 import type { Staging } from "./staging.ts";
-import type { Stand, StraightView } from "./stand.ts";
 import type { ViewTheme } from "./theme.ts";
 
 /** A bar as the viewer draws it. The same mesh object again means that nothing moved. */
@@ -53,8 +53,8 @@ export interface ViewerOptions {
   readonly theme: ViewTheme;
   /** Lies over the canvas, corner on corner, for names and the rings round points; without it there are none. */
   readonly names?: HTMLElement;
-  /** Where the viewer stands, in words, whenever that changes: "seen from the left". `view` when it is straight. */
-  readonly onStand?: (text: string, view: StraightView | undefined) => void;
+  /** From where the picture is seen, in words, whenever that changes: "seen from the left". `view` when it is straight. */
+  readonly onCamera?: (text: string, view: StraightView | undefined) => void;
   /** The graphics context went (false) or came back (true); the picture comes back by itself. */
   readonly onContext?: (alive: boolean) => void;
   /** There will be no picture: the device has no WebGL 2, or the viewer's program could not be had. */
@@ -75,17 +75,17 @@ export interface Viewer {
   /** A moment of fitting: one bar on its way, others not drawn; null: all bars at their seats. */
   setStaging(staging: Staging | null): void;
   setTheme(theme: ViewTheme): void;
-  /** One of the six straight views, or the free view from a front corner; fits what there is. */
-  look(view: StraightView | "corner"): void;
-  /** The free view from a direction (degrees, as in Stand); fits what there is. */
-  lookFrom(direction: Pick<Stand, "az" | "el">): void;
+  /** One of the six straight views, or the free three-quarter view; fits what there is. */
+  look(view: StraightView | "three-quarter"): void;
+  /** The free view from a direction (degrees, as in Camera); fits what there is. */
+  lookFrom(direction: Pick<Camera, "az" | "el">): void;
   /** Fits these bars, or all. */
   fit(ids?: readonly string[]): void;
   /** Turns the free view by degrees: to the right, up. */
   turn(right: number, up: number): void;
   /** Above 1 comes closer. */
   zoom(factor: number): void;
-  stand(): Stand;
+  camera(): Camera;
   /** How many pictures were drawn, how long the last one took to issue (ms), and whether it is the smooth one of rest. */
   drawn(): { readonly frames: number; readonly ms: number; readonly isSmooth: boolean };
   dispose(): void;

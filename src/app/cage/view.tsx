@@ -2,17 +2,18 @@ import { Maximize, Minus, Plus, RotateCcw, RotateCw, Scissors, Type } from "luci
 import { useEffect, useMemo, useRef, useState } from "react";
 import { severityOf } from "../../core/findings/index.ts";
 import type { Job } from "../../core/job/index.ts";
+import { SIDES, VIEW } from "../../words/index.ts";
 import { Choose, LengthPad, mmOf, useTheme } from "../kit/index.ts";
 import type { Results } from "../model/compute/index.ts";
+import { useActions, useApp } from "../model/state/index.ts";
+import { STRAIGHT_VIEWS } from "./camera.ts";
 import { createViewer } from "./later.ts";
 import { platesOf } from "./plates.ts";
 import type { Staging } from "./staging.ts";
-import { STRAIGHT_VIEWS } from "./stand.ts";
 import { darkTheme, lightTheme } from "./theme.ts";
 import type { Section, Viewer, ViewTap } from "./types.ts";
+import styles from "./view.module.css";
 
-/** Whether names that are shown when asked for are; until the page is left. */
-let namesAsked = false;
 const NONE: readonly string[] = [];
 
 /** The cage, to be turned, cut and tapped; every button of it can be reached by keys. */
@@ -48,10 +49,12 @@ export function View(props: {
   const onPoint = useRef(props.onPoint);
   onPoint.current = props.onPoint;
   const theme = useTheme();
-  const [stand, setStand] = useState("");
+  const [seen, setSeen] = useState("");
   const [fault, setFault] = useState<string>();
   const [section, setSection] = useState<Section | null>(null);
-  const [hasNames, setNames] = useState(props.names === "always" || namesAsked);
+  const act = useActions();
+  const namesShown = useApp((s) => s.names);
+  const hasNames = props.names === "always" || (props.names === "asked" && namesShown);
   const [asks, setAsks] = useState<"section" | { readonly axis: Section["axis"] }>();
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the theme that it starts with; later ones are set below
@@ -62,12 +65,9 @@ export function View(props: {
       onTap: (id, at) => onTap.current(id, at),
       ...(onPoint.current ? { onPoint: (id) => onPoint.current?.(id) } : {}),
       ...(over.current ? { names: over.current } : {}),
-      onStand: setStand,
-      onContext: (alive) => setFault(alive ? undefined : "The picture was lost; it comes back by itself."),
-      onFailure: () =>
-        setFault(
-          "This device draws no picture in 3D (WebGL 2 is missing). All numbers and cards work without it.",
-        ),
+      onCamera: setSeen,
+      onContext: (alive) => setFault(alive ? undefined : VIEW.lost),
+      onFailure: () => setFault(VIEW.none),
     });
     return () => {
       viewer.current?.dispose();
@@ -79,8 +79,8 @@ export function View(props: {
   }, [theme]);
   // before the bars, whose first picture is fitted with room for names
   useEffect(() => {
-    viewer.current?.setNames(props.names !== undefined && hasNames);
-  }, [props.names, hasNames]);
+    viewer.current?.setNames(hasNames);
+  }, [hasNames]);
   const bars = useMemo(
     () =>
       [...results.bars.values()].map((bar) => ({
@@ -114,7 +114,7 @@ export function View(props: {
     viewer.current?.setSection(section);
   }, [section]);
   const { now, first, from } = props.stage ?? {};
-  // biome-ignore lint/correctness/useExhaustiveDependencies: fitted anew only for another bar or another stand
+  // biome-ignore lint/correctness/useExhaustiveDependencies: fitted again only for another bar or another camera
   useEffect(() => {
     if (!first || !from) return;
     viewer.current?.setStaging(first);
@@ -126,69 +126,57 @@ export function View(props: {
   const look = (view: Parameters<Viewer["look"]>[0]) => () => viewer.current?.look(view);
 
   return (
-    <div className={props.small ? "view small" : "view"}>
-      <canvas
-        ref={canvas}
-        aria-label={`${props.label}, ${stand}. Arrows turn it, plus and minus zoom, Home fits.`}
-        role="img"
-        tabIndex={0}
-      />
-      <div ref={over} className="names" aria-hidden="true" />
-      <p className="stand" aria-live="polite">
-        {fault ?? stand}
-        {section && `, cut at ${section.axis} = ${props.write(section.at)}`}
+    <div className={styles.view}>
+      <canvas ref={canvas} aria-label={VIEW.canvas(props.label, seen)} role="img" tabIndex={0} />
+      <div ref={over} className={styles.names} aria-hidden="true" />
+      <p className={styles.seen} aria-live="polite">
+        {fault ?? seen}
+        {section && VIEW.cut(section.axis, props.write(section.at))}
       </p>
-      <div className="view-tools" role="toolbar" aria-label="Views">
+      <div className={styles.tools} role="toolbar" aria-label={VIEW.views}>
         <button type="button" onClick={() => viewer.current?.fit()}>
-          <Maximize aria-hidden /> Fit
+          <Maximize aria-hidden /> {VIEW.all}
         </button>
-        <button type="button" onClick={look("corner")}>
-          Corner
+        <button type="button" onClick={look("three-quarter")}>
+          {VIEW.threeQuarter}
         </button>
         {!props.small &&
           STRAIGHT_VIEWS.map((view) => (
             <button key={view} type="button" onClick={look(view)}>
-              {view[0]!.toUpperCase() + view.slice(1)}
+              {VIEW.straight[view]}
             </button>
           ))}
-        <button type="button" aria-label="Turn it to the left" onClick={() => viewer.current?.turn(-15, 0)}>
+        <button type="button" aria-label={VIEW.turnLeft} onClick={() => viewer.current?.turn(-15, 0)}>
           <RotateCcw aria-hidden />
         </button>
-        <button type="button" aria-label="Turn it to the right" onClick={() => viewer.current?.turn(15, 0)}>
+        <button type="button" aria-label={VIEW.turnRight} onClick={() => viewer.current?.turn(15, 0)}>
           <RotateCw aria-hidden />
         </button>
-        <button type="button" aria-label="Closer" onClick={() => viewer.current?.zoom(1.4)}>
+        <button type="button" aria-label={VIEW.closer} onClick={() => viewer.current?.zoom(1.4)}>
           <Plus aria-hidden />
         </button>
-        <button type="button" aria-label="Farther" onClick={() => viewer.current?.zoom(1 / 1.4)}>
+        <button type="button" aria-label={VIEW.farther} onClick={() => viewer.current?.zoom(1 / 1.4)}>
           <Minus aria-hidden />
         </button>
         {props.names === "asked" && (
-          <button
-            type="button"
-            aria-pressed={hasNames}
-            onClick={() => {
-              namesAsked = !hasNames;
-              setNames(namesAsked);
-            }}
-          >
-            <Type aria-hidden /> Names
+          <button type="button" aria-pressed={hasNames} onClick={() => act.showNames(!hasNames)}>
+            <Type aria-hidden /> {VIEW.names}
           </button>
         )}
         {!props.small && (
           <button type="button" aria-pressed={section !== null} onClick={() => setAsks("section")}>
-            <Scissors aria-hidden /> Section
+            <Scissors aria-hidden /> {VIEW.section}
           </button>
         )}
       </div>
       {asks === "section" && (
         <Choose
-          title="Cut the picture"
+          title={VIEW.sectionTitle}
           options={[
-            ...(section ? [["none", "Whole again"] as const] : []),
-            ["x", "Square to the car, at a distance forward"],
-            ["y", "Along the car, at a distance left"],
-            ["z", "Level, at a height"],
+            ...(section ? [["none", VIEW.whole] as const] : []),
+            ["x", VIEW.planes.x],
+            ["y", VIEW.planes.y],
+            ["z", VIEW.planes.z],
           ]}
           onClose={() => setAsks(undefined)}
           onPick={(axis) => {
@@ -201,18 +189,10 @@ export function View(props: {
       )}
       {typeof asks === "object" && (
         <LengthPad
-          title={
-            asks.axis === "x"
-              ? "Cut how far forward?"
-              : asks.axis === "y"
-                ? "Cut how far left?"
-                : "Cut at which height?"
-          }
+          title={VIEW.planeAt[asks.axis]}
           value={section?.axis === asks.axis ? section.at : asks.axis === "z" ? 600 : 0}
           unit={props.unit}
-          sides={
-            asks.axis === "x" ? ["forward", "back"] : asks.axis === "y" ? ["left", "right"] : ["up", "down"]
-          }
+          sides={SIDES[asks.axis]}
           write={props.write}
           onClose={() => setAsks(undefined)}
           onSet={(at) => {

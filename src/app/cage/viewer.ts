@@ -1,6 +1,8 @@
 import { Color, LinearSRGBColorSpace, Scene } from "three";
 import { ORIGIN, type Vec } from "../../core/space/index.ts";
+import { seenFrom } from "../../words/index.ts";
 import { Bars } from "./bars.ts";
+import { directionOf, straightOf } from "./camera.ts";
 import { Canvas } from "./canvas.ts";
 import { attachControls } from "./controls.ts";
 import { Extras } from "./extras.ts";
@@ -12,7 +14,6 @@ import { Names } from "./names.ts";
 import { pickBar, pickPoint, sightAt } from "./pick.ts";
 import { seenAt } from "./project.ts";
 import { awayFrom, isKept, planeOf } from "./section.ts";
-import { directionOf, standText, straightOf } from "./stand.ts";
 import type { ViewTheme } from "./theme.ts";
 import type { Section, Viewer, ViewerOptions } from "./types.ts";
 
@@ -36,7 +37,7 @@ const REST = 150;
  * Throws where the device has no WebGL 2. The canvas needs a label from its owner; keys work while it has the focus.
  */
 export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions): Viewer {
-  const { origin = ORIGIN, onTap, onPoint, onStand, onContext } = options;
+  const { origin = ORIGIN, onTap, onPoint, onCamera, onContext } = options;
   const surface = new Canvas(canvas);
   const { renderer } = surface;
   const materials = new Materials(options.theme);
@@ -50,7 +51,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
 
   let section: Required<Section> | null = null;
   let pointsInHand: readonly string[] = [];
-  let told = "";
+  let shown = "";
   let asked = 0;
   let frames = 0;
   let ms = 0;
@@ -106,25 +107,25 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     const began = performance.now();
     clearTimeout(resting);
     isSmooth = isAtRest || surface.isQuick;
-    const stand = moves.at(now);
+    const camera = moves.at(now);
     const [w, h] = size();
     const ratio = Math.min(RATIO, devicePixelRatio || 1);
     surface.size(w, h, ratio);
-    const pixel = stand.height / h;
+    const pixel = camera.height / h;
     materials.setScale(canvas.width, canvas.height, ratio, pixel);
-    const camera = eye.aim(stand, w / h, moves.around);
-    bars.ready(pixel > (isSmooth ? FAR_PIXEL : FAR_IN_MOTION), !isSmooth, camera);
+    const lens = eye.aim(camera, w / h, moves.around);
+    bars.ready(pixel > (isSmooth ? FAR_PIXEL : FAR_IN_MOTION), !isSmooth, lens);
     const paint = (): void => {
       renderer.clippingPlanes = section ? [planeOf(section, origin)] : [];
       // Set anew each time: a context that was lost comes back with black.
       renderer.setClearColor(ground);
       renderer.clear();
-      renderer.render(scene, camera);
+      renderer.render(scene, lens);
       renderer.clippingPlanes = [];
-      marker.draw(renderer, materials, camera.quaternion, h);
+      marker.draw(renderer, materials, lens.quaternion, h);
     };
     surface.draw(isSmooth, paint, rest);
-    names?.draw(stand, [w, h], kept);
+    names?.draw(camera, [w, h], kept);
     frames++;
     ms = performance.now() - began;
     tell();
@@ -132,11 +133,11 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
 
   function tell(): void {
     const at = moves.aim;
-    const text = standText(at);
+    const text = seenFrom(at.az, at.el);
     const view = at.perspective === 0 ? straightOf(at) : undefined;
-    if (`${text} ${view}` === told) return;
-    told = `${text} ${view}`;
-    onStand?.(text, view);
+    if (`${text} ${view}` === shown) return;
+    shown = `${text} ${view}`;
+    onCamera?.(text, view);
   }
 
   /** What a section leaves standing. */
@@ -241,14 +242,14 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       ask();
     },
     look(view) {
-      const perspective = view === "corner" ? 1 : 0;
+      const perspective = view === "three-quarter" ? 1 : 0;
       moves.go(moves.fitTo(undefined, { ...moves.aim, ...directionOf(view), perspective }));
     },
     lookFrom: (direction) => moves.go(moves.fitTo(undefined, { ...moves.aim, ...direction, perspective: 1 })),
     fit: (ids) => moves.go(moves.fitTo(ids)),
     turn: (right, up) => moves.go({ ...turned(moves.aim, right, up), perspective: 1 }),
     zoom: (factor) => moves.go(closer(moves.aim, factor)),
-    stand: () => moves.aim,
+    camera: () => moves.aim,
     drawn: () => ({ frames, ms, isSmooth }),
     dispose() {
       cancelAnimationFrame(asked);

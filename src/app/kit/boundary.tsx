@@ -1,6 +1,9 @@
 import { Component, type ContextType, type ReactNode } from "react";
+import { BOUNDARY } from "../../words/index.ts";
 import { AppContext } from "../model/state/index.ts";
 import { saveFile } from "../model/storage/index.ts";
+import { classes } from "./classes.ts";
+import parts from "./parts.module.css";
 
 interface Props {
   /** What cannot be shown where it fails: "page", "list of bars". */
@@ -23,18 +26,15 @@ export class Boundary extends Component<Props, { readonly error?: unknown }> {
     const { error } = this.state;
     const job = this.context?.state.getState().job;
     return (
-      <div className="notice wrong" role="alert">
-        <p>
-          Save the job to a file, then reload. This {this.props.of} cannot be shown (
-          {error instanceof Error ? error.message : String(error)}); the job itself is not changed.
-        </p>
+      <div className={classes(parts.notice, parts.wrong)} role="alert">
+        <p>{BOUNDARY.failed(this.props.of, error instanceof Error ? error.message : String(error))}</p>
         {job && (
           <button type="button" onClick={() => saveFile(job.document)}>
-            Save to a file
+            {BOUNDARY.save}
           </button>
         )}
         <button type="button" onClick={() => location.reload()}>
-          Reload
+          {BOUNDARY.reload}
         </button>
       </div>
     );

@@ -18,7 +18,6 @@ export function remember(key: string, value: string): void {
 }
 
 export type Theme = "light" | "dark";
-const listeners = new Set<() => void>();
 const night = (): MediaQueryList => matchMedia("(prefers-color-scheme: dark)");
 
 export function themeNow(): Theme {
@@ -30,26 +29,24 @@ export function themeNow(): Theme {
 export function setTheme(theme: Theme): void {
   remember("theme", theme);
   applyTheme();
-  for (const tell of listeners) tell();
 }
 
-export function applyTheme(): void {
+/** The page itself holds the theme that it is shown in. */
+function applyTheme(): void {
   document.documentElement.dataset.theme = themeNow();
+}
+
+/** Applies the theme, and again whenever the device's own changes. */
+export function followTheme(): void {
+  applyTheme();
+  night().addEventListener("change", applyTheme);
 }
 
 export const useTheme = (): Theme =>
   useSyncExternalStore((changed) => {
-    const onNight = (): void => {
-      applyTheme();
-      changed();
-    };
-    listeners.add(changed);
-    const dark = night();
-    dark.addEventListener("change", onNight);
-    return () => {
-      listeners.delete(changed);
-      dark.removeEventListener("change", onNight);
-    };
+    const watch = new MutationObserver(changed);
+    watch.observe(document.documentElement, { attributeFilter: ["data-theme"] });
+    return () => watch.disconnect();
   }, themeNow);
 
 /** Keeps the screen awake while the part is shown, where the device can; asked again when the page comes back. */

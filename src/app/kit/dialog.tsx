@@ -1,6 +1,10 @@
 import { X } from "lucide-react";
 import { type ReactNode, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
 import { wrongText } from "../../core/job/index.ts";
+import { DIALOG, sayProblem } from "../../words/index.ts";
+import { classes } from "./classes.ts";
+import styles from "./dialog.module.css";
+import parts from "./parts.module.css";
 
 /** A sheet over the page; Escape, its cross and a tap beside it close it. Focus goes in and comes back by itself. */
 export function Dialog(props: {
@@ -23,7 +27,7 @@ export function Dialog(props: {
     <dialog
       ref={ref}
       aria-labelledby={id}
-      className={props.wide ? "sheet wide" : "sheet"}
+      className={classes(styles.sheet, props.wide && styles.wide)}
       onCancel={(event) => {
         event.preventDefault();
         props.onClose();
@@ -32,10 +36,10 @@ export function Dialog(props: {
         if (event.target === ref.current) props.onClose();
       }}
     >
-      <div className="sheet-in">
-        <header className="sheet-head">
+      <div className={styles.in}>
+        <header className={styles.head}>
           <h2 id={id}>{props.title}</h2>
-          <button type="button" className="icon" aria-label="Close" onClick={props.onClose}>
+          <button type="button" className={parts.icon} aria-label={DIALOG.close} onClick={props.onClose}>
             <X aria-hidden />
           </button>
         </header>
@@ -56,13 +60,13 @@ export function Choose(props: {
 }) {
   return (
     <Dialog title={props.title} onClose={props.onClose}>
-      {props.options.length === 0 && <p>{props.none ?? "There is none yet."}</p>}
-      <ul className="choices">
+      {props.options.length === 0 && <p>{props.none ?? DIALOG.none}</p>}
+      <ul className={parts.choices}>
         {props.options.map(([id, says, more]) => (
           <li key={id}>
             <button
               type="button"
-              className="choice"
+              className={parts.choice}
               aria-pressed={props.value === undefined ? undefined : id === props.value}
               onClick={() => props.onPick(id)}
             >
@@ -97,12 +101,12 @@ export function AskText(props: {
   return (
     <Dialog title={props.title} onClose={props.onClose}>
       <form
-        className="ask"
+        className={styles.ask}
         onSubmit={(event) => {
           event.preventDefault();
           const text = input.current?.value.trim() ?? "";
           const why = wrongText(text, props.as);
-          setWrong(why);
+          setWrong(why && sayProblem(why));
           if (text !== "" && why === undefined) props.onDone(text);
         }}
       >
@@ -110,7 +114,7 @@ export function AskText(props: {
         <input
           id={id}
           ref={input}
-          className="text"
+          className={styles.text}
           type="text"
           defaultValue={props.value}
           autoComplete="off"
@@ -118,12 +122,10 @@ export function AskText(props: {
           onChange={() => setWrong(undefined)}
         />
         {wrong !== undefined && (
-          <output className="says wrong">
-            The text {wrong.startsWith("has") ? wrong : `is too long: ${wrong}`}.
-          </output>
+          <output className={classes(parts.says, parts.wrong)}>{DIALOG.wrongText(wrong)}</output>
         )}
         {props.children}
-        <button type="submit" className="main">
+        <button type="submit" className={parts.main}>
           {props.done}
         </button>
       </form>

@@ -1,7 +1,9 @@
 import { Printer, Save } from "lucide-react";
 import { useState } from "react";
-import { TRUE_SIZE } from "../../words/index.ts";
+import { HAND_OUT, TRUE_SIZE } from "../../words/index.ts";
 import type { CardRequest, Computer } from "../model/compute/index.ts";
+import styles from "./hand-out.module.css";
+import parts from "./parts.module.css";
 import { handOut, type Paper, paperNow, setPaper } from "./print.ts";
 
 /** Print or save a card, on the paper of this shop. */
@@ -14,34 +16,40 @@ export function HandOut(props: {
   }[];
 }) {
   const [paper, choose] = useState<Paper>(paperNow);
-  const [said, setSaid] = useState("");
+  const [state, setState] = useState("");
   async function give(card: (typeof props.cards)[number], how: "save" | "print"): Promise<void> {
-    setSaid("Being drawn…");
+    setState(HAND_OUT.drawing);
     try {
       const done = await handOut(props.computer, { ...card.request, paper }, card.name, how);
-      setSaid(
-        done === "done" ? `${card.says} is drawn. ${TRUE_SIZE}` : `${card.says}: there is nothing to print.`,
-      );
+      setState(done === "done" ? HAND_OUT.done(card.says, TRUE_SIZE) : HAND_OUT.nothing(card.says));
     } catch (error) {
-      setSaid(`Not drawn: ${error instanceof Error ? error.message : String(error)}`);
+      setState(HAND_OUT.failed(error instanceof Error ? error.message : String(error)));
     }
   }
   return (
-    <section className="hand-out" aria-label="Print or save">
+    <section className={styles.handOut} aria-label={HAND_OUT.all}>
       <ul>
         {props.cards.map((card) => (
           <li key={card.name}>
             <span>{card.says}</span>
-            <button type="button" aria-label={`Print ${card.says}`} onClick={() => void give(card, "print")}>
-              <Printer aria-hidden /> Print
+            <button
+              type="button"
+              aria-label={HAND_OUT.printIt(card.says)}
+              onClick={() => void give(card, "print")}
+            >
+              <Printer aria-hidden /> {HAND_OUT.print}
             </button>
-            <button type="button" aria-label={`Save ${card.says}`} onClick={() => void give(card, "save")}>
-              <Save aria-hidden /> Save
+            <button
+              type="button"
+              aria-label={HAND_OUT.saveIt(card.says)}
+              onClick={() => void give(card, "save")}
+            >
+              <Save aria-hidden /> {HAND_OUT.save}
             </button>
           </li>
         ))}
       </ul>
-      <div className="pair" role="group" aria-label="Paper">
+      <div className={parts.pair} role="group" aria-label={HAND_OUT.paper}>
         {(["A4", "Letter"] as const).map((p) => (
           <button
             key={p}
@@ -56,7 +64,7 @@ export function HandOut(props: {
           </button>
         ))}
       </div>
-      <p role="status">{said}</p>
+      <p role="status">{state}</p>
     </section>
   );
 }

@@ -1,16 +1,20 @@
 import { Delete } from "lucide-react";
 import { useEffect, useRef, useState } from "react";
+import { KEYPAD } from "../../words/index.ts";
 import type { Json } from "../model/document/index.ts";
+import { classes } from "./classes.ts";
 import { Dialog } from "./dialog.tsx";
-import { retyped, type Typed, typedDegrees, typedLength } from "./typed.ts";
+import { type Entered, enteredLength, enteredNumber, retyped } from "./entered.ts";
+import styles from "./keypad.module.css";
+import parts from "./parts.module.css";
 
 interface Asked {
   readonly title: string;
   readonly onClose: () => void;
 }
 
-const BACK = "Take the last one back";
-/** Row by row; digits stand as on any keypad. */
+const BACK = KEYPAD.backspace;
+/** Row by row; digits as on any keypad. */
 const LENGTH_KEYS: readonly string[] = [
   ["7", "8", "9", BACK],
   ["4", "5", "6", "in"],
@@ -24,7 +28,7 @@ const NUMBER_KEYS: readonly string[] = [
   ["0", ".", BACK],
 ].flat();
 
-/** A length, in millimetres or inch fractions as read; kept as typed. `onSet(undefined)`: say nothing of it. */
+/** A length, in millimetres or inch fractions as read; kept as entered. `onSet(undefined)`: no value. */
 export function LengthPad(
   props: Asked & {
     readonly value: Json | undefined;
@@ -38,7 +42,7 @@ export function LengthPad(
   const was = retyped(props.value, props.unit);
   const [text, setText] = useState(was.text);
   const [below, setBelow] = useState(was.negative);
-  const read = typedLength(text, props.unit, props.sides !== undefined && below);
+  const read = enteredLength(text, props.unit, props.sides !== undefined && below);
   return (
     <Pad
       {...props}
@@ -46,7 +50,7 @@ export function LengthPad(
       setText={setText}
       read={read}
       keys={LENGTH_KEYS}
-      says={read.ok ? `= ${props.write(Math.abs(read.mm))}` : read.why}
+      says={read.ok ? KEYPAD.equals(props.write(Math.abs(read.mm))) : read.why}
       onDone={() => read.ok && props.onSet(read.value)}
     >
       {props.sides && <Sides sides={props.sides} below={below} setBelow={setBelow} />}
@@ -74,7 +78,7 @@ export function NumberPad(
 ) {
   const [text, setText] = useState(props.value === undefined ? "" : String(Math.abs(props.value)));
   const [below, setBelow] = useState((props.value ?? 0) < 0);
-  const read = typedDegrees(text, props.sides ? 0 : props.least, props.most);
+  const read = enteredNumber(text, props.sides ? 0 : props.least, props.most, props.unit);
   return (
     <Pad
       {...props}
@@ -82,7 +86,7 @@ export function NumberPad(
       setText={setText}
       read={read}
       keys={NUMBER_KEYS}
-      says={read.ok ? `= ${read.value}${props.unit ?? "°"}` : read.why}
+      says={read.ok ? KEYPAD.equals(`${read.value}${props.unit ?? "°"}`) : read.why}
       onDone={() => read.ok && props.onSet((props.sides && below ? -read.mm : read.mm) + 0)}
     >
       {props.sides && <Sides sides={props.sides} below={below} setBelow={setBelow} />}
@@ -102,7 +106,7 @@ function Sides(props: {
   readonly setBelow: (below: boolean) => void;
 }) {
   return (
-    <div className="pair" role="group" aria-label="Which way">
+    <div className={parts.pair} role="group" aria-label={KEYPAD.direction}>
       {props.sides.map((side, i) => (
         <button
           key={side}
@@ -121,7 +125,7 @@ function Pad(
   props: Asked & {
     readonly text: string;
     readonly setText: (text: string) => void;
-    readonly read: Typed;
+    readonly read: Entered;
     readonly keys: readonly string[];
     readonly says: string;
     readonly onDone: () => void;
@@ -153,16 +157,16 @@ function Pad(
   return (
     <Dialog title={props.title} onClose={props.onClose}>
       <form
-        className="pad"
+        className={styles.pad}
         onSubmit={(event) => {
           event.preventDefault();
           props.onDone();
         }}
       >
-        {/* the keypad below types; a real keyboard does too, but none is called up over the page */}
+        {/* the keypad below types; a real keyboard does, too, but none is called up over the page */}
         <input
           ref={input}
-          className="reading"
+          className={styles.reading}
           type="text"
           inputMode="none"
           autoComplete="off"
@@ -171,23 +175,29 @@ function Pad(
           value={props.text}
           onChange={(event) => props.setText(event.target.value)}
         />
-        <output className={props.read.ok ? "says" : "says wrong"}>{props.says}</output>
+        <output className={classes(parts.says, !props.read.ok && parts.wrong)}>{props.says}</output>
         {props.children}
-        <div className="keys" data-columns={props.keys.length / 4} role="group" aria-label="Keypad">
+        <div
+          className={styles.keys}
+          data-columns={props.keys.length / 4}
+          role="group"
+          aria-label={KEYPAD.keys}
+        >
           {props.keys.map((key) => (
             <button
               key={key}
               type="button"
               tabIndex={-1}
               onClick={() => (key === BACK ? back() : type(key))}
-              aria-label={key === " " ? "space" : key}
+              className={key === " " ? styles.space : undefined}
+              aria-label={key === " " ? KEYPAD.space : key}
             >
-              {key === " " ? "space" : key === BACK ? <Delete aria-hidden /> : key}
+              {key === " " ? KEYPAD.space : key === BACK ? <Delete aria-hidden /> : key}
             </button>
           ))}
         </div>
-        <button type="submit" className="main" disabled={!props.read.ok}>
-          Set
+        <button type="submit" className={parts.main} disabled={!props.read.ok}>
+          {KEYPAD.done}
         </button>
       </form>
     </Dialog>

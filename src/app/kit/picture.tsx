@@ -2,6 +2,7 @@ import { useMemo } from "react";
 // Not by the room's index, which brings the PDF writer along.
 import { toSvg } from "../../draw/sinks/svg.ts";
 import type { Sheet } from "../../draw/types.ts";
+import styles from "./picture.module.css";
 
 /** A sheet of a card on the screen, in the screen's own ink. */
 export function Picture({ sheet, label }: { readonly sheet: Sheet; readonly label: string }) {
@@ -9,7 +10,7 @@ export function Picture({ sheet, label }: { readonly sheet: Sheet; readonly labe
   const svg = useMemo(() => toSvg(sheet).replace(/ style="[^"]*"/, ""), [sheet]);
   return (
     <div
-      className="drawn"
+      className={styles.drawn}
       role="img"
       aria-label={label}
       // biome-ignore lint/security/noDangerouslySetInnerHtml: our own sink, which escapes every text

@@ -1,6 +1,9 @@
 import { ChevronLeft, ChevronRight } from "lucide-react";
 import { type ReactNode, useEffect, useRef } from "react";
+import { STAGE } from "../../words/index.ts";
 import { useAwake } from "./device.ts";
+import parts from "./parts.module.css";
+import styles from "./stage.module.css";
 import { split } from "./write.ts";
 
 /** What a step shows, whatever the station. */
@@ -40,27 +43,25 @@ export function Stage(props: {
     window.addEventListener("keydown", onKey);
     return () => window.removeEventListener("keydown", onKey);
   }, [at, go, steps.length]);
-  const stage = useRef<HTMLElement>(null);
+  const [stage, words] = [useRef<HTMLElement>(null), useRef<HTMLDivElement>(null)];
   // a step begins at its head, however far the one before was read down
   // biome-ignore lint/correctness/useExhaustiveDependencies: the step is what it waits for
   useEffect(() => {
     stage.current?.parentElement?.scrollTo(0, 0);
-    stage.current?.querySelector(".step")?.scrollTo(0, 0);
+    words.current?.scrollTo(0, 0);
   }, [at]);
   if (!step) return null;
   const { number, unit } = split(step.figure ?? "");
-  const isLast = at === steps.length - 1;
+  const next = steps[at + 1];
   return (
-    <section ref={stage} className="stage" aria-label={`Step ${at + 1} of ${steps.length}`}>
+    <section ref={stage} className={styles.stage} aria-label={STAGE.step(at + 1, steps.length)}>
       {props.head}
-      <div className="step" aria-live="polite">
-        <p className="step-of">
-          Step {at + 1} of {steps.length}
-        </p>
-        <h2 className="does">{step.does}</h2>
+      <div ref={words} className={styles.step} aria-live="polite">
+        <p className={styles.stepOf}>{STAGE.step(at + 1, steps.length)}</p>
+        <h2 className={styles.does}>{step.does}</h2>
         {number && (
           <p
-            className="huge"
+            className={styles.huge}
             style={
               { "--letters": Math.max(3.2, lettersOf(number) + (unit ? 1.1 : 0)) } as React.CSSProperties
             }
@@ -69,26 +70,26 @@ export function Stage(props: {
             {unit && <small>{unit}</small>}
           </p>
         )}
-        <div className="step-says">
+        <div className={styles.stepSays}>
           {step.says.map((line) => (
             <p key={line}>{line}</p>
           ))}
         </div>
         {props.more}
       </div>
-      {props.picture && <div className="step-picture">{props.picture}</div>}
-      <div className="thumbs">
+      {props.picture && <div className={styles.picture}>{props.picture}</div>}
+      <div className={styles.thumbs}>
         {props.caution}
         <button type="button" disabled={at === 0} onClick={() => go(at - 1)}>
-          <ChevronLeft aria-hidden /> Back
+          <ChevronLeft aria-hidden /> {STAGE.back}
         </button>
-        {isLast && finish ? (
-          <button type="button" className="main" onClick={finish.do}>
+        {!next && finish ? (
+          <button type="button" className={parts.main} onClick={finish.do}>
             {finish.says}
           </button>
         ) : (
-          <button type="button" className="main" disabled={isLast} onClick={() => go(at + 1)}>
-            {isLast ? "The last step" : `Next: ${steps[at + 1]!.does}`} <ChevronRight aria-hidden />
+          <button type="button" className={parts.main} disabled={!next} onClick={() => go(at + 1)}>
+            {next ? STAGE.next(next.does) : STAGE.last} <ChevronRight aria-hidden />
           </button>
         )}
       </div>

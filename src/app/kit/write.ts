@@ -1,12 +1,8 @@
-import type { Writer } from "../../core/findings/index.ts";
 import { formatLength, writerFor } from "../../core/units/index.ts";
+import type { ShopWriter } from "../../words/index.ts";
 
-/** How the shop reads numbers: a Writer, and finer ones for gaps and diameters. */
-export interface Write extends Writer {
-  /** Gaps, offsets, walls: hundredths of a millimetre, thousandths of an inch. */
-  readonly fine: (mm: number) => string;
-  /** Diameters: tenths of a millimetre, thousandths of an inch. */
-  readonly size: (mm: number) => string;
+/** How the shop reads numbers, and in which unit. */
+export interface Write extends ShopWriter {
   readonly unit: "mm" | "in";
 }
 
@@ -19,5 +15,6 @@ export function writeIn(show: { readonly length: "mm" | "in"; readonly fraction:
 /** A figure and its unit, to be set in two sizes: "12 5/16 in" → "12 5/16" and "in"; "61.4°" stays whole. */
 export function split(figure: string): { readonly number: string; readonly unit: string } {
   const found = /^(.*\S) (mm|in)$/.exec(figure);
-  return found ? { number: found[1]!, unit: found[2]! } : { number: figure, unit: "" };
+  const [, number = figure, unit = ""] = found ?? [];
+  return { number, unit };
 }

@@ -1,10 +1,12 @@
 import type { Restated } from "../../core/plan/index.ts";
+import { CHANGED, sayChange } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
+import { classes, parts } from "../kit/index.ts";
 import { calledOf, type JobDocument } from "../model/document/index.ts";
 import { useActions } from "../model/state/index.ts";
-import { sayChange } from "./changes.ts";
+import styles from "./changed.module.css";
 
-/** Which cards change, and what it costs those already cut. */
+/** Which cards change, and what that means for those already cut. */
 export function Changed(props: {
   readonly after: Pick<Restated, "stale" | "cut" | "lost">;
   readonly document: JobDocument;
@@ -13,26 +15,24 @@ export function Changed(props: {
   const { after, document, write } = props;
   const act = useActions();
   const list = [
-    ...after.lost.map((id) => ({ id, says: "has no geometry any more", state: "off" })),
+    ...after.lost.map((id) => ({ id, says: CHANGED.lost, isOff: true })),
     ...after.cut.map((c) => ({
       id: c.id,
-      says: `already ${c.progress}: ${sayChange(c, write)}`,
-      state: "off",
+      says: CHANGED.already(c.progress, sayChange(c, write.length)),
+      isOff: true,
     })),
-    ...after.stale.map((c) => ({ id: c.id, says: sayChange(c, write), state: "stale" })),
+    ...after.stale.map((c) => ({ id: c.id, says: sayChange(c, write.length), isOff: false })),
   ];
-  if (list.length === 0) return <p>No other card changes by more than the shop's gap.</p>;
+  if (list.length === 0) return <p>{CHANGED.none}</p>;
   return (
-    <section className="moved" aria-label="Cards that this changes">
-      <h3>
-        {list.length} card{list.length === 1 ? "" : "s"} change{list.length === 1 ? "s" : ""}
-      </h3>
+    <section className={classes(parts.moved, styles.changed)} aria-label={CHANGED.label}>
+      <h3>{CHANGED.title(list.length)}</h3>
       <ul>
-        {list.map(({ id, says, state }) => (
-          <li key={id} className={state}>
+        {list.map(({ id, says, isOff }) => (
+          <li key={id} className={isOff ? styles.off : undefined}>
             <button type="button" onClick={() => act.take(id)}>
               <span>{calledOf(document, "bar", id)}</span>
-              <span className="numbers">{says}</span>
+              <span className={parts.numbers}>{says}</span>
             </button>
           </li>
         ))}

@@ -10,12 +10,12 @@ import {
   type EndDraft,
   emptyDraft,
   endsOf,
-  liesOf,
+  howReadOf,
   missingIn,
   tackedReading,
   withPoint,
 } from "./draft.ts";
-import { draftFrom, readName, sayReading } from "./words.ts";
+import { draftFrom, readName, sayReading } from "./say-reading.ts";
 
 const point = (id: string): EndDraft => ({ is: "point", id });
 const tube: EndDraft = { is: "tube", bar: "hoop", along: "-15 3/4 in" };
@@ -53,13 +53,13 @@ describe("a reading put together by the pad", () => {
 
   it("asks for what is missing, in order, and is none before", () => {
     let draft = emptyDraft("tape");
-    expect([missingIn(draft), carReading(draft)]).toEqual(["from where?", undefined]);
+    expect([missingIn(draft), carReading(draft)]).toEqual(["from", undefined]);
     draft = { ...draft, ends: [point("p"), undefined] };
-    expect(missingIn(draft)).toBe("to where?");
+    expect(missingIn(draft)).toBe("to");
     draft = { ...draft, ends: [point("p"), point("p")] };
-    expect(missingIn(draft)).toBe("both ends are one point");
+    expect(missingIn(draft)).toBe("same point");
     draft = { ...draft, ends: [point("p"), point("q")] };
-    expect(missingIn(draft)).toBe("what does it read?");
+    expect(missingIn(draft)).toBe("reading");
     expect(missingIn({ ...emptyDraft("level"), ends: [point("p"), point("q")] })).toBeUndefined();
     expect(missingIn({ ...emptyDraft("lean along"), value: 0.3 })).toBeUndefined();
   });
@@ -101,14 +101,14 @@ describe("a reading put together by the pad", () => {
 
   it("is ready for what was advised, and knows how it lies", () => {
     const next = draftFrom({ kind: "tape", points: ["p", "q"] });
-    expect([next.ends, missingIn(next)]).toEqual([[point("p"), point("q")], "what does it read?"]);
+    expect([next.ends, missingIn(next)]).toEqual([[point("p"), point("q")], "reading"]);
     expect(draftFrom({ kind: "out", point: "p" })).toMatchObject({
       kind: "out",
       ends: [point("p"), undefined],
     });
-    expect(liesOf(WHOLE.at(-2)!)).toEqual({ kind: "tape", ends: ["point", "inside"], bead: true });
-    expect(liesOf(WHOLE.at(-1)!)).toEqual({ kind: "tape", ends: ["corner", "point"], bead: false });
-    expect(liesOf({ ...emptyDraft("height", "centre"), ends: [tube, undefined] })).toEqual({
+    expect(howReadOf(WHOLE.at(-2)!)).toEqual({ kind: "tape", ends: ["point", "inside"], bead: true });
+    expect(howReadOf(WHOLE.at(-1)!)).toEqual({ kind: "tape", ends: ["corner", "point"], bead: false });
+    expect(howReadOf({ ...emptyDraft("height", "centre"), ends: [tube, undefined] })).toEqual({
       kind: "height",
       at: "centre",
     });

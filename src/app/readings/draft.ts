@@ -1,6 +1,7 @@
 import type { HeldOn, Lies } from "../../cards/how-it-lies.ts";
 import { isPlain, type ReadingKind } from "../../cards/reading-words.ts";
 import type { Over } from "../../core/job/reading-types.ts";
+import type { Lack } from "../../words/index.ts";
 import { at, isObject, type JobDocument, type Json, type JsonObject } from "../model/document/index.ts";
 
 /** Of a tacked bar: what can be read at a spot on it. */
@@ -40,15 +41,14 @@ export const endsOf = (kind: ReadingKind): 0 | 1 | 2 =>
       ? 1
       : 2;
 
-/** What is still missing, as the pad asks for it; undefined where the reading is whole. */
-export function missingIn(draft: Draft): string | undefined {
+/** What is still missing; undefined where the reading is whole. */
+export function missingIn(draft: Draft): Lack | undefined {
   const [p, q] = draft.ends;
   const many = endsOf(draft.kind);
-  if (many >= 1 && !p)
-    return draft.kind === "tape" ? "from where?" : many === 2 ? "which is the first?" : "of what?";
-  if (many === 2 && !q) return draft.kind === "tape" ? "to where?" : "which is the second?";
-  if (p?.is === "point" && q?.is === "point" && p.id === q.id) return "both ends are one point";
-  if (!isPlain(draft.kind) && draft.value === undefined) return "what does it read?";
+  if (many >= 1 && !p) return draft.kind === "tape" ? "from" : many === 2 ? "first" : "place";
+  if (many === 2 && !q) return draft.kind === "tape" ? "to" : "second";
+  if (p?.is === "point" && q?.is === "point" && p.id === q.id) return "same point";
+  if (!isPlain(draft.kind) && draft.value === undefined) return "reading";
   return undefined;
 }
 
@@ -66,58 +66,60 @@ export function withPoint(draft: Draft, id: string, waits?: 0 | 1): Draft {
   return { ...draft, ends: k === 0 ? [end, draft.ends[1]] : [draft.ends[0], end] };
 }
 
+const point = (e: EndDraft | undefined): string => (e?.is === "point" ? e.id : "");
+
 const onTube = (draft: Draft): boolean => draft.ends.some((e) => e?.is === "tube");
 
 /** A reading of the car as the job keeps it; undefined while something is missing. */
 export function carReading(draft: Draft): JsonObject | undefined {
   if (missingIn(draft) !== undefined) return undefined;
-  const { kind, value, over, bead } = draft;
+  // a kind that types nothing has no value to keep
+  const { kind, value = null, over, bead } = draft;
   const [p, q] = draft.ends;
   const sd = draft.sd === undefined ? {} : { sd: draft.sd };
-  const end = (e: EndDraft): Json =>
-    e.is === "point"
-      ? e.id
-      : e.is === "corner"
+  const end = (e: EndDraft | undefined): Json =>
+    e?.is === "tube"
+      ? { bar: e.bar, along: e.along, ...(bead === undefined ? {} : { bead }) }
+      : e?.is === "corner"
         ? { bar: e.bar, bend: e.bend }
-        : { bar: e.bar, along: e.along, ...(bead === undefined ? {} : { bead }) };
-  const point = (e: EndDraft | undefined): string => (e?.is === "point" ? e.id : "");
+        : point(e);
   switch (kind) {
     case "tape":
-      return { tape: [end(p!), end(q!)], length: value!, ...(onTube(draft) ? { over } : {}), ...sd };
+      return { tape: [end(p), end(q)], length: value, ...(onTube(draft) ? { over } : {}), ...sd };
     case "height":
-      return { height: point(p), z: value!, ...sd };
+      return { height: point(p), z: value, ...sd };
     case "out":
-      return { out: point(p), y: value!, ...sd };
+      return { out: point(p), y: value, ...sd };
     case "fore":
-      return { fore: point(p), x: value!, ...sd };
+      return { fore: point(p), x: value, ...sd };
     case "level":
     case "plumb":
       return { [kind]: [point(p), point(q)], ...sd };
     case "slope":
-      return { slope: [point(p), point(q)], angle: value!, ...sd };
+      return { slope: [point(p), point(q)], angle: value, ...sd };
     case "lean along":
     case "lean across":
-      return { lean: kind === "lean along" ? "along" : "across", angle: value!, ...sd };
+      return { lean: kind === "lean along" ? "along" : "across", angle: value, ...sd };
   }
 }
 
 /** A reading of a tacked bar as the job keeps it; undefined while something is missing, or where no end is on a bar. */
 export function tackedReading(draft: Draft): JsonObject | undefined {
   if (missingIn(draft) !== undefined || !onTube(draft)) return undefined;
-  const spot = (e: EndDraft): Json =>
-    e.is === "tube" ? { bar: e.bar, along: e.along } : e.is === "point" ? e.id : "";
+  const spot = (e: EndDraft | undefined): Json =>
+    e?.is === "tube" ? { bar: e.bar, along: e.along } : point(e);
   const [p, q] = draft.ends;
-  const size = { over: draft.over, size: draft.value! };
+  const size = { over: draft.over, size: draft.value ?? null };
   return draft.kind === "tape"
-    ? { what: "tape", from: spot(p!), to: spot(q!), ...size }
-    : { what: draft.kind, of: spot(p!), ...size };
+    ? { what: "tape", from: spot(p), to: spot(q), ...size }
+    : { what: draft.kind, of: spot(p), ...size };
 }
 
 const heldOn = (end: EndDraft | undefined, over: Over): HeldOn =>
   end?.is === "tube" ? over : end?.is === "corner" ? "corner" : "point";
 
-/** How a reading lies, for its picture. */
-export function liesOf({ kind, ends, over, bead }: Draft): Lies {
+/** How a reading is read, for its picture. */
+export function howReadOf({ kind, ends, over, bead }: Draft): Lies {
   if (kind === "tape")
     return {
       kind,
@@ -133,14 +135,17 @@ export function liesOf({ kind, ends, over, bead }: Draft): Lies {
 export function draftOf(reading: Json | undefined): Draft | undefined {
   if (!isObject(reading)) return undefined;
   const over = (at(reading, ["over"]) ?? overOfEnds(reading) ?? "outside") as Over;
-  const make = (kind: ReadingKind, ends: readonly (Json | undefined)[], value?: Json): Draft => ({
-    kind,
-    ends: [endOf(ends[0]), endOf(ends[1])],
-    over,
-    ...(value === undefined ? {} : { value }),
-    ...(reading.sd === undefined ? {} : { sd: reading.sd }),
-    ...(beadOf(ends) === undefined ? {} : { bead: beadOf(ends)! }),
-  });
+  const make = (kind: ReadingKind, ends: readonly (Json | undefined)[], value?: Json): Draft => {
+    const bead = beadOf(ends);
+    return {
+      kind,
+      ends: [endOf(ends[0]), endOf(ends[1])],
+      over,
+      ...(value === undefined ? {} : { value }),
+      ...(reading.sd === undefined ? {} : { sd: reading.sd }),
+      ...(bead === undefined ? {} : { bead }),
+    };
+  };
   const { what, tape, height, out, fore, level, plumb, slope, lean } = reading;
   if (what === "tape") return make("tape", [reading.from, reading.to], reading.size);
   if (what === "height" || what === "out" || what === "fore") return make(what, [reading.of], reading.size);

@@ -1,6 +1,6 @@
 import { at, type JobDocument, type Json } from "../model/document/index.ts";
 
-/** Whether the job goes by these places already, to a tenth of a millimetre. */
+/** Whether the job uses these places already, to a tenth of a millimetre. */
 export function keptAs(document: JobDocument, id: string, path: readonly (readonly number[])[]): boolean {
   const kept = at(document, ["asBuilt", id, "path"]) as Json | undefined;
   return (

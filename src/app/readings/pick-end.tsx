@@ -1,5 +1,6 @@
 import { useState } from "react";
-import { AskText, Choose, Dialog, LengthPad, writeIn } from "../kit/index.ts";
+import { NEW_POINT, PICK_END } from "../../words/index.ts";
+import { AskText, Choose, classes, Dialog, LengthPad, parts, writeIn } from "../kit/index.ts";
 import {
   addThing,
   at,
@@ -13,6 +14,7 @@ import {
 } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
 import { type EndDraft, pointIds } from "./draft.ts";
+import styles from "./pick-end.module.css";
 
 /** What an end of the tape may be held on. */
 export interface Holds {
@@ -44,14 +46,14 @@ export function PickEnd(props: {
   if (asks === "new point")
     return (
       <AskText
-        title="New point"
-        label="What is it called? Mark it on the car as well: a punch mark, a scribed cross."
-        value="point"
-        done="Add it"
+        title={NEW_POINT.title}
+        label={NEW_POINT.name}
+        value={NEW_POINT.usual}
+        done={NEW_POINT.done}
         onClose={onClose}
         onDone={(text) => {
           const id = freeId(document, "point", idFrom(text));
-          if (act.run(addThing("point", id, {}, `new point ${id}`)).ok) onPick({ is: "point", id });
+          if (act.run(addThing("point", id, {}, NEW_POINT.command(id))).ok) onPick({ is: "point", id });
           else onClose();
         }}
       />
@@ -62,10 +64,10 @@ export function PickEnd(props: {
     if (asks.at === "along" || !holds.corners || bends.length === 0)
       return (
         <LengthPad
-          title={`Where along ${calledOf(document, "bar", bar)}?`}
+          title={PICK_END.distance(calledOf(document, "bar", bar))}
           value={props.bar?.id === bar ? Math.round(props.bar.along) : undefined}
           unit={show.length}
-          sides={["from end A", "from end B"]}
+          sides={PICK_END.fromEnds}
           write={writeIn(show).length}
           onClose={onClose}
           onSet={(along: Json | undefined) => along !== undefined && onPick({ is: "tube", bar, along })}
@@ -73,17 +75,10 @@ export function PickEnd(props: {
       );
     return (
       <Choose
-        title={`Where on ${calledOf(document, "bar", bar)}?`}
+        title={PICK_END.place(calledOf(document, "bar", bar))}
         options={[
-          ["along", "At a place along it"],
-          ...bends.map(
-            (b) =>
-              [
-                String(b.n),
-                `Outer corner of bend ${b.n}`,
-                "where the outer lines of both legs meet",
-              ] as const,
-          ),
+          ["along", PICK_END.along],
+          ...bends.map((b) => [String(b.n), PICK_END.corner(b.n), PICK_END.cornerIs] as const),
         ]}
         onClose={onClose}
         onPick={(id) =>
@@ -97,36 +92,40 @@ export function PickEnd(props: {
     <Dialog title={props.title} onClose={onClose} wide>
       {props.onTapIt && (
         <button type="button" onClick={props.onTapIt}>
-          Tap it in the picture
+          {PICK_END.inPicture}
         </button>
       )}
       {holds.points && (
-        <section aria-label="Points">
-          <h3>Points</h3>
-          <ul className="picks">
+        <section aria-label={PICK_END.points}>
+          <h3>{PICK_END.points}</h3>
+          <ul className={styles.picks}>
             {points.map((id) => (
               <li key={id}>
-                <button type="button" className="choice" onClick={() => onPick({ is: "point", id })}>
+                <button type="button" className={parts.choice} onClick={() => onPick({ is: "point", id })}>
                   <span>{id}</span>
-                  {isUnknown(document, id) && <small>to be found</small>}
+                  {isUnknown(document, id) && <small>{PICK_END.notFound}</small>}
                 </button>
               </li>
             ))}
             <li>
-              <button type="button" className="choice new" onClick={() => setAsks("new point")}>
-                New point
+              <button
+                type="button"
+                className={classes(parts.choice, styles.new)}
+                onClick={() => setAsks("new point")}
+              >
+                {PICK_END.newPoint}
               </button>
             </li>
           </ul>
         </section>
       )}
       {holds.bars.length > 0 && (
-        <section aria-label="Bars">
-          <h3>Bars</h3>
-          <ul className="picks">
+        <section aria-label={PICK_END.bars}>
+          <h3>{PICK_END.bars}</h3>
+          <ul className={styles.picks}>
             {holds.bars.map((id) => (
               <li key={id}>
-                <button type="button" className="choice" onClick={() => setAsks({ bar: id })}>
+                <button type="button" className={parts.choice} onClick={() => setAsks({ bar: id })}>
                   {calledOf(document, "bar", id)}
                 </button>
               </li>

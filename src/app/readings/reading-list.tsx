@@ -1,10 +1,12 @@
 import { useState } from "react";
 import { asRead, type Fits, isPlain } from "../../cards/reading-words.ts";
-import { AskText } from "../kit/index.ts";
+import { READING_LIST } from "../../words/index.ts";
+import { AskText, classes, parts } from "../kit/index.ts";
 import { at, type JobDocument, type Json, type JsonPath, strikeReading } from "../model/document/index.ts";
 import { useActions } from "../model/state/index.ts";
 import { draftOf } from "./draft.ts";
-import { ownError, sayReading } from "./words.ts";
+import styles from "./reading-list.module.css";
+import { ownError, sayReading } from "./say-reading.ts";
 
 /** Readings as they were read, the newest first; one that does not fit is struck through, never taken out. */
 export function ReadingList(props: {
@@ -32,10 +34,12 @@ export function ReadingList(props: {
           : "",
       };
     });
-  if (readings.length === 0) return <p className="quiet none">No readings yet.</p>;
+  const struckNow = strikes === undefined ? undefined : readings[strikes];
+  const asked = struckNow === undefined ? undefined : say(struckNow);
+  if (readings.length === 0) return <p className={classes(parts.quiet, styles.none)}>{READING_LIST.none}</p>;
   return (
     <>
-      <ol className="readings" reversed aria-label="Readings, the newest first">
+      <ol className={styles.list} reversed aria-label={READING_LIST.list}>
         {readings
           .map((reading, i) => ({ reading, i, ...say(reading) }))
           .reverse()
@@ -43,17 +47,17 @@ export function ReadingList(props: {
             const struck = at(reading, ["struck"]) === true;
             const note = at(reading, ["note"]);
             const fit = fits.get(i);
-            const state = struck ? "struck" : fit && !fit.ok ? "off" : "fits";
+            const state = struck ? styles.struck : fit && !fit.ok ? styles.off : "";
             return (
-              <li key={i} className={`a-reading ${state}`}>
+              <li key={i} className={`${styles.reading} ${state}`}>
                 <div>
-                  <p className="reading-words">
+                  <p className={styles.words}>
                     {struck ? <s>{words}</s> : words}
                     {size !== "" && <strong>{struck ? <s>{size}</s> : size}</strong>}
                   </p>
-                  <p className="reading-fit">
+                  <p className={styles.fit}>
                     {struck ? (
-                      `struck${typeof note === "string" ? `: ${note}` : ""}`
+                      READING_LIST.struck(typeof note === "string" ? note : undefined)
                     ) : (
                       <>
                         {fit && !fit.ok && <span aria-hidden="true">⚠ </span>}
@@ -64,27 +68,33 @@ export function ReadingList(props: {
                 </div>
                 <button
                   type="button"
-                  aria-label={`${struck ? "Let it count" : "Strike"}: ${words} ${size}`}
+                  aria-label={(struck ? READING_LIST.restoreOf : READING_LIST.strikeOf)(
+                    `${words} ${size}`.trim(),
+                  )}
                   onClick={() => (struck ? act.run(strikeReading(path, i, false)) : setStrikes(i))}
                 >
-                  {struck ? "Count it" : "Strike"}
+                  {struck ? READING_LIST.restore : READING_LIST.strike}
                 </button>
               </li>
             );
           })}
       </ol>
-      {strikes !== undefined && (
+      {strikes !== undefined && asked && (
         <AskText
-          title="Strike this reading"
-          label={`${say(readings[strikes]!).words} ${say(readings[strikes]!).size}: why does it not count? It stays in the list, struck through.`}
-          value={fits.get(strikes)?.ok === false ? "does not fit the others" : "read anew"}
-          done="Strike it"
+          title={READING_LIST.title}
+          label={READING_LIST.reason}
+          value={fits.get(strikes)?.ok === false ? READING_LIST.doesNotFit : READING_LIST.readAgain}
+          done={READING_LIST.strike}
           onClose={() => setStrikes(undefined)}
           onDone={(why) => {
             act.run(strikeReading(path, strikes, true, why));
             setStrikes(undefined);
           }}
-        />
+        >
+          <p>
+            {asked.words} <strong>{asked.size}</strong>
+          </p>
+        </AskText>
       )}
     </>
   );

@@ -7,18 +7,20 @@ import {
   KIND_NAMES,
   overName,
   type ReadingKind,
-  sidesOf,
 } from "../../cards/reading-words.ts";
 import type { Over } from "../../core/job/reading-types.ts";
-import { LengthPad, NumberPad, writeIn } from "../kit/index.ts";
-import type { JobDocument, Json } from "../model/document/index.ts";
+import { READING_PAD as PAD, PICK_END, READING_LIST, sayLack, withCapital } from "../../words/index.ts";
+import { classes, parts, writeIn } from "../kit/index.ts";
+import type { JobDocument } from "../model/document/index.ts";
 import { useApp } from "../model/state/index.ts";
-import { type Draft, type EndDraft, emptyDraft, endsOf, liesOf, missingIn } from "./draft.ts";
-import { LiesFigure } from "./lies.tsx";
+import { AskSize, type Size } from "./ask-size.tsx";
+import { type Draft, type EndDraft, emptyDraft, endsOf, howReadOf, missingIn } from "./draft.ts";
+import { HowRead } from "./how-read.tsx";
 import { type Holds, PickEnd } from "./pick-end.tsx";
-import { endWords, ownError, sayReading, shopError } from "./words.ts";
+import styles from "./reading-pad.module.css";
+import { endWords, ownError, sayReading, shopError } from "./say-reading.ts";
 
-type Asks = "value" | "bead" | "error" | 0 | 1;
+type Asks = Size | 0 | 1;
 
 /** One reading, put together by what was read, what the tape was held on, and what it read. */
 export function ReadingPad(props: {
@@ -41,13 +43,20 @@ export function ReadingPad(props: {
   const write = useMemo(() => writeIn(show), [show]);
   const errors = useApp((s) => (s.job?.read.ok ? s.job.read.job.shop.errors : undefined));
   const [asks, setAsks] = useState<Asks>();
-  const picture = useMemo(() => howItLies(liesOf(draft)), [draft]);
+  const picture = useMemo(() => howItLies(howReadOf(draft)), [draft]);
   const { kind } = draft;
   const many = endsOf(kind);
+  const names =
+    kind === "tape"
+      ? ([PAD.from, PAD.to] as const)
+      : ([many === 2 ? PAD.first : PAD.place, PAD.second] as const);
   const missing = missingIn(draft);
-  const sides = sidesOf(kind);
   const common = errors && shopError(kind, errors);
-  const usual = common === undefined ? "±" : `± ${isAngle(kind) ? write.angle(common) : write.fine(common)}`;
+  const usual = READING_LIST.ownError(
+    common === undefined ? "" : isAngle(kind) ? write.angle(common) : write.fine(common),
+  );
+  const bead = draft.bead === undefined ? PAD.nothing : asRead(draft.bead, "tape");
+  const value = draft.value === undefined ? PAD.enter : asRead(draft.value, kind);
   const hasTube = draft.ends.some((e) => e?.is === "tube");
   const holds: Holds = {
     points: true,
@@ -56,36 +65,42 @@ export function ReadingPad(props: {
   };
 
   function setEnd(k: 0 | 1, end: EndDraft): void {
-    const ends = [...draft.ends] as [EndDraft | undefined, EndDraft | undefined];
-    ends[k] = end;
+    const [first, second] = draft.ends;
     setAsks(undefined);
     props.onTaken?.();
-    setDraft({ ...draft, ends });
-  }
-  function setError(sd: Json | undefined): void {
-    setAsks(undefined);
-    const { sd: _, ...rest } = draft;
-    setDraft(sd === undefined ? rest : { ...rest, sd });
+    setDraft({ ...draft, ends: k === 0 ? [end, second] : [first, end] });
   }
   const close = (): void => {
     setAsks(undefined);
     props.onTaken?.();
   };
+  const held = (k: 0 | 1): string => (draft.ends[k] ? endWords(draft.ends[k], document) : PAD.choose);
   const end = (k: 0 | 1, label: string) => (
     <button
       type="button"
-      className="value name"
-      aria-label={`${label}: ${draft.ends[k] ? endWords(draft.ends[k], document) : "choose"}`}
+      className={classes(parts.value, parts.name)}
+      aria-label={`${withCapital(label)}: ${held(k)}`}
       onClick={() => setAsks(k)}
     >
-      {draft.ends[k] ? endWords(draft.ends[k], document) : "choose"}
+      {held(k)}
+    </button>
+  );
+  const typed = (size: Size, label: string, figure: string) => (
+    <button
+      type="button"
+      className={classes(parts.value, size === "value" && styles.reads)}
+      aria-label={`${label}: ${figure}`}
+      onClick={() => setAsks(size)}
+    >
+      {figure}
     </button>
   );
   const asked = tapped?.end ?? (asks === 0 || asks === 1 ? asks : undefined);
+  const size = asks === 0 || asks === 1 ? undefined : asks;
 
   return (
-    <section className="reading-pad" aria-label="Reading pad">
-      <div className="kinds" role="group" aria-label="What was read">
+    <section className={styles.pad} aria-label={PAD.pad}>
+      <div className={styles.kinds} role="group" aria-label={PAD.kinds}>
         {props.kinds.map((k) => (
           <button
             key={k}
@@ -97,21 +112,20 @@ export function ReadingPad(props: {
           </button>
         ))}
       </div>
-      <div className="pad-body">
-        <div className="pad-says">
+      <div className={styles.body}>
+        <div className={styles.says}>
           {many >= 1 && (
             <p>
-              {kind === "tape" ? "From" : many === 2 ? "First" : "Of"}{" "}
-              {end(0, kind === "tape" ? "From" : "Of")}
+              {names[0]} {end(0, names[0])}
             </p>
           )}
           {many === 2 && (
             <p>
-              {kind === "tape" ? "to" : "second"} {end(1, kind === "tape" ? "To" : "Second")}
+              {names[1]} {end(1, names[1])}
             </p>
           )}
           {hasTube && (
-            <div className="pair" role="group" aria-label="Where the mark lay on the tube">
+            <div className={parts.pair} role="group" aria-label={PAD.side}>
               {(["outside", "inside", "centre"] as const).map((over: Over) => (
                 <button
                   key={over}
@@ -126,53 +140,34 @@ export function ReadingPad(props: {
           )}
           {hasTube && kind === "tape" && !props.onBars && (
             <p>
-              between tube and tape{" "}
-              <button
-                type="button"
-                className="value"
-                aria-label={`Between tube and tape: ${draft.bead === undefined ? "nothing" : asRead(draft.bead, "tape")}`}
-                onClick={() => setAsks("bead")}
-              >
-                {draft.bead === undefined ? "nothing" : asRead(draft.bead, "tape")}
-              </button>
+              {PAD.bead} {typed("bead", PAD.bead, bead)}
             </p>
           )}
           {!isPlain(kind) && (
             <p>
-              reads{" "}
-              <button
-                type="button"
-                className="value reads"
-                aria-label={`Reads: ${draft.value === undefined ? "type it" : asRead(draft.value, kind)}`}
-                onClick={() => setAsks("value")}
-              >
-                {draft.value === undefined ? "type it" : asRead(draft.value, kind)}
-              </button>
+              {PAD.reading} {typed("value", PAD.reading, value)}
             </p>
           )}
           {!props.onBars && (
-            <p className="good-to">
-              good to{" "}
-              <button
-                type="button"
-                className="value"
-                aria-label={`Good to: ${ownError(draft) || usual}`}
-                onClick={() => setAsks("error")}
-              >
-                {ownError(draft) || usual}
-              </button>
+            <p>
+              {PAD.error} {typed("error", PAD.error, ownError(draft) || usual)}
             </p>
           )}
         </div>
-        <LiesFigure picture={picture} label={`How it lies: ${sayReading(draft, document)}`} />
+        <HowRead picture={picture} label={sayReading(draft, document)} />
       </div>
-      <button type="button" className="main keep" disabled={missing !== undefined} onClick={props.onKeep}>
-        {missing === undefined ? "Keep this reading" : `${missing[0]!.toUpperCase()}${missing.slice(1)}`}
+      <button
+        type="button"
+        className={classes(parts.main, styles.keep)}
+        disabled={missing !== undefined}
+        onClick={props.onKeep}
+      >
+        {missing === undefined ? PAD.keep : sayLack(missing)}
       </button>
       {asked !== undefined && (
         <PickEnd
           key={tapped ? `${tapped.bar} ${tapped.along}` : "asked"}
-          title={many === 1 ? "Of what?" : asked === 0 ? "From where?" : "To where?"}
+          title={PICK_END.title(asked, many, kind === "tape")}
           holds={holds}
           document={document}
           {...(tapped ? { bar: { id: tapped.bar, along: tapped.along } } : {})}
@@ -188,69 +183,17 @@ export function ReadingPad(props: {
           onClose={close}
         />
       )}
-      {asks === "value" && !isAngle(kind) && (
-        <LengthPad
-          title={sayReading(draft, document)}
-          value={draft.value}
-          unit={show.length}
-          {...(sides ? { sides } : {})}
-          write={write.length}
-          onClose={close}
-          onSet={(value) => {
+      {size !== undefined && (
+        <AskSize
+          size={size}
+          document={document}
+          draft={draft}
+          usual={usual}
+          onSet={(next) => {
             setAsks(undefined);
-            if (value !== undefined) setDraft({ ...draft, value });
+            setDraft(next);
           }}
-        />
-      )}
-      {asks === "value" && isAngle(kind) && (
-        <NumberPad
-          title={sayReading(draft, document)}
-          value={typeof draft.value === "number" ? draft.value : undefined}
-          least={kind === "slope" ? -90 : -45}
-          most={kind === "slope" ? 90 : 45}
-          {...(sides ? { sides } : {})}
           onClose={close}
-          onSet={(value) => {
-            setAsks(undefined);
-            setDraft({ ...draft, value });
-          }}
-        />
-      )}
-      {asks === "error" && !isAngle(kind) && (
-        <LengthPad
-          title="This one is good to ±"
-          value={draft.sd}
-          unit={show.length}
-          write={write.fine}
-          clear={`As the shop's, ${usual}`}
-          onClose={close}
-          onSet={setError}
-        />
-      )}
-      {asks === "error" && isAngle(kind) && (
-        <NumberPad
-          title="This one is good to ±"
-          value={typeof draft.sd === "number" ? draft.sd : undefined}
-          least={0.01}
-          most={45}
-          clear={{ says: `As the shop's, ${usual}`, onClear: () => setError(undefined) }}
-          onClose={close}
-          onSet={setError}
-        />
-      )}
-      {asks === "bead" && (
-        <LengthPad
-          title="A bead, a hook: how thick?"
-          value={draft.bead}
-          unit={show.length}
-          write={write.fine}
-          clear="Nothing between"
-          onClose={close}
-          onSet={(bead) => {
-            setAsks(undefined);
-            const { bead: _, ...rest } = draft;
-            setDraft(bead === undefined ? rest : { ...rest, bead });
-          }}
         />
       )}
     </section>

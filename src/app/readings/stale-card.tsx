@@ -1,9 +1,11 @@
 import { useMemo } from "react";
+import { OLD_CARD } from "../../words/index.ts";
 import { writeIn } from "../kit/index.ts";
 import { at, calledOf, cardRenewed, type Json } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+import styles from "./stale-card.module.css";
 
-/** The card that was given out for a bar no longer holds: said where its figures are read, what it said struck through. */
+/** The card that was given out for a bar no longer holds: where its figures are read, the old ones struck through. */
 export function StaleCard({ id }: { readonly id: string }) {
   const act = useActions();
   const document = useApp((s) => s.job?.document);
@@ -14,23 +16,24 @@ export function StaleCard({ id }: { readonly id: string }) {
   if (!document || stale === undefined) return null;
   const was = at(stale as Json, ["blank"]);
   return (
-    <div className="stale-card" role="note" aria-label="The old card is struck">
-      <p>
+    <div className={styles.card} role="note" aria-label={OLD_CARD.label}>
+      <p className={styles.why}>
         <span aria-hidden="true">⚠ </span>
-        <s>Card printed before</s>: {String(at(stale as Json, ["why"]))}.
+        <s>{OLD_CARD.card}</s>
+        {OLD_CARD.why(String(at(stale as Json, ["why"])))}
         {typeof was === "number" && blank !== undefined && (
           <>
             {" "}
-            Blank <s>{write.length(was)}</s> {write.length(blank)}.
+            {OLD_CARD.netLength} <s>{write.length(was)}</s> {write.length(blank)}.
           </>
         )}{" "}
-        All figures here are new.
+        {OLD_CARD.allNew}
       </p>
       <button
         type="button"
-        onClick={() => act.run(cardRenewed(id, `${calledOf(document, "bar", id)}: old card thrown away`))}
+        onClick={() => act.run(cardRenewed(id, OLD_CARD.command(calledOf(document, "bar", id))))}
       >
-        The old card is thrown away
+        {OLD_CARD.discard}
       </button>
     </div>
   );

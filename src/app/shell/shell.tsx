@@ -1,11 +1,6 @@
-import "./style.css";
-import "./stations.css";
-import "./view.css";
-import "./car.css";
-import "./order.css";
-import "./trestles.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
-import { Boundary } from "../kit/index.ts";
+import { BOUNDARY, SHELL } from "../../words/index.ts";
+import { Boundary, classes, parts } from "../kit/index.ts";
 import type { Station } from "../model/state/index.ts";
 import { goToPage, type Page, useActions, useApp, usePage } from "../model/state/index.ts";
 import { bytesOf } from "../model/storage/index.ts";
@@ -14,6 +9,7 @@ import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
 import { Notices } from "./notices.tsx";
 import { Rail } from "./rail.tsx";
+import styles from "./shell.module.css";
 import { Top } from "./top.tsx";
 
 // The first page is the Wall; the others come when one walks there, from the device's own cache.
@@ -25,7 +21,7 @@ const Notcher = lazy(async () => ({ default: (await import("../stations/notcher/
 
 const STATION = { wall: Wall, car: Car, bender: Bender, trestles: Trestles, notcher: Notcher } as const;
 
-/** The whole page: what is said of the job on top, the rail of bars, and the place where one stands. */
+/** The whole page: the job on top, the rail of bars, and the station. */
 export function Shell() {
   const page = usePage();
   const station = useApp((s) => s.station);
@@ -49,8 +45,7 @@ export function Shell() {
     // A file may be let fall anywhere; the Jobs page has a button for the same.
     // biome-ignore lint/a11y/noStaticElementInteractions: see above
     <div
-      className={`app at-${where}`}
-      data-over={isOver}
+      className={classes(styles.app, where !== "shop" && styles.alone)}
       onDragOver={(event) => {
         event.preventDefault();
         setOver(true);
@@ -58,22 +53,23 @@ export function Shell() {
       onDragLeave={() => setOver(false)}
       onDrop={(event) => void drop(event)}
     >
+      {isOver && <p className={styles.drop}>{SHELL.drop}</p>}
       <Top page={where} />
-      <div className="heads">
+      <div className={styles.heads}>
         <Notices />
         {where === "shop" && <Dangers />}
       </div>
       {where === "shop" && (
-        <Boundary of="list of bars" key={job}>
+        <Boundary of={BOUNDARY.bars} key={job}>
           <Rail />
         </Boundary>
       )}
-      <main className="place" id="place">
-        {/* Another place, or another job, is tried anew. */}
-        <Boundary of="page" key={where === "shop" ? `${station} ${job}` : where}>
-          <Suspense fallback={<p className="wait">One moment…</p>}>
+      <main className={styles.place} id="place">
+        {/* Another place, or another job, is tried again. */}
+        <Boundary of={BOUNDARY.page} key={where === "shop" ? `${station} ${job}` : where}>
+          <Suspense fallback={<p className={parts.wait}>{SHELL.opening}</p>}>
             {isWaiting ? (
-              <p className="wait" role="status">
+              <p className={parts.wait} role="status">
                 {starting}
               </p>
             ) : (

@@ -2,7 +2,7 @@ import { type Centreline, placeAt } from "../bar/index.ts";
 import {
   add,
   along,
-  between,
+  angleBetween,
   cross,
   dot,
   len,
@@ -76,7 +76,7 @@ function sameFrame(a: Frame, b: Frame): Pose["axes"] {
 
 function leastTurn(a: Vec, b: Vec): Pose["axes"] {
   const axis = cross(a, b);
-  const angle = between(a, b);
+  const angle = angleBetween(a, b);
   const spun = (v: Vec): Vec => (len(axis) > 1e-12 ? turn(v, unit(axis), angle) : v);
   return [spun([1, 0, 0]), spun([0, 1, 0]), spun([0, 0, 1])];
 }

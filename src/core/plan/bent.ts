@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i counts the readings themselves; the hosts of a planned bar are planned.
 import type { BentSize } from "../job/index.ts";
 import type { Job } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
@@ -23,6 +24,7 @@ import {
   verdictOn,
   type Wanted,
 } from "../trestles/index.ts";
+import { extent } from "../tube/index.ts";
 import { hostsOf } from "./hosts.ts";
 import type { BarPlan, Plan } from "./plan.ts";
 
@@ -44,7 +46,7 @@ export function blankOf({ bar, leastBack }: Pick<BarPlan, "bar" | "leastBack">):
   const straights = shape.straights.map((s, i) => s + (i === 0 ? over.A : 0) + (i === n ? over.B : 0));
   return {
     shape: { ...shape, straights },
-    od: bar.tube.od,
+    od: extent(bar.tube),
     fromEnd: bar.fromEnd,
     arcFactor: bar.die?.arcFactor ?? 1,
   };

@@ -109,7 +109,10 @@ describe("asking beside the plan", () => {
     });
     expect(await ask({})).toMatchObject({ is: "empty" });
     const few = { A: { cut: 10, read: [{ phi: 0, gap: 0.4 }] } };
-    expect(await ask(few)).toMatchObject({ is: "no answer", why: expect.stringMatching(/four or more/) });
+    expect(await ask(few)).toMatchObject({
+      is: "no answer",
+      why: expect.stringMatching(/four gaps or more/),
+    });
   });
 });
 

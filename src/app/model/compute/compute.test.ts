@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it, vi } from "vitest";
-import type { Job } from "../../../core/job/index.ts";
-import { readJob } from "../../../core/job/index.ts";
+import { type Job, readJob } from "../../../core/job/index.ts";
 import { seeded } from "../../../core/numeric/index.ts";
 import { notchAt, planJob } from "../../../core/plan/index.ts";
+import { problemLine } from "../../../words/index.ts";
 import {
   at,
   type Command,
@@ -119,7 +119,7 @@ describe("the results of a job", () => {
     const before = computer.results();
     computer.compute(did(frame(), changeBar("cross", { tube: "none" })));
     const after = computer.results();
-    expect(after.problems).toEqual([{ place: "bars.cross.tube", message: 'no tube is called "none"' }]);
+    expect(after.problems.map(problemLine)).toEqual(['bars.cross.tube: no tube is called "none"']);
     expect(after.bars).toBe(before.bars);
     computer.compute(did(frame(), along(800)));
     expect(computer.results()).toMatchObject({ problems: [], moved: ["stay-l", "stay-r"] });
@@ -231,7 +231,7 @@ describe("the queue", () => {
     computer.compute(frame());
     asked[0]!.fail(new Error("broken"));
     const { problems } = await computer.settled();
-    expect(problems[0]).toMatchObject({ place: "job", message: expect.stringContaining("stopped (broken)") });
+    expect(problemLine(problems[0]!)).toMatch(/^job: .* the computation stopped \(broken\)$/);
     computer.compute(frame());
     asked[1]!.answer();
     expect((await computer.settled()).problems).toEqual([]);

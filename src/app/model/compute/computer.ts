@@ -1,5 +1,5 @@
 import type { Notch } from "../../../core/cope/index.ts";
-import { type JobRead, readJob } from "../../../core/job/index.ts";
+import { type JobRead, readAnyVersion } from "../../../core/job/index.ts";
 import type { Document } from "../../../draw/index.ts";
 import type { JobDocument } from "../document/index.ts";
 import type { BarResult, CardRequest, ComputeAnswer, Engine, NotchRequest, Results } from "./protocol.ts";
@@ -97,7 +97,7 @@ export function computerOn(first: Engine): Computer {
     request.card === "readings" && last ? { ...request, document: last.document } : request;
 
   return {
-    compute(document, read = readJob(document)) {
+    compute(document, read = readAnyVersion(document)) {
       last = { document, read };
       waiting = last;
       next();
@@ -135,8 +135,8 @@ export function computerOn(first: Engine): Computer {
 /** A computation that stopped is our fault and no one's slip; it must neither hang nor pass for an answer. */
 function failure(error: unknown, revision: number): ComputeAnswer {
   const what = error instanceof Error ? error.message : String(error);
-  const message = `the computation stopped (${what}); take the last step back, and please report it`;
-  return { ok: false, revision, problems: [{ place: "job", message }] };
+  const problem = { place: "job", code: "stopped", values: { what: { text: what } } } as const;
+  return { ok: false, revision, problems: [problem] };
 }
 
 function merged(before: Results, answer: ComputeAnswer, document: JobDocument, more: boolean): Results {

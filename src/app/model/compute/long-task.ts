@@ -1,4 +1,4 @@
-import { readJob } from "../../../core/job/index.ts";
+import { readAnyVersion } from "../../../core/job/index.ts";
 import { planJob } from "../../../core/plan/index.ts";
 import type { JobDocument } from "../document/index.ts";
 import { LONG, type LongKind } from "./long-kinds/index.ts";
@@ -20,7 +20,7 @@ export type LongWord =
 
 /** Does a long task and says how far it has come. `tell` is the worker's own way to the page. */
 export function doLong({ kind, document, asked }: LongTask, tell: (word: LongWord) => void): void {
-  const read = readJob(document);
+  const read = readAnyVersion(document);
   if (!read.ok) {
     tell({ is: "stopped", why: "the job does not pass; mend it first" });
     return;

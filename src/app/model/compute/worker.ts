@@ -1,11 +1,11 @@
 import * as Comlink from "comlink";
 import type { AskKind, AskOf } from "./answers/index.ts";
-import { loadFonts } from "./fonts.ts";
+import { fontsOnce } from "./fonts.ts";
 import type { CardRequest, ComputeRequest, NotchRequest } from "./protocol.ts";
 import { sessionWith } from "./session.ts";
 import { toSend } from "./transfer.ts";
 
-const session = sessionWith(loadFonts);
+const session = sessionWith(fontsOnce());
 
 const api = {
   /** Answered as soon as the worker runs. */

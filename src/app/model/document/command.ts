@@ -1,10 +1,10 @@
+import type { Need } from "../../../words/index.ts";
 import type { JobDocument } from "./json.ts";
 
 /** A bar that stands, or hangs, on the thing that a command would take away. */
 export interface Dependent {
   readonly bar: string;
-  /** "lands on it", "is coped to it", "follows it", "is its mirror", "uses it" */
-  readonly how: string;
+  readonly how: Need;
   /** Merely coped to it besides what it lands on: it can lose that and stay. */
   readonly loose?: true;
 }
@@ -18,10 +18,13 @@ export interface Refusal {
 
 /** One change of the job: what it is called in the list of steps, and what it makes of the document. Pure. */
 export interface Command {
-  /** As a person says it: "move the hoop 10 mm forward". */
-  readonly name: string;
+  /** As a person says it: "move Main hoop 10 mm forward"; by the labels of the document before it. */
+  readonly name: string | ((document: JobDocument) => string);
   readonly edit: (document: JobDocument) => { readonly ok: true; readonly document: JobDocument } | Refusal;
 }
+
+export const nameOf = ({ name }: Command, document: JobDocument): string =>
+  typeof name === "string" ? name : name(document);
 
 export type Outcome = { readonly ok: true; readonly changed: boolean } | Refusal;
 

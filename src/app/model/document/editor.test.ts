@@ -1,6 +1,7 @@
 import { describe, expect, it, vi } from "vitest";
 import * as Y from "yjs";
 import { readJob } from "../../../core/job/index.ts";
+import { nameOf } from "./command.ts";
 import { changeBar, deleteBar, nameJob, setValue } from "./commands/index.ts";
 import { editorOf } from "./editor.ts";
 import { at, jobText } from "./json.ts";
@@ -76,22 +77,25 @@ describe("undo and redo", () => {
       nameJob("New"),
       along("800 mm"),
     ];
+    const names: string[] = [];
     for (const command of commands) {
+      names.push(nameOf(command, editor.state().document));
       expect(editor.run(command)).toEqual({ ok: true, changed: true });
-      expect(editor.state().undo).toBe(command.name);
+      expect(editor.state().undo).toBe(names.at(-1));
       texts.push(jobText(editor.state().document));
     }
     for (let i = commands.length - 1; i >= 0; i--) {
-      expect(editor.state().undo).toBe(commands[i]!.name);
+      expect(editor.state().undo).toBe(names[i]);
       expect(editor.undo()).toEqual({ ok: true, changed: true });
       expect(jobText(editor.state().document)).toBe(texts[i]);
-      expect(editor.state().redo).toBe(commands[i]!.name);
+      expect(editor.state().redo).toBe(names[i]);
     }
+    expect(names[1]).toBe("change Main hoop");
     expect(editor.undo()).toEqual({ ok: true, changed: false });
     for (let i = 0; i < commands.length; i++) {
       editor.redo();
       expect(jobText(editor.state().document)).toBe(texts[i + 1]);
-      expect(editor.state().undo).toBe(commands[i]!.name);
+      expect(editor.state().undo).toBe(names[i]);
     }
     expect(editor.state().redo).toBeUndefined();
     expect(toJson(editor.doc)).toEqual(editor.state().document);
@@ -169,5 +173,19 @@ describe("two tabs' edits that do not go together", () => {
     expect(a.run(deleteBar("link")).ok).toBe(true);
     expect(a.run(deleteBar("link2")).ok).toBe(true);
     expect(a.state().read.ok).toBe(true);
+  });
+});
+
+describe("a newer version's job", () => {
+  it("that comes into this one from another window is not changed here, not even by undo", () => {
+    const { a, b, meet } = pair();
+    a.run(along(830));
+    meet();
+    b.doc.getMap("job").set("version", 3);
+    meet();
+    expect(a.state().document.version).toBe(3);
+    for (const refused of [a.run(along(840)), a.undo(), a.redo()])
+      expect(refused).toMatchObject({ ok: false });
+    expect(at(a.state().document, ["bars", "stay-l", "path", 0, "along"])).toBe(830);
   });
 });

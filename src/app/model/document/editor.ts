@@ -1,6 +1,8 @@
 import * as Y from "yjs";
-import { type JobRead, problemLine, readJob } from "../../../core/job/index.ts";
+import { type AnyVersionRead, type JobRead, readAnyVersion } from "../../../core/job/index.ts";
+import { problemLine, readOnly } from "../../../words/index.ts";
 import type { Command, Outcome } from "./command.ts";
+import { nameOf } from "./command.ts";
 import { type JobDocument, share } from "./json.ts";
 import { rootOf, toJson, write } from "./mirror.ts";
 
@@ -9,7 +11,7 @@ export interface EditorState {
   /** As it stands, lengths as typed. Parts that a change left alone are the same objects as before. */
   readonly document: JobDocument;
   /** The job in it, or what keeps it from being one (two people's edits may not go together). */
-  readonly read: JobRead;
+  readonly read: AnyVersionRead;
   /** Names of the steps that undo and redo would take. */
   readonly undo?: string;
   readonly redo?: string;
@@ -20,7 +22,8 @@ export interface Editor {
   readonly doc: Y.Doc;
   state(): EditorState;
   /**
-   * Does a command in one step of undo. Refused, with nothing changed, where the result would not pass `readJob`.
+   * Does a command in one step of undo. Refused, with nothing changed, where the result would not pass `readJob`, and
+   * where a newer version of the program wrote the job.
    * Commands that share a `gesture` (one drag of a finger) and follow each other are one step, named by the last.
    */
   run(command: Command, gesture?: string): Outcome;
@@ -49,7 +52,7 @@ export function editorOf(doc: Y.Doc): Editor {
     stackItem.meta.set(NAME, steps.currStackItem?.meta.get(NAME) ?? doing);
   });
 
-  function stateOf(document: JobDocument, read: JobRead = readJob(document)): EditorState {
+  function stateOf(document: JobDocument, read: AnyVersionRead = readAnyVersion(document)): EditorState {
     const [undo, redo] = [steps.undoStack, steps.redoStack].map((s) => s.at(-1)?.meta.get(NAME) as string);
     return {
       document,
@@ -71,25 +74,35 @@ export function editorOf(doc: Y.Doc): Editor {
   };
   doc.on("update", onUpdate);
 
+  /** What a newer version of the program wrote is never written back: it may say what this one does not know. */
+  function readOnlyHere(): Outcome | undefined {
+    const { newer } = state.read;
+    return newer && { ok: false, lines: [readOnly(newer.version)] };
+  }
+
   function run(command: Command, gesture?: string): Outcome {
+    const refused = readOnlyHere();
+    if (refused) return refused;
     const edit = command.edit(state.document);
     if (!edit.ok) return edit;
     const next = share(state.document, edit.document);
     if (next === state.document) return { ok: true, changed: false };
-    const read = readJob(next);
+    const read = readAnyVersion(next);
     if (!read.ok && !mends(state.read, read)) return { ok: false, lines: read.problems.map(problemLine) };
     const goesOn = gesture !== undefined && gesture === gestureNow && steps.undoStack.length > 0;
     if (!goesOn) steps.stopCapturing();
     gestureNow = gesture;
-    doing = command.name;
+    doing = nameOf(command, state.document);
     write(doc, next, origin);
-    if (goesOn) steps.undoStack.at(-1)?.meta.set(NAME, command.name);
+    if (goesOn) steps.undoStack.at(-1)?.meta.set(NAME, doing);
     show(stateOf(next, read));
     return { ok: true, changed: true };
   }
 
   function step(there: "undo" | "redo", back: "undo" | "redo"): Outcome {
     gestureNow = undefined;
+    const refused = readOnlyHere();
+    if (refused) return refused;
     if (!steps[there]()) return { ok: true, changed: false };
     const next = stateOf(share(state.document, toJson(doc)));
     if (next.read.ok || !state.read.ok) {

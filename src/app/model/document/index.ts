@@ -1,4 +1,5 @@
 export type { Command, Dependent, Outcome, Refusal } from "./command.ts";
+export { nameOf } from "./command.ts";
 export * from "./commands/index.ts";
 export type { Editor, EditorState } from "./editor.ts";
 export { editorOf } from "./editor.ts";
@@ -6,4 +7,4 @@ export type { JobDocument, Json, JsonObject, JsonPath } from "./json.ts";
 export { at, entries, isObject, jobText } from "./json.ts";
 export { fromJson, nameIn, toJson, write } from "./mirror.ts";
 export type { Kind } from "./names.ts";
-export { calledOf, dependentsOf, freeId, idFrom, labelWith, otherSide, thingsOf } from "./names.ts";
+export { calledOf, dependentsOf, freeId, idFrom, labelWith, namesIn, otherSide, thingsOf } from "./names.ts";

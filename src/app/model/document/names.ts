@@ -1,4 +1,5 @@
 import { MOST, type Reference, referencesOf } from "../../../core/job/index.ts";
+import { labels, type Names, type Need } from "../../../words/index.ts";
 import type { Dependent } from "./command.ts";
 import {
   at,
@@ -33,6 +34,9 @@ export function calledOf(document: JobDocument, kind: Kind, id: string): string 
   return typeof label === "string" && label !== "" ? label : id;
 }
 
+/** What findings name, as a person calls it. */
+export const namesIn = (document: JobDocument): Names => labels((id) => calledOf(document, "bar", id));
+
 /** The wanted ID, or with the first number behind it that is free. */
 export function freeId(document: JobDocument, kind: Kind, wanted: string): string {
   const taken = thingsOf(document, kind);
@@ -60,8 +64,9 @@ const SIDES: Readonly<Record<string, string>> = { left: "right", right: "left", 
 /** The name of a thing's mirror image: left and right (or -l and -r) change places; undefined where it names no side. */
 export function otherSide(name: string): string | undefined {
   const turned = name.replace(/left|right|(?<=[-_ ])[lr]$/gi, (side) => {
-    const other = SIDES[side.toLowerCase()]!;
-    return side[0] === side[0]!.toLowerCase() ? other : other[0]!.toUpperCase() + other.slice(1);
+    const other = SIDES[side.toLowerCase()] ?? side;
+    const isLower = side.charAt(0) === side.charAt(0).toLowerCase();
+    return isLower ? other : other.charAt(0).toUpperCase() + other.slice(1);
   });
   return turned === name ? undefined : turned;
 }
@@ -76,11 +81,11 @@ export const usersOf = (document: JobDocument, kind: Kind, id: string): readonly
  */
 export function dependentsOf(document: JobDocument, kind: Kind, id: string): readonly Dependent[] {
   const found = new Map<string, Dependent>();
-  const add = (bar: string, how: string, loose = false): void => {
+  const add = (bar: string, how: Need, loose = false): void => {
     found.set(`${how} ${bar}`, { bar, how, ...(loose ? { loose } : {}) });
   };
   for (const user of usersOf(document, kind, id)) {
-    if (user.bar !== undefined) add(user.bar, howOf(user), howOf(user) === CROWD);
+    if (user.bar !== undefined) add(user.bar, howOf(user), howOf(user) === "coped");
   }
   const twin = kind === "bar" ? twinOf(document, id) : undefined;
   if (twin === undefined) return [...found.values()];
@@ -102,15 +107,13 @@ function twinOf(document: JobDocument, id: string): string | undefined {
   return entries(bars).find(([, bar]) => entry(bar, "mirrorOf") === id)?.[0];
 }
 
-const CROWD = "is coped to it";
-
-function howOf({ kind, link, path }: Reference): string {
-  if (path.includes("toward")) return "runs toward it";
-  if (link === "land on") return "lands on it";
-  if (link === "follow") return "follows it";
-  if (link === "mirror") return "is its mirror";
-  if (kind === "bar") return CROWD;
-  return kind === "plate" ? "stands on it" : kind === "point" ? "is measured from it" : "uses it";
+function howOf({ kind, link, path }: Reference): Need {
+  if (path.includes("toward")) return "toward";
+  if (link === "land on") return "on";
+  if (link === "follow") return "follow";
+  if (link === "mirror") return "mirror";
+  if (kind === "bar") return "coped";
+  return kind === "plate" || kind === "point" ? kind : "use";
 }
 
 /** The document with every mention of one thing under another name; the thing itself too, in its place. */
@@ -130,7 +133,7 @@ export function renamed(document: JobDocument, kind: Kind, from: string, to: str
 function replaceAt(value: Json, path: JsonPath, to: Json): Json {
   const [step, ...rest] = path;
   if (step === undefined) return to;
-  const inner = replaceAt(entry(value, step)!, rest, to);
+  const inner = replaceAt(entry(value, step) ?? null, rest, to);
   if (typeof step === "number") return (value as readonly Json[]).map((v, i) => (i === step ? inner : v));
   return Object.fromEntries(Object.entries(value as JsonObject).map(([k, v]) => [k, k === step ? inner : v]));
 }

@@ -43,7 +43,7 @@ export function movedBetween(before: Results, after: Results): readonly Moved[] 
             : "ends";
     moved.push({
       id,
-      label: is?.label ?? without?.label ?? was!.label,
+      label: (is ?? without ?? was)?.label ?? id,
       ...(was ? { before: was.bend.blank } : {}),
       ...(is ? { after: is.bend.blank } : {}),
       how,
@@ -65,8 +65,9 @@ function sameCards(was: BarResult, is: BarResult): boolean {
   return (
     a.length === b.length &&
     a.every((x, i) => {
-      const y = b[i]!;
+      const y = b[i];
       return (
+        y !== undefined &&
         near(x.mark, y.mark, SAME_BLANK) &&
         near(x.markB, y.markB, SAME_BLANK) &&
         near(x.angle, y.angle, SAME_ANGLE) &&
@@ -83,4 +84,4 @@ function sameCards(was: BarResult, is: BarResult): boolean {
 const near = (a: number, b: number, same: number): boolean => Math.abs(a - b) < same;
 /** Backs of a line that misses are no numbers on both sides. */
 const alike = (a: Float64Array, b: Float64Array): boolean =>
-  a.every((x, i) => near(x, b[i]!, SAME_BLANK) || (Number.isNaN(x) && Number.isNaN(b[i]!)));
+  a.every((x, i) => near(x, b[i] ?? Number.NaN, SAME_BLANK) || (Number.isNaN(x) && Number.isNaN(b[i])));

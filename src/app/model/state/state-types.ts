@@ -1,10 +1,9 @@
 import type * as Y from "yjs";
 import type { StoreApi } from "zustand/vanilla";
-import type { JobRead } from "../../../core/job/index.ts";
+import type { AnyVersionRead } from "../../../core/job/index.ts";
 import type { Computer, Results } from "../compute/index.ts";
 import type { Command, JobDocument, Outcome, Refusal } from "../document/index.ts";
 import type { Damaged, JobEntry, JobStore, Kept } from "../storage/index.ts";
-
 import type { Moves } from "./moves.ts";
 
 /** Where in the shop the user stands. A station is listed when it works. */
@@ -17,7 +16,7 @@ export interface JobInHand {
   /** As typed; parts that did not change are the same objects as before. */
   readonly document: JobDocument;
   /** The job in it. Not ok: two windows' edits do not go together; show the lines, and let the text be saved. */
-  readonly read: JobRead;
+  readonly read: AnyVersionRead;
   /** Whether the last change is on the device. */
   readonly kept: Kept;
   /** Names of the steps that undo and redo would take. */
@@ -60,6 +59,8 @@ export interface AppState {
   /** The bar in hand; nothing else is ever selected. */
   readonly inHand: string | null;
   readonly station: Station;
+  /** Whether the picture shows names, where it does so only when asked to. */
+  readonly names: boolean;
   /** How lengths are shown: the job's own way, millimetres without a job. */
   readonly show: { readonly length: "mm" | "in"; readonly fraction: number };
   /** Why the last command was not done, until the next one or `dismiss`. */
@@ -81,6 +82,7 @@ export interface AppActions {
   readonly deleteBar: (id: string, others?: "keep" | "delete" | "leave") => Outcome;
   readonly take: (bar: string | null) => void;
   readonly goTo: (station: Station) => void;
+  readonly showNames: (names: boolean) => void;
   readonly setStep: (key: string, step: number) => void;
   /** True where it is in hand now; where not, `damaged` or a caution says why. */
   readonly openJob: (id: string) => Promise<boolean>;
@@ -114,4 +116,6 @@ export interface App {
   readonly state: StoreApi<AppState>;
   readonly do: AppActions;
   readonly computer: Computer;
+  /** What a room keeps for as long as the app is there, by what makes it: made when first asked for, once. */
+  readonly own: <T>(make: (app: App) => T) => T;
 }

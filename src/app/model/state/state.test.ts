@@ -8,13 +8,13 @@ import {
   changeBar,
   type JobDocument,
   jobText,
-  renameBar,
+  renameThing,
   setValue,
   showUnits,
 } from "../document/index.ts";
 import { demo, frame } from "../document/testing.ts";
 import { indexedDisk, joinTabs, storeOn } from "../storage/index.ts";
-import { appWith } from "./state.ts";
+import { appWith, linesOf } from "./state.ts";
 
 const noFonts = () => Promise.reject(new Error("no fonts here"));
 
@@ -95,7 +95,7 @@ describe("a command", () => {
     const { app, now } = await withFrame();
     expect(app.do.deleteBar("hoop").ok).toBe(false);
     expect(now().refusal).toMatchObject({
-      name: "delete hoop",
+      name: "delete Main hoop",
       dependents: [{ bar: "cross" }, { bar: "stay-l" }],
     });
     app.do.run(along(801));
@@ -126,7 +126,7 @@ describe("the bar in hand", () => {
     app.do.take("cross");
     app.do.run(changeBar("cross", { label: "C" }));
     expect(now().inHand).toBe("cross");
-    app.do.run(renameBar("cross", "brace"));
+    app.do.run(renameThing("bar", "cross", "brace"));
     expect(now().inHand).toBeNull();
   });
 });
@@ -209,5 +209,41 @@ describe("a newer version", () => {
     app.do.run(along(830));
     await app.do.restart();
     expect(started).toBe("kept");
+  });
+});
+
+describe("a job that a newer version wrote", () => {
+  const newer = { ...frame(), version: 3 };
+  const line = /^Update Tubewright to change this job\. A newer Tubewright \(version 3\) wrote it/;
+  const cautions = (app: ReturnType<ReturnType<typeof device>>) =>
+    app.state.getState().cautions.map((c) => c.text);
+
+  it("is shown with its figures, says that it is read-only, and takes no change", async () => {
+    const app = device()();
+    await app.do.openFile("newer.json", jobText(newer));
+    expect(app.state.getState().unreadable).toBeUndefined();
+    expect(app.state.getState().results.bars.size).toBe(Object.keys(frame().bars as object).length);
+    expect(cautions(app)).toEqual([expect.stringMatching(line)]);
+    for (const refused of [app.do.run(along(830)), app.do.undo(), app.do.redo(), app.do.deleteBar("stay-l")])
+      expect(refused).toMatchObject({ ok: false, lines: [expect.stringMatching(line)] });
+    expect(app.state.getState().job?.document).toEqual(newer);
+  });
+
+  it("comes back from the device as it was written, with what is unknown here", async () => {
+    const open = device();
+    const first = open();
+    const unknown = { ...newer, sleeves: { s: { on: "hoop", along: "1 in" } } };
+    await first.do.openFile("newer.json", jobText(unknown));
+    // no edit may mend it: what this version does not know stays
+    expect(first.do.run(setValue(["sleeves"], undefined))).toMatchObject({ ok: false });
+    const id = first.state.getState().job!.entry.id;
+    const again = open();
+    await again.do.openJob(id);
+    expect(again.state.getState().job?.document).toEqual(unknown);
+    expect(cautions(again)).toEqual([expect.stringMatching(line)]);
+    expect(linesOf(again.state.getState().job!.read)[1]).toMatch(/^sleeves: unknown key/);
+    await again.do.newJob(frame());
+    expect(cautions(again)).toEqual([]);
+    expect(again.do.run(along(830))).toMatchObject({ ok: true });
   });
 });

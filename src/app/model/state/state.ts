@@ -1,6 +1,7 @@
 import type * as Y from "yjs";
 import { createStore } from "zustand/vanilla";
-import { type JobProblem, type JobRead, problemLine, upgraded } from "../../../core/job/index.ts";
+import { type JobProblem, type JobRead, upgraded } from "../../../core/job/index.ts";
+import { problemLine, readOnly, STEP, STORED } from "../../../words/index.ts";
 import { standsIn } from "../compute/index.ts";
 import {
   at,
@@ -9,12 +10,13 @@ import {
   editorOf,
   isObject,
   type Json,
+  nameOf,
   type Outcome,
   thingsOf,
   toJson,
   write,
 } from "../document/index.ts";
-import { digestOf, type KeptJob, type Opened, readFile, unreadBecause, within } from "../storage/index.ts";
+import { digestOf, faultOf, type KeptJob, type Opened, readFile, within } from "../storage/index.ts";
 import { keepMoves, NO_MOVES } from "./moves.ts";
 import {
   type App,
@@ -45,6 +47,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
     moves: NO_MOVES,
     inHand: null,
     station: "wall",
+    names: false,
     show: PLAIN,
     steps: {},
     cautions: [],
@@ -65,6 +68,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
     const { inHand, job: before } = state.getState();
     const stays = inHand !== null && Object.hasOwn(thingsOf(document, "bar"), inHand);
     set({ job, inHand: stays ? inHand : null, ...(read.ok ? { show: read.job.show } : {}) });
+    caution("newer", read.newer && readOnly(read.newer.version));
     if (before?.document !== document) computer.compute(document, read);
   }
 
@@ -95,11 +99,11 @@ export function appWith({ store, computer, join }: AppPorts): App {
     const editor = editorOf(kept.doc);
     const next: Held = { editor, kept, leave: join(kept.doc, kept.entry.id) };
     const letGo = swap(next);
-    const tell = (): void => {
+    const show = (): void => {
       if (held === next) shown(next);
     };
-    editor.subscribe(tell);
-    kept.subscribe(tell);
+    editor.subscribe(show);
+    kept.subscribe(show);
     forget("unreadable", "refusal", "job", "damaged");
     caution("job");
     set({ inHand: null, steps: isObject(last) ? (last as Record<string, number>) : {}, show: PLAIN });
@@ -112,9 +116,8 @@ export function appWith({ store, computer, join }: AppPorts): App {
 
   function notOpened(opened: Opened | { readonly is: "closed"; readonly error: unknown }): void {
     if (opened.is === "damaged") set({ damaged: opened.damaged });
-    if (opened.is === "gone") caution("job", "This job is no longer on this device.");
-    if (opened.is === "closed")
-      caution("job", `Try again later. The job was not opened: ${unreadBecause(opened.error)}.`);
+    if (opened.is === "gone") caution("job", STORED.gone);
+    if (opened.is === "closed") caution("job", STORED.notOpened(faultOf(opened.error)));
   }
 
   async function list(): Promise<void> {
@@ -123,7 +126,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
       forget("notListed");
       set({ jobs });
     } catch (error) {
-      set({ notListed: `The list of jobs is not complete: ${unreadBecause(error)}.` });
+      set({ notListed: STORED.notListed(faultOf(error)) });
     }
   }
 
@@ -145,13 +148,13 @@ export function appWith({ store, computer, join }: AppPorts): App {
     void store.remember("where", { job: held?.kept.entry.id ?? null, station, inHand });
   }
 
-  function told(name: string, outcome: Outcome): Outcome {
+  function reported(name: string, outcome: Outcome): Outcome {
     if (outcome.ok) forget("refusal");
     else set({ refusal: { ...outcome, name } });
     return outcome;
   }
 
-  const noJob: Outcome = { ok: false, lines: ["open a job first"] };
+  const noJob: Outcome = { ok: false, lines: [STORED.noJob] };
 
   const actions: AppActions = {
     async start(demo) {
@@ -167,7 +170,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
           const { name, text } = await within(demo(), DEMO);
           await actions.openFile(name, text);
         } catch {
-          caution("demo", "Reload the page to get the demo car. It did not come from the server.");
+          caution("demo", STORED.noDemo);
         }
         return;
       }
@@ -177,9 +180,13 @@ export function appWith({ store, computer, join }: AppPorts): App {
       const bar = at(where ?? null, ["inHand"]);
       if (typeof bar === "string" && id === last) actions.take(bar);
     },
-    run: (command, gesture) => told(command.name, held ? held.editor.run(command, gesture) : noJob),
-    undo: () => told("undo", held ? held.editor.undo() : noJob),
-    redo: () => told("redo", held ? held.editor.redo() : noJob),
+    run(command, gesture) {
+      // the name is by the labels of the document before
+      const name = nameOf(command, held?.editor.state().document ?? {});
+      return reported(name, held ? held.editor.run(command, gesture) : noJob);
+    },
+    undo: () => reported(STEP.undo, held ? held.editor.undo() : noJob),
+    redo: () => reported(STEP.redo, held ? held.editor.redo() : noJob),
     deleteBar: (id, others = "keep") =>
       actions.run(deleteBar(id, others, (bar) => standsIn({ byId: computer.results().bars }, bar))),
     take(bar) {
@@ -191,6 +198,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
       set({ station });
       rememberWhere();
     },
+    showNames: (names) => set({ names }),
     setStep(key, step) {
       const steps = { ...state.getState().steps, [key]: step };
       set({ steps });
@@ -202,22 +210,23 @@ export function appWith({ store, computer, join }: AppPorts): App {
       if (!damaged?.document) return;
       const document = {
         ...damaged.document,
-        name: `${damaged.entry.name.slice(0, 100)} (recovered)`.trim(),
+        name: STORED.recovered(damaged.entry.name.slice(0, 100)),
       };
       await hold(() => made(store.create(document)));
     },
     async openFile(name, content, again) {
       const read = readFile(content);
-      if (!read.ok) {
+      if (!read.ok && !read.newer) {
         set({ unreadable: { name, lines: read.problems.map(problemLine), text: read.text } });
         return;
       }
+      const document = read.ok ? read.document : read.newer;
       const file = { name, digest: await digestOf(content).catch(() => "") };
       const jobs = await store.list().catch(() => []);
       const here =
         again &&
         jobs.find((job) => job.file?.name === name && job.file.digest === file.digest && file.digest);
-      await (here ? hold(() => store.open(here.id)) : hold(() => made(store.create(read.document, file))));
+      await (here ? hold(() => store.open(here.id)) : hold(() => made(store.create(document, file))));
     },
     async newJob(document) {
       await hold(() => made(store.create(document)));
@@ -227,14 +236,11 @@ export function appWith({ store, computer, join }: AppPorts): App {
         turn++;
         await swap(undefined);
         forget("job", "refusal");
+        caution("newer");
         set({ inHand: null, show: PLAIN });
       }
       if (state.getState().damaged?.entry.id === id) forget("damaged");
-      await store
-        .delete(id)
-        .catch((error: unknown) =>
-          caution("job", `Try again later. The job was not deleted: ${unreadBecause(error)}.`),
-        );
+      await store.delete(id).catch((error: unknown) => caution("job", STORED.notDeleted(faultOf(error))));
       await list();
     },
     dismiss: () => forget("refusal", "unreadable", "damaged"),
@@ -254,7 +260,17 @@ export function appWith({ store, computer, join }: AppPorts): App {
       computer.close();
     },
   };
-  return { state, do: actions, computer };
+  const owned = new Map<unknown, unknown>();
+  const app: App = {
+    state,
+    do: actions,
+    computer,
+    own<T>(make: (app: App) => T): T {
+      if (!owned.has(make)) owned.set(make, make(app));
+      return owned.get(make) as T;
+    },
+  };
+  return app;
 }
 
 const made = async (job: Promise<KeptJob>): Promise<Opened> => ({ is: "open", job: await job });

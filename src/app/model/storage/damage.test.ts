@@ -150,7 +150,7 @@ describe("a damaged job", () => {
       for (const key of [FIRST, SECOND]) of("updates").delete(key);
     });
     const found = damage(await again().open("bad"));
-    expect(found.lines).toContain("Its record holds no more than its name.");
+    expect(found.lines).toContain("Its record has a name and nothing else.");
     expect(found.entry.name).toBe(`${demo().name}, renamed`);
   });
 

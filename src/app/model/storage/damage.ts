@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import { RECORD } from "../../../words/index.ts";
 import { at, type JobDocument, toJson } from "../document/index.ts";
 import type { Damaged, Found, JobEntry, JobRecord } from "./port.ts";
 
@@ -47,7 +48,7 @@ function docOf(updates: readonly Found[]): { readonly doc: Y.Doc; readonly lines
   const bad = new Map<number, string>();
   for (const [i, found] of updates.entries()) {
     if ("why" in found) bad.set(i, found.why);
-    else if (!(found.value instanceof Uint8Array)) bad.set(i, "it is not stored as bytes");
+    else if (!(found.value instanceof Uint8Array)) bad.set(i, RECORD.notBytes);
   }
   for (;;) {
     const doc = new Y.Doc();
@@ -58,10 +59,9 @@ function docOf(updates: readonly Found[]): { readonly doc: Y.Doc; readonly lines
     }
     const lines = [...bad]
       .sort(([i], [j]) => i - j)
-      .map(([i, why]) => `Change ${i + 1} of ${updates.length} in its record cannot be read: ${why}.`);
-    if (updates.length === 0) lines.push("Its record holds no more than its name.");
-    if (doc.store.pendingStructs !== null || doc.store.pendingDs !== null)
-      lines.push("Some changes cannot be put in place: one that they build on is missing.");
+      .map(([i, why]) => RECORD.change(i + 1, updates.length, why));
+    if (updates.length === 0) lines.push(RECORD.onlyName);
+    if (doc.store.pendingStructs !== null || doc.store.pendingDs !== null) lines.push(RECORD.missing);
     return { doc, lines };
   }
 }
@@ -78,7 +78,7 @@ function applied(doc: Y.Doc, updates: readonly Found[], bad: Map<number, string>
         if (bad.size > before) Y.decodeUpdate(update);
         else Y.applyUpdate(doc, update);
       } catch {
-        bad.set(i, "its bytes are damaged");
+        bad.set(i, RECORD.badBytes);
       }
     }
   });
@@ -89,9 +89,9 @@ function applied(doc: Y.Doc, updates: readonly Found[], bad: Map<number, string>
 function documentOf(doc: Y.Doc): { readonly document: JobDocument } | { readonly why: string } {
   try {
     const document = toJson(doc);
-    return Object.keys(document).length > 0 ? { document } : { why: "Nothing of the job can be read." };
+    return Object.keys(document).length > 0 ? { document } : { why: RECORD.nothing };
   } catch {
-    return { why: "What the record holds is not a job." };
+    return { why: RECORD.noJob };
   }
 }
 

@@ -34,6 +34,16 @@ describe("a job file", () => {
     expect(readFile(jobText({ ...frame(), version: 0 }))).toMatchObject({ ok: false });
   });
 
+  it("of a newer version is given as it was written, with what is unknown here", () => {
+    const newer = { ...frame(), version: 3 };
+    expect(readFile(jobText(newer))).toMatchObject({ ok: false, problems: [], newer });
+    const unknown = { ...newer, sleeves: { s: { along: "1 in" } } };
+    const read = readFile(jobText(unknown));
+    expect(read).toMatchObject({ ok: false, newer: unknown });
+    expect(read.ok ? [] : read.problems.map((p) => p.place)).toEqual(["version", "sleeves"]);
+    expect(jobText(toJson(fromJson(unknown)))).toBe(jobText(unknown));
+  });
+
   it("is named after the job", () => {
     expect(fileName(frame())).toBe("trial-frame.json");
     expect(fileName({ ...frame(), name: " " })).toBe("job.json");

@@ -1,17 +1,29 @@
-import { type JobProblem, readJob, utf8Problem } from "../../../core/job/index.ts";
+import { type JobProblem, readAnyVersion, utf8Problem } from "../../../core/job/index.ts";
 import { idFrom, type JobDocument, jobText } from "../document/index.ts";
+
+interface Unread {
+  readonly ok: false;
+  readonly problems: readonly JobProblem[];
+  readonly text: string;
+}
 
 /** A job file's document, or everything that keeps it from being one beside the text as it came. */
 export type FileRead =
   | { readonly ok: true; readonly document: JobDocument }
-  | { readonly ok: false; readonly problems: readonly JobProblem[]; readonly text: string };
+  | (Unread & { readonly newer?: undefined })
+  /** As a newer Tubewright wrote it, to be looked at and kept as it is; with what this one does not know. */
+  | (Unread & { readonly newer: JobDocument });
 
 /** Reads a job file, older versions brought up to the present one. Lengths stay as typed. */
 export function readFile(file: string | Uint8Array): FileRead {
   const text = typeof file === "string" ? file : new TextDecoder().decode(file);
   const coded = typeof file === "string" ? undefined : utf8Problem(file);
   if (coded) return { ok: false, problems: [coded], text };
-  const read = readJob(text);
+  const read = readAnyVersion(text);
+  if (read.newer) {
+    const problems = read.ok ? [] : read.problems;
+    return { ok: false, problems, text, newer: read.newer.document as JobDocument };
+  }
   return read.ok
     ? { ok: true, document: read.document as JobDocument }
     : { ok: false, problems: read.problems, text };

@@ -73,7 +73,7 @@ describe("a disk", () => {
     await vi.advanceTimersByTimeAsync(1500);
     expect(await settled).toEqual({
       state: "refused",
-      why: "This device has not confirmed the last changes for 5 seconds: a closed page may lose them. Save the job to a file.",
+      why: "Save the job to a file. This device has not confirmed the last changes for 5 seconds: closing the page may lose them.",
     });
     answer();
     await vi.advanceTimersByTimeAsync(1);
@@ -129,7 +129,7 @@ describe("a disk", () => {
     onTestFinished(() => job.close());
     expect(job.kept()).toEqual({
       state: "refused",
-      why: "This device's storage is full: the last changes are not kept. Save the job to a file.",
+      why: "Save the job to a file. The storage of this device is full: the last changes are not saved.",
     });
   });
 
@@ -149,7 +149,7 @@ describe("a disk", () => {
     onTestFinished(() => job.close());
     await vi.advanceTimersByTimeAsync(7000);
     expect(calls).toBeGreaterThan(2);
-    expect(job.kept()).toMatchObject({ why: expect.stringContaining("storage is full") });
+    expect(job.kept()).toMatchObject({ why: expect.stringContaining("device is full") });
   });
 
   it("that lasts no longer than the page never counts as kept", async () => {

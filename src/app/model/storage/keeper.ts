@@ -1,8 +1,9 @@
 import * as Y from "yjs";
+import { notSaved } from "../../../words/index.ts";
 import { nameIn } from "../document/index.ts";
+import { clearerOf, faultOf } from "./faults.ts";
 import { LIMIT, NoAnswer } from "./limit.ts";
 import type { Disk, JobEntry, Kept, KeptJob } from "./port.ts";
-import { refusalOf, tellingOf } from "./sentences.ts";
 
 /** A refused write is tried again after this long (ms), and at the next change. */
 const AGAIN = 3000;
@@ -42,10 +43,10 @@ export function keep(disk: Disk, job: JobEntry, doc: Y.Doc, now: () => number, u
   }
 
   function refuse(error: unknown): void {
-    cause = tellingOf(cause, error);
+    cause = clearerOf(cause, error);
     clearTimeout(again);
     again = setTimeout(write, AGAIN);
-    say({ state: "refused", why: refusalOf(cause) });
+    say({ state: "refused", why: notSaved(faultOf(cause)) });
   }
 
   /** Gives up what the disk does not answer; until it is tried again changes only gather. */

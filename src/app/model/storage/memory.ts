@@ -1,8 +1,9 @@
+import { STORED } from "../../../words/index.ts";
 import type { Json } from "../document/index.ts";
 import { type Disk, type JobEntry, JobGone } from "./port.ts";
 
 /** A disk that lasts as long as the page: for tests, and where a browser keeps nothing; `passing` says why. */
-export function memoryDisk(passing = "A closed page loses it: nothing is kept on this device."): Disk {
+export function memoryDisk(passing: string = STORED.passing): Disk {
   const jobs = new Map<string, { entry: JobEntry; updates: (readonly [number, Uint8Array])[] }>();
   const device = new Map<string, Json>();
   let next = 1;
@@ -30,7 +31,9 @@ export function memoryDisk(passing = "A closed page loses it: nothing is kept on
     },
     async replace(id, keys, update) {
       const job = jobs.get(id);
-      if (job) job.updates = [[keys.at(-1)!, update], ...job.updates.filter(([key]) => !keys.includes(key))];
+      const last = keys.at(-1);
+      if (job && last !== undefined)
+        job.updates = [[last, update], ...job.updates.filter(([key]) => !keys.includes(key))];
     },
     async remove(id) {
       jobs.delete(id);

@@ -1,11 +1,12 @@
 import { unwrap } from "idb";
+import { RECORD } from "../../../words/index.ts";
 import { type Database, goneKey, type StoreName } from "./database.ts";
 import type { Found, JobRecord } from "./port.ts";
 
 /** Every entry of the list by its ID. One that cannot be read is in it too, with the reason. */
 export async function entriesOf(db: Database): Promise<ReadonlyMap<string, Found>> {
   const { keys, found } = await everything(db, "jobs");
-  return new Map(keys.map((key, i) => [String(key), found[i]!]));
+  return new Map(found.map((one, i) => [String(keys[i]), one]));
 }
 
 /** A job's record, as far as it can be read; undefined where nothing of that ID is there. */
@@ -61,7 +62,7 @@ async function oneByOne(transaction: IDBTransaction, name: StoreName, id?: strin
     return asked<unknown>(request).then(
       (value) => ({ value }),
       (error: unknown) => ({
-        why: `the browser cannot read it (${(error as Partial<Error> | null)?.name ?? "it does not say why"})`,
+        why: RECORD.unreadable((error as Partial<Error> | null)?.name),
       }),
     );
   });

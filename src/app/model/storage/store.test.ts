@@ -13,7 +13,10 @@ import { storeOn } from "./store.ts";
 const disks: readonly (readonly [string, Kept, () => { readonly disk: Disk; again: () => Disk }])[] = [
   [
     "memory",
-    { state: "memory", why: "A closed page loses it: nothing is kept on this device." },
+    {
+      state: "memory",
+      why: "Save the job to a file: closing the page loses it, nothing is saved on this device.",
+    },
     () => {
       const disk = memoryDisk();
       return { disk, again: () => disk };
@@ -98,7 +101,7 @@ describe.each(disks)("jobs kept in %s", (_, kept, make) => {
     editorOf(job.doc).run(along(700));
     expect(await job.settled()).toMatchObject({
       state: "refused",
-      why: expect.stringMatching(/^This job was deleted/),
+      why: expect.stringMatching(/It was deleted in another window/),
     });
     expect(await store.list()).toEqual([]);
   });
@@ -178,7 +181,7 @@ describe("a device that refuses", () => {
     const store = storeOn(disk, options);
     const job = await store.create(frame());
     onTestFinished(() => job.close());
-    const why = "This device's storage is full: the last changes are not kept. Save the job to a file.";
+    const why = "Save the job to a file. The storage of this device is full: the last changes are not saved.";
     expect(job.kept()).toEqual({ state: "refused", why });
     const heard = vi.fn();
     job.subscribe(heard);
@@ -211,7 +214,7 @@ describe("a device that refuses", () => {
     onTestFinished(() => job.close());
     expect(job.kept()).toEqual({
       state: "refused",
-      why: "This device refuses to keep the job (SecurityError): a closed page loses it. Save the job to a file.",
+      why: "Save the job to a file. This device refuses to save it (SecurityError): closing the page loses it.",
     });
     await expect(store.remember("a", 1)).resolves.toBeUndefined();
   });

@@ -1,6 +1,14 @@
-import { type ChecksAfter, type Hand, sayTurn, type Turn } from "../../../core/bend/index.ts";
+import type { ChecksAfter, Hand, Turn } from "../../../core/bend/index.ts";
 import { deg } from "../../../core/numeric/index.ts";
-import type { Step } from "../../../words/index.ts";
+import {
+  IDS,
+  BENDER_PAGE as PAGE,
+  type Step,
+  sayTurn,
+  wholeSentence,
+  withCapital,
+  written,
+} from "../../../words/index.ts";
 import type { Write } from "../../kit/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
 
@@ -31,22 +39,18 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
   const { bend, bar } = result;
   const lead = bar.fromEnd;
   const ordered = lead === "A" ? bend.bends : [...bend.bends].reverse();
-  const trims = (["A", "B"] as const)
+  const allowances = (["A", "B"] as const)
     .filter((end) => bend.trim[end] > 0)
-    .map((end) => `${write.length(bend.trim[end])} at end ${end}`);
+    .map((end) => PAGE.allowance(write.length(bend.trim[end]), end));
   const steps: BenderStep[] = [
     {
       key: "saw",
       kind: "saw",
-      does: "Saw square to",
+      does: PAGE.saw,
       figure: write.length(bend.blank + bend.trim.A + bend.trim.B),
       says: [
-        trims.length === 0
-          ? "Long point to long point, nothing left over."
-          : `Blank ${write.length(bend.blank)}, long point to long point, and left over ${trims.join(", ")}.`,
-        ...(ordered.length === 0
-          ? ["A straight bar: no bends. Go on to the notcher."]
-          : [`Write ${lead} on the end fed first, ${lead === "A" ? "B" : "A"} on the tail.`]),
+        `${PAGE.square} ${PAGE.net(write.length(bend.blank), allowances)}`,
+        ordered.length === 0 ? PAGE.straight : PAGE.ends(lead, lead === "A" ? "B" : "A"),
       ],
     },
   ];
@@ -54,11 +58,9 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
     steps.push({
       key: `mark ${b.n}`,
       kind: "mark",
-      does: `Mark bend ${b.n} at`,
+      does: PAGE.mark(b.n),
       figure: write.length(lead === "A" ? b.mark : b.markB),
-      says: [
-        `From sawn end ${lead}${i > 0 ? ", the same end as before" : ""}. All marks are measured from there, never from each other.`,
-      ],
+      says: [PAGE.measure(lead)],
       bend: i,
     });
   for (const [i, b] of ordered.entries()) {
@@ -66,41 +68,39 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
     steps.push({
       key: `turn ${b.n}`,
       kind: "turn",
-      does: turn ? "Turn the tube" : `Put mark ${b.n} at the die`,
+      does: turn ? PAGE.turn(b.n) : PAGE.first(b.n),
       ...(turn && turn.amount > 0 ? { figure: write.angle(deg(turn.amount)) } : {}),
       says: turn
-        ? [sentence(sayTurn(turn, write)), `Mark ${b.n} at the die's mark.`]
-        : [
-            `Feed end ${lead} first. The tube may lie any way round: scribe a line along its top.`,
-            `You stand behind the tail and look toward the die; it bends to your ${turnSide}.`,
-          ],
+        ? [wholeSentence(sayTurn(turn, write)), PAGE.setMark(b.n)]
+        : [PAGE.feed(lead), PAGE.side(turnSide)],
       bend: i,
       ...(turn ? { turn } : {}),
     });
     steps.push({
       key: `bend ${b.n}`,
       kind: "bend",
-      does: b.set ? `Bend ${b.n}: set` : `Bend ${b.n}: until it is`,
+      does: b.set ? PAGE.set(b.n) : PAGE.reach(b.n),
       figure: write.angle(deg(b.set?.set ?? b.angle)),
       says: b.set
         ? [
-            `Springs back to ${write.angle(deg(b.angle))}${b.set.sd === undefined ? "" : `, ± ${write.angle(deg(b.set.sd))} by the test bends`}.`,
-            ...(b.set.basis === "ratio"
-              ? ["Known from one test angle only: stop short, measure, pull again."]
-              : []),
+            PAGE.springsBack(
+              write.angle(deg(b.angle)),
+              b.set.sd === undefined ? undefined : write.angle(deg(b.set.sd)),
+            ),
+            ...(b.set.basis === "ratio" ? [PAGE.oneAngle] : []),
           ]
-        : ["This die has no test bends: bend and measure until the angle finder reads this."],
+        : [PAGE.noTests],
       bend: i,
     });
-    const sizes = sizesAfter(result.checks, b.n, write);
-    if (sizes.length > 0)
+    const [size, ...sizes] = sizesAfter(result.checks, b.n, write);
+    if (size)
       steps.push({
         key: `check ${b.n}`,
         kind: "check",
-        does: `Check bend ${b.n}`,
-        figure: sizes[0]!.value,
-        says: [sizes[0]!.words],
-        sizes: sizes.slice(1),
+        does: PAGE.check(b.n),
+        figure: size.value,
+        says: [size.words],
+        sizes,
         bend: i,
       });
   }
@@ -110,8 +110,5 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
 const sizesAfter = (checks: readonly ChecksAfter[], n: number, write: Write) =>
   (checks.find((c) => c.bend === n)?.checks ?? []).map((c) => ({
     value: write.length(c.value),
-    words: capital(c.words),
+    words: withCapital(written(c.across, write, IDS)),
   }));
-
-const capital = (said: string): string => `${said.charAt(0).toUpperCase()}${said.slice(1)}`;
-const sentence = (said: string): string => `${capital(said)}.`;

@@ -1,11 +1,15 @@
 import { useMemo, useState } from "react";
-import { Caution, Dialog, HandOut, Stage, TakeOne, writeIn } from "../../kit/index.ts";
+import { extent, sizeOf } from "../../../core/tube/index.ts";
+import { BENDER_PICTURES, BENDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE } from "../../../words/index.ts";
+import { Caution, Dialog, HandOut, parts, Stage, TakeOne, writeIn } from "../../kit/index.ts";
 import { at, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
+
 import { StaleCard } from "../../readings/index.ts";
+import styles from "./bender.module.css";
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
-import { type Lying, lyingIn } from "./lying.ts";
-import { LyingPicture } from "./lying-picture.tsx";
+import { type InDie, inDie } from "./in-die.ts";
+import { InDiePicture } from "./in-die-picture.tsx";
 import { MarksPicture } from "./marks-picture.tsx";
 
 /** Where do I mark, how far do I turn, how far do I bend? */
@@ -24,11 +28,12 @@ export function Bender() {
     () => (result ? benderSteps(result, turnSide, write) : []),
     [result, turnSide, write],
   );
-  if (id === null || !result) return <TakeOne question="which bar is bent?" />;
+  if (id === null || !result) return <TakeOne question={PAGE.which} />;
   const key = `bender ${id}`;
   const now = Math.min(done[key] ?? 0, steps.length - 1);
-  const step = steps[now]!;
+  const step = steps[now];
   const bent = result.bend.bends.length > 0;
+  if (!step) return null;
 
   return (
     <>
@@ -38,21 +43,24 @@ export function Bender() {
         go={(to) => act.setStep(key, to)}
         caution={<Caution steps={cautionedSteps(step, now === steps.length - 1)} />}
         finish={{
-          says: bent ? `${result.label} is bent` : `${result.label} is sawn`,
+          says: bent ? PAGE.finish.bent : PAGE.finish.sawn,
           do: () => {
             act.run(setProgress(id, bent ? "bent" : "sawn"));
             act.goTo(bent ? "trestles" : "notcher");
           },
         }}
         head={
-          <header className="stage-head">
+          <header className={parts.stageHead}>
             <h2>{result.label}</h2>
             <p>
-              {write.size(result.bar.tube.od)} × {write.fine(result.bar.tube.wall)}
-              {result.bar.dieId && `, die ${result.bar.dieId}`}
+              {PAGE.size(
+                write.size(extent(result.bar.tube)),
+                write.fine(sizeOf(result.bar.tube).wall),
+                result.bar.dieId,
+              )}
             </p>
             <button type="button" onClick={() => setPrints(true)}>
-              Print or save
+              {PRINT_OR_SAVE}
             </button>
             <StaleCard id={id} />
           </header>
@@ -61,12 +69,12 @@ export function Bender() {
           step.kind === "saw" || step.kind === "mark" ? (
             <MarksPicture result={result} now={step.kind === "mark" ? step.bend : undefined} write={write} />
           ) : step.bend === undefined ? undefined : (
-            <Lies result={result} side={turnSide} bend={step.bend} kind={step.kind} />
+            <DiePicture result={result} side={turnSide} bend={step.bend} kind={step.kind} />
           )
         }
         more={
           step.sizes && step.sizes.length > 0 ? (
-            <ul className="sizes">
+            <ul className={styles.sizes}>
               {step.sizes.map((s) => (
                 <li key={s.words}>
                   <strong>{s.value}</strong> {s.words}
@@ -77,19 +85,19 @@ export function Bender() {
         }
       />
       {prints && (
-        <Dialog title="Print or save" onClose={() => setPrints(false)}>
+        <Dialog title={PRINT_OR_SAVE} onClose={() => setPrints(false)}>
           <HandOut
             computer={computer}
             cards={[
               {
-                says: bent ? "Bender card" : "Saw card",
+                says: bent ? PAPERS.benderCard : PAPERS.sawCard,
                 name: `${id}-bender-card`,
                 request: { card: "bender", bar: id },
               },
               ...(bent
                 ? [
                     {
-                      says: "Strip of marks",
+                      says: PAPERS.markStrip,
                       name: `${id}-marks`,
                       request: { card: "marks", bar: id } as const,
                     },
@@ -103,32 +111,32 @@ export function Bender() {
   );
 }
 
-const WORDS = {
-  turn: "Before: dashed. After the turn: drawn. Seen from behind the tail, looking down toward the die.",
-  bend: "Before: dashed. After the bend: drawn. Seen from behind the tail, looking down toward the die.",
-  check: "As it lies now. Seen from behind the tail, looking down toward the die.",
-} as const;
-
-function Lies(props: {
-  readonly result: Parameters<typeof lyingIn>[0];
+function DiePicture(props: {
+  readonly result: Parameters<typeof inDie>[0];
   readonly side: "left" | "right";
   readonly bend: number;
   readonly kind: string;
 }) {
   const { result, side, bend, kind } = props;
-  const here = lyingIn(result, side, bend, kind !== "turn");
-  const was: Lying | undefined =
+  const here = inDie(result, side, bend, kind !== "turn");
+  const was: InDie | undefined =
     kind === "bend"
-      ? lyingIn(result, side, bend, false)
+      ? inDie(result, side, bend, false)
       : kind === "turn" && bend > 0
-        ? lyingIn(result, side, bend - 1, true)
+        ? inDie(result, side, bend - 1, true)
         : undefined;
   if (!here) return null;
   return (
-    <LyingPicture
+    <InDiePicture
       after={here}
       {...(was ? { before: was } : {})}
-      label={kind === "turn" && bend === 0 ? WORDS.check : WORDS[kind as keyof typeof WORDS]}
+      label={
+        kind === "bend"
+          ? BENDER_PICTURES.bend
+          : kind === "turn" && bend > 0
+            ? BENDER_PICTURES.turn
+            : BENDER_PICTURES.now
+      }
     />
   );
 }

@@ -1,5 +1,7 @@
+import { BENDER_PICTURES } from "../../../words/index.ts";
 import type { Write } from "../../kit/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
+import styles from "./marks-picture.module.css";
 
 /** The straight tube with its marks, the end fed first on the left; reduced along its length, not true size. */
 export function MarksPicture(props: {
@@ -15,16 +17,20 @@ export function MarksPicture(props: {
   const factor = bar.die?.arcFactor ?? 1;
   const shift = bar.die?.mark ?? 0;
   const x = (mm: number): number => 40 + (mm / length) * 920;
-  const label = `The straight tube, ${write.length(length)} long, end ${lead} on the left: ${bends.map((b) => `bend ${b.n} at ${write.length(lead === "A" ? b.mark : b.markB)}`).join(", ")}`;
+  const label = BENDER_PICTURES.marks(
+    write.length(length),
+    lead,
+    bends.map((b) => BENDER_PICTURES.mark(b.n, write.length(lead === "A" ? b.mark : b.markB))),
+  );
   return (
-    <figure className="marks">
+    <figure className={styles.picture}>
       <svg viewBox="0 0 1000 250" role="img" aria-label={label}>
         {bends.map((b) => {
           const mark = lead === "A" ? b.mark : b.markB;
           return (
             <rect
               key={b.n}
-              className="taken"
+              className={styles.taken}
               x={x(mark - shift)}
               y={96}
               width={x(factor * b.clr * b.angle) - x(0)}
@@ -32,19 +38,19 @@ export function MarksPicture(props: {
             />
           );
         })}
-        <rect className="tube" x={x(0)} y={96} width={920} height={48} />
-        <path className="axis" d="M20 120H980" />
-        <text className="end-name" x={18} y={134} textAnchor="middle">
+        <rect className={styles.tube} x={x(0)} y={96} width={920} height={48} />
+        <path className={styles.axis} d="M20 120H980" />
+        <text className={styles.endName} x={18} y={134} textAnchor="middle">
           {lead}
         </text>
-        <text className="end-name" x={984} y={134} textAnchor="middle">
+        <text className={styles.endName} x={984} y={134} textAnchor="middle">
           {lead === "A" ? "B" : "A"}
         </text>
         {bends.map((b, i) => {
           const mark = lead === "A" ? b.mark : b.markB;
           const isNow = i === now;
           return (
-            <g key={b.n} className={isNow ? "a-mark now" : "a-mark"}>
+            <g key={b.n} className={isNow ? `${styles.mark} ${styles.now}` : styles.mark}>
               <path d={`M${x(mark)} 72V150`} />
               <circle cx={x(mark)} cy={50} r={22} />
               <text x={x(mark)} y={60} textAnchor="middle">
@@ -53,11 +59,11 @@ export function MarksPicture(props: {
               {isNow && (
                 <>
                   <path
-                    className="dimension"
+                    className={styles.dimension}
                     d={`M${x(0)} 150V200M${x(mark)} 150V200M${x(0)} 190H${x(mark)}`}
                   />
-                  <path className="head" d={`M${x(mark)} 190l-18 -6v12z`} />
-                  <text className="length" x={(x(0) + x(mark)) / 2} y={232} textAnchor="middle">
+                  <path className={styles.head} d={`M${x(mark)} 190l-18 -6v12z`} />
+                  <text className={styles.length} x={(x(0) + x(mark)) / 2} y={232} textAnchor="middle">
                     {write.length(mark)}
                   </text>
                 </>
@@ -68,17 +74,17 @@ export function MarksPicture(props: {
         {now === undefined && (
           <>
             <path
-              className="dimension"
+              className={styles.dimension}
               d={`M${x(0)} 150V200M${x(length)} 150V200M${x(0)} 190H${x(length)}`}
             />
-            <path className="head" d={`M${x(length)} 190l-18 -6v12zM${x(0)} 190l18 -6v12z`} />
-            <text className="length" x={500} y={232} textAnchor="middle">
+            <path className={styles.head} d={`M${x(length)} 190l-18 -6v12zM${x(0)} 190l18 -6v12z`} />
+            <text className={styles.length} x={500} y={232} textAnchor="middle">
               {write.length(length)}
             </text>
           </>
         )}
       </svg>
-      <figcaption>Not true size. Grey: tube that a bend takes up.</figcaption>
+      <figcaption>{BENDER_PICTURES.marksNote}</figcaption>
     </figure>
   );
 }

@@ -1,13 +1,21 @@
 import { useEffect, useMemo, useRef, useState } from "react";
-import { sayScatter, saySource, sayStep } from "../../../core/trestles/index.ts";
-import { writeIn } from "../../kit/index.ts";
+import {
+  ERRORS,
+  EXPLAIN_ERROR,
+  sayScatter,
+  saySource,
+  sayStep,
+  wholeSentence,
+} from "../../../words/index.ts";
+import { classes, parts, writeIn } from "../../kit/index.ts";
 import { type LongAnswer, type LongRun, type Progress, runLong } from "../../model/compute/index.ts";
-import { calledOf, type JobDocument } from "../../model/document/index.ts";
+import { calledOf, type JobDocument, namesIn } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
+import styles from "./budget.module.css";
 
 type Budget = LongAnswer<"errors">;
 
-/** What every bar may be off by, which step or place matters most, and what to leave over; beside the page, to be stopped. */
+/** What every bar may be off by, which step or place matters most, and which allowance that asks for; beside the page, to be stopped. */
 export function Budget({ document }: { readonly document: JobDocument }) {
   const act = useActions();
   const show = useApp((s) => s.show);
@@ -16,21 +24,21 @@ export function Budget({ document }: { readonly document: JobDocument }) {
   const write = useMemo(() => writeIn(show), [show]);
   const running = useRef<LongRun<"errors">>(undefined);
   const [progress, setProgress] = useState<Progress>();
-  const [said, setSaid] = useState("");
+  const [status, setStatus] = useState("");
   const [found, setFound] = useState<{ readonly of: JobDocument; readonly budget: Budget }>();
   useEffect(() => () => running.current?.stop(), []);
 
-  async function figure(): Promise<void> {
-    setSaid("");
-    setProgress({ share: 0, at: "the job" });
+  async function calculate(): Promise<void> {
+    setStatus("");
+    setProgress({ share: 0, at: ERRORS.begin });
     const run = runLong("errors", document, setProgress);
     running.current = run;
     try {
       const budget = await run.done;
       if (budget) setFound({ of: document, budget });
-      else setSaid("Stopped.");
+      else setStatus(ERRORS.stopped);
     } catch (error) {
-      setSaid(`Not figured: ${error instanceof Error ? error.message : String(error)}.`);
+      setStatus(ERRORS.failed(error instanceof Error ? error.message : String(error)));
     }
     setProgress(undefined);
   }
@@ -41,63 +49,60 @@ export function Budget({ document }: { readonly document: JobDocument }) {
   }, [found, inHand]);
 
   return (
-    <section className="panel budget" aria-label="What each bar may be off by">
-      <header className="panel-head">
-        <h2>What each bar may be off by</h2>
-        <p className="quiet">
-          From what marks, bends, turns and dies of this shop scatter by, and from how surely the places were
-          measured. End A held where it belongs.
+    <section className={classes(parts.panel, styles.budget)} aria-label={ERRORS.title}>
+      <header className={parts.panelHead}>
+        <h2>{ERRORS.title}</h2>
+        <p className={parts.quiet}>
+          {ERRORS.intro} {EXPLAIN_ERROR}
         </p>
       </header>
       {progress ? (
-        <div className="running" role="status">
-          <p>
-            {Math.round(progress.share * 100)} %: {progress.at}
-          </p>
-          <progress value={progress.share} max={1} aria-label="How far it has come" />
+        <div className={styles.running} role="status">
+          <p>{ERRORS.progress(progress.share, progress.at)}</p>
+          <progress value={progress.share} max={1} aria-label={ERRORS.bar} />
           <button type="button" onClick={() => running.current?.stop()}>
-            Stop
+            {ERRORS.stop}
           </button>
         </div>
       ) : (
-        <div className="row">
-          <button type="button" className="main" onClick={() => void figure()}>
-            {found ? "Figure it anew" : "Figure it"}
+        <div className={parts.row}>
+          <button type="button" className={parts.main} onClick={() => void calculate()}>
+            {found ? ERRORS.recalculate : ERRORS.calculate}
           </button>
         </div>
       )}
-      {said !== "" && <p role="status">{said}</p>}
-      {found && found.of !== document && <p className="notice">The job has changed since: figure it anew.</p>}
-      <ol className="budget-list">
-        {bars.map((b) => {
-          const bar = results.bars.get(b.id);
-          const far = bar?.bar.seat.B.kind === "plate" ? "the foot" : "end B";
-          const [first] = b.made.steps;
-          return (
-            <li key={b.id} className={b.id === inHand ? "in-hand" : undefined}>
-              <button type="button" className="budget-name" onClick={() => act.take(b.id)}>
-                {calledOf(document, "bar", b.id)}
-              </button>
-              <p>
-                <strong>{sentence(sayScatter(b.made, found!.budget.confidence, far, write))}</strong>
-              </p>
-              {first && b.made.steps.length > 1 && <p>{sentence(sayStep(first, far, write))}</p>}
-              {b.wanted && b.wanted.length > 0.05 && (
+      {status !== "" && <p role="status">{status}</p>}
+      {found && found.of !== document && <p className={parts.notice}>{ERRORS.changed}</p>}
+      <ol className={styles.list}>
+        {found &&
+          bars.map((b) => {
+            const bar = results.bars.get(b.id);
+            const far = bar?.bar.seat.B.kind === "plate" ? ERRORS.foot : ERRORS.endB;
+            const [first] = b.made.steps;
+            return (
+              <li key={b.id} className={b.id === inHand ? `${styles.bar} ${styles.inHand}` : styles.bar}>
+                <button type="button" className={styles.name} onClick={() => act.take(b.id)}>
+                  {calledOf(document, "bar", b.id)}
+                </button>
                 <p>
-                  Its length is sure to ± {write.length(b.wanted.length)}.
-                  {b.wanted.source && ` ${sentence(saySource(b.wanted.source, write))}`}
+                  <strong>{wholeSentence(sayScatter(b.made, found.budget.confidence, far, write))}</strong>
                 </p>
-              )}
-              <p>
-                Leave {write.length(b.made.trim.A)} over at A or {write.length(b.made.trim.B)} at B
-                {bar && ` (now ${write.length(bar.bar.trim.A)} and ${write.length(bar.bar.trim.B)})`}.
-              </p>
-            </li>
-          );
-        })}
+                {first && b.made.steps.length > 1 && <p>{wholeSentence(sayStep(first, far, write))}</p>}
+                {b.wanted && b.wanted.length > 0.05 && (
+                  <p>
+                    {ERRORS.ofLength(write.length(b.wanted.length))}
+                    {b.wanted.source &&
+                      ` ${wholeSentence(saySource(b.wanted.source, write, namesIn(document)))}`}
+                  </p>
+                )}
+                <p>
+                  {ERRORS.allow(write.length(b.made.trim.A), write.length(b.made.trim.B))}
+                  {bar && ERRORS.now(write.length(bar.bar.trim.A), write.length(bar.bar.trim.B))}.
+                </p>
+              </li>
+            );
+          })}
       </ol>
     </section>
   );
 }
-
-const sentence = (said: string): string => `${said[0]!.toUpperCase()}${said.slice(1)}.`;

@@ -1,26 +1,14 @@
-import { useMemo, useState } from "react";
-import { NINETY_FIVE, sayAdvice, worstWay } from "../../../cards/reading-words.ts";
+import { useState } from "react";
+import { sayAdvice } from "../../../cards/reading-words.ts";
 import type { Survey } from "../../../core/survey/index.ts";
-import { Fields, fieldsOf } from "../../bar-editor/index.ts";
-import { AskText, LengthPad, mmOf, retyped, writeIn } from "../../kit/index.ts";
-import {
-  addThing,
-  at,
-  freeId,
-  idFrom,
-  type JobDocument,
-  type Json,
-  setValues,
-  thingsOf,
-} from "../../model/document/index.ts";
-import { useActions, useApp } from "../../model/state/index.ts";
+import { EXPLAIN_ERROR, NEW_POINT, POINTS } from "../../../words/index.ts";
+import { AskText, parts } from "../../kit/index.ts";
+import { addThing, at, freeId, idFrom, type JobDocument, thingsOf } from "../../model/document/index.ts";
+import { useActions } from "../../model/state/index.ts";
 import { type Draft, draftFrom, pointIds } from "../../readings/index.ts";
-
-const AXES = [
-  ["forward", "back"],
-  ["left", "right"],
-  ["up", "down"],
-] as const;
+import { Datum } from "./datum.tsx";
+import { PointCard } from "./point-card.tsx";
+import styles from "./points.module.css";
 
 /** Every point of the job: where it is, by how much that may be off, or what would fix it. */
 export function Points(props: {
@@ -31,12 +19,8 @@ export function Points(props: {
 }) {
   const { document, survey, onRead } = props;
   const act = useActions();
-  const show = useApp((s) => s.show);
-  const write = useMemo(() => writeIn(show), [show]);
   const [isNew, setNew] = useState(false);
   const [edits, setEdits] = useState<string>();
-  /** Begun with the first of its two sizes, then waiting for the second. */
-  const [datum, setDatum] = useState<"ahead" | readonly [Json]>();
   const ids = [...pointIds(document)].sort((a, b) => rank(a) - rank(b));
   /** What is not fixed first, then what was found, then what was given. */
   function rank(id: string): number {
@@ -44,182 +28,56 @@ export function Points(props: {
     const given = thingsOf(document, "point")[id];
     return given !== undefined && (Array.isArray(given) || at(given, ["at"]) !== undefined) ? 2 : 1;
   }
-  const wide = (mm: number): string => (mm < 10_000 ? write.length(mm) : "metres");
 
   return (
-    <section className="points" aria-label="Points">
-      <div className="row">
-        <button type="button" className="main" onClick={() => setNew(true)}>
-          New point
+    <section className={styles.points} aria-label={POINTS.label}>
+      <div className={parts.row}>
+        <button type="button" className={parts.main} onClick={() => setNew(true)}>
+          {POINTS.add}
         </button>
       </div>
       {survey?.mirrored.map(({ points, settle }) => (
-        <div key={points.map((p) => p.id).join()} className="notice">
+        <div key={points.map((p) => p.id).join()} className={parts.notice}>
           <p>
-            {points.map((p) => p.id).join(", ")} could as well stand on the other side, mirrored:{" "}
-            {sayAdvice(settle)} would settle it.
+            {POINTS.mirrored(
+              points.map((p) => p.id),
+              sayAdvice(settle),
+            )}
           </p>
           <button type="button" onClick={() => onRead(draftFrom(settle))}>
-            Read it
+            {POINTS.take}
           </button>
         </div>
       ))}
-      {ids.length === 0 && (
-        <>
-          <p>
-            No points yet. A car needs a datum first: a mark at the origin, one ahead of it on the centre
-            line, and one to the left, all level. The readings find all other points from those.
-          </p>
-          <div className="row">
-            <button type="button" onClick={() => setDatum("ahead")}>
-              Begin with a datum
-            </button>
-          </div>
-        </>
-      )}
-      {datum !== undefined && (
-        <LengthPad
-          key={String(datum)}
-          title={
-            datum === "ahead"
-              ? "How far ahead of the origin is the second mark?"
-              : "How far to its left is the third?"
-          }
-          value={undefined}
-          unit={show.length}
-          write={write.length}
-          onClose={() => setDatum(undefined)}
-          onSet={(size) => {
-            if (size === undefined) return;
-            if (datum === "ahead") {
-              setDatum([size]);
-              return;
-            }
-            setDatum(undefined);
-            act.run(
-              setValues(
-                [
-                  [
-                    ["points", "origin"],
-                    [0, 0, 0],
-                  ],
-                  [
-                    ["points", "ahead"],
-                    [datum[0], 0, 0],
-                  ],
-                  [
-                    ["points", "left"],
-                    [0, size, 0],
-                  ],
-                ],
-                "begin with a datum",
-              ),
-            );
-          }}
-        />
-      )}
-      <ul className="point-list">
-        {ids.map((id) => {
-          const given = thingsOf(document, "point")[id];
-          const place = Array.isArray(given) ? given : given && at(given, ["at"]);
-          const found = survey?.cleaned.points.get(id);
-          const loose = survey?.undetermined.find((u) => u.id === id);
-          const exact =
-            Array.isArray(given) ||
-            (place !== undefined && given !== undefined && at(given, ["sd"]) === undefined);
-          return (
-            <li key={id} className={loose ? "a-point loose" : "a-point"}>
-              <header>
-                <h2>{id}</h2>
-                <p className="quiet">
-                  {exact
-                    ? "given, exact"
-                    : place
-                      ? "given, with an error"
-                      : found
-                        ? "found by the readings"
-                        : "not found yet"}
-                </p>
-                <button
-                  type="button"
-                  onClick={() => setEdits(edits === id ? undefined : id)}
-                  aria-expanded={edits === id}
-                >
-                  {edits === id ? "Close" : place ? "Place" : "Give its place"}
-                </button>
-              </header>
-              {exact && Array.isArray(place) && (
-                <p className="given">
-                  {place.map((v, k) => sayCoordinate(v as Json, k, write.length)).join(", ")}
-                </p>
-              )}
-              {found && !exact && (
-                <>
-                  <dl className="place-of">
-                    {AXES.map((names, k) => {
-                      const v = found.at[k]!;
-                      return (
-                        <div key={names[0]}>
-                          <dt>{names[v < 0 ? 1 : 0]}</dt>
-                          <dd>
-                            <strong>{write.length(Math.abs(v))}</strong> ± {write.fine(found.sd[k]!)}
-                          </dd>
-                        </div>
-                      );
-                    })}
-                  </dl>
-                  <p>
-                    In 95 of 100 within {wide(NINETY_FIVE * found.ellipsoid.axes[0])}
-                    {survey?.suspects.length === 0 && " (its ring in the picture)"}; least sure{" "}
-                    {worstWay(found)}.
-                  </p>
-                </>
-              )}
-              {loose && (
-                <div className="fixes">
-                  <p>
-                    {loose.readings === 0
-                      ? "No reading touches it."
-                      : `${loose.readings} reading${loose.readings === 1 ? "" : "s"} touch${loose.readings === 1 ? "es" : ""} it, not enough.`}{" "}
-                    {loose.fix.length > 0
-                      ? "This would fix it:"
-                      : "First find, or give the place of, points to read it from."}
-                  </p>
-                  {loose.fix.map((advice) => (
-                    <button key={sayAdvice(advice)} type="button" onClick={() => onRead(draftFrom(advice))}>
-                      {sayAdvice(advice)}
-                    </button>
-                  ))}
-                </div>
-              )}
-              {edits === id && (
-                <Fields document={document} fields={fieldsOf(document, "point", id)} name={`point ${id}`} />
-              )}
-            </li>
-          );
-        })}
+      {ids.length === 0 && <Datum />}
+      {(survey?.cleaned.points.size ?? 0) > 0 && <p className={parts.quiet}>{EXPLAIN_ERROR}</p>}
+      <ul className={styles.list}>
+        {ids.map((id) => (
+          <PointCard
+            key={id}
+            id={id}
+            document={document}
+            survey={survey}
+            isEdited={edits === id}
+            onEdit={() => setEdits(edits === id ? undefined : id)}
+            onRead={onRead}
+          />
+        ))}
       </ul>
       {isNew && (
         <AskText
-          title="New point"
-          label="What is it called? Mark it on the car as well: a punch mark, a scribed cross."
-          value="point"
-          done="Add it"
+          title={NEW_POINT.title}
+          label={NEW_POINT.name}
+          value={NEW_POINT.usual}
+          done={NEW_POINT.done}
           onClose={() => setNew(false)}
           onDone={(text) => {
             setNew(false);
             const id = freeId(document, "point", idFrom(text));
-            act.run(addThing("point", id, {}, `new point ${id}`));
+            act.run(addThing("point", id, {}, NEW_POINT.command(id)));
           }}
         />
       )}
     </section>
   );
-}
-
-/** "600 mm left" as it was typed. */
-function sayCoordinate(value: Json, axis: number, write: (mm: number) => string): string {
-  const mm = mmOf(value) ?? 0;
-  const size = typeof value === "string" ? retyped(value, "mm").text : write(Math.abs(mm));
-  return `${size} ${AXES[axis]![mm < 0 ? 1 : 0]}`;
 }

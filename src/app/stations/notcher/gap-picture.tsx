@@ -1,5 +1,8 @@
 import type { SawFit } from "../../../core/cope/index.ts";
+import { GAP } from "../../../words/index.ts";
 import type { Write } from "../../kit/index.ts";
+import { classes, parts } from "../../kit/index.ts";
+import styles from "./gap-picture.module.css";
 
 /** The gap round the joint, unrolled from the zero line; what is accepted is the dashed line. */
 export function GapPicture(props: {
@@ -14,8 +17,8 @@ export function GapPicture(props: {
   const runs: string[] = [];
   let run: string[] = [];
   let from = 0;
-  for (let i = 0; i <= 360; i++) {
-    const gap = saw.gaps[i % 360]!;
+  // round to the first again
+  for (const [i, gap] of [...saw.gaps, ...saw.gaps.slice(0, 1)].entries()) {
     if (!Number.isNaN(gap)) {
       if (run.length === 0) from = i;
       run.push(`${x(i).toFixed(1)} ${y(gap).toFixed(1)}`);
@@ -27,31 +30,36 @@ export function GapPicture(props: {
     }
   }
   return (
-    <figure className="gap">
+    <figure className={classes(parts.figure, styles.gap)}>
       <svg
         viewBox="0 0 600 240"
         role="img"
-        aria-label={`Gap round the joint: most ${write.fine(saw.gap)} at ${write.angle(saw.gapAt)}; accepted ${write.fine(accepted)}`}
+        aria-label={GAP.label({ most: saw.gap, at: saw.gapAt, accepted }, write)}
       >
         {runs.map((d) => (
-          <path key={d} className="gap-run" d={d} />
+          <path key={d} className={styles.run} d={d} />
         ))}
-        <path className="frame" d="M60 40H540V190H60Z" />
-        <path className="accepted" d={`M60 ${y(accepted)}H540`} />
-        <text x={545} y={y(accepted) + 6} className="small">
-          accepted
+        <path className={styles.frame} d="M60 40H540V190H60Z" />
+        <path className={styles.accepted} d={`M60 ${y(accepted)}H540`} />
+        <text x={545} y={y(accepted) + 6} className={styles.small}>
+          {GAP.accepted}
         </text>
         {[0, 90, 180, 270, 360].map((phi) => (
           <text key={phi} x={x(phi)} y={216} textAnchor="middle">
             {phi}°
           </text>
         ))}
-        <path className="dimension" d={`M${x(saw.gapAt)} ${y(saw.gap)}V30`} />
-        <text x={Math.min(460, Math.max(140, x(saw.gapAt)))} y={24} textAnchor="middle" className="strong">
-          {write.fine(saw.gap)} at {write.angle(saw.gapAt)}
+        <path className={styles.dimension} d={`M${x(saw.gapAt)} ${y(saw.gap)}V30`} />
+        <text
+          x={Math.min(460, Math.max(140, x(saw.gapAt)))}
+          y={24}
+          textAnchor="middle"
+          className={styles.strong}
+        >
+          {GAP.at(saw.gap, saw.gapAt, write)}
         </text>
       </svg>
-      <figcaption>Gap round the joint as sawn, unrolled from the zero line.</figcaption>
+      <figcaption>{GAP.caption}</figcaption>
     </figure>
   );
 }

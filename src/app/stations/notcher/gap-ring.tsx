@@ -1,10 +1,12 @@
 import { deg } from "../../../core/numeric/index.ts";
-import { MARKS } from "./felt.ts";
+import { RING } from "../../../words/index.ts";
+import styles from "./gap-ring.module.css";
+import { MARKS } from "./gaps.ts";
 
 const C = 150;
 const R = 84;
 
-/** The cut end with its marks, and what was felt at each. Counter-clockwise from the zero line, seen looking at the cut end. */
+/** The cut end with its marks, and the gap read at each. Counter-clockwise from the zero line, seen looking at the cut end. */
 export function GapRing(props: {
   readonly says: (phi: number) => string;
   /** φ of the heel (radians). */
@@ -16,23 +18,23 @@ export function GapRing(props: {
     return [C - r * Math.sin(a), C - r * Math.cos(a)];
   };
   const heel = at(deg(props.clock), R - 22);
-  const label = `Marks round the joint. ${MARKS.map((phi) => `${phi}°: ${props.says(phi)}`).join(", ")}`;
+  const label = RING.label(MARKS.map((phi) => [phi, props.says(phi)]));
   return (
-    <figure className="gap-ring">
+    <figure className={styles.ring}>
       <svg viewBox="-24 10 348 280" role="img" aria-label={label}>
-        <circle cx={C} cy={C} r={R} className="wall" />
-        <circle cx={C} cy={C} r={R - 12} className="bore" />
-        <path d={`M${C} ${C - R - 4}V${C - R + 16}`} className="zero-mark" />
-        <text x={heel[0]} y={heel[1] + 5} textAnchor="middle" className="heel-name">
-          heel
+        <circle cx={C} cy={C} r={R} className={styles.wall} />
+        <circle cx={C} cy={C} r={R - 12} className={styles.bore} />
+        <path d={`M${C} ${C - R - 4}V${C - R + 16}`} className={styles.zero} />
+        <text x={heel[0]} y={heel[1] + 5} textAnchor="middle" className={styles.heel}>
+          {RING.heel}
         </text>
         {MARKS.map((phi) => {
           const [x1, y1] = at(phi, R);
           const [x2, y2] = at(phi, R + 10);
           const [x, y] = at(phi, R + 18);
           return (
-            <g key={phi} className={props.off.has(phi) ? "off" : undefined}>
-              <path d={`M${x1} ${y1}L${x2} ${y2}`} className="tick" />
+            <g key={phi} className={props.off.has(phi) ? styles.off : undefined}>
+              <path d={`M${x1} ${y1}L${x2} ${y2}`} className={styles.tick} />
               <text x={x} y={y + 5} textAnchor={Math.abs(x - C) < 5 ? "middle" : x < C ? "end" : "start"}>
                 {props.says(phi)}
               </text>
@@ -40,7 +42,7 @@ export function GapRing(props: {
           );
         })}
       </svg>
-      <figcaption>looking at the cut end, zero line up</figcaption>
+      <figcaption>{RING.caption}</figcaption>
     </figure>
   );
 }

@@ -1,7 +1,18 @@
 import { useEffect, useMemo, useState } from "react";
 import type { End } from "../../../core/job/index.ts";
 import type { Document } from "../../../draw/types.ts";
-import { Caution, Dialog, HandOut, Picture, paperNow, Stage, TakeOne, writeIn } from "../../kit/index.ts";
+import { NOTCHER } from "../../../words/index.ts";
+import {
+  Caution,
+  Dialog,
+  HandOut,
+  Picture,
+  paperNow,
+  parts,
+  Stage,
+  TakeOne,
+  writeIn,
+} from "../../kit/index.ts";
 import type { Computer } from "../../model/compute/index.ts";
 import { calledOf, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
@@ -9,7 +20,7 @@ import { CAUTIONED, notcherSteps, standing, useNotches } from "../../notch/index
 import { StaleCard } from "../../readings/index.ts";
 import { ClockPicture } from "./clock-picture.tsx";
 import { GapPicture } from "./gap-picture.tsx";
-import { GapsFelt } from "./gaps-felt.tsx";
+import { ReadGaps } from "./read-gaps.tsx";
 
 /** What do I cut on this end, and next? */
 export function Notcher() {
@@ -22,7 +33,7 @@ export function Notcher() {
   const show = useApp((s) => s.show);
   const done = useApp((s) => s.steps);
   const [prints, setPrints] = useState(false);
-  const [feels, setFeels] = useState(false);
+  const [readsGaps, setReadsGaps] = useState(false);
   const write = useMemo(() => writeIn(show), [show]);
   const result = id === null ? undefined : results.bars.get(id);
   const notches = useNotches(computer, results, result);
@@ -39,13 +50,15 @@ export function Notcher() {
         : [],
     [result, notches, document, limits, write],
   );
-  if (id === null || !result) return <TakeOne question="which bar is notched?" />;
-  if (!notches) return <p className="wait">Computing both ends…</p>;
+  if (id === null || !result) return <TakeOne question={NOTCHER.question} />;
+  if (!notches) return <p className={parts.wait}>{NOTCHER.computing}</p>;
   const key = `notcher ${id}`;
   const now = Math.min(done[key] ?? 0, steps.length - 1);
-  const step = steps[now]!;
+  const step = steps[now];
+  if (!step) return null;
   const cope = result.copes[step.end];
-  const saw = notches[step.end]?.saw;
+  const notch = notches[step.end];
+  const saw = notch?.saw;
   const together = standing(result, notches.A, notches.B, write);
   const first = (end: End): number => steps.findIndex((s) => s.end === end);
 
@@ -57,18 +70,16 @@ export function Notcher() {
         go={(to) => act.setStep(key, to)}
         caution={<Caution steps={CAUTIONED[step.kind]} />}
         finish={{
-          says: `${result.label} is notched`,
+          says: NOTCHER.done(result.label),
           do: () => {
             act.run(setProgress(id, "notched"));
             act.goTo("wall");
           },
         }}
         head={
-          <header className="stage-head">
-            <h2>
-              {result.label}, end {step.end}
-            </h2>
-            <div className="pair" role="group" aria-label="Which end">
+          <header className={parts.stageHead}>
+            <h2>{NOTCHER.title(result.label, step.end)}</h2>
+            <div className={parts.pair} role="group" aria-label={NOTCHER.which}>
               {(["A", "B"] as const).map((end) => (
                 <button
                   key={end}
@@ -76,16 +87,16 @@ export function Notcher() {
                   aria-pressed={step.end === end}
                   onClick={() => act.setStep(key, first(end))}
                 >
-                  End {end}
+                  {NOTCHER.end(end)}
                 </button>
               ))}
             </div>
             <button type="button" onClick={() => setPrints(true)}>
-              Print or save
+              {NOTCHER.print}
             </button>
             {cope.kind === "on" && saw && (
-              <button type="button" onClick={() => setFeels(true)}>
-                Gaps felt
+              <button type="button" onClick={() => setReadsGaps(true)}>
+                {NOTCHER.gaps}
               </button>
             )}
             <StaleCard id={id} />
@@ -93,8 +104,8 @@ export function Notcher() {
         }
         picture={
           step.kind === "wrap" ? (
-            <Wrap computer={computer} bar={id} end={step.end} label={`Wrap of end ${step.end}`} />
-          ) : step.kind === "fit" && saw && !notches[step.end]?.flush ? (
+            <Wrap computer={computer} bar={id} end={step.end} label={NOTCHER.wrapPicture(step.end)} />
+          ) : step.kind === "fit" && saw && !notch?.flush ? (
             <GapPicture saw={saw} accepted={limits.gap} write={write} />
           ) : (
             <ClockPicture
@@ -107,35 +118,35 @@ export function Notcher() {
         }
         more={
           step.kind === "turn" || step.kind === "fit"
-            ? together && <p className="together">{together}</p>
+            ? together && <p className={parts.together}>{together}</p>
             : undefined
         }
       />
-      {feels && document && notches[step.end] && (
-        <GapsFelt
+      {readsGaps && document && notch && (
+        <ReadGaps
           bar={id}
           end={step.end}
-          notch={notches[step.end]!}
+          notch={notch}
           document={document}
-          onClose={() => setFeels(false)}
+          onClose={() => setReadsGaps(false)}
         />
       )}
       {prints && (
-        <Dialog title="Print or save" onClose={() => setPrints(false)} wide>
+        <Dialog title={NOTCHER.print} onClose={() => setPrints(false)} wide>
           <HandOut
             computer={computer}
             cards={[
-              { says: "Notcher card", name: `${id}-notcher-card`, request: { card: "notcher", bar: id } },
+              { says: NOTCHER.card, name: `${id}-notcher-card`, request: { card: "notcher", bar: id } },
               ...(["A", "B"] as const)
                 .filter((end) => result.copes[end].kind !== "square")
                 .map((end) => ({
-                  says: `Wrap, end ${end}`,
+                  says: NOTCHER.wrap(end),
                   name: `${id}-wrap-${end}`,
                   request: { card: "wrap", bar: id, end } as const,
                 })),
             ]}
           />
-          <Wrap computer={computer} bar={id} end={step.end} label={`Wrap of end ${step.end}`} />
+          <Wrap computer={computer} bar={id} end={step.end} label={NOTCHER.wrapPicture(step.end)} />
         </Dialog>
       )}
     </>
@@ -153,16 +164,16 @@ export function Wrap(props: {
   const [card, setCard] = useState<Document | "none">();
   useEffect(() => {
     let isOver = false;
-    const tell = (found: Document | undefined): void => {
+    const show = (found: Document | undefined): void => {
       if (!isOver) setCard(found ?? "none");
     };
-    computer.card({ card: "wrap", bar, end, paper: paperNow() }).then(tell, () => tell(undefined));
+    computer.card({ card: "wrap", bar, end, paper: paperNow() }).then(show, () => show(undefined));
     return () => {
       isOver = true;
     };
   }, [computer, bar, end]);
-  if (card === undefined) return <p className="wait">The wrap is being drawn…</p>;
-  if (card === "none") return <p className="wait">This end needs no wrap.</p>;
+  if (card === undefined) return <p className={parts.wait}>{NOTCHER.drawing}</p>;
+  if (card === "none") return <p className={parts.wait}>{NOTCHER.noWrap}</p>;
   const [sheet] = card.sheets;
-  return sheet ? <Picture sheet={sheet} label={`${props.label}; true to size on paper only`} /> : null;
+  return sheet ? <Picture sheet={sheet} label={props.label} /> : null;
 }

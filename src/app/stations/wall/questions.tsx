@@ -1,10 +1,12 @@
 import { useMemo } from "react";
-import { Answer, Caution, Decides, writeIn } from "../../kit/index.ts";
+import { QUESTIONS, WALL } from "../../../words/index.ts";
+import { Answer, Caution, Decides, parts, writeIn } from "../../kit/index.ts";
 import type { Results } from "../../model/compute/index.ts";
 import { at, calledOf } from "../../model/document/index.ts";
 import { useApp, useAppItself } from "../../model/state/index.ts";
 import { notcherSteps, useNotches } from "../../notch/index.ts";
 import { useGoesIn } from "../../order/index.ts";
+import styles from "./questions.module.css";
 
 /** How long? Where do I mark? What do I cut next? Will it go in? One sentence and one number each, the reason folded beneath. */
 export function Questions({ id }: { readonly id: string }) {
@@ -33,37 +35,45 @@ export function Questions({ id }: { readonly id: string }) {
     ?.slice(done[`notcher ${id}`] ?? 0)
     .find((s) => s.kind === "cut" || s.kind === "flat" || s.kind === "wrap");
   return (
-    <section className="questions" aria-label="The bar in hand">
+    <section className={parts.questions} aria-label={WALL.bar}>
       <Answer
-        question="How long?"
+        question={QUESTIONS.long}
         figure={write.length(bend.blank + bend.trim.A + bend.trim.B)}
-        says="sawn square"
+        says={QUESTIONS.sawn}
       >
-        Blank {write.length(bend.blank)}, long point to long point, with {write.length(bend.trim.A)} left over
-        at end A and {write.length(bend.trim.B)} at end B. Landing to landing along the middle{" "}
-        {write.length(bend.length)}.
+        {QUESTIONS.lengths({ net: bend.blank, a: bend.trim.A, b: bend.trim.B, centre: bend.length }, write)}
       </Answer>
       {first ? (
         <Answer
-          question="Where do I mark?"
+          question={QUESTIONS.mark}
           figure={write.length(lead === "A" ? first.mark : first.markB)}
-          says={`first of ${bends.length} mark${bends.length === 1 ? "" : "s"}, from sawn end ${lead}`}
+          says={QUESTIONS.first(bends.length, lead)}
         >
-          {`${bends.map((b) => `bend ${b.n} at ${write.length(lead === "A" ? b.mark : b.markB)}`).join(", ")}; all from sawn end ${lead}.`}
+          {QUESTIONS.marks(
+            bends.map((b) => [b.n, lead === "A" ? b.mark : b.markB]),
+            lead,
+            write,
+          )}
         </Answer>
       ) : (
-        <Answer question="Where do I mark?" figure="no bends" says="a straight bar">
-          Nothing to mark for the bender; the notches are marked at the notcher.
+        <Answer question={QUESTIONS.mark} figure={QUESTIONS.noBends} says={QUESTIONS.straight}>
+          {QUESTIONS.nothingToMark}
         </Answer>
       )}
       <Answer
-        question="What do I cut next?"
-        figure={next ? (next.figure ?? (next.kind === "wrap" ? "wrap" : "square")) : steps ? "all cut" : "…"}
-        says={next ? `end ${next.end}: ${next.does.toLowerCase()}` : "both ends are done"}
+        question={QUESTIONS.next}
+        figure={
+          next
+            ? (next.figure ?? (next.kind === "wrap" ? QUESTIONS.wrap : QUESTIONS.square))
+            : steps
+              ? QUESTIONS.allCut
+              : QUESTIONS.computing
+        }
+        says={next ? QUESTIONS.nextStep(next.end, next.does) : QUESTIONS.done}
       >
         {next?.says.join(" ")}
       </Answer>
-      <Answer question="Will it go in?" figure={fit.figure} says={fit.says}>
+      <Answer question={QUESTIONS.goesIn} figure={fit.figure} says={fit.says}>
         {fit.reasons.join(" ")}
       </Answer>
       {fit.force && (
@@ -73,8 +83,8 @@ export function Questions({ id }: { readonly id: string }) {
         </>
       )}
       {fit.look && (
-        <button type="button" className="answer-look" onClick={fit.look}>
-          Look whether it goes in
+        <button type="button" className={styles.look} onClick={fit.look}>
+          {QUESTIONS.look}
         </button>
       )}
     </section>
@@ -83,7 +93,5 @@ export function Questions({ id }: { readonly id: string }) {
 
 function Without({ results, id }: { readonly results: Results; readonly id: string }) {
   const bar = results.without.find((w) => w.id === id);
-  return (
-    <p className="wait">{bar ? "This bar has no card yet; see below what is in the way." : "Computing…"}</p>
-  );
+  return <p className={parts.wait}>{bar ? QUESTIONS.noCard : QUESTIONS.waiting}</p>;
 }

@@ -1,13 +1,18 @@
-import { useMemo, useState } from "react";
+import { lazy, Suspense, useMemo, useState } from "react";
+import { WALL } from "../../../words/index.ts";
 import { BarPanel, NewBar, nodeName, Things } from "../../bar-editor/index.ts";
 import type { ViewTap } from "../../cage/index.ts";
 import { View } from "../../cage/index.ts";
-import { writeIn } from "../../kit/index.ts";
+import { classes, parts, writeIn } from "../../kit/index.ts";
 import { at, calledOf, setValues } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import { Board, OrderLine, useStanding } from "../../order/index.ts";
 import { MovedList } from "./moved-list.tsx";
-import { Questions } from "./questions.tsx";
+
+// With a bar in hand only.
+const Questions = lazy(async () => ({ default: (await import("./questions.tsx")).Questions }));
+
+import styles from "./wall.module.css";
 
 /** Whether the row of tags hangs where the bar in hand is described. */
 const TAGS = "wall tags";
@@ -42,37 +47,43 @@ export function Wall() {
     act.run(
       setValues(
         [[path, { on: id, along: Math.round(where.along), ...keeps }]],
-        `${calledOf(document, "bar", waiting.bar)}: ${nodeName(document, waiting.bar, waiting.node)} lands on ${calledOf(document, "bar", id)}`,
+        WALL.lands(
+          calledOf(document, "bar", waiting.bar),
+          nodeName(document, waiting.bar, waiting.node),
+          calledOf(document, "bar", id),
+        ),
       ),
     );
     setWaits(undefined);
   }
 
   return (
-    <div className={hasTags ? "wall at-order" : "wall"}>
-      <section className="wall-view" aria-label="The cage">
+    <div className={classes(styles.wall, hasTags && styles.atOrder)}>
+      <section className={styles.picture} aria-label={WALL.cage}>
         <View
           results={results}
           job={job.read.ok ? job.read.job : undefined}
           inHand={inHand}
           onTap={tap}
-          label={`The cage, ${results.bars.size} bars`}
+          label={WALL.picture(results.bars.size)}
           unit={show.length}
           write={write.length}
           names="asked"
           {...(hasTags ? { stage, small: true } : {})}
         />
         {hasTags && inHand !== null && (
-          <p className="wall-when">As it stands when {calledOf(document, "bar", inHand)} goes in</p>
+          <p className={styles.when}>{WALL.when(calledOf(document, "bar", inHand))}</p>
         )}
         {waiting && (
-          <div className="waiting" role="status">
+          <div className={parts.waiting} role="status">
             <p>
-              Tap the bar on which {nodeName(document, waiting.bar, waiting.node)} of{" "}
-              {calledOf(document, "bar", waiting.bar)} lands, where it lands.
+              {WALL.tapHost(
+                nodeName(document, waiting.bar, waiting.node),
+                calledOf(document, "bar", waiting.bar),
+              )}
             </p>
             <button type="button" onClick={() => setWaits(undefined)}>
-              Leave it
+              {WALL.cancel}
             </button>
           </div>
         )}
@@ -80,17 +91,17 @@ export function Wall() {
       {hasTags ? (
         <Board onClose={() => act.setStep(TAGS, 0)} />
       ) : (
-        <section className="panel" aria-label={inHand ? "The bar in hand" : "The job"}>
+        <section className={parts.panel} aria-label={inHand ? WALL.bar : WALL.job}>
           <OrderLine onOpen={() => act.setStep(TAGS, 1)} />
           {inHand === null ? (
             <>
-              <header className="panel-head">
-                <h2>No bar in hand</h2>
-                <p>Take one: tap it in the picture or in the row of bars.</p>
+              <header className={parts.panelHead}>
+                <h2>{WALL.noBar}</h2>
+                <p>{WALL.takeOne}</p>
               </header>
-              <div className="row">
-                <button type="button" className="main" onClick={() => setNew(true)}>
-                  New bar
+              <div className={parts.row}>
+                <button type="button" className={parts.main} onClick={() => setNew(true)}>
+                  {WALL.create}
                 </button>
               </div>
               <MovedList moves={moves} write={write} />
@@ -98,20 +109,26 @@ export function Wall() {
             </>
           ) : (
             <>
-              <BarPanel
-                key={inHand}
-                id={inHand}
-                onNew={() => setNew(true)}
-                onWait={(node) => setWaits({ bar: inHand, node })}
-              >
-                <Questions id={inHand} />
-              </BarPanel>
+              <Suspense fallback={<p className={parts.wait}>{WALL.opening}</p>}>
+                <BarPanel
+                  key={inHand}
+                  id={inHand}
+                  onNew={() => setNew(true)}
+                  onWait={(node) => setWaits({ bar: inHand, node })}
+                >
+                  <Questions id={inHand} />
+                </BarPanel>
+              </Suspense>
               <MovedList moves={moves} write={write} />
             </>
           )}
         </section>
       )}
-      {isNew && <NewBar onClose={() => setNew(false)} />}
+      {isNew && (
+        <Suspense>
+          <NewBar onClose={() => setNew(false)} />
+        </Suspense>
+      )}
     </div>
   );
 }

@@ -2,14 +2,9 @@ import type { SawCut } from "../../../../core/cope/index.ts";
 import type { End } from "../../../../core/job/index.ts";
 import { rad } from "../../../../core/numeric/index.ts";
 import { type Felt, figuredJoint, type Plan } from "../../../../core/plan/index.ts";
-import {
-  type GapsRead,
-  type NextCut,
-  nextCut,
-  readGaps,
-  sayGapProblem,
-} from "../../../../core/trestles/index.ts";
+import { type GapsRead, type NextCut, nextCut, readGaps } from "../../../../core/trestles/index.ts";
 import { writerFor } from "../../../../core/units/index.ts";
+import { sayGapProblem } from "../../../../words/index.ts";
 
 /** The next cut of one end, from the gaps that the job keeps as felt round it. */
 export interface GapsAsk {
@@ -54,7 +49,7 @@ export function gaps(plan: Plan, { bar, end }: GapsAsk): GapsReply {
   const found = readGaps(
     joint,
     made,
-    counted.map((i) => felt.read[i]!),
+    counted.flatMap((i) => felt.read[i] ?? []),
     { sd: FEELER },
   );
   if (!found.ok)

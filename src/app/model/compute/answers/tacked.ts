@@ -8,6 +8,7 @@ import {
   tackSlips,
 } from "../../../../core/plan/index.ts";
 import { besidesSlips, readOn, type Slipped, type TackReading } from "../../../../core/trestles/index.ts";
+import { extent } from "../../../../core/tube/index.ts";
 
 /** How a tacked bar stands, from the readings that the job keeps of it, and which cards that changes. */
 export interface TackedAsk {
@@ -57,7 +58,7 @@ export function tacked(plan: Plan, { bar }: TackedAsk): TackedReply | undefined 
       good.map((g) => g.reading),
     ),
     waiting: read.flatMap(({ index, reading }) => (reading ? [] : [index])),
-    slipped: slips.map((s) => ({ ...s, index: known[s.index]!.index })),
+    slipped: slips.map((s) => ({ ...s, index: known[s.index]?.index ?? s.index })),
     ...(judged === undefined ? {} : { judged }),
     kept: plan.job.asBuilt?.[bar] !== undefined,
   };
@@ -65,6 +66,6 @@ export function tacked(plan: Plan, { bar }: TackedAsk): TackedReply | undefined 
 
 /** What each would read where all bars stand as planned; not a number where a bar that it names has no geometry. */
 function plannedReads(wanted: Plan, readings: readonly TackReading[]): readonly number[] {
-  const bars = wanted.bars.map(({ id, bar }) => ({ id, line: bar.centreline, od: bar.tube.od }));
+  const bars = wanted.bars.map(({ id, bar }) => ({ id, line: bar.centreline, od: extent(bar.tube) }));
   return readings.map((r) => (barsIn(r).every((id) => wanted.byId.has(id)) ? readOn(r, bars) : Number.NaN));
 }

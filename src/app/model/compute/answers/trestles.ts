@@ -19,6 +19,7 @@ import {
   type Slipped,
   type Telling,
 } from "../../../../core/trestles/index.ts";
+import { sayBentProblem } from "../../../../words/index.ts";
 
 /** What a bent bar really is, from the readings that the job keeps of it. */
 export interface TrestlesAsk {
@@ -74,8 +75,10 @@ export function trestles(plan: Plan, { bar }: TrestlesAsk): TrestlesAnswer | und
   return {
     wanted: blank.shape,
     counted: good.map((r) => r.index),
-    wrong: checked.flatMap(({ index, why }) => (why === undefined ? [] : [{ index, why }])),
-    slipped: slips.map((s) => ({ ...s, index: possible[s.index]!.index })),
+    wrong: checked.flatMap(({ index, why }) =>
+      why === undefined ? [] : [{ index, why: sayBentProblem(why) }],
+    ),
+    slipped: slips.map((s) => ({ ...s, index: possible[s.index]?.index ?? s.index })),
     ...(readings.length === 0 ? {} : { judged: found ? { ...found, ...kept(plan, bar, placed) } : "none" }),
     telling: tellingOf(wanted, planned, readings),
   };

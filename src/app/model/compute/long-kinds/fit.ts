@@ -1,7 +1,7 @@
 import {
   askOf,
   cureOf,
-  type Effort,
+  EFFORT,
   type FitMemory,
   type Fitting,
   findOrder,
@@ -53,8 +53,6 @@ export interface FitDone {
   readonly found?: Ordered;
 }
 
-/** As the command line has it. */
-const EFFORT: Effort = { seed: 1, nodes: 3000, most: 5, stop: () => false };
 /** The memory is large; it goes over at most so often (ms). */
 const OFTEN = 2000;
 

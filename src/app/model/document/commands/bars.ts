@@ -1,9 +1,10 @@
-import type { Progress } from "../../../../core/job/index.ts";
+import { BESIDE_BARS, type Progress } from "../../../../core/job/index.ts";
+import { REFUSED, STEP } from "../../../../words/index.ts";
 import { type Command, type Dependent, done, refused } from "../command.ts";
 import { at, entries, isObject, type JobDocument, type Json, type JsonObject, withEntry } from "../json.ts";
 import { calledOf, dependentsOf, thingsOf } from "../names.ts";
 import { leftStanding, type StandsAt, withoutCrowd } from "./leave.ts";
-import { addThing, changeThing, has, inUse, missing, renameThing, withThing } from "./things.ts";
+import { addThing, changeThing, has, inUse, missing, withThing } from "./things.ts";
 
 const labelOf = (bar: Json): string | undefined => {
   const label = at(bar, ["label"]);
@@ -11,20 +12,19 @@ const labelOf = (bar: Json): string | undefined => {
 };
 
 export const addBar = (id: string, bar: JsonObject): Command =>
-  addThing("bar", id, bar, `add ${labelOf(bar) ?? id}`);
+  addThing("bar", id, bar, STEP.addBar(labelOf(bar) ?? id));
 
 export const changeBar = (
   id: string,
   keys: Readonly<Record<string, Json | undefined>>,
-  name?: string,
-): Command => changeThing("bar", id, keys, name ?? `change ${id}`);
-
-export const renameBar = (from: string, to: string): Command => renameThing("bar", from, to);
+  name?: Command["name"],
+): Command =>
+  changeThing("bar", id, keys, name ?? ((document) => STEP.changeBar(calledOf(document, "bar", id))));
 
 /** A copy that runs where the original runs, not made yet; change its path next. */
 export function duplicateBar(id: string, copyId: string, label?: string): Command {
   return {
-    name: `duplicate ${id}`,
+    name: (document) => STEP.duplicate(calledOf(document, "bar", id)),
     edit(document) {
       const bar = thingsOf(document, "bar")[id];
       if (!has(document, "bar", id) || !isObject(bar)) return missing("bar", id);
@@ -37,14 +37,15 @@ export function duplicateBar(id: string, copyId: string, label?: string): Comman
 /** The bar's mirror image about the car's centre plane, which follows whatever its original does. */
 export function mirrorBar(id: string, mirrorId: string, label?: string): Command {
   return {
-    name: `mirror ${id}`,
+    name: (document) => STEP.mirror(calledOf(document, "bar", id)),
     edit(document) {
       if (!has(document, "bar", id)) return missing("bar", id);
       const original = at(document, ["bars", id, "mirrorOf"]);
       if (typeof original === "string")
-        return refused(`bars.${id}: is the mirror of ${original} itself; mirror ${original} instead`);
+        return refused(REFUSED.isMirror(calledOf(document, "bar", id), calledOf(document, "bar", original)));
       const twin = entries(thingsOf(document, "bar")).find(([, bar]) => at(bar, ["mirrorOf"]) === id);
-      if (twin) return refused(`bars.${twin[0]}: is the mirror of ${id} already`);
+      if (twin)
+        return refused(REFUSED.hasMirror(calledOf(document, "bar", id), calledOf(document, "bar", twin[0])));
       return addBar(mirrorId, { ...(label === undefined ? {} : { label }), mirrorOf: id }).edit(document);
     },
   };
@@ -52,12 +53,14 @@ export function mirrorBar(id: string, mirrorId: string, label?: string): Command
 
 /** How far a bar has come in the shop. */
 export const setProgress = (id: string, progress: Progress): Command =>
-  changeBar(id, { progress: progress === "laid out" ? undefined : progress }, `${id}: ${progress}`);
+  changeBar(id, { progress: progress === "laid out" ? undefined : progress }, (document) =>
+    STEP.progress(calledOf(document, "bar", id), progress),
+  );
 
 /**
  * Takes a bar out. `others` says what becomes of the bars that stand or hang on it: "keep" refuses as long as there
- * are any and names them; "delete" takes them out as well, and theirs; "leave" lets them stand where they are, as
- * paths of their own with a plain end there (`standsAt` tells where that is). A bar that was merely coped to it too
+ * are any and names them; "delete" takes them out as well, and theirs; "leave" keeps them where they are, as
+ * paths of their own with a plain end there (`standsAt` knows where that is). A bar that was merely coped to it too
  * just loses that.
  */
 export function deleteBar(
@@ -66,7 +69,7 @@ export function deleteBar(
   standsAt?: StandsAt,
 ): Command {
   return {
-    name: others === "delete" ? `delete ${id} and what stands on it` : `delete ${id}`,
+    name: (document) => STEP.deleteBar(calledOf(document, "bar", id), others === "delete"),
     edit(document) {
       if (!has(document, "bar", id)) return missing("bar", id);
       const all = dependentsOf(document, "bar", id);
@@ -82,8 +85,9 @@ export function deleteBar(
 /** The bar, and whatever lands on, follows or mirrors one of them. */
 export function withDependents(document: JobDocument, id: string): readonly string[] {
   const gone = [id];
-  for (let i = 0; i < gone.length; i++) {
-    for (const { bar, loose } of dependentsOf(document, "bar", gone[i]!)) {
+  // a list hands out what is added while it is walked
+  for (const one of gone) {
+    for (const { bar, loose } of dependentsOf(document, "bar", one)) {
       if (!loose && !gone.includes(bar)) gone.push(bar);
     }
   }
@@ -101,9 +105,9 @@ function withoutTag(document: JobDocument, id: string): JobDocument {
   return withEntry(document, "order", rest.length > 0 ? rest : undefined);
 }
 
-/** How a bar was built and what was read of it goes with it. */
+/** How a bar was built, what was read of it and the card issued for it go with it. */
 function withoutMade(document: JobDocument, id: string): JobDocument {
-  return (["asBuilt", "made"] as const).reduce((doc, home) => {
+  return BESIDE_BARS.reduce((doc, home) => {
     const all = doc[home];
     if (!isObject(all) || !Object.hasOwn(all, id)) return doc;
     const rest = withEntry(all, id, undefined);
@@ -116,8 +120,7 @@ function leaveOthers(document: JobDocument, id: string, all: readonly Dependent[
   for (const bar of toWriteOut(document, id, all, standsAt)) {
     const stands = standsAt?.(bar);
     const label = calledOf(document, "bar", bar);
-    if (!stands)
-      return refused(`${label} has no place of its own yet, so it cannot be left standing; mend it first`);
+    if (!stands) return refused(REFUSED.noPlace(label));
     next = leftStanding(next, bar, id, stands);
   }
   return done(without(next, id));

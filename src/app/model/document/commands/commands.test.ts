@@ -6,7 +6,9 @@ import type { Command } from "../command.ts";
 import { at, type JobDocument, type Json } from "../json.ts";
 import { idFrom, otherSide } from "../names.ts";
 import { demo, frame } from "../testing.ts";
+import { withDependents } from "./bars.ts";
 import * as c from "./index.ts";
+import { changeThing } from "./things.ts";
 
 function did(document: JobDocument, ...commands: readonly Command[]): JobDocument {
   let next = document;
@@ -64,13 +66,13 @@ describe("setting a key", () => {
 
   it("says where there is no such place", () => {
     expect(refusal(frame(), c.setValue(["points", "shoulder", "sd"], 1)).lines).toEqual([
-      "points.shoulder: no object stands here, so it has no sd",
+      "points.shoulder: no object is here, and it has no sd",
     ]);
     expect(refusal(frame(), c.setValue(["bars", "hoop", "path", 9], 1)).lines).toEqual([
       "bars.hoop.path: the list has 4 entries; there is no place 9 in it",
     ]);
     expect(refusal(frame(), c.setValue(["bars", 0], 1)).lines).toEqual([
-      "bars: no list stands here, so it has no entry 0",
+      "bars: no list is here, and it has no entry 0",
     ]);
   });
 
@@ -85,11 +87,11 @@ describe("tubes, dies, plates, points", () => {
     const set = did(
       demo(),
       c.addThing("tube", "50x3", { od: 50, wall: "3 mm" }),
-      c.changeThing("tube", "50x3", { stick: 6000, material: undefined }),
+      changeThing("tube", "50x3", { stick: 6000, material: undefined }),
       c.renameThing("tube", "40x2", "forty"),
       c.renameThing("plate", "main-hoop-foot-a", "foot"),
       c.addThing("point", "knee", [1, 2, 3]),
-      c.changeThing("point", "knee", [1, 2, "4 mm"]),
+      changeThing("point", "knee", [1, 2, "4 mm"]),
       c.deleteThing("tube", "50x3"),
     );
     expect(Object.keys(set.tubes as object)).toEqual(["45x2.5", "forty", "30x2", "25x2", "38x2.5"]);
@@ -101,7 +103,7 @@ describe("tubes, dies, plates, points", () => {
   it("are not deleted from under the bars that need them", () => {
     const { lines, dependents } = refusal(frame(), c.deleteThing("die", "d45"));
     expect(lines).toEqual(["die d45 is needed: Main hoop uses it"]);
-    expect(dependents).toEqual([{ bar: "hoop", how: "uses it" }]);
+    expect(dependents).toEqual([{ bar: "hoop", how: "use" }]);
     expect(refusal(frame(), c.deleteThing("plate", "foot-l")).lines).toEqual([
       "plate foot-l is needed: Main hoop stands on it",
     ]);
@@ -109,7 +111,9 @@ describe("tubes, dies, plates, points", () => {
       ...did(frame(), c.addThing("tube", "x", { od: 20, wall: 2 })),
       rack: [{ tube: "x", pieces: [] }],
     };
-    expect(refusal(racked, c.deleteThing("tube", "x")).lines[0]).toMatch(/^rack.0.tube names tube x/);
+    expect(refusal(racked, c.deleteThing("tube", "x")).lines[0]).toMatch(
+      /^take tube x out of rack.0.tube first/,
+    );
     expect(refusal(frame(), c.deleteThing("die", "d4")).lines).toEqual(['dies: no die is called "d4"']);
   });
 
@@ -129,7 +133,7 @@ describe("bars", () => {
       c.duplicateBar("brace", "brace-2", "Second brace"),
       c.mirrorBar("brace", "brace-r"),
       c.changeBar("brace", { trim: { A: "1/2 in" }, label: undefined }),
-      c.renameBar("brace", "strut"),
+      c.renameThing("bar", "brace", "strut"),
     );
     expect(bars(set)).toEqual(["hoop", "cross", "stay-l", "stay-r", "strut", "brace-2", "brace-r"]);
     expect(at(set, ["bars", "strut"])).toEqual({
@@ -145,9 +149,11 @@ describe("bars", () => {
   });
 
   it("are mirrored once, and never as a mirror of a mirror", () => {
-    expect(refusal(frame(), c.mirrorBar("stay-r", "x")).lines[0]).toMatch(/mirror stay-l instead$/);
-    expect(refusal(frame(), c.mirrorBar("stay-l", "x")).lines[0]).toMatch(
-      /^bars.stay-r: is the mirror of stay-l/,
+    expect(refusal(frame(), c.mirrorBar("stay-r", "x")).lines[0]).toBe(
+      "mirror Rear stay instead: Rear stay is its mirror",
+    );
+    expect(refusal(frame(), c.mirrorBar("stay-l", "x")).lines[0]).toBe(
+      "Rear stay has a mirror already: Rear stay",
     );
   });
 
@@ -171,7 +177,7 @@ describe("bars", () => {
         },
       },
     };
-    const set = did(crowded, c.renameBar("hoop", "arch"));
+    const set = did(crowded, c.renameThing("bar", "hoop", "arch"));
     expect(JSON.stringify(set)).not.toContain('"hoop"');
     expect(JSON.stringify(set).replaceAll('"arch"', '"hoop"')).toBe(JSON.stringify(crowded));
   });
@@ -181,18 +187,16 @@ describe("deleting a bar", () => {
   it("is refused while others stand on it, and says which and how", () => {
     const { lines, dependents } = refusal(frame(), c.deleteBar("hoop"));
     expect(dependents).toEqual([
-      { bar: "cross", how: "lands on it" },
-      { bar: "stay-l", how: "lands on it" },
+      { bar: "cross", how: "on" },
+      { bar: "stay-l", how: "on" },
     ]);
     expect(lines).toEqual(["Main hoop is needed: Shoulder bar lands on it, Rear stay lands on it"]);
-    expect(refusal(frame(), c.deleteBar("stay-l")).dependents).toEqual([
-      { bar: "stay-r", how: "is its mirror" },
-    ]);
+    expect(refusal(frame(), c.deleteBar("stay-l")).dependents).toEqual([{ bar: "stay-r", how: "mirror" }]);
     expect(bars(did(frame(), c.deleteBar("cross")))).toEqual(["hoop", "stay-l", "stay-r"]);
   });
 
   it("takes along what stands on it, and what stands on that, when told to", () => {
-    expect(c.withDependents(frame(), "hoop")).toEqual(["hoop", "cross", "stay-l", "stay-r"]);
+    expect(withDependents(frame(), "hoop")).toEqual(["hoop", "cross", "stay-l", "stay-r"]);
     const ordered = { ...frame(), order: ["cross", "stay-l", "stay-r", "hoop"] };
     expect(did(ordered, c.deleteBar("stay-l", "delete"))).toMatchObject({ order: ["cross", "hoop"] });
     expect(did({ ...frame(), order: ["cross"] }, c.deleteBar("cross"))).not.toHaveProperty("order");
@@ -201,8 +205,8 @@ describe("deleting a bar", () => {
 
   it("knows what lands on a mirrored bar only because its original lands on the twin", () => {
     expect(refusal(demo(), c.deleteBar("door-bar-through-right")).dependents).toEqual([
-      { bar: "door-bar-front-upper-half-right", how: "lands on it" },
-      { bar: "door-bar-rear-lower-half-right", how: "lands on it" },
+      { bar: "door-bar-front-upper-half-right", how: "on" },
+      { bar: "door-bar-rear-lower-half-right", how: "on" },
     ]);
     const shorter = did(demo(), c.deleteBar("pillar-bar-right", "delete"));
     const plan = planOf(shorter);
@@ -212,7 +216,7 @@ describe("deleting a bar", () => {
   it("lets an end that was coped to it too just lose that", () => {
     const crowded = did(frame(), c.setValue(["bars", "stay-l", "path", 0, "also"], ["cross"]));
     expect(refusal(crowded, c.deleteBar("cross")).lines).toEqual([
-      "Shoulder bar is needed: Rear stay is coped to it",
+      "Shoulder bar is needed: Rear stay is notched to it",
     ]);
     const set = did(crowded, c.deleteBar("cross", "delete"));
     expect(bars(set)).toEqual(["hoop", "stay-l", "stay-r"]);
@@ -248,7 +252,9 @@ describe("deleting a bar", () => {
   });
 
   it("cannot leave a bar that has no place", () => {
-    expect(refusal(frame(), c.deleteBar("hoop", "leave")).lines[0]).toMatch(/^Shoulder bar has no place/);
+    expect(refusal(frame(), c.deleteBar("hoop", "leave")).lines[0]).toMatch(
+      /^mend Shoulder bar first: it has no place/,
+    );
   });
 });
 

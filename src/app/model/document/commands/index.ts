@@ -4,12 +4,10 @@ export {
   deleteBar,
   duplicateBar,
   mirrorBar,
-  renameBar,
   setProgress,
-  withDependents,
 } from "./bars.ts";
 export type { Stands, StandsAt } from "./leave.ts";
 export { moveBar } from "./move.ts";
 export { addReading, cardRenewed, forgetAsBuilt, keepAsBuilt, strikeReading } from "./readings.ts";
-export { addThing, changeThing, deleteThing, renameThing } from "./things.ts";
+export { addThing, deleteThing, renameThing } from "./things.ts";
 export { nameJob, setValue, setValues, showUnits } from "./value.ts";

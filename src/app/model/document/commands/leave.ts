@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a path has two nodes at least (the schema), corners run from landing to landing, and a landing names its host first.
 import type { End, Place } from "../../../../core/job/index.ts";
 import {
   at,

@@ -32,7 +32,7 @@ describe("a bar moved as a whole", () => {
     for (const [id] of entries(thingsOf(demo(), "bar"))) {
       const edit = moveBar(id, [7, -3, 2], "there").edit(demo());
       if (!edit.ok) {
-        expect(edit.lines[0]).toMatch(/is a mirror; move|stands on other bars or on plates/);
+        expect(edit.lines[0]).toMatch(/is its mirror|is on other bars or on plates/);
         continue;
       }
       moved++;
@@ -61,8 +61,8 @@ describe("a bar moved as a whole", () => {
   it("is refused for a mirror, for one that only lands on others, and for none", () => {
     const mirrored = did(frame(), mirrorBar("cross", "other"));
     for (const [id, why] of [
-      ["other", /is a mirror; move Shoulder bar/],
-      ["cross", /stands on other bars/],
+      ["other", /^move Shoulder bar, and other follows: other is its mirror/],
+      ["cross", /^move its hosts/],
       ["no-such", /no bar is called/],
     ] as const) {
       const edit = moveBar(id, [1, 0, 0], "move").edit(mirrored);

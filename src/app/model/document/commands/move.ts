@@ -1,5 +1,6 @@
 import type { Place } from "../../../../core/job/index.ts";
 import { parseLength } from "../../../../core/units/index.ts";
+import { REFUSED } from "../../../../words/index.ts";
 import { type Command, done, refused } from "../command.ts";
 import { at, entry, isList, isObject, type JobDocument, type Json, withEntry } from "../json.ts";
 import { calledOf, dependentsOf, thingsOf } from "../names.ts";
@@ -8,27 +9,25 @@ import { has, missing, withThing } from "./things.ts";
 /**
  * Moves a bar as a whole by millimetres forward, left and up. Every place that its path says itself moves, and each plate
  * that no other bar stands on; a landing stays where it is said on its host, a step goes along with the corner before it.
- * A figure that is not touched stays as it was typed.
+ * A figure that is not touched stays as it was entered.
  */
 export function moveBar(id: string, by: Place, name: string): Command {
   return {
     name,
     edit(document) {
       if (!has(document, "bar", id)) return missing("bar", id);
-      const bar = thingsOf(document, "bar")[id]!;
+      const bar = thingsOf(document, "bar")[id] ?? null;
       const path = entry(bar, "path");
       const original = entry(bar, "mirrorOf");
       if (typeof original === "string")
         return refused(
-          `${calledOf(document, "bar", id)} is a mirror; move ${calledOf(document, "bar", original)}, and this one follows`,
+          REFUSED.moveOriginal(calledOf(document, "bar", id), calledOf(document, "bar", original)),
         );
-      if (!isList(path) || !isObject(bar)) return refused(`bars.${id}: has no path to move`);
+      if (!isList(path) || !isObject(bar)) return refused(REFUSED.noPath(calledOf(document, "bar", id)));
       const nodes = path.map((node) => movedNode(node, by));
       const plates = path.flatMap((node) => ownPlate(document, id, node) ?? []);
       if (nodes.every((node, i) => node === path[i]) && plates.length === 0)
-        return refused(
-          `${calledOf(document, "bar", id)} stands on other bars or on plates that others share: move those, or say its landings anew`,
-        );
+        return refused(REFUSED.onOthers(calledOf(document, "bar", id)));
       const withBar = withThing(document, "bar", id, withEntry(bar, "path", nodes));
       return done(
         plates.reduce<JobDocument>((doc, plate) => {

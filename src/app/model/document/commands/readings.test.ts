@@ -68,12 +68,24 @@ describe("a bar as built", () => {
   });
 
   it("takes its new name along, and goes with its bar", () => {
-    const named = did(kept, c.renameBar("hoop", "arch"));
+    const named = did(kept, c.renameThing("bar", "hoop", "arch"));
     expect(at(named, ["made", "arch", "tacked", 0, "of", "bar"])).toBe("arch");
     expect(at(named, ["asBuilt", "arch", "path"])).toHaveLength(4);
     expect(at(named, ["asBuilt", "hoop"])).toBeUndefined();
     const gone = did(kept, c.deleteBar("cross"));
     expect(at(gone, ["made", "cross"])).toBeUndefined();
     expect(at(gone, ["made", "hoop"])).toBeDefined();
+  });
+
+  it("takes the card issued for it along too", () => {
+    const card = { n: 2, code: "4dce", on: "2026-11-29" };
+    const issued = { ...kept, cards: { hoop: card, cross: { ...card, n: 1 } } };
+    expect(did(issued, c.renameThing("bar", "hoop", "arch")).cards).toEqual({
+      arch: card,
+      cross: { ...card, n: 1 },
+    });
+    const gone = did(issued, c.deleteBar("cross"));
+    expect(gone.cards).toEqual({ hoop: card });
+    expect(did(gone, c.deleteBar("hoop", "delete")).cards).toBeUndefined();
   });
 });

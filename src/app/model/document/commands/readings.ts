@@ -1,3 +1,4 @@
+import { REFUSED, STEP } from "../../../../words/index.ts";
 import { type Command, done, refused } from "../command.ts";
 import { at, isList, isObject, type JsonObject, type JsonPath, withEntry } from "../json.ts";
 import { setValue, setValues } from "./value.ts";
@@ -13,13 +14,13 @@ export function addReading(list: JsonPath, reading: JsonObject, name: string): C
   };
 }
 
-/** Strikes a reading through, or lets it count again; it stays where it is, with the reason beside it. */
+/** Strikes a reading through, or uses it again; it stays where it is, with the reason beside it. */
 export function strikeReading(list: JsonPath, index: number, struck: boolean, why?: string): Command {
   return {
-    name: struck ? "strike a reading" : "let a reading count again",
+    name: struck ? STEP.strike : STEP.unstrike,
     edit(document) {
       const reading = at(document, [...list, index]);
-      if (!isObject(reading)) return refused(`there is no reading ${index + 1} here any more`);
+      if (!isObject(reading)) return refused(REFUSED.noReading(index + 1));
       const bare = withEntry(withEntry(reading, "struck", undefined), "note", undefined);
       const next: JsonObject = struck ? { ...bare, struck: true, ...(why ? { note: why } : {}) } : bare;
       return setValue([...list, index], next).edit(document);

@@ -1,14 +1,15 @@
+import { REFUSED, STEP } from "../../../../words/index.ts";
 import { type Command, type Dependent, done, refused } from "../command.ts";
 import { isObject, type JobDocument, type Json, type JsonObject, withEntry } from "../json.ts";
 import { calledOf, dependentsOf, HOMES, type Kind, renamed, thingsOf, usersOf } from "../names.ts";
 
 /** Adds a tube, a die, a plate, a point or a bar under a new ID. */
-export function addThing(kind: Kind, id: string, thing: Json, name?: string): Command {
+export function addThing(kind: Kind, id: string, thing: Json, name?: Command["name"]): Command {
   return {
-    name: name ?? `add ${kind} ${id}`,
+    name: name ?? STEP.add(kind, id),
     edit: (document) =>
       Object.hasOwn(thingsOf(document, kind), id)
-        ? refused(`${HOMES[kind]}.${id}: there is a ${kind} of this name already; choose another`)
+        ? refused(REFUSED.taken(`${HOMES[kind]}.${id}`, kind))
         : done(withThing(document, kind, id, thing)),
   };
 }
@@ -18,10 +19,10 @@ export function changeThing(
   kind: Kind,
   id: string,
   keys: Readonly<Record<string, Json | undefined>> | readonly Json[],
-  name?: string,
+  name?: Command["name"],
 ): Command {
   return {
-    name: name ?? `change ${kind} ${id}`,
+    name: name ?? STEP.change(kind, id),
     edit(document) {
       const thing = thingsOf(document, kind)[id];
       if (!has(document, kind, id)) return missing(kind, id);
@@ -38,12 +39,11 @@ export function changeThing(
 /** Gives a thing another ID, and whatever names it says the new one. */
 export function renameThing(kind: Kind, from: string, to: string): Command {
   return {
-    name: `rename ${kind} ${from} to ${to}`,
+    name: STEP.rename(kind, from, to),
     edit(document) {
       if (!has(document, kind, from)) return missing(kind, from);
       if (from === to) return done(document);
-      if (has(document, kind, to))
-        return refused(`${HOMES[kind]}.${to}: there is a ${kind} of this name already`);
+      if (has(document, kind, to)) return refused(REFUSED.taken(`${HOMES[kind]}.${to}`, kind));
       return done(renamed(document, kind, from, to));
     },
   };
@@ -52,13 +52,13 @@ export function renameThing(kind: Kind, from: string, to: string): Command {
 /** Takes out a tube, a die, a plate or a point; refused, with the bars that need it, as long as any does. */
 export function deleteThing(kind: Exclude<Kind, "bar">, id: string): Command {
   return {
-    name: `delete ${kind} ${id}`,
+    name: STEP.delete(kind, id),
     edit(document) {
       if (!has(document, kind, id)) return missing(kind, id);
       const dependents = dependentsOf(document, kind, id);
       if (dependents.length > 0) return refused(inUse(document, `${kind} ${id}`, dependents), dependents);
       const [other] = usersOf(document, kind, id);
-      if (other) return refused(`${other.path.join(".")} names ${kind} ${id}; take it out there first`);
+      if (other) return refused(REFUSED.named(other.path.join("."), kind, id));
       return done(withThing(document, kind, id, undefined));
     },
   };
@@ -66,12 +66,15 @@ export function deleteThing(kind: Exclude<Kind, "bar">, id: string): Command {
 
 /** "Rear stay lands on it, Shoulder bar follows it" */
 export const inUse = (document: JobDocument, what: string, dependents: readonly Dependent[]): string =>
-  `${what} is needed: ${dependents.map((d) => `${calledOf(document, "bar", d.bar)} ${d.how}`).join(", ")}`;
+  REFUSED.needed(
+    what,
+    dependents.map((d) => [calledOf(document, "bar", d.bar), d.how]),
+  );
 
 export const has = (document: JobDocument, kind: Kind, id: string): boolean =>
   Object.hasOwn(thingsOf(document, kind), id);
 
-export const missing = (kind: Kind, id: string) => refused(`${HOMES[kind]}: no ${kind} is called "${id}"`);
+export const missing = (kind: Kind, id: string) => refused(REFUSED.missing(HOMES[kind], kind, id));
 
 export function withThing(
   document: JobDocument,

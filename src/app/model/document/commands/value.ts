@@ -1,11 +1,16 @@
+import { REFUSED, STEP } from "../../../../words/index.ts";
 import { type Command, done, type Refusal, refused } from "../command.ts";
 import { entry, isList, isObject, type JobDocument, type Json, type JsonPath, withEntry } from "../json.ts";
 
 /**
- * Sets one key of the job, wherever it stands; undefined takes it out. A length stays as it was typed, unit and all.
+ * Sets one key of the job, wherever it is; undefined takes it out. A length stays as it was entered, unit and all.
  * Objects on the way are made where they are missing; of a list an entry, or the one behind its last, can be set.
  */
-export function setValue(path: JsonPath, to: Json | undefined, name = `set ${placeOf(path)}`): Command {
+export function setValue(
+  path: JsonPath,
+  to: Json | undefined,
+  name: Command["name"] = STEP.set(placeOf(path)),
+): Command {
   return {
     name,
     edit(document) {
@@ -18,7 +23,7 @@ export function setValue(path: JsonPath, to: Json | undefined, name = `set ${pla
 /** Several keys in one step. */
 export function setValues(
   values: readonly (readonly [path: JsonPath, to: Json | undefined])[],
-  name: string,
+  name: Command["name"],
 ): Command {
   return {
     name,
@@ -35,16 +40,20 @@ export function setValues(
 }
 
 /** The job's own name. */
-export const nameJob = (name: string): Command => setValue(["name"], name, `call the job ${name}`);
+export const nameJob = (name: string): Command => setValue(["name"], name, STEP.nameJob(name));
 
-/** Units in which lengths are shown; what was typed stays as it is. */
-export const showUnits = (length: "mm" | "in", fraction?: number): Command =>
+/** Units in which lengths are shown; what was entered stays as it is. */
+export const showUnits = (
+  length: "mm" | "in",
+  fraction?: number,
+  name: string = length === "mm" ? STEP.mm : STEP.inches(fraction),
+): Command =>
   setValues(
     [
       [["show", "length"], length],
       ...(fraction === undefined ? [] : [[["show", "fraction"], fraction] as const]),
     ],
-    length === "mm" ? "show millimetres" : `show inches${fraction === undefined ? "" : ` in 1/${fraction}`}`,
+    name,
   );
 
 const placeOf = (path: JsonPath): string =>
@@ -69,14 +78,13 @@ function setAt(
   const set = setAt(entry(value, step), rest, to, [...above, step]);
   if (isRefusal(set)) return set;
   if (typeof step === "number") {
-    if (!isList(value)) return refused(`${here}: no list stands here, so it has no entry ${step}`);
+    if (!isList(value)) return refused(REFUSED.noList(here, step));
     if (step < 0 || step > value.length || !Number.isInteger(step))
-      return refused(`${here}: the list has ${value.length} entries; there is no place ${step} in it`);
+      return refused(REFUSED.short(here, value.length, step));
     return set === undefined
       ? value.filter((_, i) => i !== step)
       : [...value.slice(0, step), set, ...value.slice(step + 1)];
   }
-  if (value !== undefined && !isObject(value))
-    return refused(`${here}: no object stands here, so it has no ${step}`);
+  if (value !== undefined && !isObject(value)) return refused(REFUSED.noObject(here, step));
   return withEntry(value ?? {}, step, set);
 }

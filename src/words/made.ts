@@ -1,0 +1,47 @@
+import type { Writer } from "../core/findings/index.ts";
+import type { MadeVerdict } from "../core/made/types.ts";
+
+type Say = Pick<Writer, "length" | "angle">;
+const ENDS = ["A", "B"] as const;
+const deg = (rad: number): number => (rad * 180) / Math.PI;
+
+/** What becomes of a bar that exists: first what to do, then why. Its label is said by whoever lists it. */
+export function sayMade(v: MadeVerdict, write: Say): string {
+  switch (v.reason) {
+    case "serves":
+      return v.step === "notched" ? `Still good: ${gaps(v, write)}.` : `Still good, with ${left(v, write)}.`;
+    case "long":
+      return `Saw off the excess: there is ${left(v, write)}.`;
+    case "eased":
+      return `Ease it cold, if the rule book allows: ${(v.ease ?? [])
+        .map(
+          ({ bend, by }) => `${by > 0 ? "close" : "open"} bend ${bend} by ${write.angle(Math.abs(deg(by)))}`,
+        )
+        .join(", ")}.`;
+    case "recut":
+      return `Notch ${ends(v.again ?? [])} again${v.gap && Object.keys(v.gap).length > 0 ? `; at the other end, ${gaps(v, write)}` : ""}.`;
+    case "short":
+      return `Make it again: it is ${write.length(v.short)} too short.`;
+    case "other-tube":
+      return "Make it again: another tube is wanted.";
+    case "other-bends":
+      return "Make it again: another number of bends is wanted.";
+    case "off":
+      return "Make it again: it cannot be put so that both ends land.";
+    case "gap":
+      return `Make it again: ${gaps(v, write)}, and there is no metal to notch it again.`;
+  }
+}
+
+const ends = (list: readonly string[]): string => (list.length > 1 ? "both ends" : `end ${list[0] ?? ""}`);
+
+function left({ ends: over }: MadeVerdict, { length }: Say): string {
+  return over
+    ? ENDS.map((e) => `${length(over[e])} of tube beyond end ${e}`).join(" and ")
+    : "no tube to spare";
+}
+
+function gaps({ gap }: MadeVerdict, { length }: Say): string {
+  const found = ENDS.flatMap((e) => (gap?.[e] === undefined ? [] : [`${length(gap[e])} at end ${e}`]));
+  return found.length > 0 ? `the greatest gap is ${found.join(" and ")}` : "no notch is kept";
+}

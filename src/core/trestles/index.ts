@@ -4,7 +4,7 @@ export type { BentProblem, BentReading } from "./bent-readings.ts";
 export { readingProblem, sizePhrase } from "./bent-readings.ts";
 export type { CardChange, CardFigures } from "./changed.ts";
 export { cardChanges } from "./changed.ts";
-export type { Easing, Easing } from "./ease.ts";
+export type { Easing } from "./ease.ts";
 export type { MadeErrors, Making, Sampling, Step as MadeStep } from "./errors.ts";
 export { madeErrors } from "./errors.ts";
 export type { Expected, Slipped } from "./expected.ts";

@@ -2,7 +2,7 @@
 const core = "^src/core/";
 /** Rooms that compute from bars; none imports another, but fit may use cope. */
 const siblings = ["bend", "cope", "survey", "trestles", "fit", "frame", "strength", "rules", "rack", "mesh"];
-const base = ["units", "findings", "numeric", "space"];
+const base = ["units", "findings", "numeric", "estimate", "space"];
 const only = (room, allowed) => ({
   name: `${room}-imports`,
   severity: "error",
@@ -15,8 +15,8 @@ const types = ["job/types\\.ts", "job/reading-types\\.ts", "layout/types\\.ts"];
 const withTypes = (rule) => ({ ...rule, to: { ...rule.to, pathNot: [...rule.to.pathNot, ...types.map((t) => `${core}${t}$`)] } });
 
 // Rooms within the fit, each with what it may import of the others.
-const fit = { stuff: [], clash: ["stuff"], joint: ["stuff"], way: ["stuff", "joint"], judge: ["stuff", "joint", "way"], reach: ["stuff", "joint"] };
-fit.order = ["stuff", "joint", "way", "judge", "reach"];
+const fit = { scene: [], clash: ["scene"], joint: ["scene"], way: ["scene", "joint"], judge: ["scene", "joint", "way"], reach: ["scene", "joint"] };
+fit.order = ["scene", "joint", "way", "judge", "reach"];
 const within = (room) => ({
   name: `fit-${room}-imports`,
   severity: "error",
@@ -25,21 +25,58 @@ const within = (room) => ({
   to: { path: `${core}fit/`, pathNot: [`${core}fit/${room}/`, ...fit[room].map((r) => `${core}fit/${r}/index\\.ts$`)] },
 });
 
+// Rooms of the app, each with the rooms of the app that it may import; every one is entered through its index.
+const model = ["model/document", "model/storage", "model/compute", "model/state"];
+const tools = ["kit", ...model];
+const parts = ["bar-editor", "order", "between", "readings", "notch"];
+const stations = ["wall", "car", "bender", "trestles", "notcher"].map((s) => `stations/${s}`);
+const app = {
+  "model/document": [],
+  "model/storage": ["model/document"],
+  "model/compute": ["model/document"],
+  "model/state": ["model/document", "model/storage", "model/compute"],
+  kit: model,
+  cage: tools,
+  notch: tools,
+  readings: tools,
+  "bar-editor": [...tools, "cage"],
+  order: [...tools, "cage"],
+  between: [...tools, "cage", "notch"],
+  ...Object.fromEntries(stations.map((s) => [s, [...tools, "cage", ...parts.filter((p) => p !== "between")]])),
+  shell: [...tools, "between", ...stations],
+};
+const inApp = (room) => ({
+  name: `app-${room.replace("/", "-")}-imports`,
+  severity: "error",
+  comment: `${room} may import ${app[room].join(", ") || "no room"} of the app only, through their index`,
+  from: { path: `^src/app/${room}/`, pathNot: "(\\.test|/testing)\\.tsx?$" },
+  to: { path: "^src/app/", pathNot: [`^src/app/${room}/`, ...app[room].map((r) => `^src/app/${r}/index\\.ts$`)] },
+});
+const notARoom = {
+  name: "app-rooms-are-known",
+  severity: "error",
+  comment: "a folder of the app has its rule here; only the page's entry stands outside the rooms",
+  from: { path: "^src/app/", pathNot: [...Object.keys(app).map((r) => `^src/app/${r}/`), "^src/app/(main|start|offline|vite-env\\.d)\\.tsx?$", "\\.test\\.tsx?$"] },
+  to: { path: "." },
+};
+
 module.exports = {
   forbidden: [
     { name: "no-circle", severity: "error", from: { pathNot: "\\.test\\.ts$" }, to: { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } } },
     only("units", ["findings"]),
     only("findings", []),
     only("numeric", ["findings"]),
+    only("estimate", ["units", "findings", "numeric"]),
     only("space", ["numeric"]),
     only("job", ["units", "findings"]),
+    withTypes(only("tube", base)),
     withTypes(only("bar", base)),
-    only("layout", [...base, "bar", "job"]),
+    only("layout", [...base, "tube", "bar", "job"]),
     ...siblings.map((room) =>
       withTypes(only(room, [...base, "tube", "bar", ...(["fit", "trestles", "mesh"].includes(room) ? ["cope"] : [])])),
     ),
     ...Object.keys(fit).map(within),
-    only("plan", [...base, "bar", "job", "layout", ...siblings]),
+    only("plan", [...base, "tube", "bar", "job", "layout", ...siblings]),
     {
       name: "core-stays-pure",
       severity: "error",
@@ -56,9 +93,16 @@ module.exports = {
     {
       name: "words-are-words",
       severity: "error",
-      comment: "words knows core's types and the writing of units; no drawing, card, page or command",
+      comment: "words knows core's types, the writing of units and the codes of findings; no drawing, card, page or command",
       from: { path: "^src/words/", pathNot: "\\.test\\.ts$" },
-      to: { path: ["^src/", "^node:"], pathNot: ["^src/words/", `${core}(units|findings)/`, `${core}[^/]+/(reading-)?types\\.ts$`] },
+      to: { path: ["^src/", "^node:"], pathNot: ["^src/words/", `${core}`] },
+    },
+    {
+      name: "words-take-types",
+      severity: "error",
+      comment: "of other rooms of core words takes types alone; degrees and turns are numeric's",
+      from: { path: "^src/words/", pathNot: "\\.test\\.ts$" },
+      to: { path: core, pathNot: `${core}(units|findings|numeric)/`, dependencyTypesNot: ["type-only"] },
     },
     {
       name: "words-by-their-face",
@@ -83,6 +127,14 @@ module.exports = {
       severity: "error",
       from: { path: "^src/app/", pathNot: "\\.test\\.ts$" },
       to: { path: "^src/(cli|server)/" },
+    },
+    ...Object.keys(app).map(inApp),
+    notARoom,
+    {
+      name: "app-entry-through-faces",
+      severity: "error",
+      from: { path: "^src/app/[^/]+\\.tsx?$" },
+      to: { path: "^src/app/.+/", pathNot: "/index\\.ts$" },
     },
     {
       name: "through-the-face",

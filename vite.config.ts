@@ -1,3 +1,4 @@
+import { basename } from "node:path";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
@@ -16,6 +17,13 @@ export default defineConfig({
     modulePreload: { polyfill: false },
   },
   worker: { format: "es" },
+  css: {
+    modules: {
+      // A name to be found by, in the page as in the file: parts.module.css, .stage-head → parts-stage-head.
+      generateScopedName: (name, file) => `${basename(file.split("?")[0] ?? file, ".module.css")}-${name}`,
+      localsConvention: "camelCaseOnly",
+    },
+  },
   plugins: [
     react(),
     VitePWA({

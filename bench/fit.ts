@@ -3,12 +3,13 @@ import { readFileSync } from "node:fs";
 import init from "manifold-3d";
 import { judgeInThreads } from "../src/cli/fit-threads.ts";
 import { inSeconds, unitsOf } from "../src/cli/fit-units.ts";
-import { type Fitting, findOrder, judgeOrder, newMemory } from "../src/core/fit/index.ts";
+import { type Fitting, findOrder, newMemory } from "../src/core/fit/index.ts";
 import { contactsOf, mobilityOf } from "../src/core/fit/joint/index.ts";
-import { checker, type Pose, solidOf, standing, unitQuat } from "../src/core/fit/stuff/index.ts";
+import { checker, type Pose, solidOf, standing, unitQuat } from "../src/core/fit/scene/index.ts";
 import { readJob } from "../src/core/job/index.ts";
 import { normal, seeded } from "../src/core/numeric/index.ts";
 import { fittingOf, planJob } from "../src/core/plan/index.ts";
+import { judgeOrder } from "../tests/support/fit.ts";
 import { consume, inTurn, median, type Row } from "./measure.ts";
 
 function demo(): Fitting {
@@ -99,7 +100,7 @@ async function posesPerSecond(fitting: Fitting): Promise<[number, number]> {
   const wasm = await init();
   wasm.setup();
   const { Manifold } = wasm;
-  const rod = (a: readonly number[], b: readonly number[], r: number) => {
+  const segment = (a: readonly number[], b: readonly number[], r: number) => {
     const d = b.map((v, k) => v - a[k]!);
     const length = Math.hypot(...d);
     const tilt = (Math.acos(d[2]! / length) * 180) / Math.PI;
@@ -111,12 +112,12 @@ async function posesPerSecond(fitting: Fitting): Promise<[number, number]> {
   const tubes = others.map((b) => {
     const { centreline, tube } = b.bar;
     const corners = [centreline.start, ...centreline.bends.map((k) => k.corner), centreline.finish];
-    return Manifold.union(corners.slice(1).map((c, i) => rod(corners[i]!, c, tube.od / 2)));
+    return Manifold.union(corners.slice(1).map((c, i) => segment(corners[i]!, c, tube.od / 2)));
   });
   const frame = Manifold.union(tubes);
   frame.numTri();
   const { start, finish } = own.bar.centreline;
-  const bar = rod(start, finish, own.bar.tube.od / 2);
+  const bar = segment(start, finish, own.bar.tube.od / 2);
   const mesh = (pose: Pose): number => {
     const [x, y, z, w] = pose.turn;
     const c = [

@@ -1,4 +1,4 @@
-import type { App } from "../src/app/state.ts";
+import type { App } from "../src/app/model/state/state.ts";
 
 /** What runs in the page is given as it stands, so it may use nothing but its arguments and what `watch` left there. */
 export interface Watched {

@@ -8,7 +8,7 @@ const demo = JSON.parse(readFileSync("demo/sandling.json", "utf8")) as Doc;
 
 function jobOf(doc: unknown): Job {
   const read = readJob(doc);
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return read.job;
 }
 

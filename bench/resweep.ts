@@ -1,8 +1,9 @@
 import { readFileSync } from "node:fs";
-import { type Fitting, findOrder, type Judged, judgeOrder, newMemory } from "../src/core/fit/index.ts";
+import { type Fitting, findOrder, type Judged, newMemory } from "../src/core/fit/index.ts";
 import { readJob } from "../src/core/job/index.ts";
 import { fittingOf, planJob } from "../src/core/plan/index.ts";
 import { crowded } from "../tests/support/crowded.ts";
+import { judgeOrder } from "../tests/support/fit.ts";
 import { resweep } from "../tests/support/resweep.ts";
 import type { Row } from "./measure.ts";
 

@@ -1,20 +1,21 @@
+import "./tokens.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
-import { applyTheme, goToPage, recall, remember, Shell } from "./shell/index.ts";
+import { BOUNDARY } from "../words/index.ts";
+import { loadViewer } from "./cage/index.ts";
+import { Boundary, followTheme, keepFocus, recall, remember } from "./kit/index.ts";
+import { AppContext, goToPage } from "./model/state/index.ts";
+import { Shell } from "./shell/index.ts";
 import { appOfPage, begin } from "./start.ts";
-import { Boundary } from "./ui/boundary.tsx";
-import { keepFocus } from "./ui/keep-focus.ts";
-import { AppContext } from "./use-app.ts";
-import { loadViewer } from "./view/index.ts";
 
-applyTheme();
+followTheme();
 // The first time, and without a job asked for, one begins where one may choose; the demo is open behind it.
 if (recall("been here") === undefined && !new URL(location.href).searchParams.has("open")) goToPage("jobs");
 remember("been here", "yes");
 // The picture's program comes while the job is being opened, where the picture is the first thing shown.
 if (!["#jobs", "#between"].includes(location.hash)) void loadViewer().catch(() => undefined);
-const element = document.getElementById("app")!;
-// What stands there until now is the page's own line (index.html).
+const element = document.getElementById("app") ?? document.body;
+// What is there until now is the page's own line (index.html).
 const app = await appOfPage();
 // For the console, and for the tests in a real browser.
 Object.assign(window, { tubewright: app });
@@ -22,7 +23,7 @@ keepFocus(element);
 createRoot(element).render(
   <StrictMode>
     <AppContext value={app}>
-      <Boundary of="page">
+      <Boundary of={BOUNDARY.page}>
         <Shell />
       </Boundary>
     </AppContext>

@@ -1,17 +1,18 @@
 import demoUrl from "../../demo/sandling.json?url";
-import { computerOn, type Engine, workerEngine } from "./compute/index.ts";
-import { keepOffline } from "./offline.ts";
-import { type App, appWith } from "./state.ts";
+import { nothingSaved, START } from "../words/index.ts";
+import { computerOn, type Engine, engineInPage, workerEngine } from "./model/compute/index.ts";
+import { type App, appWith } from "./model/state/index.ts";
 import {
   type Disk,
+  faultOf,
   indexedDisk,
   joinTabs,
   memoryDisk,
   NoDatabase,
-  passingBecause,
   storeOn,
   within,
-} from "./storage/index.ts";
+} from "./model/storage/index.ts";
+import { keepOffline } from "./offline.ts";
 
 /** The app of this page, tied to the browser: its database, a worker, the other windows. Nothing is open yet. */
 export async function appOfPage(): Promise<App> {
@@ -24,43 +25,33 @@ export async function appOfPage(): Promise<App> {
       try {
         return joinTabs(doc, job);
       } catch {
-        app.do.caution(
-          "windows",
-          "Work on a job in one window at a time. This browser does not connect its windows.",
-        );
+        app.do.caution("windows", START.oneWindow);
         return () => {};
       }
     },
   });
 
   async function computeInPage(): Promise<void> {
-    app.do.caution(
-      "worker",
-      "Expect the page to stop for moments. This browser started no worker, so the page computes by itself.",
-    );
+    app.do.caution("worker", START.inPage);
     try {
-      const [{ sessionWith }, { loadFonts }] = await Promise.all([
-        import("./compute/session.ts"),
-        import("./fonts.ts"),
-      ]);
-      computer.replace(sessionWith(loadFonts));
+      computer.replace(await engineInPage());
     } catch {
-      app.do.caution("worker", "Reload the page. Nothing can be computed: a part of the program is missing.");
+      app.do.caution("worker", START.noProgram);
     }
   }
   return app;
 }
 
-/** Opens what is to be open, step by step; each is waited for a while and no longer, and what it lacks is said. */
+/** Opens what is to be open, step by step; each is waited for a while and no longer, and what it lacks is shown. */
 export async function begin(app: App): Promise<void> {
   window.addEventListener("beforeunload", (event) => {
     const { job } = app.state.getState();
     const isEdited = job?.undo !== undefined || job?.redo !== undefined;
     if (job?.kept.state === "refused" || (job?.kept.state === "memory" && isEdited)) event.preventDefault();
   });
-  app.do.starting("Waiting for another window of Tubewright that is starting…");
+  app.do.starting(START.waiting);
   await alone(async () => {
-    app.do.starting("Opening the job…");
+    app.do.starting(START.opening);
     if (!(await openAskedFor(app))) await app.do.start(demo);
   });
   app.do.starting();
@@ -96,7 +87,7 @@ async function diskOfBrowser(): Promise<Disk> {
     await within(disk.opened());
     return disk;
   } catch (error) {
-    return memoryDisk(passingBecause(error));
+    return memoryDisk(nothingSaved(faultOf(error)));
   }
 }
 
@@ -122,10 +113,7 @@ async function askToStay(app: App): Promise<void> {
   if (app.state.getState().passing !== undefined) return;
   const isGranted = await navigator.storage?.persist?.().catch(() => false);
   if (isGranted) return;
-  app.do.caution(
-    "storage",
-    "Save each job to a file as well. The browser refused to protect these jobs. It may delete them when the disk is nearly full. A private window deletes them when it closes.",
-  );
+  app.do.caution("storage", START.unprotected);
 }
 
 async function demo() {
@@ -156,10 +144,7 @@ async function openAskedFor(app: App): Promise<boolean> {
     await app.do.openFile(name, await fetched(`/jobs/${encodeURIComponent(name)}`), "again");
     return app.state.getState().job !== undefined || app.state.getState().unreadable !== undefined;
   } catch {
-    app.do.caution(
-      "server",
-      `Start the server again to open ${name}. It did not come from the server, so another job may be open.`,
-    );
+    app.do.caution("server", START.noFile(name));
     return false;
   }
 }

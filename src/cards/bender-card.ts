@@ -1,8 +1,8 @@
 import type { PlannedBend } from "../core/bend/index.ts";
-import { checksAfter, fromOwnEnds, sayPoints, sayTurn, turnedRound, turnsOf } from "../core/bend/index.ts";
+import { checksAfter, fromOwnEnds, turnedRound, turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { circle, group, line, type Mark, type Paper, paragraph, type Sheet, text } from "../draw/index.ts";
-import { cautionOn } from "../words/index.ts";
+import { cautionOn, sayPoints, sayTurn, written } from "../words/index.ts";
 import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { finishedBar } from "./finished-bar.ts";
 import { type Block, figure, fitted, flow, heading, words } from "./flow.ts";
@@ -123,7 +123,9 @@ function steps(s: Subject, width: number): Block[] {
           anchor: "end",
           bold: true,
         });
-        const wording = paragraph([43, y + 0.2], width - 43, check.words, { size: 2.2 });
+        const wording = paragraph([43, y + 0.2], width - 43, written(check.across, s.write, s.names), {
+          size: 2.2,
+        });
         marks.push(value, ...wording.marks);
         y += Math.max(4.6, wording.height + 0.8);
       }

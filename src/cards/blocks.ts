@@ -1,6 +1,7 @@
-import { byGravity, type Finding, isDanger, say, severityOf, type Writer } from "../core/findings/index.ts";
+import { byGravity, type Finding, isDanger, severityOf, type Writer } from "../core/findings/index.ts";
 import { dangersOf, type Plan } from "../core/plan/index.ts";
 import { paragraph, rectangle, text } from "../draw/index.ts";
+import { labelsIn, say } from "../words/index.ts";
 import { type Block, heading, words } from "./flow.ts";
 import { figuredFrom } from "./readings.ts";
 import type { Subject } from "./subject.ts";
@@ -22,11 +23,15 @@ function dangerBlock(said: string, width: number): Block {
 
 /** What can hurt a person with this bar, before anything else on its card. */
 export const dangerBlocks = (s: Subject, width: number): Block[] =>
-  dangersOf(s.plan, s.id).map((f) => dangerBlock(`${whose(s.plan, f, s.id)}${say(f, s.write)}`, width));
+  dangersOf(s.plan, s.id).map((f) =>
+    dangerBlock(`${whose(s.plan, f, s.id)}${say(f, s.write, s.names)}`, width),
+  );
 
 /** The whole job's, each with the bar that it is of. */
 export const allDangerBlocks = (plan: Plan, write: Writer, width: number): Block[] =>
-  dangersOf(plan).map((f) => dangerBlock(`${whose(plan, f)}${say(f, write)}`, width));
+  dangersOf(plan).map((f) =>
+    dangerBlock(`${whose(plan, f)}${say(f, write, labelsIn(plan.job.bars))}`, width),
+  );
 
 const whose = (plan: Plan, { bar, place }: Finding, own?: string): string =>
   bar !== undefined && bar === own ? "" : `${plan.job.bars[bar ?? ""]?.label ?? place}: `;
@@ -36,7 +41,7 @@ export function findingBlocks(all: readonly Finding[], s: Subject, width: number
   const findings = byGravity(all.filter((f) => !isDanger(f)));
   if (findings.length === 0) return [];
   const [first, ...rest] = findings.map((finding) => {
-    const said = paragraph([22, 0], width - 22, say(finding, s.write), { size: 2.5 });
+    const said = paragraph([22, 0], width - 22, say(finding, s.write, s.names), { size: 2.5 });
     const kind = text([0, 3.25], severityOf(finding).toUpperCase(), 2.2, { bold: true });
     return { marks: [kind, ...said.marks], height: said.height };
   });

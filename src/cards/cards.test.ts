@@ -1,10 +1,10 @@
 /** What must stand on a card: its numbers are the plan's own, in words that a person can act on. */
 import { describe, expect, test } from "vitest";
 import { demo, HARD, planOf, said } from "../../tests/support/cards.ts";
-import { checksAfter, sayTurn, turnsOf } from "../core/bend/index.ts";
+import { checksAfter, turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { notchAt } from "../core/plan/index.ts";
-import { cautionOn } from "../words/index.ts";
+import { cautionOn, sayTurn, written } from "../words/index.ts";
 import { endOf, standsTo } from "./ends.ts";
 import { benderCard, cardFiles, markStrip, notcherCard, overview, wrapCard } from "./files.ts";
 import { handOf } from "./hand.ts";
@@ -30,7 +30,9 @@ describe("bender card", () => {
       expect(words).toContain(plain(sayTurn(turn, s.write)).slice(1));
     for (const after of checksAfter(s.bar.bar, s.bar.leastBack))
       for (const check of after.checks)
-        expect(words).toContain(`${plain(s.write.length(check.value))} ${check.words}`);
+        expect(words).toContain(
+          `${plain(s.write.length(check.value))} ${written(check.across, s.write, s.names)}`,
+        );
   });
 
   test("it carries bar, hand, revision, tube, die, what it was figured from, and cautions", () => {

@@ -3,6 +3,8 @@ import { joinedArcs } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import type { Plan } from "../core/plan/index.ts";
+import { extent, sizeOf } from "../core/tube/index.ts";
+import { sayArcs } from "../words/index.ts";
 import { endOf, standsTo } from "./ends.ts";
 import { type Subject, sawnLength, subjectOf } from "./subject.ts";
 
@@ -74,8 +76,8 @@ export function barsCsv(plan: Plan, ids: readonly string[]): string {
       s.hand,
       s.revision,
       bar.tubeId,
-      length(bar.tube.od),
-      length(bar.tube.wall),
+      length(extent(bar.tube)),
+      length(sizeOf(bar.tube).wall),
       bar.dieId,
       length(bend.length),
       length(bend.blank),
@@ -181,7 +183,7 @@ export function copesCsv(plan: Plan, ids: readonly string[]): string {
         length(notch?.saw?.gap),
         notch?.saw?.gapAt,
         notch ? (notch.useWrap ? "yes" : "no") : undefined,
-        notch && notch.open.length > 0 ? joinedArcs(notch.open) : undefined,
+        notch && notch.open.length > 0 ? sayArcs(joinedArcs(notch.open), s.write) : undefined,
       ];
     }),
   );

@@ -2,7 +2,7 @@ import { type Cope, carriedAngle, cutOnto, type Notch, squareDirection } from ".
 import type { End } from "../core/job/index.ts";
 import { rad } from "../core/numeric/index.ts";
 import { notchAt } from "../core/plan/index.ts";
-import { between, dot, neg, square } from "../core/space/index.ts";
+import { angleBetween, dot, neg, square } from "../core/space/index.ts";
 import type { Subject } from "./subject.ts";
 
 /** One end as the cards speak of it (radians, mm). */
@@ -27,7 +27,7 @@ export function endOf(s: Subject, end: End): EndOf {
   const { cope, joint } = s.bar.copes[end];
   const seat = s.bar.bar.seat[end];
   if (seat.kind === "plate") {
-    const tilt = between(cope.out, neg(seat.normal));
+    const tilt = angleBetween(cope.out, neg(seat.normal));
     if (tilt < LEVEL) return { end, cope, tilt: 0 };
     // the flat runs farthest out on the side to which the plate's normal leans
     const side = square(seat.normal, cope.out);

@@ -1,6 +1,8 @@
+import type { CutKind } from "../core/cope/index.ts";
 import type { Finding } from "../core/findings/index.ts";
 import type { BarPlan, Plan } from "../core/plan/index.ts";
 import { surveyJob } from "../core/survey/index.ts";
+import { girth } from "../core/tube/index.ts";
 import {
   A4,
   type Document,
@@ -25,7 +27,7 @@ import { readingListSheets } from "./reading-list.ts";
 import { fnv1a } from "./revision.ts";
 import { MOST_SHEETS, type Part } from "./sheet-limit.ts";
 import { type Subject, subjectOf } from "./subject.ts";
-import { type CutKind, girth, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
+import { PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
 import { wrapFile, wrapPart } from "./wrap-sheets.ts";
 
 export interface CardOptions {
@@ -151,7 +153,7 @@ function roughly({ bar, bend, copes }: BarPlan, paper: Paper): number {
     if (cope.kind === "square") return 0;
     const known = [...cope.outer, ...cope.bore].filter((b) => !Number.isNaN(b));
     const reach = known.reduce((most, b) => Math.max(most, b), cope.least) - cope.least;
-    const size = { width: girth(bar.tube.od, 1) + 20, height: reach + 120 };
+    const size = { width: girth(bar.tube, 1) + 20, height: reach + 120 };
     return 2 * tileCount(size, paper, { name: "" });
   });
   return wraps[0]! + wraps[1]! + 2 * stripLeast(bend.blank, paper);

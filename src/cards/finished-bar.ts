@@ -1,6 +1,7 @@
 import type { Centreline } from "../core/bar/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { add, cross, dot, neg, scale, square, sub, unit, type Vec } from "../core/space/index.ts";
+import { extent } from "../core/tube/index.ts";
 import { type Mark, type Placed, type Point, paragraph, polygon, polyline, text } from "../draw/index.ts";
 import { balloon } from "./marked-tube.ts";
 import { bounds, project, silhouettes, type View } from "./outline.ts";
@@ -24,7 +25,7 @@ export function finishedBar(s: Subject, width: number, height: number): Placed {
     lead === "A" ? line.finish : line.start,
     first.arc.centre,
   );
-  const { od } = s.bar.bar.tube;
+  const od = extent(s.bar.bar.tube);
   const seen = silhouettes(line, od / 2, view).sort((a, b) => a.near - b.near);
   const box = bounds(seen.flatMap((p) => p.rim));
   const pad = 12;

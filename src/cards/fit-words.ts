@@ -1,13 +1,6 @@
-import {
-  BY_HAND,
-  inUnit,
-  inWords,
-  isByGap,
-  type Judged,
-  type Packing,
-  pastInWords,
-} from "../core/fit/index.ts";
+import { BY_HAND, isByGap, type Judged, type Packing, pastPhrase } from "../core/fit/index.ts";
 import { neg, sub, type Vec } from "../core/space/index.ts";
+import { sayDirection, sayPast, sayWhy } from "../words/index.ts";
 
 /** What the sentences need: what bars are called, and how the shop reads lengths. */
 export interface FitWords {
@@ -56,7 +49,7 @@ export function goesIn(j: Judged, w: FitWords): string {
 /** Which way the bar moves at the last, into its seat: "up and rearward"; empty where there is no way. */
 export function lastWay({ way }: Judged): string {
   const from = way[way.length - 2];
-  return from ? inWords(neg(shift(from.at))) : "";
+  return from ? sayDirection(neg(shift(from.at))) : "";
 }
 
 /** From which side it comes: "from the left, from above"; read at the outer end of its way. */
@@ -103,7 +96,7 @@ export function goesInSays(j: Judged, missing: readonly string[], w: FitWords): 
     return j.proved
       ? "Its joints hold it: it cannot be brought into its seat."
       : "Its joints hold it, as far as the search goes.";
-  return sentence(inUnit(j.why, w.fine));
+  return sentence(sayWhy(j.why, w.fine, w.called));
 }
 
 function waySays(j: Judged, w: FitWords): string {
@@ -125,7 +118,7 @@ export const pastSays = (j: Judged, w: FitWords): readonly string[] => [
   ...(j.touches
     ? [`It touches ${w.called(j.touches.id)} by ${w.fine(j.touches.by)}: a stroke of a file.`]
     : []),
-  sentence(pastInWords(j.past)),
+  sentence(sayPast(pastPhrase(j.past))),
 ];
 
 /** The reasons beneath the sentence, each one sentence. */

@@ -1,7 +1,7 @@
-import { sayTurn, turnsOf } from "../core/bend/index.ts";
+import { turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
-import { cautionOn, TRUE_SIZE } from "../words/index.ts";
+import { cautionOn, sayTurn, TRUE_SIZE } from "../words/index.ts";
 import { type Block, flow } from "./flow.ts";
 import { balloon, feedMarks } from "./marked-tube.ts";
 import { leftOut, MOST_SHEETS, type Part } from "./sheet-limit.ts";

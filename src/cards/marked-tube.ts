@@ -1,4 +1,5 @@
 import type { End } from "../core/job/index.ts";
+import { extent } from "../core/tube/index.ts";
 import {
   circle,
   line,
@@ -35,7 +36,7 @@ export function feedMarks(
  */
 export function markedTube(s: Subject, width: number): Placed {
   const length = sawnLength(s.bar);
-  const { od } = s.bar.bar.tube;
+  const od = extent(s.bar.bar.tube);
   const lead = s.bar.bar.fromEnd;
   const tail: End = lead === "A" ? "B" : "A";
   const margin = 8;

@@ -1,7 +1,7 @@
 import { joinedArcs, type Notch, type SawCut, type SawFit } from "../core/cope/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import { group, type Mark, type Paper, paragraph, rectangle, type Sheet, table } from "../draw/index.ts";
-import { cautionOn, TRUE_SIZE } from "../words/index.ts";
+import { cautionOn, sayArcs, TRUE_SIZE } from "../words/index.ts";
 import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { type EndOf, endOf, sideName, standsTo } from "./ends.ts";
 import { type Block, figure, flow, heading, words } from "./flow.ts";
@@ -48,7 +48,7 @@ function endBlocks(s: Subject, e: EndOf, width: number): Block[] {
     ...(notch?.useWrap ? [byWrap(e, width)] : []),
     ...(notch?.useWrap && notch.saw ? [roughOut(s, notch.saw, width)] : []),
     settings(s, e, width),
-    ...(notch?.useWrap ? missed(e, width) : [...missed(e, width), ...fitted(s, e, width)]),
+    ...(notch?.useWrap ? missed(s, e, width) : [...missed(s, e, width), ...fitted(s, e, width)]),
   ];
   // one end on one sheet, if it fits
   return blocks.map((block, i) => ({ ...block, keep: i < blocks.length - 1 }));
@@ -113,7 +113,7 @@ function flat(s: Subject, e: EndOf, width: number): Block {
             room * 0.5,
             "LONG POINT",
             clockFigure(s, e.heel!),
-            `${clockWay(e.heel!)} the zero line, ${roundTube(e.heel!, s.bar.bar.tube.od, s.write)} round the tube, looking at the cut end`,
+            `${clockWay(e.heel!)} the zero line, ${roundTube(e.heel!, s.bar.bar.tube, s.write)} round the tube, looking at the cut end`,
             6,
           ),
         ];
@@ -206,7 +206,7 @@ function settings(s: Subject, e: EndOf, width: number): Block {
 }
 
 function clockBelow(s: Subject, cut: SawCut): string {
-  const round = `${roundTube(cut.clock, s.bar.bar.tube.od, s.write)} round the tube`;
+  const round = `${roundTube(cut.clock, s.bar.bar.tube, s.write)} round the tube`;
   const square = cut.notch === 0 ? "; the saw stands square, so either side of its axis will do" : "";
   return `${clockWay(cut.clock)} the zero line, looking at the cut end: ${round}${square}`;
 }
@@ -271,11 +271,11 @@ function crowd(s: Subject, notch: Notch, width: number): Block {
 }
 
 /** Where the rim passes its hosts by. */
-function missed({ cope }: EndOf, width: number): Block[] {
+function missed(s: Subject, { cope }: EndOf, width: number): Block[] {
   if (cope.misses.length === 0) return [];
   return [
     words(
-      `Misses: the rim passes ${cope.onto.join(", ")} without touching from ${joinedArcs(cope.misses)} (from the zero line, counter-clockwise looking at the cut end). The joint stays open there.`,
+      `Misses: the rim passes ${cope.onto.join(", ")} without touching from ${sayArcs(joinedArcs(cope.misses), s.write)} (from the zero line, counter-clockwise looking at the cut end). The joint stays open there.`,
       width,
       { bold: true },
     ),
@@ -292,7 +292,7 @@ function fitted(s: Subject, e: EndOf, width: number): Block[] {
   const said = notch.exact
     ? "Gap: none; this cut seats on every line round the tube."
     : notch.flush
-      ? `Gap: none where the rim meets the host; it stays open at ${joinedArcs(notch.open)}.`
+      ? `Gap: none where the rim meets the host; it stays open at ${sayArcs(joinedArcs(notch.open), s.write)}.`
       : `Gap round the joint as sawn, unfiled (the bar then stands off ${s.fine(saw.standsOff)}); filed where it touches, at most ${s.fine(saw.most)} is left to take off at ${s.write.angle(saw.mostAt)}.`;
   blocks.push({ ...words(said, width, { size: 2.3 }), keep: !notch.flush });
   if (!notch.flush) blocks.push(gapPlot(s, saw.gaps, saw.gapAt, notcher.wrapBeyond ?? shop.gap, width));
@@ -304,7 +304,7 @@ function fitted(s: Subject, e: EndOf, width: number): Block[] {
 function standing(s: Subject, a: EndOf, b: EndOf, width: number): Block[] {
   const angle = standsTo(s, a, b);
   if (angle === undefined) return [];
-  const { od } = s.bar.bar.tube;
+  const { tube } = s.bar.bar;
   const size = Math.abs(deg(angle));
   const carried = s.bar.bar.centreline.bends.length > 0 ? ", carried along the bends without twist" : "";
   const said =
@@ -312,6 +312,6 @@ function standing(s: Subject, a: EndOf, b: EndOf, width: number): Block[] {
       ? `End B's ${sideName(b)} stands in line with end A's ${sideName(a)}${carried}.`
       : 180 - size < 0.05
         ? `End B's ${sideName(b)} stands opposite end A's ${sideName(a)}${carried}.`
-        : `End B's ${sideName(b)} stands ${s.write.angle(size)} ${angle > 0 ? "clockwise" : "counter-clockwise"} of end A's ${sideName(a)}, looking from A toward B (${roundTube(angle, od, s.write)} round the tube)${carried}.`;
+        : `End B's ${sideName(b)} stands ${s.write.angle(size)} ${angle > 0 ? "clockwise" : "counter-clockwise"} of end A's ${sideName(a)}, looking from A toward B (${roundTube(angle, tube, s.write)} round the tube)${carried}.`;
   return [heading("The two ends to each other", width), words(said, width, { size: 3 })];
 }

@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
+import { judgeOrder } from "../../tests/support/fit.ts";
 import { trap } from "../app/order/testing.ts";
-import { type Judged, judgeOrder, weldReach } from "../core/fit/index.ts";
+import { type Judged, weldReach } from "../core/fit/index.ts";
 import { readJob } from "../core/job/index.ts";
 import { fittingOf, planJob } from "../core/plan/index.ts";
-import { record } from "../draw/index.ts";
+import { record } from "../draw/sinks/record.ts";
 import { orderSheet } from "./files.ts";
 import { HONEST } from "./fit-words.ts";
 

@@ -1,5 +1,6 @@
 import { type Judged, packingOf, type Reach } from "../core/fit/index.ts";
 import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
+import { extent } from "../core/tube/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
 import { cautionOn, FORCES } from "../words/index.ts";
@@ -128,7 +129,7 @@ function entry(n: number, s: Subject, state: string, lines: readonly string[], w
     text([NUMBER, 5], `${n}`, 4, { anchor: "end", bold: true }),
     fitted(
       [TEXT, 3.6],
-      `${s.label} · Ø ${s.size(s.bar.bar.tube.od)} · rev ${s.revision}`,
+      `${s.label} · Ø ${s.size(extent(s.bar.bar.tube))} · rev ${s.revision}`,
       2.8,
       width - TEXT - right - 3,
       {

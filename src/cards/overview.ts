@@ -1,5 +1,6 @@
-import { SEVERITIES, say, severityOf } from "../core/findings/index.ts";
+import { SEVERITIES, severityOf } from "../core/findings/index.ts";
 import { allFindings, type BarPlan, dangersOf, type Plan } from "../core/plan/index.ts";
+import { halfExtent } from "../core/tube/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import {
   group,
@@ -14,7 +15,7 @@ import {
   table,
   text,
 } from "../draw/index.ts";
-import { cautionOn, WHO_DECIDES } from "../words/index.ts";
+import { cautionOn, labelsIn, say, WHO_DECIDES } from "../words/index.ts";
 import { allDangerBlocks } from "./blocks.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
 import { balloon } from "./marked-tube.ts";
@@ -72,7 +73,7 @@ function threeViews(plan: Plan, room: Room): Block {
     const all = plan.bars.map((bar, i) => ({
       bar,
       n: i + 1,
-      parts: silhouettes(bar.bar.centreline, bar.bar.tube.od / 2, view),
+      parts: silhouettes(bar.bar.centreline, halfExtent(bar.bar.tube), view),
     }));
     return { name, view, all, box: bounds(all.flatMap((b) => b.parts.flatMap((p) => p.rim))) };
   });
@@ -224,7 +225,7 @@ function findingList(plan: Plan, width: number): Block[] {
     if (these.length === 0) return [];
     const lines = these.map((f): Block => {
       const where = paragraph([0, 0], 58, f.place, { size: 2 });
-      const said = paragraph([60, 0], width - 60, say(f, write), { size: 2.2 });
+      const said = paragraph([60, 0], width - 60, say(f, write, labelsIn(plan.job.bars)), { size: 2.2 });
       return { marks: [...where.marks, ...said.marks], height: Math.max(where.height, said.height) };
     });
     return [

@@ -1,10 +1,10 @@
-import { say, severityOf } from "../core/findings/index.ts";
+import { severityOf } from "../core/findings/index.ts";
 import type { BentSize, Job, TackSize, TackSpot } from "../core/job/index.ts";
 import type { Plan } from "../core/plan/index.ts";
 import type { Survey } from "../core/survey/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import { line, type Mark, type Paper, paragraph, type Sheet, table, text, textWidth } from "../draw/index.ts";
-import { cautionOn } from "../words/index.ts";
+import { cautionOn, labelsIn, say } from "../words/index.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
 import {
   agreeWords,
@@ -60,7 +60,7 @@ export function readingListSheets(
       ? [words("No readings of the car yet.", width)]
       : carRows(job, document, survey, write).map((row) => rowBlock(row, width))),
     ...(survey ? pointBlocks(job, survey, width) : []),
-    ...(survey ? findingRows(survey, write, width) : []),
+    ...(survey ? findingRows(survey, job, width) : []),
     ...made.flatMap(([id, m]) => [
       heading(`Read of ${job.bars[id]?.label ?? id} after it was made, as read`, width),
       ...madeRows(id, m, document, job).map((row) => rowBlock(row, width)),
@@ -210,8 +210,12 @@ function pointBlocks(job: Job, survey: Survey, width: number): Block[] {
   return [heading("Points, one standard deviation beside each", width), ...tables, ...loose];
 }
 
-function findingRows(survey: Survey, write: ReturnType<typeof writerFor>, width: number): Block[] {
+function findingRows(survey: Survey, job: Job, width: number): Block[] {
   const found = survey.findings.filter((f) => severityOf(f) !== "note");
+  const write = writerFor(job.show);
   if (found.length === 0) return [];
-  return [heading("To look at", width), ...found.map((f) => words(`${say(f, write)}.`, width))];
+  return [
+    heading("To look at", width),
+    ...found.map((f) => words(`${say(f, write, labelsIn(job.bars))}.`, width)),
+  ];
 }

@@ -1,6 +1,7 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { Over } from "../core/job/reading-types.ts";
 import type { Adjusted, Advice, ReadingResult, Survey, SurveyPoint, Suspect } from "../core/survey/index.ts";
+import { saySlip } from "../words/index.ts";
 
 /** What can be read in the car. */
 export const KINDS = [
@@ -133,7 +134,7 @@ function sayFit({ normalized, redundancy }: ReadingResult): string {
 }
 
 function saySuspect(s: Suspect, size: (unit: "mm" | "deg", v: number) => string): string {
-  const likely = s.likely ? ` Perhaps it was ${s.likely}.` : "";
+  const likely = s.slip ? ` Perhaps it was ${saySlip(s.slip)}.` : "";
   const among =
     s.among && s.among.length > 1
       ? ` One of ${s.among.length} readings that explain it as well: read them again.`

@@ -1,6 +1,8 @@
 import type { Notch } from "../core/cope/index.ts";
 import type { Writer } from "../core/findings/index.ts";
+import type { Tube } from "../core/job/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
+import { arcRound } from "../core/tube/index.ts";
 
 /** Nearer than this (radians) a place round the tube is said to be on a line. */
 const ON = (0.05 * Math.PI) / 180;
@@ -14,8 +16,8 @@ export function sayClock(phi: number, write: Writer): string {
 }
 
 /** The same as a length round the outside of the tube. */
-export const roundTube = (phi: number, od: number, write: Writer): string =>
-  write.length(Math.abs(wrapPi(phi)) * (od / 2));
+export const roundTube = (phi: number, tube: Tube, write: Writer): string =>
+  write.length(arcRound(tube, Math.abs(wrapPi(phi))));
 
 /** Which line on the tube is φ = 0, in the shop's words. */
 export const sayZeroLine = (zeroLine: string): string =>

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../core/job/index.ts";
 import { planJob } from "../core/plan/index.ts";
-import { record } from "../draw/index.ts";
+import { record } from "../draw/sinks/record.ts";
 import { cardFiles, cardFindings, markStrip, wrapCard } from "./files.ts";
 import { MOST_SHEETS } from "./sheet-limit.ts";
 
@@ -14,7 +14,7 @@ const planOf = (bars: object, more: object = {}) => {
     bars,
     ...more,
   });
-  if (!read.ok) throw new Error(read.problems.map((p) => p.message).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return planJob(read.job);
 };
 

@@ -1,5 +1,6 @@
-import { type Finding, say, text } from "../core/findings/index.ts";
+import { type Finding, text } from "../core/findings/index.ts";
 import type { Paper, Sheet } from "../draw/index.ts";
+import { say } from "../words/index.ts";
 import { type Card, flow, words } from "./flow.ts";
 import type { Subject } from "./subject.ts";
 
@@ -30,7 +31,7 @@ export function leftOut(
       instead: text(of.instead),
     },
   };
-  const said = say(finding, s.write);
+  const said = say(finding, s.write, s.names);
   const sentence = `Not printed: ${said}.`;
   return {
     sheets: flow(paper, { ...card, note: "" }, ({ width }) => [words(sentence, width)]),

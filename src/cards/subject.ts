@@ -1,7 +1,9 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
 import { type BarPlan, dangersOf, type Plan } from "../core/plan/index.ts";
+import { sizeOf } from "../core/tube/index.ts";
 import { formatLength, writerFor } from "../core/units/index.ts";
+import { labelsIn, type Names } from "../words/index.ts";
 import { type Hand, handOf, twinOf } from "./hand.ts";
 import { revisionOf } from "./revision.ts";
 
@@ -16,6 +18,8 @@ export interface Subject {
   readonly revision: string;
   /** Lengths and angles with their unit, as the job wants them shown. */
   readonly write: Writer;
+  /** What people call the things of the job. */
+  readonly names: Names;
   /** Small sizes (gaps, offsets, walls): hundredths of a millimetre, or thousandths of an inch. */
   readonly fine: (mm: number) => string;
   /** Diameters of tubes and saws: tenths of a millimetre, or thousandths of an inch. */
@@ -35,7 +39,8 @@ export function subjectOf(plan: Plan, id: string): Subject | undefined {
     whole(formatLength(mm, { unit: show.length, fraction: show.fraction, decimals, inchDecimals: 3 }));
   const fine = finer(2);
   const size = finer(1);
-  const { od, wall, material } = bar.bar.tube;
+  const { material } = bar.bar.tube;
+  const { od, wall } = sizeOf(bar.bar.tube);
   const twin = twinOf(plan, id);
   return {
     plan,
@@ -46,6 +51,7 @@ export function subjectOf(plan: Plan, id: string): Subject | undefined {
     ...(twin === undefined ? {} : { twin }),
     revision: revisionOf(plan, bar),
     write,
+    names: labelsIn(plan.job.bars),
     fine,
     size,
     tube: `Ø ${size(od)} × ${fine(wall)}${material ? `, ${material}` : ""}`,

@@ -1,3 +1,4 @@
+import type { CutKind } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import {
   CHECK_RULE,
@@ -20,7 +21,7 @@ import { type Card, titled } from "./flow.ts";
 import { leftOut, MOST_SHEETS, type Part } from "./sheet-limit.ts";
 import { barLine, type Subject, shortFields } from "./subject.ts";
 import { wrapDrawing, wrapSize } from "./wrap.ts";
-import { type CutKind, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
+import { PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
 
 const AIR = 4;
 

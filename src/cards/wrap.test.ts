@@ -1,9 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { demo, HARD, lettering, planOf } from "../../tests/support/cards.ts";
-import { A4, type Drawing, type Point, record } from "../draw/index.ts";
+import { girth } from "../core/tube/index.ts";
+import { A4, type Drawing, type Point } from "../draw/index.ts";
+import { record } from "../draw/sinks/record.ts";
 import { type Subject, subjectOf } from "./subject.ts";
 import { wrapDrawing } from "./wrap.ts";
-import { curveOf, girth, wrapKinds } from "./wrap-curve.ts";
+import { curveOf, wrapKinds } from "./wrap-curve.ts";
 import { wrapPart } from "./wrap-sheets.ts";
 
 const plan = demo();
@@ -14,8 +16,8 @@ const cutEdge = (drawing: Drawing): (readonly Point[])[] =>
   record(drawing).flatMap((mark) => (mark.kind === "polyline" && mark.line === "cut" ? [mark.points] : []));
 
 test("paper of no thickness goes once round the tube; thick paper needs π t more", () => {
-  expect(girth(40, 0)).toBeCloseTo(125.6637, 4);
-  expect(girth(40, 0.1) - girth(40, 0)).toBeCloseTo(0.31416, 5);
+  expect(girth({ od: 40 })).toBeCloseTo(125.6637, 4);
+  expect(girth({ od: 40 }, 0.1) - girth({ od: 40 })).toBeCloseTo(0.31416, 5);
 });
 
 test("a square end, and one flat on the tube's own square, need no wrap; a saddle whose walls differ needs two", () => {
@@ -35,7 +37,7 @@ describe("the cut edge", () => {
       const [edge, ...more] = cutEdge(drawing);
       expect(more).toEqual([]);
       expect(edge).toHaveLength(721);
-      const wide = girth(s.bar.bar.tube.od, 0.1);
+      const wide = girth(s.bar.bar.tube, 0.1);
       for (let phi = 0; phi < 360; phi++) {
         const [x, y] = edge![2 * phi]!;
         expect(x).toBeCloseTo((phi / 360) * wide, 9);

@@ -1,4 +1,6 @@
+import { type CutKind, WRAP_LINES } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
+import { extent, girth } from "../core/tube/index.ts";
 import {
   type Anchor,
   type Drawing,
@@ -17,7 +19,7 @@ import {
 } from "../draw/index.ts";
 import { sayHalfLine, sayZeroLine } from "./say.ts";
 import { type Subject, sayOnto } from "./subject.ts";
-import { type CutKind, curveOf, girth, LINES, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
+import { curveOf, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
 
 /** Paper beyond the long point, mm. */
 const WASTE = 12;
@@ -71,7 +73,7 @@ function measured(s: Subject, end: End, kind: CutKind, thickness: number) {
   const back = curveOf(s.bar.copes[end], kind);
   if (!back) throw new Error("a square end needs no wrap");
   const most = Math.max(...back.filter((b) => !Number.isNaN(b)));
-  const wide = girth(s.bar.bar.tube.od, thickness);
+  const wide = girth(s.bar.bar.tube, thickness);
   // the words need the same room whatever the distance that they name
   const room = label(s, end, kind, 100, thickness, wide).height + BAND + 2;
   return { back, most, wide, base: baseDistance(s, most - s.bar.copes[end].cope.least + room) };
@@ -85,10 +87,10 @@ function curveRuns(
 ): (readonly Point[])[] {
   const runs: Point[][] = [];
   let run: Point[] = [];
-  for (let i = 0; i <= LINES; i++) {
-    const b = back[i % LINES]!;
+  for (let i = 0; i <= WRAP_LINES; i++) {
+    const b = back[i % WRAP_LINES]!;
     if (!Number.isNaN(b)) run.push([x(i / 2), y(b)]);
-    if ((Number.isNaN(b) || i === LINES) && run.length > 0) {
+    if ((Number.isNaN(b) || i === WRAP_LINES) && run.length > 0) {
       if (run.length > 1) runs.push(run);
       run = [];
     }
@@ -125,8 +127,8 @@ function upright(s: Subject, end: End, x: (phi: number) => number, foot: number)
 function missing(back: Float64Array, x: (phi: number) => number, deepest: number): Mark[] {
   const marks: Mark[] = [];
   let from: number | undefined;
-  for (let i = 0; i <= LINES; i++) {
-    const misses = i < LINES && Number.isNaN(back[i]!);
+  for (let i = 0; i <= WRAP_LINES; i++) {
+    const misses = i < WRAP_LINES && Number.isNaN(back[i]!);
     if (misses && from === undefined) from = i;
     if (!misses && from !== undefined) {
       const [a, b] = [x(from / 2), x(i / 2)];
@@ -251,7 +253,7 @@ function label(s: Subject, end: End, kind: CutKind, base: number, thickness: num
     [`${cut} Outside of tube faces you.`, 2, true],
     [place, 2, false],
     [
-      `Onto ${sayOnto(s, end)}. Zero line: ${sayZeroLine(cope.zeroLine)}. Ø ${s.size(s.bar.bar.tube.od)}, paper ${thickness.toFixed(2)} mm allowed for.`,
+      `Onto ${sayOnto(s, end)}. Zero line: ${sayZeroLine(cope.zeroLine)}. Ø ${s.size(extent(s.bar.bar.tube))}, paper ${thickness.toFixed(2)} mm allowed for.`,
       2,
       false,
     ],

@@ -5,8 +5,6 @@ import {
   onTube,
   type PlannedBend,
   type SmallBend,
-  sayPoints,
-  sayTurn,
   turnedRound,
   turnsOf,
 } from "../core/bend/index.ts";
@@ -14,6 +12,7 @@ import type { Writer } from "../core/findings/index.ts";
 import type { Job } from "../core/job/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import type { BarPlan } from "../core/plan/index.ts";
+import { IDS, sayPoints, sayTurn, written } from "../words/index.ts";
 import { barsAsked, type Command, findingJson, openPlan, printJson, report, words } from "./call.ts";
 
 export const bend: Command = {
@@ -64,7 +63,11 @@ function bendJson(b: BarPlan, job: Job, writer: Writer): object {
     })),
     checks: checksAfter(bar, b.leastBack).map((c) => ({
       after: c.bend,
-      checks: c.checks.map((k: Check) => ({ what: k.what, value: k.value, says: k.words })),
+      checks: c.checks.map((k: Check) => ({
+        what: k.what,
+        value: k.value,
+        says: written(k.across, writer, IDS),
+      })),
     })),
     ...(ends ? { ownEnds: ends } : {}),
   };
@@ -111,7 +114,8 @@ function bendText(b: BarPlan, job: Job, writer: Writer): string {
       ? `set ${angle(deg(p.set.set))} to get ${angle(deg(p.angle))}`
       : `bend ${angle(deg(p.angle))} (die not calibrated: bend short, measure)`;
     lines.push(`  bend ${p.n}: mark at ${length(from === "A" ? p.mark : p.markB)}, ${set}`);
-    for (const c of checks.get(p.n) ?? []) lines.push(`    check ${length(c.value)}  ${c.words}`);
+    for (const c of checks.get(p.n) ?? [])
+      lines.push(`    check ${length(c.value)}  ${written(c.across, writer, IDS)}`);
   }
   const ends = fromOwnEnds(plan);
   const round = ends && turnedRound(bar, job.bender.turnSide);

@@ -1,9 +1,25 @@
 import { type ParseArgsConfig, parseArgs } from "node:util";
-import { byGravity, type Finding, isError, say, severityOf, type Writer } from "../core/findings/index.ts";
-import { type Job, problemLine, readJob, Suggester } from "../core/job/index.ts";
+import {
+  byGravity,
+  type Finding,
+  isError,
+  type Quantity,
+  severityOf,
+  type Writer,
+} from "../core/findings/index.ts";
+import { type Job, readAnyVersion, Suggester } from "../core/job/index.ts";
 import { type BarPlan, type Plan, planJob } from "../core/plan/index.ts";
 import { writerFor } from "../core/units/index.ts";
-import { isForOthers, WHO_DECIDES } from "../words/index.ts";
+import {
+  IDS,
+  isForOthers,
+  problemLine,
+  readOnly,
+  say,
+  sayHint,
+  WHO_DECIDES,
+  written,
+} from "../words/index.ts";
 import type { Platform } from "./platform.ts";
 import type { Progress } from "./progress.ts";
 
@@ -69,11 +85,12 @@ export function openJob(positionals: readonly string[], platform: Platform): Ope
     platform.err(`${path}: ${read.why}\n`);
     return undefined;
   }
-  const result = readJob(read.text);
+  const result = readAnyVersion(read.text);
   if (!result.ok) {
     platform.err(result.problems.map((p) => `${problemLine(p)}\n`).join(""));
     return undefined;
   }
+  if (result.newer) platform.err(`${readOnly(result.newer.version)}\n`);
   return { job: result.job, document: result.document, writer: writerFor(result.job.show) };
 }
 
@@ -98,7 +115,9 @@ export function barsAsked(job: Job, bar: string | undefined): readonly string[] 
   const ids = Object.keys(job.bars);
   if (bar === undefined) return ids;
   if (!ids.includes(bar)) {
-    throw new WrongCall(`--bar ${bar}: the job has no bar of that name${new Suggester().hint(bar, ids)}`);
+    throw new WrongCall(
+      `--bar ${bar}: the job has no bar of that name${sayHint(new Suggester().closest(bar, ids))}`,
+    );
   }
   return [bar];
 }
@@ -116,7 +135,7 @@ export function plannedBar(
 }
 
 export const findingLine = (finding: Finding, writer: Writer): string =>
-  `${finding.place}: ${say(finding, writer)}`;
+  `${finding.place}: ${say(finding, writer, IDS)}`;
 
 /** A finding as JSON, with its sentence. */
 export const findingJson = (finding: Finding, writer: Writer): object => ({
@@ -124,9 +143,17 @@ export const findingJson = (finding: Finding, writer: Writer): object => ({
   code: finding.code,
   place: finding.place,
   ...(finding.bar === undefined ? {} : { bar: finding.bar }),
-  says: say(finding, writer),
-  values: finding.values,
+  says: say(finding, writer, IDS),
+  values: Object.fromEntries(
+    Object.entries(finding.values).map(([name, value]) => [name, valueJson(value, writer)]),
+  ),
 });
+
+/** A number with its unit; whatever else with its text. */
+const valueJson = (value: Quantity, writer: Writer): object =>
+  "mm" in value || "deg" in value || "count" in value
+    ? value
+    : { text: written(value, writer, IDS), ...value };
 
 /** Prints what a command found to standard error and gives the exit code that follows from it. */
 export function report(findings: readonly Finding[], writer: Writer, platform: Platform): ExitCode {

@@ -3,6 +3,7 @@ import { type CardFile, type CardOptions, cardFiles, cardFindings } from "../car
 import { isDanger } from "../core/findings/index.ts";
 import { dangersOf } from "../core/plan/index.ts";
 import { parseLength } from "../core/units/index.ts";
+import { sayLength } from "../words/index.ts";
 import { barsAsked, type Command, openPlan, printJson, report, WrongCall, words } from "./call.ts";
 import { type Entry, FolderTrouble, type Left } from "./folder/index.ts";
 import { readFonts } from "./fonts.ts";
@@ -142,7 +143,7 @@ const some = (names: readonly string[]): string =>
 function thicknessOf(text: string | undefined): number | undefined {
   if (text === undefined) return undefined;
   const read = parseLength(text);
-  if (!read.ok) throw new WrongCall(`--paper-thickness ${text}: ${read.why}`);
+  if (!read.ok) throw new WrongCall(`--paper-thickness ${text}: ${sayLength(read.why)}`);
   if (read.mm < 0 || read.mm > 1) throw new WrongCall(`--paper-thickness ${text}: paper is 0 to 1 mm thick`);
   return read.mm;
 }

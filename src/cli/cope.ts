@@ -3,6 +3,7 @@ import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
 import { sinCosDeg } from "../core/numeric/index.ts";
 import { type BarPlan, notchAt } from "../core/plan/index.ts";
+import { sayArcs } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -142,8 +143,9 @@ function endText(
     `  zero line: ${zero}; long point ${writer.length(c.least)} back from the landing at ${writer.angle(c.leastAt)}`,
   );
   if (notch) lines.push(...notchText(b, notch, steps, writer));
-  if (c.misses.length > 0) lines.push(`  misses: ${joinedArcs(c.misses)}`);
-  if (c.beyondHost.length > 0) lines.push(`  past the end of ${c.onto[0]}: ${joinedArcs(c.beyondHost)}`);
+  if (c.misses.length > 0) lines.push(`  misses: ${sayArcs(joinedArcs(c.misses), writer)}`);
+  if (c.beyondHost.length > 0)
+    lines.push(`  past the end of ${c.onto[0]}: ${sayArcs(joinedArcs(c.beyondHost), writer)}`);
   const cell = (n: number): string => (Number.isNaN(n) ? "misses" : writer.length(n)).padStart(14);
   lines.push(`     φ${"outside".padStart(15)}${"bore".padStart(14)}   back from the landing`);
   for (const phi of phis(every)) {

@@ -2,6 +2,7 @@ import { calibrate, type DieCard } from "../core/bend/index.ts";
 import type { Writer } from "../core/findings/index.ts";
 import { type DieTest, type Job, Suggester } from "../core/job/index.ts";
 import { parseLength } from "../core/units/index.ts";
+import { sayHint, sayLength } from "../words/index.ts";
 import {
   type Command,
   findingJson,
@@ -48,7 +49,9 @@ function diesAsked(job: Job, id: string | undefined, hasTests: boolean): readonl
   const ids = Object.keys(job.dies);
   if (id !== undefined) {
     if (!ids.includes(id))
-      throw new WrongCall(`--die ${id}: the job has no die of that name${new Suggester().hint(id, ids)}`);
+      throw new WrongCall(
+        `--die ${id}: the job has no die of that name${sayHint(new Suggester().closest(id, ids))}`,
+      );
     return [id];
   }
   if (hasTests && ids.length !== 1)
@@ -67,7 +70,7 @@ function readTest(value: string): DieTest {
   if (parts.length === 2) return { set, got };
   const lengths = parts.slice(2).map((p) => {
     const read = parseLength(p);
-    if (!read.ok) throw new WrongCall(`--test ${value}: ${read.why}`);
+    if (!read.ok) throw new WrongCall(`--test ${value}: ${sayLength(read.why)}`);
     return read.mm;
   });
   return { set, got, legs: [lengths[0]!, lengths[1]!], stick: lengths[2]! };

@@ -1,7 +1,8 @@
 import type { Writer } from "../core/findings/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { type BarErrors, type BarPlan, barErrors, placeErrors } from "../core/plan/index.ts";
-import { DRAWS, sayScatter, saySource, sayStep, type WantedErrors } from "../core/trestles/index.ts";
+import { DRAWS, type WantedErrors } from "../core/trestles/index.ts";
+import { IDS, sayScatter, saySource, sayStep, written } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -58,7 +59,15 @@ function json(b: BarPlan, e: BarErrors, writer: Writer): object {
     turns: e.turns.map(deg),
     landings: wanted?.landings ?? { A: [0, 0, 0], B: [0, 0, 0] },
     ...(wanted?.most ? { most: wanted.most } : {}),
-    ...(wanted?.source ? { source: { ...wanted.source, says: saySource(wanted.source, writer) } } : {}),
+    ...(wanted?.source
+      ? {
+          source: {
+            ...wanted.source,
+            name: written(wanted.source.name, writer, IDS),
+            says: saySource(wanted.source, writer, IDS),
+          },
+        }
+      : {}),
     ...(wanted?.sampled ? { sampled: sampledJson(wanted.sampled) } : {}),
     freeEnd: made.freeEnd,
     inCar: made.inCar,
@@ -99,7 +108,7 @@ function text(b: BarPlan, e: BarErrors, confidence: number, writer: Writer): str
       ? ` (${length(sampled.length)} by laying it out on ${sampled.samples} sets of places drawn by chance${sampled.lost > 0 ? `, ${sampled.lost} of which give no such bar` : ""})`
       : "";
     lines.push(`  from the places measured: length ± ${length(wanted.length)}${drawn}`);
-    if (wanted.source) lines.push(`  ${saySource(wanted.source, writer)}`);
+    if (wanted.source) lines.push(`  ${saySource(wanted.source, writer, IDS)}`);
   }
   return `${lines.join("\n")}\n`;
 }

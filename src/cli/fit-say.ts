@@ -1,7 +1,8 @@
 import type { Writer } from "../core/findings/index.ts";
-import { inUnit, isByGap, type Judged, type Packing, type Reach } from "../core/fit/index.ts";
+import { isByGap, type Judged, type Packing, type Reach } from "../core/fit/index.ts";
 import type { Job } from "../core/job/index.ts";
 import { formatLength, writerFor } from "../core/units/index.ts";
+import { sayWhy } from "../words/index.ts";
 
 /** Lengths from hundredths of a millimetre to metres, in the job's unit. */
 export type Fine = (mm: number) => string;
@@ -70,7 +71,8 @@ export const judgedJson = (j: Judged, write: Fine): object => ({
   fouls: j.fouls.map((f) => ({ id: f.id, by: f.by })),
   blockedBy: j.blockedBy,
   stopped: j.stopped ?? false,
-  why: inUnit(j.why, write),
+  why: sayWhy(j.why, write),
+  code: j.why.map((part) => part.phrase),
 });
 
 /** One bar's answer as a line. */
@@ -83,9 +85,9 @@ export function sayJudged(j: Judged, write: Fine): string {
     no: "does not go in",
     unknown: "unknown",
   }[j.goesIn];
-  if (j.goesIn === "unknown") return `${word}: ${j.why}`;
+  if (j.goesIn === "unknown") return `${word}: ${sayWhy(j.why, write)}`;
   const through = j.through.length > 0 ? `; through ${j.through.join(" and ")}` : "";
   const clear =
     j.clearance === undefined || !j.nearest ? "" : `; nearest ${j.nearest}, ${write(j.clearance)}`;
-  return `${word} (joint: ${j.joint}): ${inUnit(j.why, write)}${through}${clear}`;
+  return `${word} (joint: ${j.joint}): ${sayWhy(j.why, write)}${through}${clear}`;
 }

@@ -1,5 +1,5 @@
 import type { Fitting, Judged } from "../core/fit/index.ts";
-import { judgeAt, newMemory } from "../core/fit/index.ts";
+import { EFFORT, judgeAt, newMemory } from "../core/fit/index.ts";
 import type { Job } from "../core/job/index.ts";
 import { fittingOf, type Plan } from "../core/plan/index.ts";
 
@@ -17,17 +17,12 @@ export interface FitCall {
 /** Bars that one thread judges after one another: one, or a pair, as a way is tried in the mirror for its twin. */
 export type Unit = readonly string[];
 
-/** As many poses as the search for one way may make. */
-const NODES = 3000;
-/** No more springing than this is looked at (mm a side): by hand, a few millimetres. */
-const MOST = 5;
-
 const now = (): number => performance.timeOrigin + performance.now();
 
 /** A call as the fit room wants it. */
 export function fittingFor(plan: Plan, call: Omit<FitCall, "job" | "order">): Fitting {
   const { unusable: _, ...asPlanned } = fittingOf(plan);
-  const effort = { seed: call.seed, nodes: NODES, most: MOST, stop: () => now() > call.until };
+  const effort = { ...EFFORT, seed: call.seed, stop: () => now() > call.until };
   return { ...asPlanned, effort, ...(call.over === 0 ? {} : { over: call.over }) };
 }
 

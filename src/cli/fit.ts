@@ -16,7 +16,7 @@ import {
 import { type End, type Job, Suggester } from "../core/job/index.ts";
 import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
 import { toPdf } from "../draw/index.ts";
-import { cautionFor, FORCES, WHO_DECIDES } from "../words/index.ts";
+import { cautionFor, FORCES, sayHint, WHO_DECIDES } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -226,7 +226,7 @@ function orderAsked(text: string, plan: Plan): readonly string[] {
   for (const [i, id] of ids.entries()) {
     if (!plan.job.bars[id]) {
       throw new WrongCall(
-        `--order: no bar is called "${id}"${new Suggester().hint(id, Object.keys(plan.job.bars))}`,
+        `--order: no bar is called "${id}"${sayHint(new Suggester().closest(id, Object.keys(plan.job.bars)))}`,
       );
     }
     if (ids.indexOf(id) < i) throw new WrongCall(`--order: ${id} is in the list twice`);

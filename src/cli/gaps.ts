@@ -10,10 +10,9 @@ import {
   type NextCut,
   nextCut,
   readGaps,
-  sayGapProblem,
-  sayNextCut,
 } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
+import { sayGapProblem, sayLength, sayNextCut } from "../words/index.ts";
 import { barsAsked, type Command, numberOf, openPlan, printJson, report, WrongCall, words } from "./call.ts";
 
 /** A feeler at a joint is held at a mark by hand (mm, one standard deviation): what D1 of the checks assumes. */
@@ -78,7 +77,7 @@ export const gaps: Command = {
 
 function lengthOf(name: string, value: string, assumed: "mm" | "in"): number {
   const read = parseLength(value, assumed);
-  if (!read.ok) throw new WrongCall(`--${name} ${value}: ${read.why}`);
+  if (!read.ok) throw new WrongCall(`--${name} ${value}: ${sayLength(read.why)}`);
   return read.mm;
 }
 

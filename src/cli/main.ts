@@ -1,4 +1,5 @@
 import { Suggester } from "../core/job/index.ts";
+import { sayHint } from "../words/index.ts";
 import { bend } from "./bend.ts";
 import { BrokenAnswer, type Command, type ExitCode, WrongCall } from "./call.ts";
 import { cards } from "./cards.ts";
@@ -49,7 +50,7 @@ export async function main(args: readonly string[], platform: Platform): Promise
   }
   const command = COMMANDS.get(name);
   if (!command) {
-    const near = new Suggester().hint(name, COMMANDS.keys(), "; tubewright help lists them");
+    const near = sayHint(new Suggester().closest(name, COMMANDS.keys()), "; tubewright help lists them");
     platform.err(`there is no command "${name}"${near}\n`);
     return 2;
   }

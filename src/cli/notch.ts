@@ -9,9 +9,11 @@ import {
 import type { Writer } from "../core/findings/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import type { BarPlan } from "../core/plan/index.ts";
+import { arcRound } from "../core/tube/index.ts";
+import { sayArcs } from "../words/index.ts";
 
 /** Millimetres round the outside of the tube for an angle about it (radians). */
-const roundTube = (b: BarPlan, angle: number): number => (angle * b.bar.tube.od) / 2;
+const roundTube = (b: BarPlan, angle: number): number => arcRound(b.bar.tube, angle);
 
 /** The keys that stand beside an end's curve in the JSON: nothing for an end that is sawn flat. */
 export function notchJson(b: BarPlan, notch: Notch | undefined, steps: boolean): object {
@@ -75,7 +77,9 @@ export function notchText(b: BarPlan, notch: Notch, steps: boolean, writer: Writ
     lines.push(`  ${notch.useWrap ? "rough out with " : ""}${cutText(b, saw.cut, hole, writer)}`);
     if (notch.exact) lines.push("  the cut is exact: no gap");
     else if (notch.flush)
-      lines.push(`  no gap where the rim meets the host; it stays open at ${joinedArcs(notch.open)}`);
+      lines.push(
+        `  no gap where the rim meets the host; it stays open at ${sayArcs(joinedArcs(notch.open), writer)}`,
+      );
     else {
       lines.push(
         `  leaves up to ${length(saw.most)} standing at ${angle(saw.mostAt)}; unfiled the bar stands off ${length(saw.standsOff)}`,

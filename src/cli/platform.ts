@@ -15,7 +15,8 @@ import {
 import { availableParallelism } from "node:os";
 import { dirname, isAbsolute, join, relative, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { problemLine, utf8Problem } from "../core/job/index.ts";
+import { utf8Problem } from "../core/job/index.ts";
+import { problemLine } from "../words/index.ts";
 import { FolderTrouble, nodeDisk, Staged } from "./folder/index.ts";
 
 /** What a command may touch outside itself. */

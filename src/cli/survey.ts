@@ -1,13 +1,14 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { Job } from "../core/job/index.ts";
 import {
-  adviceWords,
-  readingWords,
+  advicePhrase,
+  readingPhrase,
   type Survey,
   type SurveyPoint,
   surveyJob,
   surveyJson,
 } from "../core/survey/index.ts";
+import { IDS, saySlip, written } from "../words/index.ts";
 import { type Command, findingJson, openPlan, printJson, report, words } from "./call.ts";
 
 export const survey: Command = {
@@ -22,13 +23,20 @@ export const survey: Command = {
     const said = plan.places.survey ? plan.places.findings : found.findings;
     if (values.json) {
       const findings = said.map((f) => findingJson(f, writer));
-      printJson({ ...surveyJson(found), findings }, platform);
+      printJson(
+        {
+          ...surveyJson(found, { advice: (a) => written(advicePhrase(a), writer, IDS), slip: saySlip }),
+          findings,
+        },
+        platform,
+      );
     } else platform.out(text(job, found, writer));
     return report(said, writer, platform);
   },
 };
 
-function text(job: Job, found: Survey, { length, angle }: Writer): string {
+function text(job: Job, found: Survey, writer: Writer): string {
+  const { length, angle } = writer;
   if (job.readings.length === 0) return "no readings in this job\n";
   if (!found.converged) return "no places\n";
   const lines = placeLines([...found.points.values()], { length });
@@ -44,7 +52,7 @@ function text(job: Job, found: Survey, { length, angle }: Writer): string {
     const mark = found.suspects.some((s) => s.index === r.index) ? "  <- does not fit" : "";
     const signed = `${r.residual > 0 ? "+" : ""}${size(r.residual)}`;
     lines.push(
-      `  ${r.index}: ${readingWords(job.readings[r.index]!)} reads ${size(r.read)}, computed less read ${signed} (${off})${mark}`,
+      `  ${r.index}: ${written(readingPhrase(job.readings[r.index]!), writer, IDS)} reads ${size(r.read)}, computed less read ${signed} (${off})${mark}`,
     );
   }
   const elsewhere = [...found.cleaned.points.values()].filter(({ id, at, sd }) => {
@@ -59,7 +67,7 @@ function text(job: Job, found: Survey, { length, angle }: Writer): string {
   if (found.next) {
     const { reading, point, before, after } = found.next;
     lines.push(
-      `  read next: ${adviceWords(reading)}; ${point} goes from ± ${length(before)} to ± ${length(after)}`,
+      `  read next: ${written(advicePhrase(reading), writer, IDS)}; ${point} goes from ± ${length(before)} to ± ${length(after)}`,
     );
   }
   return `${lines.join("\n")}\n`;

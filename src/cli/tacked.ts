@@ -12,6 +12,7 @@ import {
   type TackReading,
 } from "../core/trestles/index.ts";
 import { parseLength, writerFor } from "../core/units/index.ts";
+import { sayHint, sayLength, saySlip } from "../words/index.ts";
 import {
   type Command,
   findingJson,
@@ -66,7 +67,9 @@ export const tacked: Command = {
     const { after } = answer;
     const given: Given = { readings, slips, counted: counted.map((c) => c.index) };
     const found = [
-      ...slips.map((s) => slipFinding(id, sayTack(readings[s.index]!), readings[s.index]!.value, s)),
+      ...slips.map((s) =>
+        slipFinding(id, { text: sayTack(readings[s.index]!) }, readings[s.index]!.value, s),
+      ),
       ...after.why,
     ];
     if (values.json) {
@@ -103,7 +106,7 @@ function readingOf(said: string, ids: readonly string[], job: Job, plan: Plan): 
   if (parts.length !== wants)
     throw new WrongCall(`--read ${said}: give ${parts[0]}:${wants === 4 ? "SPOT:SPOT" : "SPOT"}:size`);
   const size = parseLength(parts[wants - 1]!, job.show.length);
-  if (!size.ok) throw new WrongCall(`--read ${said}: ${size.why}`);
+  if (!size.ok) throw new WrongCall(`--read ${said}: ${sayLength(size.why)}`);
   const spots = parts.slice(1, -1).map((s) => spotOf(said, s, ids, job, plan));
   if (!spots.some((s) => "bar" in s))
     throw new WrongCall(`--read ${said}: name a spot on ${ids[0]}, as ${ids[0]}@400`);
@@ -132,7 +135,7 @@ function spotOf(said: string, spot: string, ids: readonly string[], job: Job, pl
         `--read ${said}: a spot lies on ${ids.join(" or ")} or is a point, not on ${bar}; if that is tacked too, name it with another --bar`,
       );
     const read = parseLength(station, job.show.length);
-    if (!read.ok) throw new WrongCall(`--read ${said}: ${read.why}`);
+    if (!read.ok) throw new WrongCall(`--read ${said}: ${sayLength(read.why)}`);
     const { length } = plan.byId.get(bar)!.bar.centreline;
     if (Math.abs(read.mm) > length)
       throw new WrongCall(`--read ${said}: ${bar} is ${writerFor(job.show).length(length)} long`);
@@ -140,7 +143,7 @@ function spotOf(said: string, spot: string, ids: readonly string[], job: Job, pl
   }
   const at = plan.places.job.points[spot]?.at;
   if (at) return { at };
-  const hint = new Suggester().hint(spot, Object.keys(job.points));
+  const hint = sayHint(new Suggester().closest(spot, Object.keys(job.points)));
   throw new WrongCall(`--read ${said}: no known point is called "${spot}"${hint}`);
 }
 
@@ -170,7 +173,7 @@ const json = ({ found, paths, after }: TackedAnswer, { readings, counted, slips 
     readings: readings.map((r, i) => {
       const slip = slips.find((s) => s.index === i);
       return slip
-        ? { read: r.value, computed: slip.expected, leftOut: slip.says }
+        ? { read: r.value, computed: slip.expected, leftOut: saySlip(slip.slip), code: slip.slip }
         : found.readings[counted.indexOf(i)];
     }),
     suspect: found.suspect === undefined ? undefined : counted[found.suspect],

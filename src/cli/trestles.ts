@@ -21,14 +21,23 @@ import {
   placesOf,
   readingProblem,
   type Slipped,
-  sayDepartures,
-  sayReading,
-  sayVerdict,
+  sizePhrase,
   slipFinding,
   type Verdict,
 } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
-import { cautionFor, FORCES, WHO_DECIDES } from "../words/index.ts";
+import {
+  cautionFor,
+  FORCES,
+  IDS,
+  sayBentProblem,
+  sayDepartures,
+  sayLength,
+  saySlip,
+  sayVerdict,
+  WHO_DECIDES,
+  written,
+} from "../words/index.ts";
 import {
   type Command,
   findingJson,
@@ -70,7 +79,7 @@ export const trestles: Command = {
     const readings = readingsOf(values.read, blank, job.show.length);
     const slips = bentSlips(plan, planned, readings);
     const found = slips.map((s) =>
-      slipFinding(id, sayReading(readings[s.index]!), readings[s.index]!.value, s),
+      slipFinding(id, sizePhrase(readings[s.index]!), readings[s.index]!.value, s),
     );
     const counted = besidesSlips(readings, slips);
     const answer = judgeBent(
@@ -174,14 +183,14 @@ function readingsOf(text: string, blank: Blank, assumed: "mm" | "in"): BentReadi
       kind.what === "angle" ? rad(numberOf("read", value, -360, 360)) : lengthOf(said, value, assumed);
     const reading = { ...kind, value: size } as BentReading;
     const problem = readingProblem(reading, blank.shape);
-    if (problem !== undefined) throw new WrongCall(`--read ${said}: ${problem}`);
+    if (problem !== undefined) throw new WrongCall(`--read ${said}: ${sayBentProblem(problem)}`);
     return reading;
   });
 }
 
 function lengthOf(said: string, value: string, assumed: "mm" | "in"): number {
   const read = parseLength(value, assumed);
-  if (!read.ok) throw new WrongCall(`--read ${said}: ${read.why}`);
+  if (!read.ok) throw new WrongCall(`--read ${said}: ${sayLength(read.why)}`);
   return read.mm;
 }
 
@@ -220,7 +229,7 @@ function readingsJson({ readings, counted, slips }: Read, { bent }: Pick<BentAns
   return readings.map((r, i) => {
     const said = { what: r.what, read: size(r, r.value) };
     const slip = slips.find((s) => s.index === i);
-    if (slip) return { ...said, computed: slip.expected, leftOut: slip.says };
+    if (slip) return { ...said, computed: slip.expected, leftOut: saySlip(slip.slip), code: slip.slip };
     const { computed, normalized } = bent.readings[counted.indexOf(i)]!;
     return { ...said, computed: size(r, computed), normalized };
   });
@@ -291,7 +300,7 @@ function text(
   if (bent.suspect !== undefined) {
     const r = readings[counted[bent.suspect]!]!;
     lines.push(
-      `  a slip of the bender or of the tape: read ${sayReading(r)} once more, it is far from what this shop's work scatters by`,
+      `  a slip of the bender or of the tape: read ${written(sizePhrase(r), writer, IDS)} once more, it is far from what this shop's work scatters by`,
     );
   }
   for (const m of others)

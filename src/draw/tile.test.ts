@@ -1,19 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { seeded } from "../core/numeric/index.ts";
 import type { Paper, Point, Primitive, Sheet } from "./index.ts";
-import {
-  A4,
-  circle,
-  type Drawing,
-  LETTER,
-  landscape,
-  line,
-  polyline,
-  record,
-  SAFE_MARGIN,
-  text,
-  tile,
-} from "./index.ts";
+import { A4, circle, type Drawing, LETTER, landscape, line, polyline, text, tile } from "./index.ts";
+import { SAFE_MARGIN } from "./paper.ts";
+import { record } from "./sinks/record.ts";
 
 const MARK: Point = [1, 2];
 

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { seeded } from "../core/numeric/index.ts";
 import type { Mark, Point } from "./index.ts";
-import { arc, circle, group, line, polygon, polyline, record, rectangle, text } from "./index.ts";
+import { arc, circle, group, line, polygon, polyline, rectangle, text } from "./index.ts";
+import { record } from "./sinks/record.ts";
 
 const only = (marks: readonly Mark[]) => {
   const found = record({ marks });

@@ -10,7 +10,7 @@ export const FORCES = "A force is by a linear model: use it to compare, not to a
 export const TRUE_SIZE = "Print at 100 %, actual size, and measure the check marks with a tape before use.";
 
 /** What can hurt a person at a step of the work: what to do first, then why. */
-const CAUTIONS = {
+export const CAUTIONS = {
   saw:
     "Wear eye and hearing protection and no gloves: a turning blade pulls gloves in. " +
     "Clamp the tube, hold the offcut and deburr: fresh edges cut.",
@@ -40,9 +40,6 @@ const CAUTIONS = {
 
 /** A step of the work that has a caution of its own. */
 export type Step = keyof typeof CAUTIONS;
-
-/** All of them, in the order of the work. */
-export const STEPS = Object.keys(CAUTIONS) as readonly Step[];
 
 /** The cautions of one or more steps, in the order given, as one run of sentences. */
 export const cautionFor = (...steps: readonly Step[]): string =>

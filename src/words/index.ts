@@ -1,4 +1,79 @@
-export type { Step } from "./cautions.ts";
-export { cautionFor, FORCES, STEPS, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
+export { BAR_PANEL, MOVE_BAR, NEW_BAR, NODE_TOOLS } from "./bar-panel.ts";
+export {
+  ALONG_SIDES,
+  BAR,
+  CHOICES,
+  NODE,
+  NODE_WAYS,
+  NOT_SET,
+  nodeTitle,
+  nodeWords,
+  SENTENCE,
+  SIDES,
+} from "./bar-sentences.ts";
+export { sayPoints, sayTurn } from "./bend.ts";
+export { cautionFor, FORCES, type Step, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
+export { type Need, needs, REFUSED, STEP } from "./commands.ts";
+export { sayArcs } from "./cope.ts";
 export { isForOthers } from "./decides.ts";
+export { sayDirection, sayPast, sayWhy } from "./fit.ts";
+export { problemLine, sayHint, sayLength, sayProblem } from "./job.ts";
+export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, STAGE, TAKE_ONE } from "./kit.ts";
+export { IDS, labels, labelsIn, type Names } from "./names.ts";
+export { fromSawn, GAP_FIGURE, HEELS, NO_OFFSET, NOTCHER_SAYS, NOTCHER_STEPS } from "./notcher.ts";
+export { BENDER_PAGE, BENDER_PICTURES } from "./page-bender.ts";
+export { ADD_TO_JOB, BETWEEN, BETWEEN_BAR, MEASURED, MEASURES, WRONG_MEASURE } from "./page-between.ts";
+export { AGREEMENT, AXES, CAR, ERRORS, POINTS, sayOffPlan, TACKED } from "./page-car.ts";
+export {
+  COMPUTING,
+  EXPLAIN_ERROR,
+  ONE_MOMENT,
+  PAPERS,
+  PRINT_OR_SAVE,
+  wholeSentence,
+  withCapital,
+  withSmall,
+} from "./page-common.ts";
+export { JOBS } from "./page-jobs.ts";
+export { CLOCK, GAP, GAPS, NOTCHER, RING } from "./page-notcher.ts";
+export {
+  FOUND,
+  GOES_IN,
+  ORDER_COMMANDS,
+  ORDER_LINE,
+  ORDER_PAGE,
+  TAG,
+  TAG_IN_HAND,
+  WAY_IN,
+} from "./page-order.ts";
+export {
+  CHANGED,
+  HELD_ON,
+  type Lack,
+  NEW_POINT,
+  OLD_CARD,
+  PICK_END,
+  READING_LIST,
+  READING_PAD,
+  sayChange,
+  sayLack,
+  sayLeftOut,
+  sayPicture,
+} from "./page-readings.ts";
+export { DANGERS, NOTICES, RAIL, SHELL, TOP, UNITS, UNNAMED } from "./page-shell.ts";
+export { AS_BENT, sayBentSize, sayLandings, TO_READ, TRESTLES } from "./page-trestles.ts";
+export { MOVED, type MovedBar, QUESTIONS, WALL } from "./page-wall.ts";
 export { cautionOn, type SheetKind, stepsOn } from "./places.ts";
+export { say } from "./say.ts";
+export { asSentence, type ShopWriter } from "./shop-writer.ts";
+export { saySlip } from "./slips.ts";
+export { START } from "./start.ts";
+export { nothingSaved, notSaved, RECORD, STORED, type StorageFault } from "./storage.ts";
+export { FIELDS, THINGS } from "./things.ts";
+export { sayBentProblem, sayDepartures } from "./trestles/bent.ts";
+export { sayScatter, saySource, sayStep } from "./trestles/errors.ts";
+export { sayGapProblem, sayNextCut } from "./trestles/gaps.ts";
+export { sayVerdict, verdictWords } from "./trestles/verdict.ts";
+export { readOnly } from "./versions.ts";
+export { seenFrom, VIEW } from "./view.ts";
+export { written } from "./write.ts";

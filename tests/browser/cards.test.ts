@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { launch, ready, served } from "./chromium.ts";
 
 it("a wrap on the screen keeps its lettering to size, in millimetres of its sheet", async () => {
@@ -12,8 +12,8 @@ it("a wrap on the screen keeps its lettering to size, in millimetres of its shee
     tubewright.do.take("pillar-bar-left");
     tubewright.do.goTo("notcher");
   });
-  await page.locator(".drawn svg text").first().waitFor();
-  const texts = await page.locator(".drawn svg text").evaluateAll((all) =>
+  await page.locator(".picture-drawn svg text").first().waitFor();
+  const texts = await page.locator(".picture-drawn svg text").evaluateAll((all) =>
     all.map((text) => ({
       asked: Number(text.getAttribute("font-size")),
       got: getComputedStyle(text).fontSize,

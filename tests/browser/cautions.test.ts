@@ -2,13 +2,16 @@ import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { Locator, Page } from "playwright-core";
 import { expect, it } from "vitest";
-import { cautionFor, STEPS, type Step, WHO_DECIDES } from "../../src/words/index.ts";
+import { CAUTIONS } from "../../src/words/cautions.ts";
+import { cautionFor, type Step, WHO_DECIDES } from "../../src/words/index.ts";
 import { DANGER } from "../support/danger.ts";
 import { launch, ready, served, temporary } from "./chromium.ts";
 import { atDemo, button } from "./hands.ts";
 
+const STEPS = Object.keys(CAUTIONS) as readonly Step[];
+
 /** The steps of an end that is cut to its wrap. */
-const BY_WRAP = /^(Use the wrap|Close it|Scribe|Cut to the line)/;
+const BY_WRAP = /^(Use the wrap|Close the wrap|Scribe|Cut to the line)/;
 
 const DEVICES = [
   ["phone", 390, 844],
@@ -42,7 +45,7 @@ async function seen(caution: Locator): Promise<readonly string[]> {
 /** The steps whose cautions are in full sight now. */
 async function cautioned(page: Page, where: string): Promise<readonly Step[]> {
   const found: Step[] = [];
-  const all = page.locator("p.caution:visible");
+  const all = page.locator("p.caution-caution:visible");
   for (let i = 0; i < (await all.count()); i++) {
     const one = all.nth(i);
     const words = (await one.textContent()) ?? "";
@@ -64,7 +67,7 @@ for (const [device, width, height] of DEVICES)
     await button(page, "Bender").click();
     const next = button(page, /^Next/);
     for (let step = 1; ; step++) {
-      const does = (await page.locator(".does").textContent()) ?? "";
+      const does = (await page.locator(".stage-does").textContent()) ?? "";
       const steps = await cautioned(page, `bender, step ${step} (${does})`);
       expect(steps, does).toContain(step === 1 ? "saw" : "bender");
       if (!(await next.isVisible())) {
@@ -78,9 +81,9 @@ for (const [device, width, height] of DEVICES)
     for (const bar of [/^Pillar bar, left/, /^Header bar/]) {
       if (bar.source !== "^Pillar bar, left") await button(page, bar).click();
       await button(page, "Notcher").click();
-      await page.locator(".does").waitFor();
+      await page.locator(".stage-does").waitFor();
       for (let step = 1; ; step++) {
-        const does = (await page.locator(".does").textContent()) ?? "";
+        const does = (await page.locator(".stage-does").textContent()) ?? "";
         const steps = await cautioned(page, `notcher, step ${step} (${does})`);
         kinds.add(does.replace(/\d+/g, "n"));
         if (BY_WRAP.test(does)) expect(steps).toEqual(["hot cutting", "grinding", "fire watch"]);
@@ -104,7 +107,7 @@ for (const [device, width, height] of DEVICES)
       ["Read", ["car on stands"]],
       ["Points", ["car on stands"]],
       ["Tacked", ["airbags", "tank", "fire watch"]],
-      ["How sure", ["car on stands"]],
+      ["Errors", ["car on stands"]],
       ["Way in", ["lifting", "open body"]],
     ] as const) {
       await button(page, part).click();
@@ -119,7 +122,7 @@ for (const [device, width, height] of DEVICES)
     await button(page, "Jobs").click();
     expect(await page.getByText(WHO_DECIDES).isVisible()).toBe(true);
     await button(page, /^Between two tubes/).click();
-    await page.getByText("How long?").waitFor();
+    await page.getByText("Net length", { exact: true }).waitFor();
     expect(await cautioned(page, "between two tubes")).toEqual(["saw", "notcher", "hot cutting"]);
   }, 240_000);
 
@@ -162,5 +165,9 @@ for (const [device, width, height] of DEVICES)
     expect(await band.count()).toBe(0);
     await button(page, "Wall").click();
     await button(page, /^Order of fitting/).click();
-    await page.locator(".tag", { hasText: "Hanging leg" }).getByText("DANGER").waitFor();
+    await page
+      .getByRole("list", { name: "Tags, in the order of fitting" })
+      .getByRole("button", { name: /Hanging leg/ })
+      .getByText("DANGER")
+      .waitFor();
   }, 120_000);

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { onTestFinished } from "vitest";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { type Served, type ServeOptions, serveJobs } from "../../src/server/index.ts";
 import { builtApp, CHROMIUM, FLAGS, SOFTWARE_GL } from "./built.ts";
 

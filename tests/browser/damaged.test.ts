@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { launch, ready, served } from "./chromium.ts";
 import { stateOf, tamper } from "./failing.ts";
 import { button, handedOut } from "./hands.ts";
@@ -14,7 +14,7 @@ const newJob = (page: Page, document: object) =>
     document as Record<string, unknown>,
   );
 const small = { format: "tubewright job", version: 1, name: "Second", tubes: {}, bars: {} };
-const jobRow = (page: Page, name: string) => page.locator(".job-open").filter({ hasText: name });
+const jobRow = (page: Page, name: string) => page.locator(".jobs-open").filter({ hasText: name });
 
 async function demoPage(): Promise<Page> {
   const server = await served();
@@ -61,7 +61,7 @@ it("one damaged record hides no other, says what is wrong, and hands out what ca
   await expect.poll(async () => (await stateOf(page)).name).toBe("Second");
   await button(page, "Jobs").click();
   await button(page, "Delete Job without a name").first().click();
-  await button(page.getByRole("dialog"), "Delete it").click();
+  await button(page.getByRole("dialog"), "Delete the job").click();
   await expect.poll(async () => (await stateOf(page)).jobs.length).toBe(3);
 }, 180_000);
 
@@ -97,7 +97,7 @@ it("a part of the program that does not come is said in its place, and the rest 
     const all = await navigator.serviceWorker.getRegistrations();
     await Promise.all(all.map((one) => one.unregister()));
   });
-  await button(page, "Go to it").click();
+  await button(page, "Go to the job").click();
   await button(page, "Notcher").click();
   await page.getByRole("alert").filter({ hasText: "This page cannot be shown" }).waitFor();
   const { name } = await handedOut(page, () => button(page, "Save to a file").click());

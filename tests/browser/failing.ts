@@ -1,5 +1,5 @@
 import type { Page } from "playwright-core";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 
 type Window = typeof globalThis & { tubewright: App };
 

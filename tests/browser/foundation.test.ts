@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { describe, expect, it, onTestFinished } from "vitest";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { type Plan, planJob } from "../../src/core/plan/index.ts";
 import { launch, launchMortal, ready, served, temporary, watch } from "./chromium.ts";
@@ -90,7 +90,7 @@ describe("the first load", () => {
     });
     await page.goto(server.url);
     await ready(page);
-    await page.getByRole("button", { name: "Go to it" }).click();
+    await page.getByRole("button", { name: "Go to the job" }).click();
     await page.waitForFunction(() =>
       performance.getEntriesByType("resource").some((r) => /viewer-/.test(r.name)),
     );
@@ -222,7 +222,7 @@ describe("a device without room", () => {
       state: "refused",
       why: expect.stringContaining("Save the job"),
     });
-    expect(await page.getByRole("alert").textContent()).toContain("storage is full");
+    expect(await page.getByRole("alert").textContent()).toContain("storage of this device is full");
     await devTools.send("Storage.overrideQuotaForOrigin", { origin });
     await keptSoon(page);
     await page.reload();

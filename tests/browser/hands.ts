@@ -12,14 +12,14 @@ export async function blank(options: BrowserContextOptions = {}): Promise<Page> 
   const page = await context.newPage();
   page.on("pageerror", (error) => expect.fail(`the page threw: ${error.message}`));
   await page.goto(server.url);
-  await page.getByRole("button", { name: "Go to it" }).waitFor();
+  await page.getByRole("button", { name: "Go to the job" }).waitFor();
   return page;
 }
 
 /** The same, gone on to the demo car. */
 export async function atDemo(options: BrowserContextOptions = {}): Promise<Page> {
   const page = await blank(options);
-  await button(page, "Go to it").click();
+  await button(page, "Go to the job").click();
   await page.getByRole("button", { name: /^Main hoop/ }).waitFor();
   return page;
 }
@@ -33,7 +33,7 @@ export async function type(page: Page, name: string | RegExp, text: string, side
   const pad = page.getByRole("dialog");
   await pad.getByRole("textbox").fill(text);
   if (side) await button(pad, side).click();
-  await button(pad, "Set").click();
+  await button(pad, "OK").click();
   await pad.waitFor({ state: "detached" });
 }
 
@@ -72,7 +72,7 @@ export async function handedOut(
 export async function savedJob(page: Page): Promise<string> {
   await button(page, "Jobs").click();
   const { path } = await handedOut(page, () => button(page, "Save as a file").click());
-  await button(page, "Go to it").click();
+  await button(page, "Go to the job").click();
   return readFileSync(path, "utf8");
 }
 

@@ -44,7 +44,7 @@ async function tabTo(
 
 it("by keys alone: the demo, a bar in hand, every step at the bender, bent", async () => {
   const page = await blank({ viewport: { width: 1000, height: 700 } });
-  await tabTo(page, /^Go to it$/);
+  await tabTo(page, /^Go to the job$/);
   await press(page, "Enter");
   await page.getByRole("navigation", { name: "Bars" }).waitFor();
   await tabTo(page, /^Main hoop/, "Shift+Tab");
@@ -69,20 +69,20 @@ it("by keys alone: the demo, a bar in hand, every step at the bender, bent", asy
     // by the button that has the focus, and by the arrows
     await press(page, n % 2 ? "Enter" : "ArrowRight");
   }
-  const bend = (n: number): string[] => [`Bend ${n}: set`, `Check bend ${n}`];
+  const bend = (n: number): string[] => [`Bend ${n}, angle to set`, `Check bend ${n}`];
   expect(does).toEqual([
-    "Saw square to",
-    ...[1, 2, 3].map((n) => `Mark bend ${n} at`),
-    "Put mark 1 at the die",
+    "Saw to",
+    ...[1, 2, 3].map((n) => `Mark bend ${n}`),
+    "Set mark 1 at the die",
     ...bend(1),
-    "Turn the tube",
+    "Turn before bend 2",
     ...bend(2),
-    "Turn the tube",
-    "Bend 3: set",
+    "Turn before bend 3",
+    "Bend 3, angle to set",
   ]);
-  expect((await focus(page)).name).toBe("Pillar bar, left is bent");
+  expect((await focus(page)).name).toBe("Mark as bent");
   await press(page, "Enter");
-  await page.getByRole("heading", { name: "Pillar bar, left, on the trestles" }).waitFor();
+  await page.getByRole("heading", { name: "Pillar bar, left on the trestles" }).waitFor();
   await button(page, /^Pillar bar, left bent$/).waitFor();
 });
 
@@ -96,7 +96,7 @@ it("by keys alone: the focus stays in the page while the next station is still b
     await new Promise((resolve) => setTimeout(resolve, 1500));
     await route.continue();
   });
-  const finish = button(page, "Harness bar is sawn");
+  const finish = button(page, "Mark as sawn");
   for (let n = 0; n < 20 && (await finish.count()) === 0; n++) await page.keyboard.press("ArrowRight");
   await finish.focus();
   await page.keyboard.press("Enter");
@@ -117,21 +117,18 @@ for (const [device, width, height] of [
     const page = await atDemo({ viewport: { width, height }, hasTouch: true, isMobile: true });
     await button(page, /^Front turret bar, left/).tap();
     // a figure by the keypad on the screen, and back
-    await button(page, /^End A: how far along Pillar bar, left: 1281.2 mm/).tap();
+    await button(page, /^End A: distance along Pillar bar, left: 1281.2 mm/).tap();
     const pad = page.getByRole("dialog");
     for (const key of ["5", "0", " ", "7", "/", "1", "6", "in"]) {
-      const target = button(pad, key === " " ? "space" : key);
+      const target = button(pad, key === " " ? "Space" : key);
       const box = (await target.boundingBox())!;
       expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(GLOVE);
       await target.tap();
     }
     await pad.getByText("= 1281.1 mm").waitFor();
-    await button(pad, "Set").tap();
-    await button(
-      page,
-      /^End A: how far along Pillar bar, left: 50 7\/16 in along it from its end A$/,
-    ).waitFor();
-    await button(page, /^Take back: Front turret bar, left: end A/).tap();
+    await button(pad, "OK").tap();
+    await button(page, /^End A: distance along Pillar bar, left: 50 7\/16 in from its end A$/).waitFor();
+    await button(page, /^Undo: Front turret bar, left: end A/).tap();
     await button(page, "Notcher").tap();
     const stage = page.getByRole("region", { name: /^Step \d+ of \d+$/ });
     await stage.waitFor();
@@ -148,7 +145,7 @@ for (const [device, width, height] of [
       expect(small).toEqual([]);
       // nothing runs out of the page sideways, and the button is in sight without scrolling
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-      const next = button(stage, n < count ? /^Next/ : "Front turret bar, left is notched");
+      const next = button(stage, n < count ? /^Next/ : "Mark Front turret bar, left notched");
       const box = (await next.boundingBox())!;
       expect(box.y + box.height).toBeLessThanOrEqual(height);
       await next.tap();

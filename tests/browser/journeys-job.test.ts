@@ -15,7 +15,7 @@ it("the hoop moved 10 mm: what hangs on it comes along, to the command line's va
   await button(page.getByRole("dialog"), "forward or back").click();
   await page.getByRole("dialog").getByRole("textbox").fill("10");
   await button(page.getByRole("dialog"), "forward").click();
-  await button(page.getByRole("dialog"), "Set").click();
+  await button(page.getByRole("dialog"), "OK").click();
   const list = page.getByRole("region", { name: "What the last change moved" });
   await list.getByText("Main hoop: 10.0 mm forward").waitFor();
   const lines = await list.getByRole("button").allTextContents();
@@ -29,24 +29,25 @@ it("the hoop moved 10 mm: what hangs on it comes along, to the command line's va
   for (const [i, was] of before!.bars.entries()) {
     const is = after!.bars[i]!;
     const { label } = labels[was.id]!;
-    const line = lines.find((x) => x.startsWith(label) && /^(blank|stands)/.test(x.slice(label.length)));
+    const line = lines.find((x) => x.startsWith(label) && /^(net length|moved)/.test(x.slice(label.length)));
     const by = is.blank - was.blank;
     if (Math.abs(by) >= 0.005) {
       longer++;
       expect(line, was.id).toContain(
-        `blank ${mm(was.blank)} → ${mm(is.blank)}, ${Math.abs(by).toFixed(2)} mm ${by > 0 ? "longer" : "shorter"}`,
+        `net length ${mm(was.blank)} → ${mm(is.blank)}, ${Math.abs(by).toFixed(2)} mm ${by > 0 ? "longer" : "shorter"}`,
       );
     } else {
-      // without a word, or with the word that it only stands elsewhere, a bar is made as before: bends and ends
-      if (line?.includes("marks or ends changed")) expect(line).toContain(`blank as before, ${mm(is.blank)}`);
+      // without a word, or with the word that it only moved, a bar is made as before: bends and ends
+      if (line?.includes("marks or ends changed"))
+        expect(line).toContain(`net length as before, ${mm(is.blank)}`);
       else if (line !== undefined)
-        expect(line).toMatch(/stands elsewhere; marks and ends as before, blank [\d.]+ mm$/);
+        expect(line).toMatch(/moved; marks and ends as before, net length [\d.]+ mm$/);
       else expect([is, endsOf(copes[1]!, was.id)]).toEqual([was, endsOf(copes[0]!, was.id)]);
-      if (line?.includes("stands elsewhere")) expectClose(is.bends, was.bends);
+      if (line?.includes("moved; marks")) expectClose(is.bends, was.bends);
     }
   }
   expect(longer).toBeGreaterThan(5);
-  await button(page, /^Take back: Main hoop: 10.0 mm forward/).click();
+  await button(page, /^Undo: Main hoop: 10.0 mm forward/).click();
   expect(JSON.parse(await savedJob(page))).toEqual(JSON.parse(DEMO));
 });
 
@@ -72,20 +73,20 @@ it("a broken file: the place is named, its text can be had again, the job in han
   ]);
   await chooser.setFiles({ name: "broken.json", mimeType: "application/json", buffer: Buffer.from(broken) });
   const alert = page.getByRole("alert").filter({ hasText: "broken.json" });
-  await alert.getByText("broken.json is not opened; it needs one thing mended:").waitFor();
+  await alert.getByText("Mend one thing in broken.json, then open it again:").waitFor();
   expect(await alert.getByRole("listitem").allTextContents()).toEqual([
     expect.stringMatching(
       /^bars\.harness-bar\.tube: no tube is called "40x3" — did you mean "40x2"\? \(line \d+, column \d+\)$/,
     ),
   ]);
-  const { path, name } = await handedOut(page, () => button(alert, "Save its text again").click());
+  const { path, name } = await handedOut(page, () => button(alert, "Save its text").click());
   expect([name, readFileSync(path, "utf8")]).toEqual(["broken.json", broken]);
   await page.getByRole("heading", { level: 1, name: /^Sandling 3-door/ }).waitFor();
   await button(page, /^Main hoop/).click();
   await inHand(page)
     .getByText(mm((await told<Bent>(["bend", "--bar", "main-hoop"], DEMO)).bars[0]!.blank + 60))
     .waitFor();
-  await button(alert, "Put it away").click();
+  await button(alert, "Close").click();
   await alert.waitFor({ state: "detached" });
   expect(JSON.parse(await savedJob(page))).toEqual(JSON.parse(DEMO));
 });
@@ -93,8 +94,8 @@ it("a broken file: the place is named, its text can be had again, the job in han
 it("inches in a job of millimetres stay as typed; the job in inches says the same lengths", async () => {
   const page = await atDemo();
   await button(page, /^Harness bar/).click();
-  await type(page, /^End A: how far along Main hoop/, "24 5/16 in");
-  const typed = button(page, /^End A: how far along Main hoop: 24 5\/16 in along it from its end A$/);
+  await type(page, /^End A: distance along Main hoop/, "24 5/16 in");
+  const typed = button(page, /^End A: distance along Main hoop: 24 5\/16 in from its end A$/);
   await typed.waitFor();
   const saved = await savedJob(page);
   expect(JSON.parse(saved).bars["harness-bar"].path[0].along).toBe("24 5/16 in");
@@ -103,15 +104,29 @@ it("inches in a job of millimetres stay as typed; the job in inches says the sam
     .getByText(mm(length + 60))
     .first();
   await sawn.waitFor();
-  await button(page, "Lengths in mm: show inches").click();
+  await pick(page, "Units: Millimetres (mm)", "Inches, to 1/16");
   await sawn.waitFor({ state: "detached" });
   const said = await inHand(page).locator("summary", { hasText: "How long?" }).textContent();
-  const [, whole, over, under] = /How long\?(\d+)(?: (\d+)\/(\d+))? in/.exec(said!)!;
+  const [, whole, over, under] = /How long\?(\d+)(?: (\d+)\/(\d+))?(?: [−+])? in/.exec(said!)!;
   // to the nearest sixteenth
   const inches = Number(whole) + (over ? Number(over) / Number(under) : 0);
   expect(Math.abs(inches * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 32);
   await typed.waitFor();
-  await button(page, "Lengths in inches (in): show mm").click();
+  // other parts of an inch, which the job keeps
+  for (const [now, part] of [
+    [16, 8],
+    [8, 32],
+    [32, 64],
+  ] as const) {
+    await pick(page, `Units: Inches, to 1/${now} (in)`, `Inches, to 1/${part}`);
+    expect(JSON.parse(await savedJob(page)).show).toEqual({ length: "in", fraction: part });
+    await pick(page, `Units: Inches, to 1/${part} (in)`, `Inches, to 1/${part}`);
+  }
+  const fine = await inHand(page).locator("summary", { hasText: "How long?" }).textContent();
+  const [, inch, n, of] = /How long\?(\d+)(?: (\d+)\/(\d+))?(?: [−+])? in/.exec(fine ?? "") ?? [];
+  const sixtyFourths = Number(inch) + (n ? Number(n) / Number(of) : 0);
+  expect(Math.abs(sixtyFourths * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 128 + 1e-9);
+  await pick(page, "Units: Inches, to 1/64 (in)", "Millimetres");
   await sawn.waitFor();
   expect(JSON.parse(await savedJob(page)).bars).toEqual(JSON.parse(saved).bars);
 });
@@ -119,7 +134,7 @@ it("inches in a job of millimetres stay as typed; the job in inches says the sam
 /** The page stands before its job does: until the jobs or the rail of bars are there it has not started. */
 const started = (page: Page): Promise<void> =>
   page
-    .getByRole("button", { name: /^Go to it$|^Main hoop/ })
+    .getByRole("button", { name: /^Go to the job$|^Main hoop/ })
     .first()
     .waitFor();
 
@@ -131,21 +146,21 @@ it("two windows that start at once on an empty device bring one demo, and stay i
   for (const page of pages) {
     await started(page);
     // the second to see the app goes straight on to the job
-    if (!(await button(page, "Go to it").isVisible())) await button(page, "Jobs").click();
-    await button(page, "Go to it").waitFor();
+    if (!(await button(page, "Go to the job").isVisible())) await button(page, "Jobs").click();
+    await button(page, "Go to the job").waitFor();
     expect(
       await page.getByRole("region", { name: "Jobs on this device" }).getByRole("listitem").count(),
     ).toBe(1);
-    await button(page, "Go to it").click();
+    await button(page, "Go to the job").click();
     await button(page, /^Dash bar/).click();
   }
   const [here, there] = pages as [Page, Page];
-  await type(here, /^End A: how far along Pillar bar, left/, "1301");
-  await button(there, /^End A: how far along Pillar bar, left: 1301.0 mm/).waitFor();
+  await type(here, /^End A: distance along Pillar bar, left/, "1301");
+  await button(there, /^End A: distance along Pillar bar, left: 1301.0 mm/).waitFor();
   await pick(there, "laid out", "sawn");
   await button(here, /^Dash bar.*sawn/).waitFor();
-  await button(here, /^Take back: End A|^Take back: Dash bar/).click();
-  await button(there, /^End A: how far along Pillar bar, left: 1339.3 mm/).waitFor();
+  await button(here, /^Undo: Dash bar/).click();
+  await button(there, /^End A: distance along Pillar bar, left: 1339.3 mm/).waitFor();
 });
 
 it("with the network cable out the app starts, and prints what it never printed before", async () => {
@@ -158,7 +173,7 @@ it("with the network cable out the app starts, and prints what it never printed 
   await context.setOffline(true);
   await page.reload();
   await started(page);
-  if (await button(page, "Go to it").isVisible()) await button(page, "Go to it").click();
+  if (await button(page, "Go to the job").isVisible()) await button(page, "Go to the job").click();
   await button(page, /^Header bar/).click();
   await button(page, "Notcher").click();
   await button(page, "Print or save").click();

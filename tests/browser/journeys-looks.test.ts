@@ -12,7 +12,7 @@ type How = RunOptions & { readonly checks: unknown };
 type Axe = { run(where: unknown, how: How): Promise<AxeResults> };
 
 /** Figures and step words stand out 7 : 1 in the light of an open door; everything else 4.5 : 1, however large. */
-const STRONG = [".huge", ".does", ".step-says", ".figure", ".end-figure"];
+const STRONG = [".stage-huge", ".stage-does", ".stage-step-says", ".answer-figure", ".answers-figure"];
 const ratio = (expected: number) => ({
   options: { contrastRatio: { normal: { expected }, large: { expected } } },
 });
@@ -72,10 +72,10 @@ for (const [device, width, height] of [
     };
     await look("jobs");
     await button(page, /^Between two tubes/).click();
-    await page.getByText("How long?").waitFor();
+    await page.getByText("Net length", { exact: true }).waitFor();
     await look("between two tubes");
     await button(page, "Jobs").click();
-    await button(page, "Go to it").click();
+    await button(page, "Go to the job").click();
     await look("wall, no bar");
     await button(page, /^Pillar bar, left/).click();
     const stations = page.getByRole("navigation", { name: "Stations" }).getByRole("button");
@@ -88,7 +88,7 @@ for (const [device, width, height] of [
       await look(name);
     }
     await button(page, "Wall").click();
-    await button(page, /^Corner 1: how far up/).click();
+    await button(page, /^Corner 1: distance up/).click();
     await look("keypad");
     expect(found).toEqual([]);
     expect(strong).toBeGreaterThan(20);
@@ -96,7 +96,7 @@ for (const [device, width, height] of [
 
 it("no state is told by colour alone: words stand beside it, or the line is another", async () => {
   const page = await blank();
-  await button(page, "Go to it").click();
+  await button(page, "Go to the job").click();
   const bars = page.getByRole("navigation", { name: "Bars" }).getByRole("button");
   const words = /(laid out|sawn|bent|notched|fitted|tacked|welded)(, look)?$|has no place yet$/;
   for (const text of await bars.allTextContents()) expect(text).toMatch(words);
@@ -118,7 +118,7 @@ it("no state is told by colour alone: words stand beside it, or the line is anot
   expect(edges.length).toBeGreaterThan(1);
   for (const [name, on, off] of edges) expect(on, name!).not.toBe(off);
   for (const finding of await page
-    .getByRole("list", { name: "To look at" })
+    .getByRole("list", { name: "Findings" })
     .getByRole("listitem")
     .allTextContents())
     expect(finding).toMatch(/^(note|warning|error|danger) /);

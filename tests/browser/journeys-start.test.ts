@@ -61,21 +61,21 @@ it("the first five minutes: two tubes, a tape, an angle finder; length, notches,
   await type(page, /^Tube 2, wall/, "0.095 in");
   await type(page, /^Reading at tube 2/, "99.5");
   await button(page, "outside to outside").click();
-  await type(page, /^Over both tubes, outside to outside/, "1250");
+  await type(page, /^Distance along the string, outside to outside/, "1250");
   await type(page, /^New bar, outside diameter/, "40");
   await type(page, /^New bar, wall/, "2");
 
   const job = byHand({ ods: [48.3, 38.1, 40], walls: [2.6, 2.413, 2], angles: [74, 99.5], over: 1250 });
   const bar = (await told<Bent>(["bend", "--bar", "between"], job)).bars[0]!;
   const { copes } = await told<Coped>(["cope", "--bar", "between", "--steps"], job);
-  await expect.poll(() => figures(page)).toContain(`How long?${mm(bar.blank)}`);
+  await expect.poll(() => figures(page)).toContain(`Net length${mm(bar.blank)}`);
   const shown = await figures(page);
   expect(copes.map((c) => c.end)).toEqual(["A", "B"]);
   for (const { end, saw } of copes)
     expect(await page.getByRole("region", { name: `End ${end}` }).textContent()).toContain(
       `${saw.offSquare.toFixed(1)}° off square, hole saw ${mm(saw.diameter)}`,
     );
-  expect(shown).toMatch(/Leave over\d/);
+  expect(shown).toMatch(/Allowance\d/);
 
   for (const [paper, end, sides] of [
     ["A4", "A", [210, 297]],
@@ -92,8 +92,8 @@ it("the first five minutes: two tubes, a tape, an angle finder; length, notches,
     measure(path);
   }
 
-  await button(page, "Keep it as a bar of a job").click();
-  await button(page.getByRole("dialog"), /^In a new job/).click();
+  await button(page, "Add it to a job").click();
+  await button(page.getByRole("dialog"), /^A new job/).click();
   await page.getByRole("heading", { name: "New bar, end A" }).waitFor();
   const kept = await told<Bent>(["bend", "--bar", "new-bar"], await savedJob(page));
   expect(kept.bars[0]!.blank).toBeCloseTo(bar.blank, 3);
@@ -103,8 +103,8 @@ it("the first five minutes: two tubes, a tape, an angle finder; length, notches,
   await button(page, /^Between two tubes/)
     .first()
     .click();
-  await button(page, "Keep it as a bar of a job").click();
-  await button(page.getByRole("dialog"), /^In the job in hand: Between two tubes/).click();
+  await button(page, "Add it to a job").click();
+  await button(page.getByRole("dialog"), /^This job: Between two tubes/).click();
   await page.getByRole("heading", { name: "New bar 2, end A" }).waitFor();
   const twice = await savedJob(page);
   expect(Object.keys(JSON.parse(twice).tubes)).toHaveLength(3);
@@ -171,28 +171,28 @@ const FRAME = {
 
 it("a frame of five bars, all of it typed: its file gives what one typed by hand gives", async () => {
   const page = await blank();
-  await answer(page, /^New job/, "Five bars", "Make it");
+  await answer(page, /^New job/, "Five bars", "Create the job");
   for (const [name, od, wall] of [
     ["45x2.5", "45", "2.5"],
     ["38x2", "38", "2"],
   ] as const) {
-    await answer(page, "New tube", name, "Add it");
+    await answer(page, "New tube", name, "Add the tube");
     await type(page, `tube ${name}, outside diameter: 40.0 mm`, od);
     await type(page, new RegExp(`^tube ${name}, wall`), wall);
   }
   await button(page, "Dies").click();
-  await answer(page, "New die", "d45", "Add it");
+  await answer(page, "New die", "d45", "Add the die");
   for (const [what, size] of [
-    ["for tube of", "45"],
+    ["diameter of its tube", "45"],
     ["centreline radius", "135"],
-    ["clamp needs", "90"],
-    ["least between bends", "60"],
-    ["least behind the last", "120"],
+    ["straight for the clamp", "90"],
+    ["least straight between bends", "60"],
+    ["least tube behind the last bend", "120"],
   ] as const)
     await type(page, new RegExp(`^die d45, ${what}`), size);
   await button(page, "Plates").click();
   for (const side of ["left", "right"] as const) {
-    await answer(page, "New plate", `Foot, ${side}`, "Add it");
+    await answer(page, "New plate", `Foot, ${side}`, "Add the plate");
     await type(page, new RegExp(`^plate foot-${side}, left`), "600", side);
   }
 
@@ -200,41 +200,41 @@ it("a frame of five bars, all of it typed: its file gives what one typed by hand
     await button(page, "New bar").click();
     const asked = page.getByRole("dialog");
     await asked.getByRole("textbox").fill(name);
-    await button(asked, "Go on").click();
+    await button(asked, "Next").click();
     await button(asked, tube).click();
     await page.getByRole("heading", { name, exact: true }).waitFor();
   };
   const place = async (who: string, ...ways: (readonly [text: string, side: string])[]): Promise<void> => {
     const axes = ["forward", "left", "up"];
     for (const [i, [text, side]] of ways.entries())
-      await type(page, new RegExp(`^${who}: how far ${axes[i]}`), text, side);
+      await type(page, new RegExp(`^${who}: distance ${axes[i]}`), text, side);
   };
   const landing = (end: "A" | "B", ...how: string[]): Promise<void> =>
-    pick(page, `More for End ${end}`, "Say it another way", ...how);
+    pick(page, `More for End ${end}`, "Change how it is placed", ...how);
 
   await newBar("Main hoop", "45x2.5");
   await landing("A", "stands on a plate", "foot-left");
   await landing("B", "stands on a plate", "foot-right");
   await pick(page, "Die: none", "d45");
-  await pick(page, "More for End A", "Add a corner behind end A");
+  await pick(page, "More for End A", "Add a corner after end A");
   await place("Corner 1", ["40", "back"], ["600", "left"], ["900", "up"]);
-  await pick(page, "More for Corner 1", "Add a corner behind corner 1");
+  await pick(page, "More for Corner 1", "Add a corner after corner 1");
   await place("Corner 2", ["40", "back"], ["600", "right"], ["900", "up"]);
 
   await newBar("Shoulder bar", "38x2");
   await landing("A", "lands on a bar, at a height", "Main hoop");
   await landing("B", "lands on a bar, at a height", "Main hoop");
-  for (const end of ["A", "B"] as const) await type(page, new RegExp(`^End ${end}: where on it`), "620");
+  for (const end of ["A", "B"] as const) await type(page, new RegExp(`^End ${end}: distance .* on `), "620");
   await newBar("Knee bar", "38x2");
   await landing("A", "lands on a bar, at a height", "Main hoop");
   await landing("B", "lands on a bar, at a height", "Main hoop");
-  await type(page, /^End A: where on it/, "262.5");
-  await type(page, /^End B: where on it/, "10 3/8 in");
+  await type(page, /^End A: distance .* on /, "262.5");
+  await type(page, /^End B: distance .* on /, "10 3/8 in");
   await newBar("Rear stay, left", "38x2");
-  await landing("A", "lands on a bar, so far along it", "Main hoop");
-  await type(page, /^End A: how far along Main hoop/, "790");
+  await landing("A", "lands on a bar, at a distance along it", "Main hoop");
+  await type(page, /^End A: distance along Main hoop/, "790");
   await place("End B", ["900", "back"], ["520", "left"], ["300", "up"]);
-  await type(page, /^Left over at end B/, "25");
+  await type(page, /^Allowance at end B/, "25");
   await button(page, "Mirror").click();
   await page.getByRole("heading", { name: "Rear stay, right" }).waitFor();
 

@@ -1,7 +1,7 @@
 import { spawn } from "node:child_process";
 import type { Page } from "playwright-core";
 import { expect, it, onTestFinished } from "vitest";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { launchMortal, served, temporary } from "./chromium.ts";
 
 /** How often the browser is killed: 30 is the promise, and takes some minutes on two cores. */

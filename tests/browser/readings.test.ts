@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { beforeAll, expect, it } from "vitest";
-import type { App } from "../../src/app/state.ts";
+import type { App } from "../../src/app/model/state/state.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { rad } from "../../src/core/numeric/index.ts";
 import { blankOf, type Plan, planJob } from "../../src/core/plan/index.ts";
@@ -34,7 +34,7 @@ function planOf(job: unknown): Plan {
 
 /** Taps the name of a point in the picture. */
 async function tapName(page: Page, name: string): Promise<void> {
-  const { x, y, width, height } = (await page.locator(".names > .point", { hasText: name }).boundingBox())!;
+  const { x, y, width, height } = (await page.locator("[data-kind=point]", { hasText: name }).boundingBox())!;
   await page.mouse.click(x + width / 2, y + height / 2);
 }
 
@@ -51,7 +51,7 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
   const page = await blank();
   await open(page, { ...whole, readings: whole.readings.filter((r) => !typed.includes(r as never)) });
   await button(page, "Car").click();
-  const state = page.getByRole("region", { name: "Whether it agrees" });
+  const state = page.getByRole("region", { name: "Agreement of the readings" });
   await state.getByText(`${whole.readings.length - 2} readings`).waitFor();
   await state.getByText("they agree within their errors").waitFor();
 
@@ -64,11 +64,11 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
     else {
       await tapName(page, tape[1]!);
       await button(page, `To: ${tape[1]}`).waitFor();
-      await type(page, "Good to: ± 1.00 mm", "2");
+      await type(page, "Error: ± 1.00 mm", "2");
     }
     await type(
       page,
-      /^Reads:/,
+      /^Reading:/,
       inch ? `${Math.floor(length / 25.4)} ${Math.round(64 * ((length / 25.4) % 1))}/64 in` : String(length),
     );
     await button(page, "Keep this reading").click();
@@ -100,9 +100,9 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
   }
 
   await button(page, "Read").click();
-  await button(page, /^Strike it: /).click();
+  await button(page, /^Strike out this reading: /).click();
   await state.getByText("they agree within their errors").waitFor();
-  expect(await first.textContent()).toMatch(/struck: does not fit the others/);
+  expect(await first.textContent()).toMatch(/struck out: does not fit the others/);
   const saved = JSON.parse(await savedJob(page)) as { readings: Json[] };
   expect(saved.readings).toHaveLength(whole.readings.length);
   expect(saved.readings.filter((r) => "sd" in r)).toMatchObject([{ tape: typed[inList]!.tape, sd: 2 }]);
@@ -133,28 +133,28 @@ it("a pillar bar bent 1.2° over at bend 2 is known from four readings, and its 
     .first()
     .click();
   await button(page, "Trestles").click();
-  await button(page, "It is bent").click();
+  await button(page, "Mark as bent").click();
   const read = async (name: string, text: string): Promise<void> => {
-    await button(page, "Another reading").click();
+    await button(page, "Choose another reading").click();
     await button(page.getByRole("dialog"), name).click();
     const pad = page.getByRole("dialog");
     await pad.getByRole("textbox").fill(text);
-    await button(pad, "Set").click();
+    await button(pad, "OK").click();
     await pad.waitFor({ state: "detached" });
   };
   await read("End to end, straight across", reads({ what: "end-to-end" } as BentReading));
   await read("Leg at end B", reads({ what: "leg", end: "B" } as BentReading));
   await read("End B over the plane of bend 1", reads({ what: "off-flat", bend: 1, end: "B" } as BentReading));
   await read("Angle of bend 2", ((shape.angles[1]! * 180) / Math.PI + 1.2).toFixed(1));
-  const told = page.getByRole("region", { name: "The verdict" });
+  const told = page.getByRole("region", { name: "Result" });
   await told.getByText(/^Good/).waitFor();
   const row = page.getByRole("row", { name: /^bend 2/ });
   await expect
     .poll(async () => Number(/\+(\d\.\d)°$/.exec((await row.textContent())!)?.[1]))
     .toBeGreaterThan(0.95);
-  expect(await page.getByRole("row", { name: /^bend 1/ }).textContent()).toMatch(/as wanted$/);
-  await button(page, /^Go by it/).click();
-  await told.getByText("Its cuts go by the bar as bent.").waitFor();
+  expect(await page.getByRole("row", { name: /^bend 1/ }).textContent()).toMatch(/as planned$/);
+  await button(page, "Use the bar as bent").click();
+  await told.getByText("Its notches use the bar as bent.").waitFor();
   const saved = JSON.parse(await savedJob(page)) as { asBuilt: Json; made: Json };
   expect(saved.made).toMatchObject({
     "pillar-bar-left": { bent: [{ what: "end-to-end" }, {}, {}, { what: "angle" }] },
@@ -166,7 +166,7 @@ it("a pillar bar bent 1.2° over at bend 2 is known from four readings, and its 
   );
   // the notcher counts from the ends as they are sawn: what stands over is no longer the trim that was planned
   expect(built.bar.trim).not.toEqual(plan.byId.get("pillar-bar-left")!.bar.trim);
-  await button(told, "To the notcher").click();
+  await button(told, "Go to the notcher").click();
   await page.getByRole("heading", { name: /^Pillar bar, left, end A/ }).waitFor();
 });
 
@@ -185,11 +185,11 @@ it("the main hoop tacked 4 mm high strikes just the cards of what hangs on it an
   await button(page, "Car").click();
   await button(page, "Tacked").click();
   // over the top of the hoop, where its centreline is at 1085: half of 45 above that, and 4 mm high
-  await type(page, /^Reads:/, "1111.5");
+  await type(page, /^Reading:/, "1111.5");
   await button(page, "Keep this reading").click();
   await page.getByText(/^Main hoop: 4\.0 mm higher than planned\.$/).waitFor();
-  await button(page, /^Go by it/).click();
-  await page.getByText("All cards go by how it stands.").waitFor();
+  await button(page, "Use its measured place").click();
+  await page.getByText("All cards use its measured place.").waitFor();
   await ready(page);
   const rail = page.getByRole("navigation", { name: "Bars" }).getByRole("button");
   const struck = (await rail.allTextContents()).filter((t) => t.includes("old card struck"));
@@ -222,8 +222,8 @@ it("the main hoop tacked 4 mm high strikes just the cards of what hangs on it an
     .first()
     .click();
   await button(page, "Bender").click();
-  const note = page.getByRole("note", { name: "The old card is struck" });
-  expect(await note.textContent()).toMatch(/Main hoop, 4\.0 mm higher than planned\. Blank/);
-  await button(note, "The old card is thrown away").click();
+  const note = page.getByRole("note", { name: "Old card out of date" });
+  expect(await note.textContent()).toMatch(/Main hoop, 4\.0 mm higher than planned\. Net length/);
+  await button(note, "Discard the old card").click();
   await note.waitFor({ state: "detached" });
 });

@@ -22,7 +22,7 @@ async function start(
 }
 
 const alerts = (page: Page) => page.getByRole("alert").allTextContents();
-const keptWord = (page: Page) => page.locator(".kept").textContent();
+const keptWord = (page: Page) => page.locator(".top-kept").textContent();
 /** The colour of attention, as the style sheet has it. */
 const isInAttention = (page: Page, selector: string) =>
   page.locator(selector).evaluate((e) => {
@@ -36,24 +36,24 @@ const isInAttention = (page: Page, selector: string) =>
 
 describe("memory alone", () => {
   it.each([
-    ["no database", /nothing is kept on this device now.*no database/],
-    ["a database that may not be looked at", /nothing is kept on this device now.*\(SecurityError\)/],
+    ["no database", /nothing is saved on this device now.*no database/],
+    ["a database that may not be looked at", /nothing is saved on this device now.*\(SecurityError\)/],
     [
       "a database that never opens",
-      /nothing is kept on this device now.*did not open within 5 seconds. Close the other windows/,
+      /nothing is saved on this device now.*Close the other windows.*did not open within 5 seconds/,
     ],
     [
       "a database that cannot be opened on a full disk",
-      /nothing is kept on this device now.*The disk of this device is full/,
+      /nothing is saved on this device now.*the disk of this device is full/,
     ],
   ] as const)("says so all the time: %s", async (failure, sentence) => {
     const { page, errors } = await start(failure);
-    await button(page, "Go to it").click({ timeout: SOON });
+    await button(page, "Go to the job").click({ timeout: SOON });
     await ready(page);
     for (const station of ["Notcher", "Wall"]) {
       await button(page, station).click();
-      expect(await keptWord(page)).toBe("NOT KEPT: IN THIS PAGE ONLY");
-      expect(await isInAttention(page, ".kept")).toBe(true);
+      expect(await keptWord(page)).toBe("NOT SAVED: IN THIS PAGE ONLY");
+      expect(await isInAttention(page, ".top-kept")).toBe(true);
       expect((await alerts(page)).filter((text) => sentence.test(text))).toHaveLength(1);
     }
     const { name, path } = await handedOut(page, () => button(page, "Save to a file").click());
@@ -82,7 +82,7 @@ describe("memory alone", () => {
     );
     await page.goto(server.url);
     await ready(page);
-    expect((await alerts(page)).join()).toContain("A newer version of Tubewright wrote the jobs here");
+    expect((await alerts(page)).join()).toContain("it wrote the jobs here, and this one cannot read them");
     expect((await stateOf(page)).kept).toBe("memory");
     const theirs = await page.evaluate(
       () =>
@@ -105,11 +105,11 @@ describe("what the browser lacks", () => {
     ["no channel between windows", "Work on a job in one window at a time."],
   ] as const)("is said, and the page works: %s", async (failure, sentence) => {
     const { page, errors } = await start(failure);
-    await button(page, "Go to it").click({ timeout: SOON });
+    await button(page, "Go to the job").click({ timeout: SOON });
     await page.getByRole("alert").filter({ hasText: sentence }).waitFor({ timeout: SOON });
     await ready(page);
     expect((await stateOf(page)).bars).toBeGreaterThan(30);
-    expect(await keptWord(page)).toBe("kept on this device");
+    expect(await keptWord(page)).toBe("saved on this device");
     await button(page.getByRole("alert"), "OK").click();
     expect(await page.getByRole("alert").count()).toBe(0);
     expect(errors).toEqual([]);
@@ -119,7 +119,7 @@ describe("what the browser lacks", () => {
     "is done without: %s",
     async (failure) => {
       const { page, errors } = await start(failure);
-      await button(page, "Go to it").click({ timeout: SOON });
+      await button(page, "Go to the job").click({ timeout: SOON });
       await ready(page);
       expect((await stateOf(page)).kept).toBe("kept");
       expect(errors).toEqual([]);
@@ -133,7 +133,7 @@ describe("what the browser lacks", () => {
     await page.goto(server.url);
     await page.getByRole("alert").filter({ hasText: "demo car" }).waitFor({ timeout: SOON });
     await button(page, /^New job/).click();
-    await button(page.getByRole("dialog"), "Make it").click();
+    await button(page.getByRole("dialog"), "Create the job").click();
     await expect.poll(async () => (await stateOf(page)).kept).toBe("kept");
   });
 
@@ -162,8 +162,8 @@ describe("the browser's promise to keep the jobs", () => {
     await page.goto(server.url);
     await ready(page);
     await expect.poll(() => page.evaluate("window.asked")).toBe(1);
-    await expect.poll(() => page.getByText("The browser refused to protect these jobs").count()).toBe(told);
-    if (told) expect(await isInAttention(page, ".says.wrong")).toBe(true);
+    await expect.poll(() => page.getByText("the browser refused to protect these jobs").count()).toBe(told);
+    if (told) expect(await isInAttention(page, ".jobs-unprotected")).toBe(true);
   });
 });
 

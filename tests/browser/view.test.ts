@@ -90,7 +90,7 @@ describe("the 3D view in a browser", () => {
       const bytes = await shot(view);
       for (const [other, before] of seen) expect(bytes.equals(before), `${view} as ${other}`).toBe(false);
       seen.set(view, bytes);
-      const stand = await page.evaluate(() => window.harness.viewer.stand());
+      const stand = await page.evaluate(() => window.harness.viewer.camera());
       expect(stand.perspective).toBe(0);
     }
     const said = await page.evaluate(() => window.harness.stands);
@@ -178,7 +178,7 @@ describe("the 3D view in a browser", () => {
     expect(id).toMatch(/right$/);
     await page.evaluate(() => {
       window.harness.viewer.setSection(null);
-      window.harness.viewer.look("corner");
+      window.harness.viewer.look("three-quarter");
     });
     const back = await shot("whole again");
     expect(back.equals(whole)).toBe(true);
@@ -188,7 +188,7 @@ describe("the 3D view in a browser", () => {
     await open(900, 700, "?still");
     const words = () =>
       page.evaluate(() =>
-        [...document.querySelectorAll(".names > span:not(.away)")].map((e) => {
+        [...document.querySelectorAll(".names > span:not([data-away])")].map((e) => {
           const { x, y, width } = e.getBoundingClientRect();
           return { says: e.textContent!, x, y, width };
         }),
@@ -219,7 +219,7 @@ describe("the 3D view in a browser", () => {
     expect(shown).toEqual(expect.arrayContaining(["near", "far-1", "alone"]));
     expect(shown).not.toContain("far-3");
     const ring = (await page.locator(".names > i").boundingBox())!;
-    const pixel = await page.evaluate(() => window.harness.viewer.stand().height / innerHeight);
+    const pixel = await page.evaluate(() => window.harness.viewer.camera().height / innerHeight);
     // 95 of 100 lie within 2.80 standard deviations in space: √7.815, the 95 % point of chi square with three freedoms
     expect(ring.width).toBeCloseTo((2 * 2.7955 * 20) / pixel, 0);
     expect(ring.height).toBeCloseTo((2 * 2.7955 * 10) / pixel, 0);
@@ -242,7 +242,7 @@ describe("the 3D view in a browser", () => {
 
   it("one finger turns, the wheel and keys zoom and turn, and a drag is no tap", async () => {
     await open(900, 700, "?still");
-    const stand = () => page.evaluate(() => window.harness.viewer.stand());
+    const stand = () => page.evaluate(() => window.harness.viewer.camera());
     const before = await stand();
     await page.mouse.move(450, 350);
     await page.mouse.down();
@@ -269,7 +269,7 @@ describe("the 3D view in a browser", () => {
 
   it("two fingers zoom about the place between them", async () => {
     await open(900, 700, "?still");
-    const before = await page.evaluate(() => window.harness.viewer.stand());
+    const before = await page.evaluate(() => window.harness.viewer.camera());
     const after = await page.evaluate(() => {
       const canvas = document.querySelector("canvas")!;
       canvas.setPointerCapture = () => {};
@@ -285,7 +285,7 @@ describe("the 3D view in a browser", () => {
       }
       send("pointerup", 11, 350, 350);
       send("pointerup", 12, 550, 350);
-      return { stand: window.harness.viewer.stand(), taps: window.harness.taps.length };
+      return { stand: window.harness.viewer.camera(), taps: window.harness.taps.length };
     });
     expect(before.height / after.stand.height).toBeCloseTo(2, 1);
     expect(after.stand.az).toBe(before.az);
@@ -320,7 +320,7 @@ describe("the 3D view in a browser", () => {
     });
     expect(size).toEqual([390, 700]);
     await page.evaluate(() => {
-      window.harness.viewer.look("corner");
+      window.harness.viewer.look("three-quarter");
       window.harness.viewer.setTheme(window.harness.darkTheme);
     });
     await shot("dark");

@@ -40,7 +40,7 @@ test("check names a clash of bars as a danger with its place; bend and cope answ
   expect(findings.filter((f: { code: string }) => f.code.startsWith("clash"))).toHaveLength(1);
   const said = await run(["check", "job.json"], files);
   expect(said.out).toMatch(
-    /^DANGER \(1\)\n! bars\.on: move on or by, or cope one to the other: they overlap by 25\.4 mm at x 254\.0 mm/,
+    /^DANGER \(1\)\n! bars\.on: move on or by, or cope one to the other: they overlap by 25\.4 mm\. The place is x 254\.0 mm/,
   );
   for (const command of ["bend", "cope"]) {
     const other = await run([command, "job.json", "--json"], files);
@@ -51,6 +51,6 @@ test("check names a clash of bars as a danger with its place; bend and cope answ
 test("an inch job reads of it in inches alone", async () => {
   const said = await run(["check", "job.json"], { "job.json": job("in") });
   const line = said.out.split("\n").find((l) => l.includes("overlap"))!;
-  expect(line).toContain("overlap by 1 in at x 10 in");
+  expect(line).toContain("overlap by 1 in. The place is x 10 in");
   expect(line).not.toContain("mm");
 });

@@ -53,7 +53,7 @@ describe("tubewright bend", () => {
     const { code, out } = await run(["bend", DEMO, "--bar", "pillar-bar-left"]);
     expect(code).toBe(0);
     expect(out).toContain(
-      "turn the tube 77.5° clockwise (27.0 mm round the tube): now bend 1 stands 77.5° above level, on your left",
+      "turn the tube 77.5° clockwise (27.0 mm round the tube): now bend 1 points 77.5° above level, on your left",
     );
     expect(out).toContain("bend 2: mark at 713.3 mm, set 44.8° to get 42.0°");
     expect(out).not.toMatch(/turn.*-\d/);
@@ -86,7 +86,7 @@ describe("tubewright bend", () => {
     expect(code).toBe(1);
     expect((JSON.parse(out) as BendJson).bars.map((b) => b.id)).toEqual(["hoop", "stay-l", "stay-r"]);
     expect(err).toContain(
-      "error: bars.cross.path[0]: hoop crosses z = 620.0 mm at 2 places; say which with near",
+      "error: bars.cross.path[0]: choose the crossing with near: hoop crosses z = 620.0 mm at 2 places",
     );
   });
 });
@@ -272,9 +272,7 @@ describe("a wrong call or a file that does not pass: exit 2, one line that names
     });
     const { code, out, err } = await run(["cope", "j", "--json"], { j: crowd });
     expect([code, out]).toEqual([2, ""]);
-    expect(err).toBe(
-      "bars.a: end A is coped to b, whose end A is coped to it: take one of them out of also\n",
-    );
+    expect(err).toBe("bars.a: take one bar out of also: end A is coped to b, whose end A is coped to it\n");
   });
 
   it("an output folder that cannot be: nothing is half written", async () => {

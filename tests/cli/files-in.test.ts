@@ -47,3 +47,31 @@ it("only regular files are read: a folder, a pipe and a device are one sentence 
   expect(await refused(at("pipe.json"))).toContain("that is a pipe or a device; save the job as a file");
   expect(await refused("/dev/null")).toContain("that is a pipe or a device; save the job as a file");
 });
+
+it("a job of a newer version is read, said to be read-only, and answered as ever where all of it is known", async () => {
+  const path = at("newer.json");
+  const newer = JSON.stringify({ ...JSON.parse(trial), version: 3 });
+  writeFileSync(path, newer);
+  for (const command of ["check", "bend", "cope", "survey"]) {
+    const plain = await run([command, "tests/corpus/trial-frame.json", "--json"]);
+    const read = await run([command, path, "--json"]);
+    expect([command, read.code, read.out]).toEqual([command, plain.code, plain.out]);
+    expect(read.err).toMatch(
+      /^Update Tubewright to change this job\. A newer Tubewright \(version 3\) wrote it.*\n/,
+    );
+  }
+  expect(readFileSync(path, "utf8")).toBe(newer);
+});
+
+it("a job of a newer version with a key unknown here has no figures", async () => {
+  const path = at("unknown.json");
+  const document = JSON.parse(trial);
+  document.version = 3;
+  document.bars.hoop.sleeve = 3;
+  writeFileSync(path, JSON.stringify(document));
+  const { code, out, err } = await run(["bend", path]);
+  expect([code, out]).toEqual([2, ""]);
+  expect(err).toMatch(
+    /^version: written by a newer Tubewright \(3\).*\nbars\.hoop\.sleeve: unknown key.*\n$/,
+  );
+});

@@ -67,7 +67,7 @@ describe("tubewright survey", () => {
     expect(answered.map((b) => b.id)).toEqual(["up"]);
     expect(answered[0]!.length).toBeCloseTo(Math.hypot(700, 600, 900), 3);
     expect(err).toBe(
-      "error: bars.free.path[1].point: point q has no place yet; take readings of it (tubewright survey says which) or give its at\n",
+      "error: bars.free.path[1].point: take readings of point q or give it a place (at): it has none yet. tubewright survey lists the readings that place it\n",
     );
   });
 

@@ -11,7 +11,7 @@ describe("tubewright gaps", () => {
   it("says the true angle and the next cut, for a person and as JSON", async () => {
     const { code, out } = await run([...call, "10", "--read", read]);
     expect(code).toBe(0);
-    expect(out).toMatch(/° off square \(± \d\.\d°\); /);
+    expect(out).toMatch(/° off square \(± \d\.\d°\)\. Clock /);
     expect(out).toMatch(/after that cut /);
     const json = await run([...call, "10", "--read", read, "--json"]);
     const answer = JSON.parse(json.out) as { offSquare: number; sd: { offSquare: number }; next: object };
@@ -29,7 +29,11 @@ describe("tubewright gaps", () => {
     [[...call, "10", "--read", "45"], 2, "--read 45: give each gap as degrees:gap"],
     [[...call, "10", "--read", "45:-1"], 2, "a gap is 0 or more"],
     [[...call, "95", "--read", read], 2, "--cut 95: give a number from 0 to 85"],
-    [[...call, "10", "--read", "0:1,90:2,180:1"], 1, "gaps at 3 places cannot tell"],
+    [
+      [...call, "10", "--read", "0:1,90:2,180:1"],
+      1,
+      "read four gaps or more, spread all round: 3 places cannot tell",
+    ],
     [["gaps", DEMO, "--bar", "main-hoop", "--end", "A", "--cut", "10", "--read", read], 1, "lands on no bar"],
   ] as const)("one clear line for %j", async (args, exit, says) => {
     const { code, out, err } = await run(args);
@@ -121,7 +125,9 @@ describe("a slip of unit warns and never refuses", () => {
     ]) {
       const { code, err, answer } = await bent("pillar-bar-left", `${slipped},${others}`);
       expect(code).toBe(0);
-      expect(err).toMatch(/^warning: .*read end to end again: .* where about 1562.6 mm is expected; was it /);
+      expect(err).toMatch(
+        /^warning: .*read end to end again: .* where about 1562.6 mm is expected\. Was it /,
+      );
       expect(answer.readings[0]!.leftOut).toBe(says);
       expect(answer.asBent).toEqual(right.answer.asBent);
       expect(answer.verdict).toEqual(right.answer.verdict);
@@ -189,7 +195,7 @@ describe("a slip of unit warns and never refuses", () => {
     const clean = JSON.parse((await call(right)).out) as { moved: number[] };
     const slip = await call(`height:main-hoop@1500:${(1105 / 25.4).toFixed(1)},${right}`);
     expect(slip.code).toBe(0);
-    expect(slip.err).toContain("was it typed in inches? It is left out");
+    expect(slip.err).toContain("Was it typed in inches? It is left out");
     expect((JSON.parse(slip.out) as { moved: number[] }).moved).toEqual(clean.moved);
   });
 
@@ -223,8 +229,8 @@ describe("tubewright errors", () => {
   it("says what a bar may be off by and which step to check", async () => {
     const { code, out } = await run(["errors", DEMO, "--bar", "pillar-bar-left"]);
     expect(code).toBe(0);
-    expect(out).toMatch(/the foot within 4\d\.\d mm in 95 of 100/);
-    expect(out).toContain("check turn 1 (before bend 2): 1° there is 17.0 mm at the foot");
+    expect(out).toMatch(/the foot: 95 % within 4\d\.\d mm/);
+    expect(out).toContain("check the turn before bend 2: 1° there is 17.0 mm at the foot");
     const json = await run(["errors", DEMO, "--json", "--samples", "200"]);
     const { bars } = JSON.parse(json.out) as { bars: { id: string; trim: { A: number } }[] };
     expect(bars).toHaveLength(36);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { problemLine, readJob } from "../../src/core/job/index.ts";
+import { readJob } from "../../src/core/job/index.ts";
+import { problemLine } from "../../src/words/index.ts";
 import trial from "./trial-frame.json";
 
 /** The trial frame with other values at paths (keys parted by blanks); undefined takes the key out. */
@@ -96,7 +97,7 @@ describe("names", () => {
 });
 
 describe("circles", () => {
-  const circle = "these bars depend on each other in a circle, so none has a place";
+  const circle = "these bars depend on each other in a circle, and none has a place";
   table([
     [
       { "bars hoop path 0": { on: "cross", along: 20 } },
@@ -139,7 +140,7 @@ describe("landings and paths", () => {
     [onHoop({ along: 3, z: 4 }), "bars.cross.path[0]: says where it lands 2 times: along, z; keep one"],
     [
       onHoop({ along: 3, near: "left" }),
-      "bars.cross.path[0].near: near picks among the crossings of a plane; it stands beside x, y or z only",
+      "bars.cross.path[0].near: take near out or give x, y or z: near picks among the crossings of a plane",
     ],
     [
       onHoop({ z: 3, near: "lfet" }),
@@ -179,7 +180,7 @@ describe("landings and paths", () => {
     ],
     [
       { "bars cross path 0": { step: [1, 2, 3] } },
-      "bars.cross.path[0].step: the first node has none before it to step from",
+      "bars.cross.path[0].step: give the first node a place: it has none before it for a step",
     ],
     [
       { "bars hoop path 1": { plate: "foot-l" } },
@@ -273,7 +274,7 @@ describe("sizes", () => {
     ],
     [
       { "dies d45 clr": 22.5 },
-      "dies.d45.clr: a centreline radius of 22.5 mm is no more than half the tube of 45 mm",
+      "dies.d45.clr: a centreline radius of 22.5 mm is not more than half the tube of 45 mm",
     ],
     [{ "dies d45 maxAngle": "180" }, 'dies.d45.maxAngle: must be a number, not the text "180"'],
     [{ "dies d45 maxAngle": 0 }, "dies.d45.maxAngle: must be more than 0, not 0"],
@@ -295,7 +296,7 @@ describe("sizes", () => {
     [{ notcher: { steepest: 95 } }, "notcher.steepest: must be less than 90, not 95"],
     [
       { readings: [3] },
-      "readings[0]: a reading is tape with length, height with z, out with y, fore with x, level, plumb, slope or lean with angle, not 3",
+      "readings[0]: a reading is tape (length), height (z), out (y), fore (x), level, plumb, slope or lean (angle), not 3",
     ],
     [{ readings: {} }, "readings: must be a list, not {}"],
   ]);
@@ -335,7 +336,7 @@ describe("keys and IDs", () => {
     [{ "tubes main odd": 3 }, 'tubes.main.odd: unknown key — did you mean "od"?'],
     [{ "tubes main colour": "red" }, "tubes.main.colour: unknown key; known here: od, wall, material, stick"],
     [{ "tubes ": { od: 40, wall: 2 } }, 'tubes[""]: an ID cannot be empty'],
-    [{ bars: { "a ": bar } }, 'bars["a "]: an ID cannot begin or end with a blank'],
+    [{ bars: { "a ": bar } }, 'bars["a "]: an ID cannot begin or end with a space'],
     [{ bars: { "a\u2028b": bar } }, 'bars["a\\u2028b"]: has a line break (U+2028); take it out'],
     [{ bars: { ["x".repeat(81)]: bar } }, `bars["${"x".repeat(59)}…"]: an ID has at most 80 characters`],
     [{ body: { lines: { "": [] } } }, 'body.lines[""]: an ID cannot be empty'],
@@ -404,7 +405,7 @@ describe("the file as a whole", () => {
       "bars.stay-l.trim.B: must be at least 0 mm, not -1 mm",
       "tubes.main.wall: a wall of 30 mm leaves no bore in a tube of 45 mm",
       'bars.cross.path[1].on: no bar is called "hop" — did you mean "hoop"?',
-      "bars.hoop.path[0].on: these bars depend on each other in a circle, so none has a place: hoop → cross → hoop",
+      "bars.hoop.path[0].on: these bars depend on each other in a circle, and none has a place: hoop → cross → hoop",
     ]);
   });
 });

@@ -2,6 +2,7 @@ import { expect, it } from "vitest";
 import demo from "../../demo/sandling.json";
 import { readJob } from "../../src/core/job/index.ts";
 import { seeded } from "../../src/core/numeric/index.ts";
+import { sayProblem } from "../../src/words/index.ts";
 import trial from "./trial-frame.json";
 
 type Box = Record<string | number, unknown>;
@@ -95,7 +96,9 @@ function answered(input: unknown): boolean {
     return true;
   }
   expect(result.problems.length).toBeGreaterThan(0);
-  for (const { place, message } of result.problems) {
+  for (const problem of result.problems) {
+    const { place } = problem;
+    const message = sayProblem(problem);
     if (!/^\P{Cc}+$/u.test(place) || !/^\P{Cc}+$/u.test(message) || /[\u2028\u2029]/.test(place + message))
       expect.fail(`not one line: ${JSON.stringify({ place, message })}`);
   }

@@ -6,7 +6,7 @@ import { existsSync, mkdtempSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { sessionWith } from "../../src/app/compute/session.ts";
+import { sessionWith } from "../../src/app/model/compute/session.ts";
 import { bendPlan, impossible } from "../../src/core/bend/index.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { run as call } from "../cli/run.ts";

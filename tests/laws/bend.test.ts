@@ -92,7 +92,7 @@ const lengths = (r: Results): number[] => [
 const said = (r: Results): unknown => [
   r.plan.bends.map((b) => b.n),
   r.turns.map((t) => [t.bend, t.last]),
-  r.checks.map((c) => [c.bend, c.checks.map((x) => [x.what, x.words])]),
+  r.checks.map((c) => [c.bend, c.checks.map((x) => [x.what, x.across])]),
   r.limits.map((f) => [f.code, f.values.bend, f.values.first]),
 ];
 

@@ -12,7 +12,7 @@ import { barOf } from "../bars.ts";
 const text = readFileSync("demo/sandling.json", "utf8");
 const planOf = (document: unknown): Plan => {
   const read = readJob(document);
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return planJob(read.job);
 };
 const demo = planOf(text);

@@ -157,7 +157,7 @@ describe.each([1, 2, 3, 4, 5, 6])("a survey with a slip in it (seed %i)", (seed)
         readings,
       });
       if (!read.ok) throw new Error(JSON.stringify(read.problems));
-      return surveyJson(surveyJob(read.job));
+      return surveyJson(surveyJob(read.job), { advice: (a) => a.kind, slip: (code) => code });
     };
     const inches = typed((n) => `${Math.floor(n / 16)} ${n % 16}/16 in`);
     expect(inches).toEqual(typed((n) => (n * 254) / 160));

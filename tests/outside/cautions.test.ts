@@ -18,17 +18,19 @@ import {
   readingList,
   wrapCard,
 } from "../../src/cards/index.ts";
-import { byGravity, type Finding, say, text as textValue } from "../../src/core/findings/index.ts";
-import { judgeOrder } from "../../src/core/fit/index.ts";
+import { byGravity, type Finding } from "../../src/core/findings/index.ts";
 import { dangersOf, fittingOf, type Plan } from "../../src/core/plan/index.ts";
 import { writerFor } from "../../src/core/units/index.ts";
 import { type Document, toPdf } from "../../src/draw/index.ts";
+import { CAUTIONS } from "../../src/words/cautions.ts";
 import {
   cautionFor,
   cautionOn,
   FORCES,
+  labelsIn,
   type SheetKind,
-  STEPS,
+  type Step,
+  say,
   stepsOn,
   TRUE_SIZE,
   WHO_DECIDES,
@@ -38,6 +40,10 @@ import { run } from "../programs.ts";
 import { FONTS } from "../rendering.ts";
 import { demo, HARD, planOf } from "../support/cards.ts";
 import { DANGER } from "../support/danger.ts";
+import { judgeOrder } from "../support/fit.ts";
+
+/** All steps that have a caution, in the order of the work. */
+const STEPS = Object.keys(CAUTIONS) as readonly Step[];
 
 const DIR = mkdtempSync(join(tmpdir(), "tubewright-cautions-"));
 const plan = demo();
@@ -266,7 +272,8 @@ const CROSSED = {
 describe("a danger is printed as one", () => {
   const danger = planOf(DANGER);
   const write = writerFor(danger.job.show);
-  const sayIn = (f: Finding): string => flat(say(f, write).replaceAll("\u00a0", " "));
+  const sayIn = (f: Finding): string =>
+    flat(say(f, write, labelsIn(danger.job.bars)).replaceAll("\u00a0", " "));
 
   test("of the floor and of the operator, each with its reach", () => {
     const codes = dangersOf(danger).map((f) => `${f.bar} ${f.code}`);
@@ -299,7 +306,7 @@ describe("a danger is printed as one", () => {
     const met: Finding = {
       ...f!,
       bar: "u",
-      values: { ...f!.values, other: textValue("cross"), reach: { mm: 4321 } },
+      values: { ...f!.values, other: { bar: "cross" }, reach: { mm: 4321 } },
     };
     const all: Finding = { ...ofNone, place: "body", values: { ...f!.values, reach: { mm: 8765 } } };
     const with2 = { ...danger, findings: [...danger.findings, met, all] };

@@ -1,14 +1,7 @@
 import { describe, expect, it } from "vitest";
-import {
-  copeOf,
-  cutOnto,
-  overCut,
-  type SawFit,
-  sawBack,
-  setUpIn,
-  stepsToward,
-  type TrueSeat,
-} from "../../src/core/cope/index.ts";
+import { copeOf, cutOnto, type SawFit, sawBack, type TrueSeat } from "../../src/core/cope/index.ts";
+import { setUpIn } from "../../src/core/cope/set-up.ts";
+import { overCut, stepsToward } from "../../src/core/cope/steps.ts";
 import { deg, rad, sinCosDeg } from "../../src/core/numeric/index.ts";
 import { barOf } from "../bars.ts";
 

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { cureOf, findOrder, judgeOrder } from "../../src/core/fit/index.ts";
+import { cureOf, findOrder } from "../../src/core/fit/index.ts";
 import { contactsOf, mobilityOf } from "../../src/core/fit/joint/index.ts";
-import { inWords } from "../../src/core/fit/judge/index.ts";
 import { sweep } from "../../src/core/fit/way/index.ts";
-import { barOf, EFFORT, fittingFor, jobOf, judgedLast, TRAP } from "../support/fit.ts";
+import { sayDirection, sayWhy } from "../../src/words/index.ts";
+import { barOf, EFFORT, fittingFor, jobOf, judgedLast, judgeOrder, TRAP } from "../support/fit.ts";
 
 /** Pegs and slots whose answer is known by how they are made; nothing here was computed by what it checks. */
 
@@ -36,18 +36,18 @@ describe("first-order mobility", () => {
   test("parallel hosts: both ways along them, no other", () => {
     const { slides, locked } = mobility(between(0));
     expect(locked).toBe(false);
-    expect(slides.map(inWords).sort()).toEqual(["down", "up"]);
+    expect(slides.map(sayDirection).sort()).toEqual(["down", "up"]);
     for (const d of slides) expect(Math.abs(d[2])).toBeGreaterThan(0.9999);
   });
 
   test.each([20, 60, 200])("hosts that come together upward by %i: down only", (lean) => {
     const { slides } = mobility(between(lean));
     expect(slides.length).toBeGreaterThan(0);
-    for (const d of slides) expect(inWords(d)).toBe("down");
+    for (const d of slides) expect(sayDirection(d)).toBe("down");
   });
 
   test.each([20, 60, 200])("the same upside down (%i): up only", (lean) => {
-    for (const d of mobility(between(-lean)).slides) expect(inWords(d)).toBe("up");
+    for (const d of mobility(between(-lean)).slides) expect(sayDirection(d)).toBe("up");
   });
 
   test("hosts that lean across each other hold it: locked, with the lips named", () => {
@@ -82,7 +82,7 @@ describe("first-order mobility", () => {
       }),
     );
     expect(open).toEqual(["B"]);
-    expect(inWords(slides[0]!)).toBe("to the left");
+    expect(sayDirection(slides[0]!)).toBe("to the left");
   });
 });
 
@@ -169,7 +169,7 @@ describe("a peg and the hole that it must leave by", () => {
     const judged = judgedLast(box(38.5, 0), "bar", { ...EFFORT, nodes: 300 });
     expect(judged.goesIn).toBe("no");
     expect(judged.proved).toBe(false);
-    expect(judged.why).toContain("not a proof");
+    expect(sayWhy(judged.why, String)).toContain("not a proof");
     expect(judged.blockedBy.some((id) => ["far", "hole"].includes(id))).toBe(true);
   });
 
@@ -193,7 +193,7 @@ describe("a trap built on purpose", () => {
     const judged = judgeOrder(trap, wrong);
     expect(judged.map((j) => j.goesIn)).toEqual(["free", "free", "free", "no"]);
     expect(judged[3]!.blockedBy).toEqual(["low"]);
-    expect(judged[3]!.why).toContain("low stood in the way");
+    expect(sayWhy(judged[3]!.why, String)).toContain("low stood in the way");
     expect(cureOf(trap, wrong, "high")).toMatchObject({ before: "low", judged: { goesIn: "free" } });
   });
 
@@ -214,7 +214,7 @@ describe("a trap built on purpose", () => {
   test("a bar before what it lands on is said so", () => {
     const [first] = judgeOrder(trap, ["high", "left", "right", "low"]);
     expect(first).toMatchObject({ goesIn: "no", proved: true });
-    expect(first!.why).toBe("lands on left and right, which are not in yet");
+    expect(sayWhy(first!.why, String)).toBe("lands on left and right, which are not in yet");
   });
 });
 

@@ -1,16 +1,17 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { Finding } from "../../src/core/findings/index.ts";
-import { say, severityOf } from "../../src/core/findings/index.ts";
+import { severityOf } from "../../src/core/findings/index.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { allFindings, type Plan, planJob } from "../../src/core/plan/index.ts";
 import { writerFor } from "../../src/core/units/index.ts";
+import { IDS, say } from "../../src/words/index.ts";
 import { jobOf } from "../support/fit.ts";
 import { overlapsOf } from "../support/overlaps.ts";
 
 function planOf(document: object | string): Plan {
   const read = readJob(typeof document === "string" ? document : JSON.stringify(document));
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return planJob(read.job);
 }
 
@@ -23,7 +24,7 @@ const num = (f: Finding, name: string): number => {
 };
 const said = (f: Finding, name: string): string => {
   const v = f.values[name];
-  return v && "text" in v ? v.text : "";
+  return v && "bar" in v ? v.bar : v && "plate" in v ? v.plate : "";
 };
 const pairs = (plan: Plan): readonly string[] =>
   clashes(plan)
@@ -229,8 +230,8 @@ describe("clashes against closed forms", () => {
         ],
       }),
     );
-    expect(clashes(plan).map((f) => say(f, writerFor({ length: "mm", fraction: 16 })))).toEqual([
-      "move a or b, or cope one to the other: they overlap by 25.0 mm at x 7.5 mm, y 0.0 mm, z 500.0 mm (500.0 mm along a, 300.0 mm along b)",
+    expect(clashes(plan).map((f) => say(f, writerFor({ length: "mm", fraction: 16 }), IDS))).toEqual([
+      "move a or b, or cope one to the other: they overlap by 25.0 mm. The place is x 7.5 mm, y 0.0 mm, z 500.0 mm (500.0 mm along a, 300.0 mm along b)",
     ]);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { restsAt } from "../../src/core/fit/index.ts";
 import { deg } from "../../src/core/numeric/index.ts";
+import { sayWhy } from "../../src/words/index.ts";
 import { barOf, fittingFor, jobOf, judgedLast } from "../support/fit.ts";
 
 /**
@@ -45,7 +46,7 @@ describe("a bar swung in between parallel hosts", () => {
     expect(judged.goesIn).toBe("spring");
     expect(judged.joint).toBe("slides");
     expect(Math.abs(judged.spring / side - 1)).toBeLessThan(0.02);
-    expect(judged.why).toContain("an upper bound");
+    expect(sayWhy(judged.why, String)).toContain("an upper bound");
   });
 
   // The length l = G + e between walls G apart: l cos ψ + d sin ψ = G, so ψ = atan(d/l) + acos(G/√(l² + d²)).

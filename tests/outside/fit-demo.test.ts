@@ -1,12 +1,12 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { inUnit, judgeAt, judgeOrder } from "../../src/core/fit/index.ts";
+import { judgeAt } from "../../src/core/fit/index.ts";
 import { contactsOf, mobilityOf } from "../../src/core/fit/joint/index.ts";
-import { inWords } from "../../src/core/fit/judge/index.ts";
-import { chainBox } from "../../src/core/fit/stuff/box.ts";
-import { apart, solidBox, solidOf, standing } from "../../src/core/fit/stuff/index.ts";
+import { capsulesBox } from "../../src/core/fit/scene/box.ts";
+import { apart, solidBox, solidOf, standing } from "../../src/core/fit/scene/index.ts";
 import { sweep } from "../../src/core/fit/way/index.ts";
-import { barOf, EFFORT, fittingFor } from "../support/fit.ts";
+import { sayDirection, sayWhy } from "../../src/words/index.ts";
+import { barOf, EFFORT, fittingFor, judgeOrder } from "../support/fit.ts";
 
 /** The demo car, in the job's own order: what a fabricator would say of it (common practice, no source). */
 const demo = JSON.parse(readFileSync("demo/sandling.json", "utf8")) as { bars: object };
@@ -20,7 +20,7 @@ const mobility = (id: string) => {
 
 describe("at the joint", () => {
   test("harness bar from below: the hoop's legs lean in, so it comes out down", () => {
-    expect(mobility("harness-bar").slides.map(inWords)).toContain("down");
+    expect(mobility("harness-bar").slides.map(sayDirection)).toContain("down");
     for (const d of mobility("harness-bar").slides) expect(d[2]).toBeLessThan(-0.8);
   });
 
@@ -64,8 +64,8 @@ describe("going in", () => {
     // From its own length away from every tacked bar's box, to the seat.
     const far = solidBox(solidOf(own.bar, own.copes), judged.way[0]!);
     for (const t of tacked) {
-      const { chain } = standing(t) as { chain: Parameters<typeof chainBox>[0] };
-      expect(apart(far, chainBox(chain))).toBeGreaterThan(own.bar.centreline.length);
+      const { capsules } = standing(t) as { capsules: Parameters<typeof capsulesBox>[0] };
+      expect(apart(far, capsulesBox(capsules))).toBeGreaterThan(own.bar.centreline.length);
     }
     expect(judged.way[judged.way.length - 1]).toEqual({ at: [0, 0, 0], turn: [0, 0, 0, 1] });
   });
@@ -79,8 +79,8 @@ test("a sill bar whose hoop foot is crowded goes in with a gap; its twin, whose 
   expect(right).toMatchObject({ bar: "sill-bar-right", goesIn: "spring", joint: "tips" });
   // With the ears of its notches, which stand out between two lines of the rim.
   expect(right!.gap).toBeLessThan(4);
-  expect(inUnit(right!.why, (mm) => `${mm.toFixed(1)} mm`)).toMatch(
-    /^goes in with 3\.\d mm of gap at A and B; springing it would take far more than hands/,
+  expect(sayWhy(right!.why, (mm) => `${mm.toFixed(1)} mm`)).toMatch(
+    /^goes in with 3\.\d mm of gap at A and B; springing it takes about \d+ N at a host: more than two hands/,
   );
 });
 

@@ -1,11 +1,15 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { type Fitting, inUnit, isIn, judgeOrder } from "../../src/core/fit/index.ts";
+import type { Fitting } from "../../src/core/fit/index.ts";
 import { contactsOf } from "../../src/core/fit/joint/index.ts";
-import { checker, SEAT, solidOf, standing, tipsOf } from "../../src/core/fit/stuff/index.ts";
+import { isIn } from "../../src/core/fit/judge/index.ts";
+
+import { checker, SEAT, solidOf, standing, tipsOf } from "../../src/core/fit/scene/index.ts";
+
 import { readJob } from "../../src/core/job/index.ts";
 import { fittingOf, planJob } from "../../src/core/plan/index.ts";
-import { EFFORT, fittingFor, jobOf } from "../support/fit.ts";
+import { sayWhy } from "../../src/words/index.ts";
+import { EFFORT, fittingFor, jobOf, judgeOrder } from "../support/fit.ts";
 import { resweep } from "../support/resweep.ts";
 
 const ORDER = ["pl", "pr", "ql", "qr", "c0", "c1", "c2"];
@@ -82,7 +86,7 @@ describe("a bar that touches at its seat", () => {
       const j = judged(by);
       expect(j).toMatchObject({ goesIn: "touches", spring: 0, leaving: 0, pushes: [] });
       expect(j.touches).toMatchObject({ id: "by", by: expect.closeTo(by, 3) });
-      expect(inUnit(j.why, (mm) => `${mm.toFixed(2)} mm`)).toContain(`touches by by ${by.toFixed(2)} mm`);
+      expect(sayWhy(j.why, (mm) => `${mm.toFixed(2)} mm`)).toContain(`touches by by ${by.toFixed(2)} mm`);
       expect([j.gap, j.shorten]).toEqual([undefined, undefined]);
     }
     const sprung = judged(0.3);
@@ -93,8 +97,8 @@ describe("a bar that touches at its seat", () => {
   test("says what was there to go past", () => {
     const [post, , bar] = judgeOrder(beside(-5), ["post", "by", "bar"]);
     expect(bar!.past).toEqual(["bars", "floor"]);
-    expect(bar!.why).toMatch(/past only bars; no body entered$/);
-    expect(post!.why).toMatch(/nothing to go past; no body entered$/);
+    expect(sayWhy(bar!.why, String)).toMatch(/past only bars; no body entered$/);
+    expect(sayWhy(post!.why, String)).toMatch(/nothing to go past; no body entered$/);
     const standing = fittingFor({
       ...jobOf({}),
       plates: { foot: { at: [0, 0, 0], normal: [0, 0, 1] } },

@@ -7,7 +7,7 @@ import {
   solidOf,
   standing,
   unitQuat,
-} from "../../src/core/fit/stuff/index.ts";
+} from "../../src/core/fit/scene/index.ts";
 import { normal, seeded } from "../../src/core/numeric/index.ts";
 import { barOf, fittingFor } from "../support/fit.ts";
 import { type MeshKernel, meshKernel } from "./solids/kernels.ts";

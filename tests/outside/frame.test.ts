@@ -1,13 +1,16 @@
 import { Matrix, solve as solveDense } from "ml-matrix";
 import { describe, expect, test } from "vitest";
+import { frameOf, stiffOf } from "../../src/core/frame/build.ts";
 import { stiffnessOf } from "../../src/core/frame/element.ts";
-import { type Frame, forceAside, frameOf, readyFrame, stiffOf } from "../../src/core/frame/index.ts";
+import { forceAside } from "../../src/core/frame/index.ts";
+import { readyFrame } from "../../src/core/frame/solve.ts";
+import type { Frame } from "../../src/core/frame/types.ts";
 import { seeded } from "../../src/core/numeric/index.ts";
 import { cross, sub, unit, type Vec } from "../../src/core/space/index.ts";
 import { fittingFor } from "../support/fit.ts";
 
 /** A frame of slender steel tubes against formulas of handbooks (all from memory) and against a dense solver. */
-const TUBE = stiffOf(45, 2.5);
+const TUBE = stiffOf({ od: 45, wall: 2.5 });
 const EI = TUBE.bending;
 
 /** Places joined in a row, held at the first (and at the last, if asked). */
@@ -90,7 +93,7 @@ describe("springing a U open (common practice, no source; F = δEI/(2l³/3 + l²
     [45, 2.5, 518],
     [40, 2, 296],
   ])("%i × %f, legs 400, base 855, 6 mm: %i N", (od, wall, newton) => {
-    const of = { ...stiffOf(od, wall), axial: stiffOf(od, wall).axial * 1e5 };
+    const of = { ...stiffOf({ od, wall }), axial: stiffOf({ od, wall }).axial * 1e5 };
     const nodes = [at(400), at(0), at(0, 427.5), at(0, 855), at(400, 855)];
     const ready = readyFrame({
       nodes,

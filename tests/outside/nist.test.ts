@@ -4,7 +4,7 @@
  * parameters, their standard deviations, residual sum of squares.
  */
 import { describe, expect, it } from "vitest";
-import { cofactors, leastSquares } from "../../src/core/numeric/index.ts";
+import { cofactors, leastSquares } from "../../src/core/estimate/index.ts";
 
 interface Dataset {
   readonly x: readonly number[];

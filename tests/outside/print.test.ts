@@ -14,7 +14,6 @@ import {
   checkRule,
   checkSquare,
   circle,
-  dimension,
   frame,
   group,
   hatch,
@@ -32,6 +31,7 @@ import {
   toPdf,
   toSvg,
 } from "../../src/draw/index.ts";
+import { arrowhead } from "../../src/draw/parts/arrow.ts";
 import { type Grey, inkBox, strokes } from "../pgm.ts";
 import { run } from "../programs.ts";
 import { FONTS, PX, picture as rendered } from "../rendering.ts";
@@ -282,7 +282,12 @@ const drawing = plain([
     [180, 220],
     [180, 260],
   ]),
-  ...dimension([20, 50], [50, 50], -10, "30.0 mm"),
+  line([20, 49], [20, 38], "dimension"),
+  line([50, 49], [50, 38], "dimension"),
+  line([20, 40], [50, 40], "dimension"),
+  arrowhead([20, 40], [-1, 0], 2.6),
+  arrowhead([50, 40], [1, 0], 2.6),
+  text([35, 39], "30.0 mm", 3.5, { anchor: "middle" }),
   text([30, 200], "Ø44.5 × 2.5", 5, { rotate: -90, anchor: "middle", bold: true }),
   group("turned", [text([0, 0], "start", 3.5)], { at: [60, 250], rotate: 30 }),
 ]);

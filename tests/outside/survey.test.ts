@@ -7,7 +7,7 @@ import { describe, expect, it } from "vitest";
 import type { Reading } from "../../src/core/job/reading-types.ts";
 import { normal, seeded } from "../../src/core/numeric/index.ts";
 import type { Vec } from "../../src/core/space/index.ts";
-import { chiSquareBelow, chiSquareLimit, surveyJob } from "../../src/core/survey/index.ts";
+import { surveyJob } from "../../src/core/survey/index.ts";
 import {
   exact,
   height,
@@ -208,22 +208,39 @@ describe("Benning, example 8-2: five distances between four points", () => {
   });
 });
 
-describe("chi-square", () => {
-  // NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4, upper critical values.
-  const table: readonly (readonly [number, number, number, number])[] = [
-    [1, 3.841, 6.635, 10.828],
-    [2, 5.991, 9.21, 13.816],
-    [3, 7.815, 11.345, 16.266],
-    [5, 11.07, 15.086, 20.515],
-    [10, 18.307, 23.209, 29.588],
-    [30, 43.773, 50.892, 59.703],
-    [100, 124.342, 135.807, 149.449],
-  ];
-  it.each(table)("with %i degrees of freedom is as NIST's table has it", (freedom, ...limits) => {
-    [0.95, 0.99, 0.999].forEach((p, i) => {
-      printed(chiSquareLimit(p, freedom), limits[i]!, 3);
-      expect(chiSquareBelow(chiSquareLimit(p, freedom), freedom)).toBeCloseTo(p, 8);
-    });
+describe("squareness from tapes (trade-checks C5 and C25: geometry, computed independently)", () => {
+  it("C5: a chord of 565.685 over marks at 400 and 400 is square, and 1 mm more opens the corner by 0.2026°", () => {
+    const angle = (chord: number): number => {
+      const points = { corner: exact(0, 0, 0), one: exact(400, 0, 0), other: UNKNOWN };
+      const readings = [
+        tape("corner", "other", 400),
+        tape("one", "other", chord),
+        out("other", 400, 100),
+        ...flat("other"),
+      ];
+      const [x, y] = survey(points, readings).points.get("other")!.at;
+      return (Math.atan2(y, x) * 180) / Math.PI;
+    };
+    expect(angle(565.685)).toBeCloseTo(90, 3);
+    expect(angle(566.685)).toBeCloseTo(90.2026, 3);
+  });
+
+  it("C25: a rectangle 1200 wide whose cross tapes read 1625 and 1619 is racked by 4.06", () => {
+    // The sides of a parallelogram: the squares of both diagonals together are twice those of both sides.
+    const side = Math.sqrt((1625 ** 2 + 1619 ** 2) / 2 - 1200 ** 2);
+    const points = { a: exact(0, 0, 0), b: exact(1200, 0, 0), c: UNKNOWN, d: UNKNOWN };
+    const readings = [
+      tape("a", "d", side),
+      tape("b", "c", side),
+      tape("c", "d", 1200),
+      tape("a", "c", 1625),
+      tape("b", "d", 1619),
+      out("c", 1096, 100),
+      ...flat("c", "d"),
+    ];
+    const found = survey(points, readings).points;
+    printed(found.get("d")!.at[0], 4.055, 2);
+    printed(found.get("c")!.at[0], 1204.055, 2);
   });
 });
 

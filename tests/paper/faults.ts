@@ -134,9 +134,9 @@ export const FAULTS: readonly Fault[] = [
   ),
   fault(
     "wrap: girth without the paper",
-    "cards/wrap-curve.ts",
-    "Math.PI * (od + thickness)",
-    "Math.PI * od",
+    "core/tube/tube.ts",
+    "Math.PI * (tube.od + thickness)",
+    "Math.PI * tube.od",
     "workbench-inches",
   ),
   fault(

@@ -6,9 +6,9 @@ import type { Label } from "./scan.ts";
  */
 
 const POINTS = (q: string): string =>
-  `[stands {angle:${q}.above} above level, on your {words:${q}.side}|` +
-  `hangs {angle:${q}.below} below level, on your {words:${q}.side}|` +
-  `lies level{?${q}.level}, on your {words:${q}.side}|stands straight up{?${q}.up}|hangs straight down{?${q}.down}]`;
+  `[points {angle:${q}.above} above level, on your {words:${q}.side}|` +
+  `points {angle:${q}.below} below level, on your {words:${q}.side}|` +
+  `is level{?${q}.level}, on your {words:${q}.side}|points straight up{?${q}.up}|points straight down{?${q}.down}]`;
 
 const TURN = `urn the tube {angle:turn.amount} {words:turn.way} ({length:turn.round} round the tube): now bend {count:turn.last} ${POINTS("turn")}`;
 const HALF_TURN = `urn the tube half round, either way{?turn.half}: now bend {count:turn.last} ${POINTS("turn")}`;
@@ -79,7 +79,7 @@ const BENDER: Label[] = [
     says: "{length:check.between} outside to outside, square across at bend {count:bend}, the leg between bends {count=legFrom} and {count=legTo} to the leg [at end {words:tail}|between bends {count:bend} and {count:bend.after}]",
   },
   {
-    says: "{length:check.table} table to the underside of sawn end {words:tail}, the bar lying on the plane of bend {count:firstBend}",
+    says: "{length:check.table} table to the underside of sawn end {words:tail}, the bar flat on the plane of bend {count:firstBend}",
   },
   {
     says: `Mark bend {count:own.first} {length:own.markFirst} from sawn end {words:lead} and bend {count:own.second} {length:own.markSecond} from sawn end {words:tail}. Make bend {count:own.first} with end {words:lead} fed first; then turn the tube round and feed end {words:tail} first: bend {count:own.first} ${POINTS("round")} as you look along the tube`,
@@ -239,75 +239,79 @@ const OVERVIEW: Label[] = [
 /** Findings, as bender card, notcher card and overview say them. */
 const FINDINGS: Label[] = [
   {
-    says: "at bend {count=bend} the bent part swings into the floor; it hangs {length:limit.floor.below} under the die, the floor is {length:limit.floor.height} under it; fed from end {words:tail} it would hang {length:limit.floor.other} at most",
+    says: "at bend {count=bend} the bent part swings into the floor. It hangs {compared:limit.floor.below} under the die, the floor is {compared:limit.floor.height} under it. Fed from end {words:tail} it would hang {length:limit.floor.other} at most",
   },
   {
-    says: "keep out of the swing at bend {count=bend}: the bent part comes {length:limit.swing.reach} back past the die on your [left|right], at body height, within {length:limit.swing.beside} of the tube; fed from end {words:tail} it would come {length:limit.swing.other} at most",
+    says: "keep out of the swing at bend {count=bend}: the bent part comes {length:limit.swing.reach} back past the die on your [left|right]. It comes at body height, within {length:limit.swing.beside} of the tube. Fed from end {words:tail} it would come {length:limit.swing.other} at most",
   },
   { says: "DANGER {words=dangerBar}:", on: ["overview"] },
   {
-    says: "bend {count=bend} has {length:limit.clamp.has} of straight before it from end {words:lead}; the clamp needs {length:limit.clamp.needs}",
+    says: "bend {count=bend} has {compared:limit.clamp.has} of straight before it from end {words:lead}: the clamp needs {compared:limit.clamp.needs}",
   },
   {
-    says: "bends {count:limit.between.first} and {count:limit.between.second} have {length:limit.between.has} of straight between them; the die needs {length:limit.between.needs}",
+    says: "bends {count:limit.between.first} and {count:limit.between.second} have {compared:limit.between.has} of straight between them: the die needs {compared:limit.between.needs}",
   },
   {
-    says: "bend {count=bend} has {length:limit.tail.has} of tube behind it to end {words:tail}; the bender needs {length:limit.tail.needs}",
-  },
-  { says: "bend {count=bend} is {angle:limit.angle.angle}; the die goes to {angle:limit.angle.most}" },
-  {
-    says: "bend {count=bend} is {angle:limit.set.angle} and has to be set to {angle:limit.set.set}; the die goes to {angle:limit.set.most}",
+    says: "bend {count=bend} has {compared:limit.tail.has} of tube behind it to end {words:tail}: the bender needs {compared:limit.tail.needs}",
   },
   {
-    says: "while bend {count=bend} is made the bent part hangs {length:limit.floor.below} under the die, which stands {length:limit.floor.height} over the floor; fed from end {words:tail} it would hang {length:limit.floor.other} at most",
+    says: "bend {count=bend} is {comparedAngle:limit.angle.angle}: the die goes to {comparedAngle:limit.angle.most}",
+  },
+  {
+    says: "bend {count=bend} is {angle:limit.set.angle} and has to be set to {comparedAngle:limit.set.set}: the die goes to {comparedAngle:limit.set.most}",
+  },
+  {
+    says: "while bend {count=bend} is made the bent part hangs {compared:limit.floor.below} under the die, which stands {compared:limit.floor.height} over the floor; fed from end {words:tail} it would hang {length:limit.floor.other} at most",
   },
   { says: "springback is taken in proportion to the angle, from bends about {angle:job.dieTested} alone" },
   {
-    says: "the die is for tube of {length:limit.other tube.die}, this bar is {length:limit.other tube.tube}",
+    says: "the die is for tube of {compared:limit.other tube.die}: this bar is {compared:limit.other tube.tube}",
   },
   {
-    says: "the die bends to a radius of {length:limit.tight.clr}; cage rules commonly ask 3 times the outside diameter, {length:limit.tight.least}, or more",
+    says: "the die bends to a radius of {compared:limit.tight.clr}: cage rules commonly ask 3 times the outside diameter, {compared:limit.tight.least}, or more",
   },
   {
-    says: "end {letter=end} lands {length:nearEnd.distance} from the end of {words:hosts}, and needs {length:nearEnd.needed}",
+    says: "end {letter=end} lands {compared:nearEnd.distance} from the end of {words:hostLabel}: it needs {compared:nearEnd.needed}",
   },
-  { says: "end {letter=end} meets {words:hosts} at only {angle:gamma}" },
+  { says: "end {letter=end} meets {words:hostLabel} at only {angle:gamma}" },
   {
-    says: "end {letter=end}: a {length:od} tube on {words:hosts} of {length:hostOd} is wider than what it lands on",
+    says: "end {letter=end}: a {compared:od} tube on {words:hostLabel} of {compared:hostOd} is wider than its host",
   },
   { says: "end {letter=end}: bend {count:bentInJoint.bend} runs into the joint" },
   { says: "end {letter=end} leans {angle:steep} off square, past the notcher's {angle:job.steepest}" },
   {
-    says: "end {letter=end}: one saw cut leaves a gap of {length:gap} at {angle:gapAt}, over the {length:job.accepted} accepted",
-  },
-  { says: "end {letter=end} leans {angle:steep} off square; the notcher goes to {angle:job.steepest}" },
-  {
-    says: "end {letter=end}: cut to the wrap; no listed hole saw notches this {length:od} tube here, and {length:hostOd} is not listed",
+    says: "end {letter=end}: cut to the wrap. One saw cut leaves a gap of {compared:gap} at {angle:gapAt}, over the {compared:job.accepted} accepted",
   },
   {
-    says: "end {letter=end}: cut to the wrap; no single hole saw cut comes nearer than the tube's own {length:od}",
+    says: "end {letter=end} leans {comparedAngle:steep} off square: the notcher goes to {comparedAngle:job.steepest}",
+  },
+  {
+    says: "end {letter=end}: cut to the wrap. No listed hole saw notches this {length:od} tube here, and {length:hostOd} is not listed",
+  },
+  {
+    says: "end {letter=end}: cut to the wrap. No single hole saw cut comes nearer than the tube's own {length:od}",
   },
   { says: "end {letter=end}: no saw at hand spans this {length:od} tube" },
   {
-    says: "end {letter=end}: part of the rim passes {words:hosts} without touching ({arcs*:misses}, {angle:missed} in all)",
+    says: "end {letter=end}: part of the rim passes {words:hostLabels} without touching ({arcs*:misses}, {angle:missed} in all)",
   },
   {
-    says: "at corner {count=bend} the gap to {words:follow.bar} is {length:follow.departs.gap}, {length:follow.departs.by} from the {length:follow.gap} asked for",
+    says: "at corner {count=bend} the gap to {words:follow.label} is {length:follow.departs.gap}: {length:follow.departs.by} from the {length:follow.gap} of the bar's follow",
   },
 ];
 
-const CLASH_PLACE = "at x {length=clashX}, y {length=clashY}, z {length=clashZ}{?clash.place}";
+const CLASH_PLACE = "The place is x {length=clashX}, y {length=clashY}, z {length=clashZ}{?clash.place}";
 
 /** Where bars want the same room: said on the cards of both. */
 const CLASHES: Label[] = [
   {
-    says: `move {words=clashBar} or {words=clashOther}, or cope one to the other: they overlap by {length:clash.by} ${CLASH_PLACE} ({length:clash.along} along {words:clash.bar}, {length:clash.otherAlong} along {words:clash.other})`,
+    says: `move {words=clashBar} or {words=clashOther}, or cope one to the other: they overlap by {length:clash.by}. ${CLASH_PLACE} ({length:clash.along} along {words:clash.bar}, {length:clash.otherAlong} along {words:clash.other})`,
   },
   {
-    says: `move a corner: the bar runs into itself by {length:clash-self.by} ${CLASH_PLACE.replace("clash.", "clash-self.")} ({length:clash-self.along} and {length:clash-self.otherAlong} along it)`,
+    says: `move a corner: the bar runs into itself by {length:clash-self.by}. ${CLASH_PLACE.replace("clash.", "clash-self.")} ({length:clash-self.along} and {length:clash-self.otherAlong} along it)`,
   },
   {
-    says: `move {words=clashBar} or plate {words=clashPlate}: they overlap by {length:clash-plate.by} ${CLASH_PLACE.replace("clash.", "clash-plate.")} ({length:clash-plate.along} along the bar)`,
+    says: `move {words=clashBar} or plate {words=clashPlate}: they overlap by {length:clash-plate.by}. ${CLASH_PLACE.replace("clash.", "clash-plate.")} ({length:clash-plate.along} along the bar)`,
   },
 ];
 

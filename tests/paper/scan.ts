@@ -37,6 +37,8 @@ const KINDS: Record<string, string> = {
   fine: MEASURE,
   size: MEASURE,
   angle: ANGLE,
+  compared: MEASURE,
+  comparedAngle: ANGLE,
   count: String.raw`\d+`,
   number: String.raw`-?\d+(?:\.\d+)?`,
   letter: "[AB]",
@@ -190,6 +192,9 @@ const FINENESS: Record<string, RegExp> = {
   fine: /\.\d\d mm$|\.\d\d\d in$/,
   size: /\.\d mm$|\.\d\d\d in$/,
   angle: /\.\d°$/,
+  // two sizes that would read alike are both written to the thousandth
+  compared: /\.\d(\d\d)? mm$|(?<![.\d])\d+ in$|\/\d+ in$|\.\d{4} in$/,
+  comparedAngle: /\.\d(\d\d)?°$/,
 };
 
 function judged(slot: Slot, words: string, wanted: Wanted, oracle: Oracle): boolean {

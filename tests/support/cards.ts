@@ -2,7 +2,8 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { type Job, readJob } from "../../src/core/job/index.ts";
 import { type Plan, planJob } from "../../src/core/plan/index.ts";
-import { type Drawing, type Primitive, record } from "../../src/draw/index.ts";
+import type { Drawing, Primitive } from "../../src/draw/index.ts";
+import { record } from "../../src/draw/sinks/record.ts";
 
 /** A job as the cards' tests want it; the unit of display may be another than the file's. */
 export function planOf(input: unknown, length: "mm" | "in" = "mm"): Plan {

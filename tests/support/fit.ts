@@ -1,14 +1,22 @@
-import type { Effort, FitBar, Fitting, Judged } from "../../src/core/fit/index.ts";
-import { judge } from "../../src/core/fit/judge/index.ts";
+import {
+  askOf,
+  type Effort,
+  type FitBar,
+  type Fitting,
+  finished,
+  type Judged,
+} from "../../src/core/fit/index.ts";
+import { judge, EFFORT as USUAL } from "../../src/core/fit/judge/index.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import { fittingOf, planJob } from "../../src/core/plan/index.ts";
 
-export const EFFORT: Effort = { seed: 1, nodes: 1500, most: 5, stop: () => false };
+/** Half the usual search, so that tests do not take long. */
+export const EFFORT: Effort = { ...USUAL, nodes: 1500 };
 
 /** A job object as the fit room wants it. */
 export function fittingFor(document: object, effort: Effort = EFFORT): Fitting {
   const read = readJob(JSON.stringify(document));
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   const { unusable: _, ...fitting } = fittingOf(planJob(read.job));
   return { ...fitting, effort };
 }
@@ -84,3 +92,13 @@ export const SHADED = {
   ],
   bar: [{ on: "post", z: 400 }, [0, 400, 400]],
 } as const;
+
+/** An order judged bar by bar with one memory: the plain twin of `judgeAt`, which judges one bar in a thread of its own. */
+export function judgeOrder(fitting: Fitting, order: readonly string[]): readonly Judged[] {
+  const ask = askOf(fitting);
+  return order.map((bar, i) => {
+    const judged = finished(fitting, ask(bar, order.slice(0, i), false));
+    fitting.onStep?.({ bar, done: i + 1, of: order.length, judged });
+    return judged;
+  });
+}

@@ -1,5 +1,7 @@
-import { mmOf, retyped } from "../stations/typed.ts";
-import type { Write } from "../stations/write.ts";
+import { MEASURED } from "../../words/index.ts";
+import type { Write } from "../kit/index.ts";
+import { mmOf, retyped } from "../kit/index.ts";
+import styles from "./between-picture.module.css";
 import type { TwoTubes } from "./readings.ts";
 
 type Flat = readonly [number, number];
@@ -16,38 +18,27 @@ export function BetweenPicture({ readings, write }: { readonly readings: TwoTube
     const a = (reading * Math.PI) / 180;
     return [inward * Math.cos(a), -Math.sin(a)];
   };
-  const tubes = [
-    { n: 1, x: x1, w: w1, inward: 1 as const, reading: readings.reading1 },
-    { n: 2, x: x2, w: w2, inward: -1 as const, reading: readings.reading2 },
-  ];
+  const one = { n: 1, x: x1, w: w1, inward: 1, reading: readings.reading1 } as const;
+  const two = { n: 2, x: x2, w: w2, inward: -1, reading: readings.reading2 } as const;
   const tape = readings.tape === "over";
-  const half = (t: (typeof tubes)[number]): number =>
+  const half = (t: typeof one | typeof two): number =>
     t.w / 2 / Math.max(0.2, Math.sin((t.reading * Math.PI) / 180));
-  const [from, to] = tape
-    ? [x1 - half(tubes[0]!), x2 + half(tubes[1]!)]
-    : [x1 + half(tubes[0]!), x2 - half(tubes[1]!)];
+  const [half1, half2] = [half(one), half(two)];
+  const [from, to] = tape ? [x1 - half1, x2 + half2] : [x1 + half1, x2 - half2];
   const distance =
     typeof readings.distance === "string"
       ? retyped(readings.distance, "mm").text
       : write.length(mmOf(readings.distance) ?? 0);
   return (
-    <figure className="two-tubes">
+    <figure className={styles.picture}>
       <svg
         viewBox="0 0 600 300"
         role="img"
-        aria-label={`Two tubes and a string; reading ${readings.reading1}° at tube 1 and ${readings.reading2}° at tube 2, between the string and the chalked upper half of each`}
+        aria-label={MEASURED.picture(readings.reading1, readings.reading2)}
       >
-        <path
-          className="new-bar"
-          d={`M${x1 + half(tubes[0]!)} ${y}H${x2 - half(tubes[1]!)}`}
-          strokeWidth={w}
-        />
-        <path
-          className="new-bar-in"
-          d={`M${x1 + half(tubes[0]!)} ${y}H${x2 - half(tubes[1]!)}`}
-          strokeWidth={w - 4}
-        />
-        {tubes.map((t) => {
+        <path className={styles.newBar} d={`M${x1 + half1} ${y}H${x2 - half2}`} strokeWidth={w} />
+        <path className={styles.newBarIn} d={`M${x1 + half1} ${y}H${x2 - half2}`} strokeWidth={w - 4} />
+        {[one, two].map((t) => {
           const [dx, dy] = up(t.reading, t.inward);
           const d = `M${t.x - 110 * dx} ${y - 110 * dy}L${t.x + 110 * dx} ${y + 110 * dy}`;
           const chalk = `M${t.x + 34 * dx} ${y + 34 * dy}L${t.x + 104 * dx} ${y + 104 * dy}`;
@@ -56,35 +47,35 @@ export function BetweenPicture({ readings, write }: { readonly readings: TwoTube
           const middle = ((t.reading / 2) * Math.PI) / 180;
           return (
             <g key={t.n}>
-              <path className="host" d={d} strokeWidth={t.w} />
-              <path className="host-in" d={d} strokeWidth={t.w - 4} />
-              <path className="chalk" d={chalk} />
+              <path className={styles.host} d={d} strokeWidth={t.w} />
+              <path className={styles.hostIn} d={d} strokeWidth={t.w - 4} />
+              <path className={styles.chalk} d={chalk} />
               <path
-                className="angle"
+                className={styles.angle}
                 d={`M${t.x + t.inward * r} ${y}A${r} ${r} 0 0 ${t.inward === 1 ? 0 : 1} ${arcEnd[0].toFixed(1)} ${arcEnd[1].toFixed(1)}`}
               />
               <text
-                className="angle-text"
+                className={styles.angleText}
                 x={t.x + t.inward * 96 * Math.cos(middle)}
                 y={y - 96 * Math.sin(middle) + 6}
                 textAnchor="middle"
               >
                 {t.reading}°
               </text>
-              <text className="tube-name" x={t.x - t.inward * 66} y={y - 60} textAnchor="middle">
+              <text x={t.x - t.inward * 66} y={y - 60} textAnchor="middle">
                 {t.n}
               </text>
             </g>
           );
         })}
-        <path className="string" d={`M${x1 - 40} ${y}H${x2 + 40}`} />
-        <path className="dimension" d={`M${from} ${y + 8}V276M${to} ${y + 8}V276M${from} 266H${to}`} />
-        <path className="head" d={`M${from} 266l16 -5v10zM${to} 266l-16 -5v10z`} />
-        <text className="length" x={(from + to) / 2} y={258} textAnchor="middle">
+        <path className={styles.string} d={`M${x1 - 40} ${y}H${x2 + 40}`} />
+        <path className={styles.dimension} d={`M${from} ${y + 8}V276M${to} ${y + 8}V276M${from} 266H${to}`} />
+        <path className={styles.head} d={`M${from} 266l16 -5v10zM${to} 266l-16 -5v10z`} />
+        <text className={styles.length} x={(from + to) / 2} y={258} textAnchor="middle">
           {distance}
         </text>
       </svg>
-      <figcaption>Chalk mark: the half at which both angles are read. Not to scale.</figcaption>
+      <figcaption>{MEASURED.pictureNote}</figcaption>
     </figure>
   );
 }

@@ -1,14 +1,13 @@
 import { useEffect, useMemo, useState, useSyncExternalStore } from "react";
 import { readJob } from "../../core/job/index.ts";
-import { type Computer, computerOn, workerEngine } from "../compute/index.ts";
-import { isObject, type Json } from "../document/index.ts";
-import { recall, remember } from "../shell/device.ts";
-import { HandOut } from "../stations/hand-out.tsx";
-import { useNotches } from "../stations/use-notch.ts";
-import { writeIn } from "../stations/write.ts";
-import { Caution } from "../ui/caution.tsx";
-import { View } from "../ui/view.tsx";
+import { BETWEEN, COMPUTING, ONE_MOMENT, PAPERS } from "../../words/index.ts";
+import { View } from "../cage/index.ts";
+import { Caution, HandOut, parts, recall, remember, writeIn } from "../kit/index.ts";
+import { type Computer, computerOn, engineInPage, workerEngine } from "../model/compute/index.ts";
+import { isObject, type Json } from "../model/document/index.ts";
+import { useNotches } from "../notch/index.ts";
 import { Answers } from "./answers.tsx";
+import styles from "./between.module.css";
 import { KeepIt } from "./keep-it.tsx";
 import { Measured } from "./measured.tsx";
 import { jobOfReadings, NEW_BAR, type TwoTubes } from "./readings.ts";
@@ -34,7 +33,7 @@ function recalled(): TwoTubes {
     const kept: Json = JSON.parse(recall("between") ?? "null");
     if (isObject(kept)) return { ...START, ...kept } as TwoTubes;
   } catch {
-    // what cannot be read is begun anew
+    // what cannot be read is begun from the start
   }
   return START;
 }
@@ -45,9 +44,7 @@ function useOwnComputer(): Computer | undefined {
   useEffect(() => {
     const made = computerOn(
       workerEngine(() => {
-        void Promise.all([import("../compute/session.ts"), import("../fonts.ts")]).then(
-          ([{ sessionWith }, { loadFonts }]) => made.replace(sessionWith(loadFonts)),
-        );
+        void engineInPage().then((engine) => made.replace(engine));
       }),
     );
     setComputer(made);
@@ -56,10 +53,10 @@ function useOwnComputer(): Computer | undefined {
   return computer;
 }
 
-/** First five minutes: two tubes that stand already, and the bar between them. */
-export default function Between() {
+/** First five minutes: two tubes in place, and the bar between them. */
+export function Between() {
   const computer = useOwnComputer();
-  return computer ? <WithComputer computer={computer} /> : <p className="wait">One moment…</p>;
+  return computer ? <WithComputer computer={computer} /> : <p className={parts.wait}>{ONE_MOMENT}</p>;
 }
 
 function WithComputer({ computer }: { readonly computer: Computer }) {
@@ -87,14 +84,9 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
   }
 
   return (
-    <div className="between">
+    <div className={styles.between}>
       <Measured readings={readings} write={write} made={made} onSet={set} />
-      <section
-        className="between-out"
-        aria-label="The bar between them"
-        aria-busy={!isFresh}
-        data-stale={!made.ok}
-      >
+      <section className={styles.out} aria-label={BETWEEN.result} aria-busy={!isFresh}>
         {bar && notches ? (
           <Answers
             bar={bar}
@@ -102,36 +94,37 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
             apart={made.ok ? made.apart : undefined}
             trust={readings.trust}
             write={write}
+            isStale={!made.ok}
           />
         ) : (
-          <p className="wait">
-            {made.ok ? "Computing…" : "Put in what the line below the readings asks for."}
-          </p>
+          <p className={parts.wait}>{made.ok ? COMPUTING : BETWEEN.correct}</p>
         )}
-        <View
-          small
-          results={results}
-          job={job}
-          inHand={NEW_BAR}
-          onTap={() => {}}
-          label="Both joints"
-          unit={readings.show.length}
-          write={write.length}
-        />
+        <div className={styles.view}>
+          <View
+            small
+            results={results}
+            job={job}
+            inHand={NEW_BAR}
+            onTap={() => {}}
+            label={BETWEEN.picture}
+            unit={readings.show.length}
+            write={write.length}
+          />
+        </div>
         <HandOut
           computer={computer}
           cards={[
             {
-              says: "Wrap, end A (tube 1)",
+              says: BETWEEN.wrap("A", 1),
               name: "wrap-A",
               request: { card: "wrap", bar: NEW_BAR, end: "A" },
             },
             {
-              says: "Wrap, end B (tube 2)",
+              says: BETWEEN.wrap("B", 2),
               name: "wrap-B",
               request: { card: "wrap", bar: NEW_BAR, end: "B" },
             },
-            { says: "Notcher card", name: "notcher-card", request: { card: "notcher", bar: NEW_BAR } },
+            { says: PAPERS.notcherCard, name: "notcher-card", request: { card: "notcher", bar: NEW_BAR } },
           ]}
         />
         <KeepIt made={made} />

@@ -1,7 +1,7 @@
 import { useState } from "react";
-import { goToPage } from "../shell/route.ts";
-import { Choose } from "../ui/dialog.tsx";
-import { useActions, useApp } from "../use-app.ts";
+import { ADD_TO_JOB } from "../../words/index.ts";
+import { Choose, parts } from "../kit/index.ts";
+import { goToPage, useActions, useApp } from "../model/state/index.ts";
 import { keepIn } from "./keep.ts";
 import { type Between, NEW_BAR } from "./readings.ts";
 
@@ -10,7 +10,7 @@ export function KeepIt({ made }: { readonly made: Between }) {
   const act = useActions();
   const here = useApp((s) => s.job?.document);
   const [asks, setAsks] = useState(false);
-  const name = typeof here?.name === "string" && here.name !== "" ? here.name : "Job without a name";
+  const name = typeof here?.name === "string" && here.name !== "" ? here.name : ADD_TO_JOB.unnamed;
 
   function show(bar: string): void {
     act.take(bar);
@@ -30,21 +30,21 @@ export function KeepIt({ made }: { readonly made: Between }) {
   }
 
   return (
-    <div className="row">
+    <div className={parts.row}>
       <button
         type="button"
-        className="main"
+        className={parts.main}
         disabled={!made.ok}
         onClick={() => (here ? setAsks(true) : keep("new"))}
       >
-        Keep it as a bar of a job
+        {ADD_TO_JOB.button}
       </button>
       {asks && (
         <Choose
-          title="Keep it in which job?"
+          title={ADD_TO_JOB.title}
           options={[
-            ["here", `In the job in hand: ${name}`, "at the car's datum; say at the wall where"],
-            ["new", "In a new job", "by itself"],
+            ["here", ADD_TO_JOB.here(name), ADD_TO_JOB.hereNote],
+            ["new", ADD_TO_JOB.fresh, ADD_TO_JOB.freshNote],
           ]}
           onClose={() => setAsks(false)}
           onPick={keep}

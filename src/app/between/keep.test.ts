@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../../core/job/index.ts";
 import { type Plan, planJob } from "../../core/plan/index.ts";
-import { at, type JobDocument, thingsOf } from "../document/index.ts";
-import { demo } from "../document/testing.ts";
+import { at, type JobDocument, thingsOf } from "../model/document/index.ts";
+import { demo } from "../model/document/testing.ts";
 import { keepIn } from "./keep.ts";
 import { jobOfReadings, NEW_BAR, type TwoTubes } from "./readings.ts";
 
@@ -27,7 +27,7 @@ const made = (): JobDocument => {
 };
 function planned(document: JobDocument): Plan {
   const read = readJob(document);
-  return planJob(read.ok ? read.job : expect.fail(read.problems.map((p) => p.message).join("\n")));
+  return planJob(read.ok ? read.job : expect.fail(JSON.stringify(read.problems)));
 }
 function kept(document: JobDocument) {
   const { bar, command } = keepIn(document, made());

@@ -1,3 +1,5 @@
+import { ADD_TO_JOB } from "../../words/index.ts";
+import { mmOf } from "../kit/index.ts";
 import {
   at,
   type Command,
@@ -12,8 +14,7 @@ import {
   type JsonPath,
   setValues,
   thingsOf,
-} from "../document/index.ts";
-import { mmOf } from "../stations/typed.ts";
+} from "../model/document/index.ts";
 import { NEW_BAR, TUBE_1, TUBE_2 } from "./readings.ts";
 
 /** What puts two tubes and the bar between them into a job, and what the new bar is called there. */
@@ -24,8 +25,8 @@ export interface Keeping {
 
 /**
  * Two tubes and the bar between them (`made`, by `jobOfReadings`) for a job that is there already, in one step. A tube
- * of the same outside diameter and wall is the job's own, others are added. The three stand where the readings put
- * them, the middle of the string at the car's datum: where the two tubes really are is said next, at the wall.
+ * of the same outside diameter and wall is the job's own, others are added. The three are where the readings put
+ * them, the middle of the string at the car's datum: where the two tubes really are is entered next, at the wall.
  */
 export function keepIn(document: JobDocument, made: JobDocument): Keeping {
   const values: (readonly [JsonPath, Json])[] = [];
@@ -42,12 +43,15 @@ export function keepIn(document: JobDocument, made: JobDocument): Keeping {
   for (const [id, name] of nameOf) {
     const bar = at(made, ["bars", id]) as JsonObject;
     const path = (bar.path as readonly Json[]).map((node) =>
-      isObject(node) && typeof node.on === "string" ? { ...node, on: nameOf.get(node.on)! } : node,
+      isObject(node) && typeof node.on === "string" ? { ...node, on: nameOf.get(node.on) ?? node.on } : node,
     );
     const label = `${calledOf(made, "bar", id)}${name.slice(id.length).replace("-", " ")}`;
-    values.push([["bars", name], { ...bar, label, tube: tubeOf.get(String(bar.tube))!, path }]);
+    values.push([
+      ["bars", name],
+      { ...bar, label, tube: tubeOf.get(String(bar.tube)) ?? String(bar.tube), path },
+    ]);
   }
-  return { bar: nameOf.get(NEW_BAR)!, command: setValues(values, "keep the bar between two tubes") };
+  return { bar: nameOf.get(NEW_BAR) ?? NEW_BAR, command: setValues(values, ADD_TO_JOB.command) };
 }
 
 const isAlike = (a: Json, b: Json): boolean =>

@@ -1,22 +1,18 @@
-import { useState } from "react";
-import type { Json } from "../document/index.ts";
-import { mmOf, retyped } from "../stations/typed.ts";
-import type { Write } from "../stations/write.ts";
-import { LengthPad, NumberPad } from "../ui/keypad.tsx";
+import { type ReactNode, useState } from "react";
+import { MEASURED, MEASURES } from "../../words/index.ts";
+import type { Write } from "../kit/index.ts";
+import { classes, LengthPad, mmOf, NumberPad, parts, retyped } from "../kit/index.ts";
+import type { Json } from "../model/document/index.ts";
 import { BetweenPicture } from "./between-picture.tsx";
+import styles from "./measured.module.css";
 import { type Between, LEAST_READING, MOST_READING, type TwoTubes } from "./readings.ts";
 
-type Asked =
-  | {
-      readonly kind: "length";
-      readonly key: "od1" | "wall1" | "od2" | "wall2" | "od" | "wall" | "distance";
-      readonly label: string;
-    }
-  | {
-      readonly kind: "angle";
-      readonly key: "reading1" | "reading2" | "twist" | "trust";
-      readonly label: string;
-    };
+const LENGTHS = ["od1", "wall1", "od2", "wall2", "od", "wall", "distance"] as const;
+const ANGLES = ["reading1", "reading2", "twist", "trust"] as const;
+type Length = (typeof LENGTHS)[number];
+type Angle = (typeof ANGLES)[number];
+
+const isWall = (key: Length): boolean => key.startsWith("wall");
 
 /** What was measured of the two tubes, in sentences; each value a button. */
 export function Measured(props: {
@@ -25,160 +21,163 @@ export function Measured(props: {
   readonly made: Between;
   readonly onSet: (change: Partial<TwoTubes>) => void;
 }) {
-  const { readings, write, made } = props;
-  const [asked, setAsked] = useState<Asked>();
+  const { readings, write, made, onSet } = props;
+  const [asked, setAsked] = useState<Length | Angle>();
 
-  function set(change: Partial<TwoTubes>): void {
-    setAsked(undefined);
-    props.onSet(change);
-  }
-
-  const length = (key: Extract<Asked, { kind: "length" }>["key"], label: string) => {
-    const figure = said(readings[key], key.startsWith("wall") ? write.fine : write.length);
-    return (
-      <button
-        type="button"
-        className="value"
-        aria-label={`${label}: ${figure}`}
-        onClick={() => setAsked({ kind: "length", key, label })}
-      >
-        {figure}
-      </button>
-    );
-  };
-  const angle = (key: Extract<Asked, { kind: "angle" }>["key"], label: string) => (
+  const nameOf = (key: keyof TwoTubes): string =>
+    key === "distance"
+      ? MEASURES[readings.tape]
+      : key === "tape"
+        ? MEASURED.tape
+        : key === "show"
+          ? MEASURED.units
+          : MEASURES[key];
+  const figureOf = (key: Length | Angle): string =>
+    isAngle(key) ? `${readings[key]}°` : asTyped(readings[key], isWall(key) ? write.fine : write.length);
+  const value = (key: Length | Angle): ReactNode => (
     <button
       type="button"
-      className="value"
-      aria-label={`${label}: ${readings[key]}°`}
-      onClick={() => setAsked({ kind: "angle", key, label })}
+      className={parts.value}
+      aria-label={MEASURED.named(nameOf(key), figureOf(key))}
+      onClick={() => setAsked(key)}
     >
-      {readings[key]}°
+      {figureOf(key)}
     </button>
   );
-  const wrong = made.ok ? undefined : made;
+  const tube = (n: 1 | 2): ReactNode => {
+    const [is, by, reads] = MEASURED.tube(n);
+    return (
+      <Sentence>
+        {is} {value(`od${n}`)} {by} {value(`wall${n}`)} {reads} {value(`reading${n}`)}
+      </Sentence>
+    );
+  };
 
   return (
     <>
-      <section className="panel between-in" aria-label="What you measured">
+      <section className={classes(parts.panel, styles.in)} aria-label={MEASURED.label}>
         <BetweenPicture readings={readings} write={write} />
-        <p className="how">
-          Chalk both tubes on the same side. Stretch a string where the new bar is to run.{" "}
-          <strong>Each reading is the angle between the string and the chalked half of the tube</strong>: 90°
-          is square, less leans toward the other tube, more leans away. Two parallel tubes read together 180°.
+        <p className={styles.how}>
+          {MEASURED.how} <strong>{MEASURED.angle}</strong> {MEASURED.square}
         </p>
-        <div className="sentences">
-          <div className="sentence">
-            <p>
-              Tube 1 is {length("od1", "Tube 1, outside diameter")} by {length("wall1", "Tube 1, wall")} and
-              reads {angle("reading1", "Reading at tube 1")}
-            </p>
-          </div>
-          <div className="sentence">
-            <p>
-              Tube 2 is {length("od2", "Tube 2, outside diameter")} by {length("wall2", "Tube 2, wall")} and
-              reads {angle("reading2", "Reading at tube 2")}
-            </p>
-          </div>
-          <div className="sentence">
-            <p>
-              Along the string{" "}
-              {length(
-                "distance",
-                readings.tape === "over"
-                  ? "Over both tubes, outside to outside"
-                  : "Between the tubes, near side to near side",
-              )}
-            </p>
-          </div>
-          <div className="pair" role="group" aria-label="How the tape was laid">
-            <button
-              type="button"
-              aria-pressed={readings.tape === "over"}
-              onClick={() => set({ tape: "over" })}
-            >
-              outside to outside
-            </button>
-            <button
-              type="button"
-              aria-pressed={readings.tape === "between"}
-              onClick={() => set({ tape: "between" })}
-            >
-              between them
-            </button>
-          </div>
-          <div className="sentence">
-            <p>
-              The new bar is {length("od", "New bar, outside diameter")} by {length("wall", "New bar, wall")}
-            </p>
-          </div>
-          <div className="sentence">
-            <p>
-              Tube 2's chalk stands turned {angle("twist", "Twist")} to tube 1's, clockwise as you look from 1
-              to 2; the angle finder is good to ± {angle("trust", "Angle finder good to")}
-            </p>
-          </div>
-          <div className="pair" role="group" aria-label="Units">
-            {(["mm", "in"] as const).map((unit) => (
-              <button
-                key={unit}
-                type="button"
-                aria-pressed={readings.show.length === unit}
-                onClick={() => set({ show: { ...readings.show, length: unit } })}
-              >
-                {unit === "mm" ? "millimetres" : "inches"}
-              </button>
-            ))}
-          </div>
+        <div className={parts.sentences}>
+          {tube(1)}
+          {tube(2)}
+          <Sentence>
+            {MEASURED.string} {value("distance")}
+          </Sentence>
+          <Pair
+            label={MEASURED.tape}
+            value={readings.tape}
+            options={[
+              ["over", MEASURED.over],
+              ["between", MEASURED.inside],
+            ]}
+            onPick={(tape) => onSet({ tape })}
+          />
+          <Sentence>
+            {MEASURED.bar[0]} {value("od")} {MEASURED.bar[1]} {value("wall")}
+          </Sentence>
+          <Sentence>
+            {MEASURED.twist[0]} {value("twist")} {MEASURED.twist[1]}
+          </Sentence>
+          <Sentence>
+            {MEASURED.finder} {value("trust")}
+          </Sentence>
+          <Pair
+            label={MEASURED.units}
+            value={readings.show.length}
+            options={[
+              ["mm", MEASURED.unit.mm],
+              ["in", MEASURED.unit.in],
+            ]}
+            onPick={(length) => onSet({ show: { ...readings.show, length } })}
+          />
         </div>
-        {wrong && (
-          <p className="notice wrong" role="alert">
-            {FIELDS[wrong.field]}: {wrong.why}
+        {!made.ok && (
+          <p className={classes(parts.notice, parts.wrong)} role="alert">
+            {MEASURED.named(nameOf(made.field), made.why)}
           </p>
         )}
       </section>
-      {asked?.kind === "length" && (
-        <LengthPad
-          title={asked.label}
-          value={readings[asked.key]}
-          unit={readings.show.length}
-          write={asked.key.startsWith("wall") ? write.fine : write.length}
+      {asked !== undefined && (
+        <Ask
+          key={asked}
+          asked={asked}
+          name={nameOf(asked)}
+          readings={readings}
+          write={write}
           onClose={() => setAsked(undefined)}
-          onSet={(value) => value !== undefined && set({ [asked.key]: value })}
-        />
-      )}
-      {asked?.kind === "angle" && (
-        <NumberPad
-          title={asked.label}
-          value={readings[asked.key]}
-          least={asked.key === "trust" ? 0 : LEAST_READING}
-          most={asked.key === "trust" ? 10 : asked.key === "twist" ? 180 : MOST_READING}
-          {...(asked.key === "twist" ? { sides: ["clockwise", "counter-clockwise"] as const } : {})}
-          onClose={() => setAsked(undefined)}
-          onSet={(value) => set({ [asked.key]: value })}
+          onSet={(change) => {
+            setAsked(undefined);
+            onSet(change);
+          }}
         />
       )}
     </>
   );
 }
 
-const FIELDS: Readonly<Record<keyof TwoTubes, string>> = {
-  od1: "Tube 1, outside diameter",
-  wall1: "Tube 1, wall",
-  od2: "Tube 2, outside diameter",
-  wall2: "Tube 2, wall",
-  od: "New bar, outside diameter",
-  wall: "New bar, wall",
-  distance: "Distance along the string",
-  tape: "How the tape was laid",
-  reading1: "Reading at tube 1",
-  reading2: "Reading at tube 2",
-  twist: "Twist",
-  trust: "Angle finder",
-  show: "Units",
-};
+const Sentence = ({ children }: { readonly children: ReactNode }) => (
+  <div className={parts.sentence}>
+    <p>{children}</p>
+  </div>
+);
 
-function said(value: Json, write: (mm: number) => string): string {
+function Pair<T extends string>(props: {
+  readonly label: string;
+  readonly value: T;
+  readonly options: readonly (readonly [T, string])[];
+  readonly onPick: (value: T) => void;
+}) {
+  return (
+    <div className={parts.pair} role="group" aria-label={props.label}>
+      {props.options.map(([id, says]) => (
+        <button key={id} type="button" aria-pressed={id === props.value} onClick={() => props.onPick(id)}>
+          {says}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+/** The keypad for one measure. */
+function Ask(props: {
+  readonly asked: Length | Angle;
+  readonly name: string;
+  readonly readings: TwoTubes;
+  readonly write: Write;
+  readonly onSet: (change: Partial<TwoTubes>) => void;
+  readonly onClose: () => void;
+}) {
+  const { asked, readings, write, onSet, onClose } = props;
+  if (isAngle(asked))
+    return (
+      <NumberPad
+        title={props.name}
+        value={readings[asked]}
+        least={asked === "trust" ? 0 : LEAST_READING}
+        most={asked === "trust" ? 10 : asked === "twist" ? 180 : MOST_READING}
+        {...(asked === "twist" ? { sides: MEASURED.ways } : {})}
+        onClose={onClose}
+        onSet={(value) => onSet({ [asked]: value })}
+      />
+    );
+  return (
+    <LengthPad
+      title={props.name}
+      value={readings[asked]}
+      unit={readings.show.length}
+      write={isWall(asked) ? write.fine : write.length}
+      onClose={onClose}
+      onSet={(value) => value !== undefined && onSet({ [asked]: value })}
+    />
+  );
+}
+
+const isAngle = (key: Length | Angle): key is Angle => (ANGLES as readonly string[]).includes(key);
+
+function asTyped(value: Json, write: (mm: number) => string): string {
   if (typeof value === "string") return retyped(value, "mm").text;
   return write(mmOf(value) ?? 0);
 }

@@ -4,7 +4,7 @@ import { readJob } from "../../core/job/index.ts";
 import type { ResolvedBar } from "../../core/layout/types.ts";
 import { deg, seeded } from "../../core/numeric/index.ts";
 import { planJob } from "../../core/plan/index.ts";
-import { between, cross, dot, len, neg, square, sub, type Vec } from "../../core/space/index.ts";
+import { angleBetween, cross, dot, len, neg, square, sub, type Vec } from "../../core/space/index.ts";
 import { jobOfReadings, NEW_BAR, TUBE_1, TUBE_2, type TwoTubes } from "./readings.ts";
 
 const base: TwoTubes = {
@@ -27,7 +27,7 @@ function planned(r: TwoTubes) {
   const made = jobOfReadings(r);
   if (!made.ok) throw new Error(`${made.field}: ${made.why}`);
   const read = readJob(made.document);
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return { apart: made.apart, plan: planJob(read.job) };
 }
 
@@ -61,8 +61,8 @@ function measured(r: TwoTubes) {
   const flatten = (v: Vec): Vec => square(v, u);
   const [c1, c2] = [flatten(chalk(t1)), flatten(chalk(t2))];
   return {
-    reading1: deg(between(u, chalk(t1))),
-    reading2: deg(between(neg(u), chalk(t2))),
+    reading1: deg(angleBetween(u, chalk(t1))),
+    reading2: deg(angleBetween(neg(u), chalk(t2))),
     twist: deg(Math.atan2(dot(u, cross(c1, c2)), dot(c1, c2))),
     over: edge(t2, L, 1) - edge(t1, 0, -1),
     between: edge(t2, L, -1) - edge(t1, 0, 1),

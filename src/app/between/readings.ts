@@ -1,5 +1,6 @@
 import { parseLength } from "../../core/units/index.ts";
-import type { JobDocument, Json } from "../document/index.ts";
+import { BETWEEN, sayLength, WRONG_MEASURE } from "../../words/index.ts";
+import type { JobDocument, Json } from "../model/document/index.ts";
 
 /**
  * Between two tubes: what one measures of two tubes that stand already, and the bar that is to run between them.
@@ -29,7 +30,7 @@ export interface TwoTubes {
   readonly reading1: number;
   readonly reading2: number;
   readonly twist: number;
-  /** How far an angle-finder reading may be off (degrees): what to leave over follows from it. */
+  /** How far an angle-finder reading may be off (degrees): the allowance follows from it. */
   readonly trust: number;
   readonly show: { readonly length: "mm" | "in"; readonly fraction: number };
 }
@@ -51,7 +52,7 @@ export type Between =
  * right (tube 2), chalk up, seen from behind; angles to hundredths of a micrometre of place.
  */
 export function jobOfReadings(r: TwoTubes): Between {
-  const size: Partial<Record<keyof TwoTubes, number>> = {};
+  const size = { od1: 0, wall1: 0, od2: 0, wall2: 0, od: 0, wall: 0, distance: 0 };
   for (const key of ["od1", "wall1", "od2", "wall2", "od", "wall", "distance"] as const) {
     const read = lengthOf(r[key]);
     if (typeof read === "string") return { ok: false, field: key, why: read };
@@ -62,50 +63,49 @@ export function jobOfReadings(r: TwoTubes): Between {
     ["od2", "wall2"],
     ["od", "wall"],
   ] as const)
-    if (size[wall]! * 2 >= size[od]!)
-      return { ok: false, field: wall, why: "the wall must be less than half the outside diameter" };
+    if (size[wall] * 2 >= size[od]) return { ok: false, field: wall, why: WRONG_MEASURE.wall };
   for (const key of ["reading1", "reading2"] as const)
     if (!(r[key] >= LEAST_READING && r[key] <= MOST_READING))
       return {
         ok: false,
         field: key,
-        why: `an angle between string and tube from ${LEAST_READING}° to ${MOST_READING}°`,
+        why: WRONG_MEASURE.angle(LEAST_READING, MOST_READING),
       };
-  if (!(Math.abs(r.twist) <= 180)) return { ok: false, field: "twist", why: "a turn from −180° to 180°" };
+  if (!(Math.abs(r.twist) <= 180)) return { ok: false, field: "twist", why: WRONG_MEASURE.twist };
   const [a, b, t] = [rad(r.reading1), rad(r.reading2), rad(r.twist)];
   const sign = r.tape === "over" ? -1 : 1;
-  const apart = size.distance! + sign * (size.od1! / 2 / Math.sin(a) + size.od2! / 2 / Math.sin(b));
-  const least = size.od1! / 2 / Math.sin(a) + size.od2! / 2 / Math.sin(b) + size.od!;
+  const apart = size.distance + sign * (size.od1 / 2 / Math.sin(a) + size.od2 / 2 / Math.sin(b));
+  const least = size.od1 / 2 / Math.sin(a) + size.od2 / 2 / Math.sin(b) + size.od;
   if (!(apart > least))
     return {
       ok: false,
       field: "distance",
-      why: "too short: no room for a bar is left between the two tubes",
+      why: WRONG_MEASURE.short,
     };
   // d1 = cos a · u + sin a · up with u along the string; d2 the same from the other side, its up turned by the twist
   const d1: Vec = [0, -Math.cos(a), Math.sin(a)];
   const d2: Vec = [-Math.sin(b) * Math.sin(t), Math.cos(b), Math.sin(b) * Math.cos(t)];
   const half = apart / 2;
-  const host = (od: number, sin: number) => Math.max(4 * od, (2.5 * (od + size.od!)) / sin);
+  const host = (od: number, sin: number) => Math.max(4 * od, (2.5 * (od + size.od)) / sin);
   const line = (y: number, d: Vec, reach: number): Json =>
-    [-1, 1].map((s) => [0, y, 0].map((c, k) => tidy(c + s * reach * d[k]!)));
+    [-reach, reach].map((s) => [tidy(s * d[0]), tidy(y + s * d[1]), tidy(s * d[2])]);
   const tubes: Json = {
     [TUBE_1]: { od: r.od1, wall: r.wall1 },
     [TUBE_2]: { od: r.od2, wall: r.wall2 },
     [NEW_BAR]: { od: r.od, wall: r.wall },
   };
-  const reach = [host(size.od1!, Math.sin(a)), host(size.od2!, Math.sin(b))] as const;
+  const reach = [host(size.od1, Math.sin(a)), host(size.od2, Math.sin(b))] as const;
   const document: JobDocument = {
     format: "tubewright job",
     version: 2,
-    name: "Between two tubes",
+    name: BETWEEN.job,
     show: { ...r.show },
     tubes,
     bars: {
-      [TUBE_1]: { label: "Tube 1", tube: TUBE_1, path: line(half, d1, reach[0]), progress: "welded" },
-      [TUBE_2]: { label: "Tube 2", tube: TUBE_2, path: line(-half, d2, reach[1]), progress: "welded" },
+      [TUBE_1]: { label: BETWEEN.tube(1), tube: TUBE_1, path: line(half, d1, reach[0]), progress: "welded" },
+      [TUBE_2]: { label: BETWEEN.tube(2), tube: TUBE_2, path: line(-half, d2, reach[1]), progress: "welded" },
       [NEW_BAR]: {
-        label: "New bar",
+        label: BETWEEN.bar,
         tube: NEW_BAR,
         path: [
           { on: TUBE_1, along: tidy(reach[0]) },
@@ -133,6 +133,6 @@ const tidy = (x: number): number => Math.round(x * 1e5) / 1e5 + 0;
 function lengthOf(value: Json): number | string {
   const read =
     typeof value === "number" ? { ok: true as const, mm: value } : parseLength(String(value ?? ""));
-  if (!read.ok) return read.why;
-  return read.mm > 0 ? read.mm : "more than nothing";
+  if (!read.ok) return sayLength(read.why);
+  return read.mm > 0 ? read.mm : WRONG_MEASURE.size;
 }

@@ -1,21 +1,18 @@
-import "../shell/order.css";
 import { Printer, X } from "lucide-react";
 import { useState } from "react";
 import { HONEST } from "../../cards/fit-words.ts";
 import { concerns } from "../../core/findings/index.ts";
-import { stepsOn } from "../../words/index.ts";
-import { HandOut } from "../stations/hand-out.tsx";
-import { Caution, Decides } from "../ui/caution.tsx";
-import { Dialog } from "../ui/dialog.tsx";
-import { useDangers } from "../ui/use-dangers.ts";
-import { useActions, useApp, useAppItself } from "../use-app.ts";
-import { hangBefore } from "./commands.ts";
+import { ORDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE, stepsOn } from "../../words/index.ts";
+import { Caution, classes, Decides, Dialog, HandOut, parts } from "../kit/index.ts";
+import { useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
+import styles from "./board.module.css";
+import { moveBefore } from "./commands.ts";
 import { FoundOrder } from "./found-order.tsx";
 import { InHand } from "./in-hand.tsx";
+import { hasForce, rowSays } from "./says.ts";
 import { Tag } from "./tag.tsx";
+import { useFitWords } from "./use-fit-words.ts";
 import { useLook } from "./use-look.ts";
-import { useFitWords } from "./use-words.ts";
-import { hasForce, rowSays } from "./words.ts";
 
 /** The row of tags on the Wall: the order in which the bars go in, and whether each does. */
 export function Board({ onClose }: { readonly onClose: () => void }) {
@@ -33,48 +30,48 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
   const judged = row.flatMap((t) => (t.state !== "unseen" && t.judged ? [t.judged] : []));
 
   return (
-    <section className="board" aria-label="Order of fitting">
-      <header className="board-head">
+    <section className={styles.board} aria-label={PAGE.title}>
+      <header className={styles.head}>
         <div>
-          <h2>Order of fitting</h2>
+          <h2>{PAGE.title}</h2>
           <p role="status">{rowSays(look)}</p>
         </div>
-        <button type="button" className="icon" aria-label="Put the tags away" onClick={onClose}>
+        <button type="button" className={parts.icon} aria-label={PAGE.close} onClick={onClose}>
           <X aria-hidden />
         </button>
-        <div className="row">
+        <div className={classes(parts.row, styles.buttons)}>
           {run ? (
-            <button type="button" className="main" onClick={() => looking.stop()}>
-              Stop
+            <button type="button" className={parts.main} onClick={() => looking.stop()}>
+              {PAGE.stop}
             </button>
           ) : (
             <button
               type="button"
-              className={look.isOn ? "" : "main"}
+              className={look.isOn ? undefined : parts.main}
               aria-pressed={look.isOn}
               disabled={row.length === 0}
               onClick={() => (look.isOn ? looking.stop() : looking.lookAtAll())}
             >
-              {look.isOn ? "Kept up" : "Look at all"}
+              {PAGE.checkAll}
             </button>
           )}
           <button type="button" disabled={run !== undefined || row.length < 2} onClick={() => looking.find()}>
-            Find an order
+            {PAGE.find}
           </button>
           <button type="button" disabled={row.length === 0} onClick={() => setPrints(true)}>
-            <Printer aria-hidden /> Print the sheet
+            <Printer aria-hidden /> {PAGE.print}
           </button>
         </div>
-        {run && <progress value={run.share} max={1} aria-label="How far it has come" />}
+        {run && <progress value={run.share} max={1} aria-label={PAGE.progress} />}
         {look.fault && (
-          <p className="fault" role="alert">
+          <p className={styles.fault} role="alert">
             ⚠ {look.fault}
           </p>
         )}
       </header>
-      <div className="board-tags">
+      <div className={styles.tags}>
         {look.found && <FoundOrder found={look.found} row={row} words={words} />}
-        <ol className="wire" aria-label="The tags, first in first">
+        <ol className={styles.wire} aria-label={PAGE.tags}>
           {row.map((tag) => (
             <Tag
               key={tag.id}
@@ -83,26 +80,26 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
               inDanger={dangers.some((f) => concerns(f, tag.id))}
               words={words}
               onTake={() => act.take(tag.id === inHand ? null : tag.id)}
-              onCure={(cure) => act.run(hangBefore(order, tag.id, cure.before, words.called))}
+              onCure={(cure) => act.run(moveBefore(order, tag.id, cure.before, words.called))}
             />
           ))}
         </ol>
-        <p className="quiet">{HONEST}</p>
+        <p className={classes(parts.quiet, styles.limits)}>{HONEST}</p>
         <Decides force={force} />
       </div>
-      <div className="board-foot">
+      <div className={styles.foot}>
         <Caution steps={["lifting", "open body"]} force={force} />
         {held && <InHand tag={held} row={row} words={words} />}
       </div>
       {prints && (
-        <Dialog title="Print or save" onClose={() => setPrints(false)}>
+        <Dialog title={PRINT_OR_SAVE} onClose={() => setPrints(false)}>
           <Caution steps={stepsOn("order of fitting")} force={force} />
           <Decides force={force} />
           <HandOut
             computer={computer}
             cards={[
               {
-                says: "Order of fitting",
+                says: PAPERS.order,
                 name: "order-of-fitting",
                 request: { card: "order", found: { order, judged, reach: look.reach } },
               },

@@ -1,11 +1,14 @@
 import type { FitWords } from "../../cards/fit-words.ts";
 import type { Ordered } from "../../core/fit/index.ts";
-import { useActions } from "../use-app.ts";
-import { hangAll } from "./commands.ts";
+import { FOUND } from "../../words/index.ts";
+import { parts } from "../kit/index.ts";
+import { useActions } from "../model/state/index.ts";
+import { takeFound } from "./commands.ts";
+import styles from "./found-order.module.css";
 import type { Tag } from "./row.ts";
 import { useLook } from "./use-look.ts";
 
-/** An order that the program found: what it would do, hung only when the user says so. */
+/** An order that the program found: what it would do, used only when the user asks for that. */
 export function FoundOrder(props: {
   readonly found: Ordered;
   readonly row: readonly Tag[];
@@ -21,35 +24,31 @@ export function FoundOrder(props: {
   const stuck = found.bars.filter((j) => j.goesIn === "no");
   const sprung = found.bars.filter((j) => j.goesIn === "spring");
   return (
-    <section className="found" aria-label="The order that was found">
-      <h3>{isSame ? "The order that was found is the one that hangs here" : "An order was found"}</h3>
+    <section className={styles.found} aria-label={FOUND.label}>
+      <h3>{isSame ? FOUND.same : FOUND.title}</h3>
       <p>
         {stuck.length === 0
-          ? `All ${found.bars.length} go in${sprung.length > 0 ? `, ${sprung.length} of them sprung` : ""}.`
-          : `${found.bars.length - stuck.length} of ${found.bars.length} go in.`}
+          ? FOUND.all(found.bars.length, sprung.length)
+          : FOUND.some(found.bars.length - stuck.length, found.bars.length)}
       </p>
       {found.untacked.map((u) => (
-        <p key={u.bar}>
-          {u.leave.length > 0
-            ? `${words.called(u.bar)} goes in while ${u.leave.map(words.called).join(", ")} ${u.leave.length > 1 ? "are" : "is"} not tacked.`
-            : `${words.called(u.bar)}: nothing tried, left untacked, lets it in.`}
-        </p>
+        <p key={u.bar}>{FOUND.untacked(words.called(u.bar), u.leave.map(words.called))}</p>
       ))}
       {!isSame && (
-        <ol className="found-list">
+        <ol className={styles.list}>
           {order.map((id) => (
             <li key={id}>{words.called(id)}</li>
           ))}
         </ol>
       )}
-      <div className="row">
+      <div className={parts.row}>
         {!isSame && (
-          <button type="button" className="main" onClick={() => act.run(hangAll(order))}>
-            Hang them so
+          <button type="button" className={parts.main} onClick={() => act.run(takeFound(order))}>
+            {FOUND.use}
           </button>
         )}
         <button type="button" onClick={() => looking.leave()}>
-          {isSame ? "All right" : "Leave them as they hang"}
+          {isSame ? FOUND.ok : FOUND.keep}
         </button>
       </div>
     </section>

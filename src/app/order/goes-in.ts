@@ -1,6 +1,6 @@
+import { answerSays, type GoesInSays, hasForce } from "./says.ts";
+import { useFitWords } from "./use-fit-words.ts";
 import { useLook } from "./use-look.ts";
-import { useFitWords } from "./use-words.ts";
-import { answerSays, type GoesInSays, hasForce } from "./words.ts";
 
 /** "Will it go in?" of one bar, in the order as it is; `look` where nobody looked yet. */
 export function useGoesIn(

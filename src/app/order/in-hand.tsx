@@ -2,22 +2,22 @@ import { ArrowLeft, ArrowRight } from "lucide-react";
 import { useState } from "react";
 import type { FitWords } from "../../cards/fit-words.ts";
 import type { Needs } from "../../core/job/index.ts";
-import { Choose } from "../ui/dialog.tsx";
-import { useActions } from "../use-app.ts";
-import { hangBefore, hangOn, setNeeds } from "./commands.ts";
+import { TAG_IN_HAND as HAND } from "../../words/index.ts";
+import { Choose, parts } from "../kit/index.ts";
+import { useActions } from "../model/state/index.ts";
+import { moveBefore, moveOne, setNeeds } from "./commands.ts";
+import styles from "./in-hand.module.css";
 import type { Tag } from "./row.ts";
+import { answerSays } from "./says.ts";
 import { useShowWay } from "./show-way.ts";
 import { useLook } from "./use-look.ts";
-import { answerSays } from "./words.ts";
 
 const LAST = "\u0000last";
-const ROOF: readonly (readonly [string, string, string])[] = [
-  ["either", "Roof on or off", "it goes in past whatever stands then"],
-  ["body on", "Body on", "it is set by the body, roof and all"],
-  ["roof off", "Roof off", "it goes in only with the roof off"],
-];
+const ROOF = (["either", "body on", "roof off"] as const).map(
+  (needs) => [needs, HAND.roof[needs], HAND.roofIs[needs]] as const,
+);
 
-/** The tag of the bar in hand: moved by two big buttons, or hung before another. */
+/** The tag of the bar in hand: moved by two big buttons, or before another. */
 export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[]; readonly words: FitWords }) {
   const { tag, row, words } = props;
   const act = useActions();
@@ -28,65 +28,63 @@ export function InHand(props: { readonly tag: Tag; readonly row: readonly Tag[];
   const says = answerSays(tag, words);
   const { called } = words;
   return (
-    <section className="board-hand" aria-label={`${tag.label}, number ${tag.n} of ${row.length}`}>
+    <section className={styles.hand} aria-label={HAND.label(tag.label, tag.n, row.length)}>
       <p>
-        <strong>
-          {tag.n}. {tag.label}
-        </strong>{" "}
+        <strong>{HAND.numbered(tag.n, tag.label)}</strong>{" "}
         {says.figure === "?" ? says.says : `${says.figure}: ${says.says}`}
-        {tag.twin !== undefined && `${says.says.endsWith(".") ? "" : "."} A pair with ${called(tag.twin)}.`}
+        {tag.twin !== undefined && `${says.says.endsWith(".") ? "" : "."}${HAND.twin(called(tag.twin))}`}
       </p>
-      <div className="board-moves">
+      <div className={styles.moves}>
         <button
           type="button"
-          className="main"
+          className={parts.main}
           disabled={tag.n === 1}
-          onClick={() => act.run(hangOn(order, tag.id, -1, called))}
+          onClick={() => act.run(moveOne(order, tag.id, -1, called))}
         >
-          <ArrowLeft aria-hidden /> Earlier
+          <ArrowLeft aria-hidden /> {HAND.earlier}
         </button>
         <button
           type="button"
-          className="main"
+          className={parts.main}
           disabled={tag.n === row.length}
-          onClick={() => act.run(hangOn(order, tag.id, 1, called))}
+          onClick={() => act.run(moveOne(order, tag.id, 1, called))}
         >
-          Later <ArrowRight aria-hidden />
+          {HAND.later} <ArrowRight aria-hidden />
         </button>
         <button type="button" onClick={() => setAsks("before")}>
-          Hang before…
+          {HAND.before}
         </button>
         <button type="button" onClick={() => setAsks("needs")}>
-          {tag.needs === undefined ? "Roof: either" : tag.needs === "body on" ? "Body on" : "Roof off"}
+          {HAND.roof[tag.needs ?? "either"]}
         </button>
         {tag.state === "unseen" && !look.run && !look.isOn && (
           <button type="button" onClick={() => looking.lookAt(tag.id)}>
-            Look at this one
+            {HAND.check}
           </button>
         )}
         {tag.state !== "unseen" && (tag.judged?.way.length ?? 0) > 1 && (
           <button type="button" onClick={showWay}>
-            See its way in
+            {HAND.showWay}
           </button>
         )}
       </div>
       {asks === "before" && (
         <Choose
-          title={`Hang ${tag.label} before which bar?`}
+          title={HAND.place(tag.label)}
           options={[
-            ...row.filter((t) => t.id !== tag.id).map((t) => [t.id, `${t.n}. ${t.label}`] as const),
-            [LAST, "Last of all"] as const,
+            ...row.filter((t) => t.id !== tag.id).map((t) => [t.id, HAND.beforeBar(t.n, t.label)] as const),
+            [LAST, HAND.last] as const,
           ]}
           onClose={() => setAsks(undefined)}
           onPick={(id) => {
             setAsks(undefined);
-            act.run(hangBefore(order, tag.id, id === LAST ? null : id, called));
+            act.run(moveBefore(order, tag.id, id === LAST ? null : id, called));
           }}
         />
       )}
       {asks === "needs" && (
         <Choose
-          title={`What must hold while ${tag.label} goes in?`}
+          title={HAND.roofTitle(tag.label)}
           value={tag.needs ?? "either"}
           options={ROOF}
           onClose={() => setAsks(undefined)}

@@ -1,6 +1,6 @@
 export { Board } from "./board.tsx";
 export { useForce, useGoesIn } from "./goes-in.ts";
-export { OrderLine } from "./line.tsx";
+export { OrderLine } from "./order-line.tsx";
 export { CAR_PART } from "./show-way.ts";
 export { useStanding } from "./use-standing.ts";
 export { WayIn } from "./way-in.tsx";

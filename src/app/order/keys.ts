@@ -1,5 +1,7 @@
 import type { Job } from "../../core/job/index.ts";
-import type { BarResult, Results } from "../compute/index.ts";
+import { extent, halfExtent, sizeOf } from "../../core/tube/index.ts";
+
+import type { BarResult, Results } from "../model/compute/index.ts";
 
 /** Names what an answer of the fit depends on; the same name, the same answer. */
 export interface Keys {
@@ -9,47 +11,53 @@ export interface Keys {
   ofOrder(order: readonly string[]): string;
 }
 
-/** Numbers for texts, exact (no two texts share one), for the life of the page. */
-const numbers = new Map<string, number>();
-function numberOf(text: string): number {
-  const known = numbers.get(text);
-  if (known !== undefined) return known;
-  numbers.set(text, numbers.size);
-  return numbers.size - 1;
-}
-
-const shapes = new WeakMap<BarResult, string>();
-
 /** Place, bends, tube and what each end meets: with the bars that it lands on, all that its ends are cut to. */
 function shapeOf(result: BarResult): string {
-  const known = shapes.get(result);
-  if (known !== undefined) return known;
   const { id, tube, centreline, seat } = result.bar;
   const bends = centreline.bends.map((b) => [b.corner, b.clr]);
-  const text = JSON.stringify([
+  return JSON.stringify([
     id,
-    tube.od,
-    tube.wall,
+    extent(tube),
+    sizeOf(tube).wall,
     centreline.start,
     bends,
     centreline.finish,
     seat.A,
     seat.B,
   ]);
-  shapes.set(result, text);
-  return text;
+}
+
+/** Numbers for texts, exact: no two texts share one. */
+function numbering(): (text: string) => number {
+  const numbers = new Map<string, number>();
+  return (text) => {
+    const known = numbers.get(text) ?? numbers.size;
+    numbers.set(text, known);
+    return known;
+  };
 }
 
 /**
- * Keys of the answers for a job as it is computed. An answer hangs on the bar and all that stands when it goes in:
+ * Keys of the answers for a job as it is computed. An answer depends on the bar and all that is in place when it goes in:
  * bars, plates, body, driver, floor, and whether the roof is on by then. What a bar is called, how far it has come or
  * what it weighs changes no key, so an edit that is taken back brings the answers back too.
+ * What is kept between jobs and edits (each text's number, each result's shape) is kept by who asks, as long as it is.
  */
-export function keysOf(results: Results, job: Job): Keys {
-  const bars = new Map<string, number>();
-  for (const [id, result] of results.bars)
-    bars.set(id, numberOf(`${shapeOf(result)} ${job.bars[id]?.needs ?? ""}`));
-  const parts = numberOf(partsOf(results, job));
+export function keyMaker(): (results: Results, job: Job) => Keys {
+  const numberOf = numbering();
+  const shapes = new WeakMap<BarResult, string>();
+  return (results, job) => {
+    const bars = new Map<string, number>();
+    for (const [id, result] of results.bars) {
+      const shape = shapes.get(result) ?? shapeOf(result);
+      shapes.set(result, shape);
+      bars.set(id, numberOf(`${shape} ${job.bars[id]?.needs ?? ""}`));
+    }
+    return keysAmong(bars, numberOf(partsOf(results, job)));
+  };
+}
+
+function keysAmong(bars: ReadonlyMap<string, number>, parts: number): Keys {
   return {
     of(id, before) {
       const own = bars.get(id);
@@ -61,13 +69,13 @@ export function keysOf(results: Results, job: Job): Keys {
   };
 }
 
-/** What stands besides bars. Any bar's plate counts, and any bar that reaches below 0 takes the floor away. */
+/** What is in place besides bars. Any bar's plate counts, and any bar that reaches below 0 takes the floor away. */
 function partsOf(results: Results, job: Job): string {
   const seats = [...results.bars.values()].flatMap(({ bar }) =>
     [bar.seat.A, bar.seat.B].flatMap((s) => (s.kind === "plate" ? [[s, job.plates[s.plate]]] : [])),
   );
   const isBelow = [...results.bars.values()].some(({ bar: { centreline: c, tube } }) =>
-    [c.start, ...c.bends.map((b) => b.corner), c.finish].some((p) => p[2] - tube.od / 2 < 0),
+    [c.start, ...c.bends.map((b) => b.corner), c.finish].some((p) => p[2] - halfExtent(tube) < 0),
   );
   return JSON.stringify([job.body, job.driver ?? null, job.shop.torch ?? null, seats, isBelow]);
 }

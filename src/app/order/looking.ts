@@ -1,10 +1,11 @@
 import type { FitMemory, Judged, Ordered, Reach } from "../../core/fit/index.ts";
 import { twinsOf } from "../../core/layout/index.ts";
-import { type LongRun, type Progress, runLong } from "../compute/index.ts";
-import type { FitAsked, FitPart, FoundCure } from "../compute/long-kinds/fit.ts";
-import type { JobDocument } from "../document/index.ts";
-import type { App } from "../state.ts";
-import { type Keys, keysOf } from "./keys.ts";
+import { ORDER_PAGE } from "../../words/index.ts";
+import type { FitAsked, FitPart, FoundCure } from "../model/compute/index.ts";
+import { type LongRun, type Progress, runLong } from "../model/compute/index.ts";
+import type { JobDocument } from "../model/document/index.ts";
+import type { App } from "../model/state/index.ts";
+import { type Keys, keyMaker } from "./keys.ts";
 import { cureKey, type Known, orderOf, rowOf, type Tag } from "./row.ts";
 
 /** The row of tags, and how far the looking has come. A new object after every change. */
@@ -18,7 +19,7 @@ export interface Look {
   readonly run?: { readonly what: "look" | "find"; readonly at: string; readonly share: number };
   /** Why the last run came to nothing. */
   readonly fault?: string;
-  /** An order that the program found; hung only when the user says so. */
+  /** An order that the program found; used only when the user asks for that. */
   readonly found?: Ordered;
 }
 
@@ -47,22 +48,16 @@ export type Runner = (
 const inWorker: Runner = (document, onProgress, asked) =>
   runLong("fit", document, onProgress, undefined, asked);
 
-/** Edits come in bursts; the worker is not started anew for each (ms). */
+/** Edits come in bursts; the worker is not started again for each (ms). */
 const PAUSE = 250;
 /** Answers kept; the oldest go first. */
 const MOST = 1500;
 const NOTHING: Look = { row: [], reach: [], isOn: false };
 
-const kept = new WeakMap<App, Looking>();
+const inPage = (app: App): Looking => watch(app, inWorker, PAUSE);
 
 /** One for the whole app, so that walking to another station forgets nothing. */
-export function lookingOf(app: App): Looking {
-  const have = kept.get(app);
-  if (have) return have;
-  const made = watch(app, inWorker, PAUSE);
-  kept.set(app, made);
-  return made;
-}
+export const lookingOf = (app: App): Looking => app.own(inPage);
 
 /** The job as it is computed now, with the order that it has. */
 interface Now {
@@ -75,6 +70,7 @@ interface Now {
 
 export function watch(app: App, run: Runner, pause: number): Looking {
   const listeners = new Set<() => void>();
+  const keysOf = keyMaker();
   let look = NOTHING;
   let job: string | undefined;
   let now: Now | undefined;
@@ -105,7 +101,7 @@ export function watch(app: App, run: Runner, pause: number): Looking {
     look = NOTHING;
   }
 
-  /** The row anew: the job, or what is known of it, is another. */
+  /** The row again: the job, or what is known of it, is another. */
   function refresh(): void {
     const state = app.state.getState();
     if (state.job?.entry.id !== job) {
@@ -146,22 +142,23 @@ export function watch(app: App, run: Runner, pause: number): Looking {
     if (running && look.run?.what === "find") {
       if (running.orderKey === now.orderKey) return;
       halt();
-      show({ fault: "the job changed while an order was being found; ask for it again" }, "run");
+      show({ fault: ORDER_PAGE.findAgain }, "run");
     }
     const ask = unseen();
     const stuck = look.isOn
       ? now.row.filter((t) => t.state === "no" && t.missing.length === 0 && t.cure === undefined)
       : now.row.filter((t) => singles.has(t.id) && t.state === "no" && t.cure === undefined);
     const welds = look.isOn && !reach.has(now.orderKey);
-    if (running && running.orderKey === now.orderKey && ask.every((id) => running!.ask.has(id))) return;
+    const { ask: asked } = running ?? {};
+    if (asked && running?.orderKey === now.orderKey && ask.every((id) => asked.has(id))) return;
     halt();
     if (ask.length === 0 && stuck.length === 0 && !welds) {
       singles = new Set();
       show({}, "run");
       return;
     }
-    const { document, order, orderKey } = now;
-    start(orderKey, ask, document, {
+    const { order } = now;
+    start(now, ask, {
       what: "look",
       order,
       ask,
@@ -171,8 +168,7 @@ export function watch(app: App, run: Runner, pause: number): Looking {
     });
   }
 
-  function start(orderKey: string, ask: readonly string[], document: JobDocument, asked: FitAsked): void {
-    const { keys } = now!;
+  function start({ orderKey, document, keys }: Now, ask: readonly string[], asked: FitAsked): void {
     let self: typeof running;
     const mine = (): boolean => running === self;
     const begun = run(document, (progress) => mine() && heard(progress, orderKey, keys), asked);
@@ -255,9 +251,8 @@ export function watch(app: App, run: Runner, pause: number): Looking {
     find() {
       if (!now) return;
       halt();
-      const { document, orderKey } = now;
       show({}, "found");
-      start(orderKey, [], document, { what: "find", ...(memory ? { memory } : {}) });
+      start(now, [], { what: "find", ...(memory ? { memory } : {}) });
     },
     leave: () => show({}, "found"),
   };

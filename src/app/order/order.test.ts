@@ -1,11 +1,11 @@
 import { describe, expect, it, onTestFinished, vi } from "vitest";
-import { computerOn } from "../compute/index.ts";
-import { doLong, type LongWord } from "../compute/long-task.ts";
-import { sessionWith } from "../compute/session.ts";
-import { at, changeBar, type JobDocument, setValue } from "../document/index.ts";
-import { appWith } from "../state.ts";
-import { joinTabs, memoryDisk, storeOn } from "../storage/index.ts";
-import { hangAll, hangBefore, hangOn, movedBefore, setNeeds } from "./commands.ts";
+import { computerOn } from "../model/compute/index.ts";
+import { doLong, type LongWord } from "../model/compute/long-task.ts";
+import { sessionWith } from "../model/compute/session.ts";
+import { at, changeBar, type JobDocument, setValue } from "../model/document/index.ts";
+import { appWith } from "../model/state/state.ts";
+import { joinTabs, memoryDisk, storeOn } from "../model/storage/index.ts";
+import { moveBefore, movedBefore, moveOne, setNeeds, takeFound } from "./commands.ts";
 import { type Runner, watch } from "./looking.ts";
 import type { Tag } from "./row.ts";
 import { trap } from "./testing.ts";
@@ -85,17 +85,17 @@ describe("moving a tag", () => {
   it("is a command by name that writes the whole order, whatever the job said", () => {
     const job = trap();
     const names = ["left", "right", "low", "high"];
-    const edit = (command: ReturnType<typeof hangOn>) => {
+    const edit = (command: ReturnType<typeof moveOne>) => {
       const done = command.edit(job);
       return done.ok ? at(done.document, ["order"]) : done.lines;
     };
-    expect(hangOn(names, "low", -1, called).name).toBe("hang LOW one place earlier");
-    expect(edit(hangOn(names, "low", -1, called))).toEqual(["left", "low", "right", "high"]);
-    expect(edit(hangOn(names, "low", 1, called))).toEqual(["left", "right", "high", "low"]);
-    expect(edit(hangOn(names, "left", -1, called))).toEqual(names);
-    expect(edit(hangOn(names, "high", 1, called))).toEqual(names);
-    expect(hangBefore(names, "high", "low", called).name).toBe("hang HIGH before LOW");
-    expect(edit(hangAll(["high", "low"]))).toEqual(["high", "low"]);
+    expect(moveOne(names, "low", -1, called).name).toBe("move LOW one place earlier");
+    expect(edit(moveOne(names, "low", -1, called))).toEqual(["left", "low", "right", "high"]);
+    expect(edit(moveOne(names, "low", 1, called))).toEqual(["left", "right", "high", "low"]);
+    expect(edit(moveOne(names, "left", -1, called))).toEqual(names);
+    expect(edit(moveOne(names, "high", 1, called))).toEqual(names);
+    expect(moveBefore(names, "high", "low", called).name).toBe("move HIGH before LOW");
+    expect(edit(takeFound(["high", "low"]))).toEqual(["high", "low"]);
     expect(setNeeds("high", "roof off", "Upper bar").name).toBe("Upper bar: only with the roof off");
   });
 });
@@ -125,7 +125,7 @@ describe("the row", () => {
     expect(states()).toEqual({ left: "free", right: "free", low: "free", high: "no" });
     expect(tag("high")).toMatchObject({ cure: { before: "low" }, judged: { blockedBy: ["low"] } });
     app.do.run(
-      hangBefore(
+      moveBefore(
         looking.get().row.map((t) => t.id),
         "high",
         "low",
@@ -137,7 +137,7 @@ describe("the row", () => {
     expect(tag("high").judged).toMatchObject({ goesIn: "no" });
     await quiet();
     expect(states()).toEqual({ left: "free", right: "free", high: "free", low: "free" });
-    // Only the two that changed places among each other were looked at anew.
+    // Only the two that changed places among each other were looked at again.
     expect(asked).toEqual([
       ["left", "right", "low", "high"],
       ["high", "low"],
@@ -210,7 +210,7 @@ describe("the row", () => {
         .row.filter((t) => t.state === "unseen")
         .every((t) => t.judged === undefined),
     ).toBe(true);
-    app.do.run(hangAll(found.order));
+    app.do.run(takeFound(found.order));
     expect(looking.get().found).toBeUndefined();
     expect(new Set(Object.values(states()))).toEqual(new Set(["free"]));
     expect(asked).toEqual(["find"]);

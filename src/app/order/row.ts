@@ -1,11 +1,10 @@
 import type { Judged, Reach } from "../../core/fit/index.ts";
 import type { Job, Needs } from "../../core/job/index.ts";
-import type { BarResult, Results } from "../compute/index.ts";
-import type { FoundCure } from "../compute/long-kinds/fit.ts";
-import { at, calledOf, type JobDocument, thingsOf } from "../document/index.ts";
+import type { BarResult, FoundCure, Results } from "../model/compute/index.ts";
+import { at, calledOf, type JobDocument, thingsOf } from "../model/document/index.ts";
 import type { Keys } from "./keys.ts";
 
-/** Where to hang a tag so that its bar goes in: before another one; null: last. */
+/** Where to move a tag so that its bar goes in: before another one; null: last. */
 export interface Cure {
   readonly before: string | null;
 }
@@ -46,8 +45,8 @@ export interface Known {
  */
 export function orderOf(document: JobDocument, bars: ReadonlyMap<string, BarResult>): readonly string[] {
   const all = Object.keys(thingsOf(document, "bar"));
-  const said = at(document, ["order"]);
-  const given = Array.isArray(said) ? said.filter((id): id is string => typeof id === "string") : [];
+  const listed = at(document, ["order"]);
+  const given = Array.isArray(listed) ? listed.filter((id): id is string => typeof id === "string") : [];
   const out = given.filter((id, i) => all.includes(id) && given.indexOf(id) === i);
   const seen = new Set(out);
   const add = (id: string): void => {
@@ -70,7 +69,7 @@ function seatHosts({ bar }: BarResult, end: "A" | "B"): readonly string[] {
 
 export const cureKey = (orderKey: string, id: string): string => `${orderKey} for ${id}`;
 
-/** The row of tags as it stands. */
+/** The row of tags as it is. */
 export function rowOf(
   document: JobDocument,
   job: Job,
@@ -87,7 +86,7 @@ export function rowOf(
   return order.map((id, i) => {
     const key = keys.of(id, [...isIn]);
     const found = key === undefined ? undefined : known.judged.get(key);
-    const was = known.last.get(id);
+    const judged = found ?? known.last.get(id);
     const missing = [...new Set(hostsOf(results.bars.get(id)))].filter((h) => !isIn.has(h));
     const cure =
       found?.goesIn !== "no"
@@ -104,7 +103,7 @@ export function rowOf(
       label: calledOf(document, "bar", id),
       state: key === undefined ? "placeless" : stateOf(found),
       missing,
-      ...((found ?? was) ? { judged: (found ?? was)! } : {}),
+      ...(judged ? { judged } : {}),
       ...(cure === undefined ? {} : { cure }),
       ...(needs ? { needs } : {}),
       ...(twin === undefined ? {} : { twin }),

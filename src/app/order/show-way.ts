@@ -1,4 +1,4 @@
-import { useActions } from "../use-app.ts";
+import { useActions } from "../model/state/index.ts";
 
 /** Under this key it is kept which part of the Car station is shown, by its place in the row of parts. */
 export const CAR_PART = "car part";

@@ -1,4 +1,5 @@
 import type { Tag } from "./row.ts";
+import styles from "./state-line.module.css";
 
 const PATHS: Readonly<Record<Tag["state"], string>> = {
   free: "M4 8H60",
@@ -12,7 +13,13 @@ const PATHS: Readonly<Record<Tag["state"], string>> = {
 /** How a bar goes in, by line: drawn through, with a tick where it touches, like a spring, broken by a cross; dotted while nobody looked. */
 export function StateLine({ state }: { readonly state: Tag["state"] }) {
   return (
-    <svg className={`fit-line ${state}`} viewBox="0 0 64 16" aria-hidden="true">
+    <svg
+      className={
+        state === "unseen" || state === "placeless" ? `${styles.line} ${styles.dotted}` : styles.line
+      }
+      viewBox="0 0 64 16"
+      aria-hidden="true"
+    >
       <path d={PATHS[state]} />
     </svg>
   );

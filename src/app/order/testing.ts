@@ -1,4 +1,4 @@
-import type { JobDocument } from "../document/index.ts";
+import type { JobDocument } from "../model/document/index.ts";
 
 /**
  * Two posts that come together toward the top, and two bars between them, one close above the other: each slides in

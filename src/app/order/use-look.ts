@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from "react";
-import { useAppItself } from "../use-app.ts";
+import { useAppItself } from "../model/state/index.ts";
 import { type Look, type Looking, lookingOf } from "./looking.ts";
 
 /** The row of tags of the job in hand, and what can be asked of it. */

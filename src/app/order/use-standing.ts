@@ -1,10 +1,10 @@
 import { useMemo } from "react";
 import { useLook } from "./use-look.ts";
 
-/** From the front left, over the sill: nobody has said where the fitter stands. */
+/** From the front left, over the sill: the job does not hold where the fitter is. */
 const FROM = { az: 38, el: 22 };
 
-/** The cage as it stands when the bar in hand goes in: what hangs behind it in the row is not drawn. */
+/** The cage as it is when the bar in hand goes in: what comes after it in the row is not drawn. */
 export function useStanding(inHand: string | null) {
   const [{ row }] = useLook();
   return useMemo(() => {

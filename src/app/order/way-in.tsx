@@ -1,20 +1,19 @@
-import "../shell/order.css";
 import { ChevronLeft, ChevronRight } from "lucide-react";
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { comesFrom, goesIn, HONEST, packingSays, pastSays } from "../../cards/fit-words.ts";
 import { type Judged, packingOf } from "../../core/fit/index.ts";
-import type { BarResult, Results } from "../compute/index.ts";
-import { TakeOne } from "../stations/take-one.tsx";
-import { writeIn } from "../stations/write.ts";
-import { Decides } from "../ui/caution.tsx";
-import { View } from "../ui/view.tsx";
-import { useActions, useApp } from "../use-app.ts";
+import { TAG_IN_HAND, WAY_IN as WAY, withCapital } from "../../words/index.ts";
+import { View } from "../cage/index.ts";
+import { Decides, parts, TakeOne, writeIn } from "../kit/index.ts";
+import type { BarResult, Results } from "../model/compute/index.ts";
+import { useActions, useApp } from "../model/state/index.ts";
 import type { Tag } from "./row.ts";
+import { answerSays, hasForce } from "./says.ts";
 import { StateLine } from "./state-line.tsx";
+import { useFitWords } from "./use-fit-words.ts";
 import { useLook } from "./use-look.ts";
-import { useFitWords } from "./use-words.ts";
 import { closestOn, moveFrom, poseAt, scrubOf, standFor, stopFrom } from "./way.ts";
-import { answerSays, hasForce } from "./words.ts";
+import styles from "./way-in.module.css";
 
 /** How the bar in hand goes in: its way, to be gone along step by step, seen from where the fitter stands. */
 export function WayIn() {
@@ -23,15 +22,13 @@ export function WayIn() {
   const [{ row, run }, looking] = useLook();
   const words = useFitWords();
   const tag = row.find((t) => t.id === id);
-  if (id === null || !result || !tag) return <TakeOne question="which bar goes in?" />;
+  if (id === null || !result || !tag) return <TakeOne question={WAY.which} />;
   const says = answerSays(tag, words);
   const judged = tag.state === "unseen" ? undefined : tag.judged;
   if (judged && judged.way.length > 1) return <Scrubbed key={id} tag={tag} result={result} judged={judged} />;
   return (
-    <div className="way-none">
-      <h2>
-        {tag.n}. {tag.label}
-      </h2>
+    <div className={styles.none}>
+      <h2>{TAG_IN_HAND.numbered(tag.n, tag.label)}</h2>
       <p>
         <StateLine state={tag.state} /> {judged ? goesIn(judged, words) : says.says}
       </p>
@@ -40,14 +37,14 @@ export function WayIn() {
       {tag.state === "unseen" && (
         <button
           type="button"
-          className="main"
+          className={parts.main}
           disabled={run !== undefined}
           onClick={() => looking.lookAt(id)}
         >
-          {run ? "Being looked at…" : "Look at this bar"}
+          {run ? WAY.checking : WAY.check}
         </button>
       )}
-      <p className="quiet">{HONEST}</p>
+      <p className={parts.quiet}>{HONEST}</p>
       <Decides force={hasForce([tag])} />
     </div>
   );
@@ -93,75 +90,72 @@ function Scrubbed({
     [result, results, words],
   );
   const isSeated = left < 0.05;
+  const turn = move.turn > 1 ? write.angle(move.turn) : undefined;
   return (
-    <div className="way-in">
-      <section className="way-view" aria-label="The way in">
+    <div className={styles.way}>
+      <section className={styles.view} aria-label={WAY.view}>
         <View
           results={results}
           job={job}
           inHand={tag.id}
           onTap={(id) => id !== null && act.take(id)}
-          label={`${tag.label} on its way in, ${write.length(left)} to go`}
+          label={WAY.picture(tag.label, write.length(left))}
           unit={show.length}
           write={write.length}
           stage={stage}
           small
         />
       </section>
-      <section className="way-panel" aria-label="Along the way">
+      <section className={styles.panel} aria-label={WAY.panel}>
         <h2>
-          {tag.n}. {tag.label} <StateLine state={tag.state} /> {goesIn(judged, words)}
+          {TAG_IN_HAND.numbered(tag.n, tag.label)} <StateLine state={tag.state} /> {goesIn(judged, words)}
         </h2>
-        <p className="way-now" aria-live="polite">
-          {isSeated
-            ? "Seated."
-            : `${move.go === "" ? "Turn it" : capital(move.go)}${move.turn > 1 ? `${move.go === "" ? "" : ", turning"} ${write.angle(move.turn)}` : ""}.`}
-          <strong>{isSeated ? "" : ` ${write.length(left)} to go`}</strong>
+        <p className={styles.now} aria-live="polite">
+          {isSeated ? WAY.isSeated : move.go === "" ? WAY.turn(turn) : WAY.go(withCapital(move.go), turn)}
+          <strong>{isSeated ? "" : ` ${WAY.toGo(write.length(left))}`}</strong>
         </p>
         <input
           type="range"
           min={0}
           max={1000}
           value={Math.round((at / scrub.total) * 1000)}
-          aria-label="Along the way, from outside to the seat"
-          aria-valuetext={isSeated ? "seated" : `${write.length(left)} to go`}
+          aria-label={WAY.slider}
+          aria-valuetext={isSeated ? WAY.seated : WAY.toGo(write.length(left))}
           onChange={(event) => setAt((Number(event.target.value) / 1000) * scrub.total)}
         />
-        <div className="way-steps">
+        <div className={styles.steps}>
           <button type="button" disabled={at <= 0} onClick={() => step(-1)}>
-            <ChevronLeft aria-hidden /> A step back
+            <ChevronLeft aria-hidden /> {WAY.back}
           </button>
-          <button type="button" className="main" disabled={isSeated} onClick={() => step(1)}>
-            A step on <ChevronRight aria-hidden />
+          <button type="button" className={parts.main} disabled={isSeated} onClick={() => step(1)}>
+            {WAY.on} <ChevronRight aria-hidden />
           </button>
         </div>
-        <ul className="way-says">
+        <ul className={styles.says}>
           <li>
-            It comes in {comesFrom(judged)}
-            {judged.through.length > 0 && `, through ${judged.through.join(" and ")}`}. You stand outside
-            there, a little aside.
+            {WAY.comes(comesFrom(judged), judged.through)} {WAY.seen}
           </li>
           {judged.clearance !== undefined &&
             judged.nearest !== undefined &&
             Number.isFinite(judged.clearance) && (
               <li>
-                At its closest {write.fine(judged.clearance)} clear of {words.called(judged.nearest)}.
+                {WAY.closest(write.fine(judged.clearance), words.called(judged.nearest))}
                 {closest !== undefined && (
                   <button type="button" onClick={() => setAt(closest)}>
-                    Go there
+                    {WAY.showClosest}
                   </button>
                 )}
               </li>
             )}
-          {pastSays(judged, words).map((said) => (
-            <li key={said}>{said}</li>
+          {pastSays(judged, words).map((past) => (
+            <li key={past}>{past}</li>
           ))}
           {answerSays(tag, words).reasons.map((reason) => (
             <li key={reason}>{reason}</li>
           ))}
           {packing && <li>{packing}</li>}
         </ul>
-        <p className="quiet">{HONEST}</p>
+        <p className={parts.quiet}>{HONEST}</p>
         <Decides force={hasForce([tag])} />
       </section>
     </div>
@@ -216,5 +210,3 @@ function useArrows(step: (by: -1 | 1) => void): void {
     return () => window.removeEventListener("keydown", onKey);
   }, [step]);
 }
-
-const capital = (said: string): string => `${said.charAt(0).toUpperCase()}${said.slice(1)}`;

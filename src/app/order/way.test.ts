@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { Pose } from "../../core/fit/index.ts";
 import { dist, type Vec } from "../../core/space/index.ts";
-import type { BarResult } from "../compute/index.ts";
-import { posedAt } from "../view/staging.ts";
+import { posedAt } from "../cage/staging.ts";
+import type { BarResult } from "../model/compute/index.ts";
 import { closestOn, moveFrom, poseAt, scrubOf, standFor, stopFrom } from "./way.ts";
 
 /** A straight bar from the origin, 600 forward. */

@@ -1,7 +1,8 @@
-import { between, inWords, type Judged, type Pose } from "../../core/fit/index.ts";
+import { interpolate, type Judged, type Pose } from "../../core/fit/index.ts";
 import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
-import type { BarResult } from "../compute/index.ts";
-import { posedAt } from "../view/staging.ts";
+import { sayDirection } from "../../words/index.ts";
+import { posedAt } from "../cage/index.ts";
+import type { BarResult } from "../model/compute/index.ts";
 
 /** A way as a slider goes along it: from 0 mm, outside, to its whole length, at the seat. */
 export interface Scrub {
@@ -22,12 +23,12 @@ const MOST_STEPS = 40;
 export function scrubOf(way: readonly Pose[], { bar }: BarResult): Scrub {
   const { start, finish } = bar.centreline;
   const marks = [start, lerp(start, finish, 0.5), finish] as const;
-  const upTo = [0];
-  for (let i = 1; i < way.length; i++) {
-    const moved = marks.map((m) => dist(posed(way[i - 1]!, start, m), posed(way[i]!, start, m)));
-    upTo.push(upTo[i - 1]! + Math.max(...moved));
-  }
-  const total = upTo[upTo.length - 1]!;
+  let total = 0;
+  const upTo = way.map((pose, i) => {
+    const from = way[i - 1] ?? pose;
+    total += Math.max(...marks.map((m) => dist(posed(from, start, m), posed(pose, start, m))));
+    return total;
+  });
   const n = Math.min(MOST_STEPS, Math.max(1, Math.ceil(total / STEP)));
   return { way, upTo, total, marks, stops: Array.from({ length: n + 1 }, (_, i) => (total * i) / n) };
 }
@@ -35,11 +36,13 @@ export function scrubOf(way: readonly Pose[], { bar }: BarResult): Scrub {
 /** Between two poses the shift in a straight line and the turn at an even rate, as it was checked. */
 export function poseAt({ way, upTo, total }: Scrub, mm: number): Pose {
   const at = Math.min(total, Math.max(0, mm));
-  let i = 0;
-  while (i + 2 < way.length && upTo[i + 1]! < at) i++;
-  const [a, b] = [way[i]!, way[i + 1] ?? way[i]!];
-  const long = (upTo[i + 1] ?? upTo[i]!) - upTo[i]!;
-  return between(a, b, long > 0 ? Math.min(1, (at - upTo[i]!) / long) : 1);
+  const reached = upTo.findIndex((s, i) => i > 0 && s >= at);
+  const to = reached < 0 ? way.length - 1 : reached;
+  const [b, end = 0] = [way[to], upTo[to]];
+  const [a = b, begin = 0] = [way[to - 1], upTo[to - 1]];
+  if (!a || !b) throw new Error("a way has a pose");
+  const long = end - begin;
+  return interpolate(a, b, long > 0 ? Math.min(1, (at - begin) / long) : 1);
 }
 
 /** The stop before (-1) or after (1) a place on the way. */
@@ -54,9 +57,9 @@ export function moveFrom(scrub: Scrub, mm: number): { readonly go: string; reado
   const [a, b] = [poseAt(scrub, mm), poseAt(scrub, stopFrom(scrub, mm, 1))];
   const [about, middle] = scrub.marks;
   const d = sub(posed(b, about, middle), posed(a, about, middle));
-  const dot = Math.abs(a.turn.reduce((sum, q, i) => sum + q * b.turn[i]!, 0));
+  const dot = Math.abs(a.turn.reduce((sum, q, i) => sum + q * (b.turn[i] ?? 0), 0));
   return {
-    go: Math.hypot(...d) < 0.5 ? "" : inWords(d),
+    go: Math.hypot(...d) < 0.5 ? "" : sayDirection(d),
     turn: (2 * Math.acos(Math.min(1, dot)) * 180) / Math.PI,
   };
 }
@@ -121,7 +124,7 @@ export function closestOn(scrub: Scrub, own: BarResult, other: BarResult | undef
 function spineOf({ bar: { centreline: c } }: BarResult): readonly Vec[] {
   const corners = [c.start, ...c.bends.map((b) => b.corner), c.finish];
   return corners.slice(1).flatMap((to, i) => {
-    const from = corners[i]!;
+    const from = corners[i] ?? to;
     const n = Math.max(1, Math.ceil(dist(from, to) / 25));
     return Array.from({ length: n + 1 }, (_, k) => lerp(from, to, k / n));
   });

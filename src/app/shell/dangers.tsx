@@ -1,10 +1,10 @@
 import { useMemo } from "react";
-import { say } from "../../core/findings/index.ts";
-import { WHO_DECIDES } from "../../words/index.ts";
-import { calledOf } from "../document/index.ts";
-import { writeIn } from "../stations/write.ts";
-import { dangersAt, useDangers } from "../ui/use-dangers.ts";
-import { useApp } from "../use-app.ts";
+import { DANGERS, say, WHO_DECIDES } from "../../words/index.ts";
+
+import { writeIn } from "../kit/index.ts";
+import { calledOf, namesIn } from "../model/document/index.ts";
+import { dangersAt, useApp, useDangers } from "../model/state/index.ts";
+import styles from "./dangers.module.css";
 
 /**
  * What can hurt a person with the bar in hand (with none: with any bar), over every station. There is nothing here to
@@ -20,13 +20,13 @@ export function Dangers() {
   return (
     // A long list scrolls in its band: keys must reach it.
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must take the focus
-    <section className="dangers" aria-live="assertive" aria-label="Danger" tabIndex={0}>
+    <section className={styles.dangers} aria-live="assertive" aria-label={DANGERS.region} tabIndex={0}>
       <ul>
         {here.map((f) => (
-          <li key={JSON.stringify(f)} className="a-danger">
-            <strong>⚠ DANGER</strong>{" "}
-            {f.bar !== undefined && f.bar !== inHand && `${calledOf(document, "bar", f.bar)}: `}
-            {say(f, write)}
+          <li key={JSON.stringify(f)}>
+            <strong>{DANGERS.danger}</strong>{" "}
+            {f.bar !== undefined && f.bar !== inHand && DANGERS.of(calledOf(document, "bar", f.bar))}
+            {say(f, write, namesIn(document))}
           </li>
         ))}
       </ul>

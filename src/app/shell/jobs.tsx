@@ -1,12 +1,12 @@
 import { Download, FilePlus2, FolderOpen, Ruler, Trash2 } from "lucide-react";
 import { useRef, useState } from "react";
-import type { JobDocument } from "../document/index.ts";
-import { nameJob } from "../document/index.ts";
-import { bytesOf, type JobEntry, saveFile } from "../storage/index.ts";
-import { Decides } from "../ui/caution.tsx";
-import { AskText, Dialog } from "../ui/dialog.tsx";
-import { useActions, useApp } from "../use-app.ts";
-import { goToPage } from "./route.ts";
+import { JOBS, UNNAMED } from "../../words/index.ts";
+import { AskText, classes, Decides, Dialog, parts } from "../kit/index.ts";
+import type { JobDocument } from "../model/document/index.ts";
+import { nameJob } from "../model/document/index.ts";
+import { goToPage, useActions, useApp } from "../model/state/index.ts";
+import { bytesOf, type JobEntry, saveFile } from "../model/storage/index.ts";
+import styles from "./jobs.module.css";
 
 /** A job with nothing in it. */
 export const emptyJob = (name: string, length: "mm" | "in"): JobDocument => ({
@@ -42,29 +42,27 @@ export function Jobs() {
   }
 
   return (
-    <div className="jobs">
-      <section className="start" aria-label="Start">
-        <button type="button" className="way" onClick={() => goToPage("between")}>
+    <div className={styles.jobs}>
+      <section className={styles.start} aria-label={JOBS.start}>
+        <button type="button" className={styles.way} onClick={() => goToPage("between")}>
           <Ruler aria-hidden />
           <span>
-            <strong>Between two tubes</strong>
-            <small>
-              Two tube sizes, a tape and an angle finder: length, both notches, wraps. No car needed.
-            </small>
+            <strong>{JOBS.between}</strong>
+            <small>{JOBS.betweenMore}</small>
           </span>
         </button>
-        <button type="button" className="way" onClick={() => setAsks("new")}>
+        <button type="button" className={styles.way} onClick={() => setAsks("new")}>
           <FilePlus2 aria-hidden />
           <span>
-            <strong>New job</strong>
-            <small>One cage or frame in one car.</small>
+            <strong>{JOBS.create}</strong>
+            <small>{JOBS.createMore}</small>
           </span>
         </button>
-        <button type="button" className="way" onClick={() => file.current?.click()}>
+        <button type="button" className={styles.way} onClick={() => file.current?.click()}>
           <FolderOpen aria-hidden />
           <span>
-            <strong>Open a job file</strong>
-            <small>Or drag it onto this page.</small>
+            <strong>{JOBS.openFile}</strong>
+            <small>{JOBS.openFileMore}</small>
           </span>
         </button>
         <input
@@ -79,43 +77,43 @@ export function Jobs() {
         />
       </section>
       {job && (
-        <section className="open-job" aria-label="Open job">
-          <h2>Open now: {String(job.document.name ?? "Job without a name")}</h2>
-          <div className="row">
-            <button type="button" className="main" onClick={() => goToPage("shop")}>
-              Go to it
+        <section aria-label={JOBS.openRegion}>
+          <h2>{JOBS.openNow(String(job.document.name ?? UNNAMED))}</h2>
+          <div className={parts.row}>
+            <button type="button" className={parts.main} onClick={() => goToPage("shop")}>
+              {JOBS.goTo}
             </button>
             <button type="button" onClick={() => saveFile(job.document)}>
-              <Download aria-hidden /> Save as a file
+              <Download aria-hidden /> {JOBS.save}
             </button>
             <button type="button" onClick={() => setAsks("name")}>
-              Rename
+              {JOBS.rename}
             </button>
           </div>
         </section>
       )}
-      <section aria-label={passing === undefined ? "Jobs on this device" : "Jobs in this page only"}>
-        <h2>{passing === undefined ? "On this device" : "In this page only"}</h2>
-        {unprotected !== undefined && <p className="says wrong">{unprotected}</p>}
-        {jobs.length === 0 && notListed === undefined && (
-          <p role="status">{starting ?? "No job is kept here yet."}</p>
+      <section aria-label={passing === undefined ? JOBS.onDeviceRegion : JOBS.inPageRegion}>
+        <h2>{passing === undefined ? JOBS.onDevice : JOBS.inPage}</h2>
+        {unprotected !== undefined && (
+          <p className={classes(parts.says, parts.wrong, styles.unprotected)}>{unprotected}</p>
         )}
-        <ul className="job-list">
+        {jobs.length === 0 && notListed === undefined && <p role="status">{starting ?? JOBS.none}</p>}
+        <ul className={styles.list}>
           {jobs.map((entry) => (
             <li key={entry.id}>
               <button
                 type="button"
-                className="job-open"
+                className={styles.open}
                 aria-current={entry.id === job?.entry.id ? "true" : undefined}
                 onClick={() => void act.openJob(entry.id).then((isOpen) => isOpen && goToPage("shop"))}
               >
-                <strong>{entry.name || "Job without a name"}</strong>
-                <small>{entry.changed > 0 ? when(entry.changed) : "date not known"}</small>
+                <strong>{entry.name || UNNAMED}</strong>
+                <small>{entry.changed > 0 ? when(entry.changed) : JOBS.noDate}</small>
               </button>
               <button
                 type="button"
-                className="icon"
-                aria-label={`Delete ${entry.name || "Job without a name"}`}
+                className={parts.icon}
+                aria-label={JOBS.remove(entry.name || UNNAMED)}
                 onClick={() => setAsks(entry)}
               >
                 <Trash2 aria-hidden />
@@ -127,11 +125,11 @@ export function Jobs() {
       <Decides />
       {asks === "new" && (
         <AskText
-          title="New job"
-          label="What is it called?"
+          title={JOBS.create}
+          label={JOBS.nameLabel}
           as="name"
-          value="Trial frame"
-          done="Make it"
+          value={JOBS.first}
+          done={JOBS.make}
           onClose={() => setAsks(undefined)}
           onDone={(name) => {
             setAsks(undefined);
@@ -141,11 +139,11 @@ export function Jobs() {
       )}
       {asks === "name" && job && (
         <AskText
-          title="Rename the job"
-          label="What is it called?"
+          title={JOBS.renameTitle}
+          label={JOBS.nameLabel}
           as="name"
           value={String(job.document.name ?? "")}
-          done="Rename"
+          done={JOBS.rename}
           onClose={() => setAsks(undefined)}
           onDone={(name) => {
             setAsks(undefined);
@@ -154,21 +152,21 @@ export function Jobs() {
         />
       )}
       {typeof asks === "object" && (
-        <Dialog title={`Delete ${asks.name || "this job"}?`} onClose={() => setAsks(undefined)}>
-          <p>It is taken off this device and cannot be brought back. Save it to a file first if in doubt.</p>
-          <div className="row">
+        <Dialog title={JOBS.removeTitle(asks.name || UNNAMED)} onClose={() => setAsks(undefined)}>
+          <p>{JOBS.removeWarning}</p>
+          <div className={parts.row}>
             <button
               type="button"
-              className="danger"
+              className={parts.danger}
               onClick={() => {
                 void act.deleteJob(asks.id);
                 setAsks(undefined);
               }}
             >
-              Delete it
+              {JOBS.removeIt}
             </button>
             <button type="button" onClick={() => setAsks(undefined)}>
-              Keep it
+              {JOBS.cancel}
             </button>
           </div>
         </Dialog>

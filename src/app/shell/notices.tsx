@@ -1,8 +1,8 @@
-import { idFrom } from "../document/index.ts";
-import { linesOf } from "../state.ts";
-import { type Damaged, saveFile, saveText } from "../storage/index.ts";
-import { useActions, useApp } from "../use-app.ts";
-import { goToPage } from "./route.ts";
+import { NOTICES, sayProblem, UNNAMED } from "../../words/index.ts";
+import { classes, parts } from "../kit/index.ts";
+import { idFrom } from "../model/document/index.ts";
+import { goToPage, linesOf, useActions, useApp } from "../model/state/index.ts";
+import { type Damaged, saveFile, saveText } from "../model/storage/index.ts";
 
 /** What must be known at once, each in one clear line with what can be done about it. */
 export function Notices() {
@@ -17,30 +17,30 @@ export function Notices() {
   const cautions = useApp((s) => s.cautions);
   const act = useActions();
   const lines = job ? linesOf(job.read) : [];
-  const stopped = job?.read.ok ? problems.map((p) => p.message) : [];
+  const stopped = job?.read.ok ? problems.map(sayProblem) : [];
   return (
-    <div className="notices">
+    <div>
       {job?.kept.state === "refused" && (
-        <div className="notice wrong" role="alert">
+        <div className={classes(parts.notice, parts.wrong)} role="alert">
           <p>{job.kept.why}</p>
           <button type="button" onClick={() => saveFile(job.document)}>
-            Save to a file
+            {NOTICES.save}
           </button>
         </div>
       )}
       {passing !== undefined && (
-        <div className="notice wrong" role="alert">
+        <div className={classes(parts.notice, parts.wrong)} role="alert">
           <p>{passing}</p>
           {job && (
             <button type="button" onClick={() => saveFile(job.document)}>
-              Save to a file
+              {NOTICES.save}
             </button>
           )}
           <TryAgain />
         </div>
       )}
       {notListed !== undefined && (
-        <div className="notice wrong" role="alert">
+        <div className={classes(parts.notice, parts.wrong)} role="alert">
           <p>{notListed}</p>
           <TryAgain />
         </div>
@@ -50,56 +50,50 @@ export function Notices() {
         // that one is shown where the jobs are listed
         .filter(({ key }) => key !== "storage")
         .map(({ key, text }) => (
-          <div key={key} className="notice wrong" role="alert">
+          <div key={key} className={classes(parts.notice, parts.wrong)} role="alert">
             <p>{text}</p>
             <button type="button" onClick={() => act.caution(key)}>
-              OK
+              {NOTICES.ok}
             </button>
           </div>
         ))}
       {unreadable && (
-        <div className="notice wrong" role="alert">
+        <div className={classes(parts.notice, parts.wrong)} role="alert">
           <div>
-            <p>
-              <strong>{unreadable.name}</strong> is not opened; it needs{" "}
-              {unreadable.lines.length === 1 ? "one thing" : `${unreadable.lines.length} things`} mended:
-            </p>
+            <p>{NOTICES.unreadable(unreadable.name, unreadable.lines.length)}</p>
             <ul>
               {unreadable.lines.slice(0, 12).map((line) => (
                 <li key={line}>{line}</li>
               ))}
-              {unreadable.lines.length > 12 && <li>and {unreadable.lines.length - 12} more</li>}
+              {unreadable.lines.length > 12 && <li>{NOTICES.more(unreadable.lines.length - 12)}</li>}
             </ul>
           </div>
           <button type="button" onClick={() => saveText(unreadable.name, unreadable.text)}>
-            Save its text again
+            {NOTICES.saveText}
           </button>
           <button type="button" onClick={act.dismiss}>
-            Put it away
+            {NOTICES.close}
           </button>
         </div>
       )}
       {refusal && (
-        <div className="notice wrong" role="alert">
-          <p>
-            Not done: {refusal.name}. {refusal.lines[0]}
-            {refusal.lines.length > 1 && ` (and ${refusal.lines.length - 1} more)`}
-          </p>
+        <div className={classes(parts.notice, parts.wrong)} role="alert">
+          <p>{NOTICES.refused(refusal.name, refusal.lines[0] ?? "", refusal.lines.length - 1)}</p>
           <button type="button" onClick={act.dismiss}>
-            All right
+            {NOTICES.close}
           </button>
         </div>
       )}
       {[...lines, ...stopped].slice(0, 5).map((line) => (
-        <div key={line} className="notice wrong" role="alert">
+        <div key={line} className={classes(parts.notice, parts.wrong)} role="alert">
           <p>{line}</p>
         </div>
       ))}
       {newVersion && (
-        <div className="notice" role="status">
-          <p>A newer version is on this device. Your job stays as it is.</p>
+        <div className={parts.notice} role="status">
+          <p>{NOTICES.newVersion}</p>
           <button type="button" onClick={() => void act.restart()}>
-            Start it
+            {NOTICES.restart}
           </button>
         </div>
       )}
@@ -109,7 +103,7 @@ export function Notices() {
 
 const TryAgain = () => (
   <button type="button" onClick={() => location.reload()}>
-    Try again
+    {NOTICES.again}
   </button>
 );
 
@@ -117,35 +111,33 @@ const TryAgain = () => (
 function DamagedJob({ damaged }: { readonly damaged: Damaged }) {
   const act = useActions();
   const { entry, lines, document, raw } = damaged;
-  const name = entry.name || "Job without a name";
+  const name = entry.name || UNNAMED;
   return (
-    <div className="notice wrong" role="alert">
+    <div className={classes(parts.notice, parts.wrong)} role="alert">
       <div>
-        <p>
-          <strong>{name}</strong> is damaged on this device and is not opened. Its record stays as it is.
-        </p>
+        <p>{NOTICES.damaged(name)}</p>
         <ul>
           {lines.slice(0, 4).map((line) => (
             <li key={line}>{line}</li>
           ))}
-          {lines.length > 4 && <li>and {lines.length - 4} more</li>}
+          {lines.length > 4 && <li>{NOTICES.more(lines.length - 4)}</li>}
         </ul>
       </div>
       {document && (
         <>
           <button type="button" onClick={() => void act.openRest().then(() => goToPage("shop"))}>
-            Open what can be read
+            {NOTICES.openRest}
           </button>
           <button type="button" onClick={() => saveFile(document)}>
-            Save what can be read
+            {NOTICES.saveRest}
           </button>
         </>
       )}
       <button type="button" onClick={() => saveText(`${idFrom(name)}-record.json`, raw)}>
-        Save the raw record
+        {NOTICES.saveRaw}
       </button>
       <button type="button" onClick={act.dismiss}>
-        Close
+        {NOTICES.close}
       </button>
     </div>
   );

@@ -1,10 +1,11 @@
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import { concerns, isError } from "../../core/findings/index.ts";
 import type { Progress } from "../../core/job/index.ts";
-import { at, calledOf, entries, thingsOf } from "../document/index.ts";
-import { Line } from "../ui/line.tsx";
-import { useDangers } from "../ui/use-dangers.ts";
-import { useActions, useApp } from "../use-app.ts";
+import { RAIL } from "../../words/index.ts";
+import { classes, Line } from "../kit/index.ts";
+import { at, calledOf, entries, thingsOf } from "../model/document/index.ts";
+import { useActions, useApp, useDangers } from "../model/state/index.ts";
+import styles from "./rail.module.css";
 
 /** By keys the rail is one stop; up and down walk along it. */
 function walk(event: KeyboardEvent<HTMLElement>): void {
@@ -31,7 +32,7 @@ export function Rail() {
   if (!document) return null;
   const bars = entries(thingsOf(document, "bar"));
   return (
-    <nav className="rail" aria-label="Bars" onKeyDown={walk}>
+    <nav className={styles.rail} aria-label={RAIL.bars} onKeyDown={walk}>
       <ul>
         {bars.map(([id, bar], i) => {
           const progress = (at(bar, ["progress"]) ?? "laid out") as Progress;
@@ -39,29 +40,23 @@ export function Rail() {
           const danger = dangers.some((f) => concerns(f, id));
           const error = results.bars.get(id)?.findings.some(isError);
           const stale = at(document, ["made", id, "stale"]) !== undefined;
-          const state = stale
-            ? "old card struck"
-            : without
-              ? "has no place yet"
-              : error
-                ? `${progress}, look`
-                : progress;
-          const word = danger ? `DANGER, ${state}` : state;
+          const state = stale ? RAIL.stale : without ? RAIL.noPlace : error ? RAIL.check(progress) : progress;
+          const word = danger ? RAIL.danger(state) : state;
           const look = without || danger || error || stale;
           return (
             <li key={id}>
               <button
                 type="button"
                 ref={id === inHand ? held : undefined}
-                className={`bar${look ? " look" : ""}${danger ? " in-danger" : ""}`}
+                className={classes(styles.bar, look && styles.look, danger && styles.danger)}
                 aria-pressed={id === inHand}
                 tabIndex={(inHand === null ? i === 0 : id === inHand) ? 0 : -1}
                 onClick={() => act.take(id === inHand ? null : id)}
               >
-                <span className="bar-name">
+                <span className={styles.name}>
                   {stale ? <s>{calledOf(document, "bar", id)}</s> : calledOf(document, "bar", id)}
                 </span>
-                <span className="bar-state">
+                <span className={styles.state}>
                   <Line progress={progress} />
                   {look && <span aria-hidden="true">⚠</span>} {word}
                 </span>
@@ -69,7 +64,7 @@ export function Rail() {
             </li>
           );
         })}
-        {bars.length === 0 && <li className="rail-none">No bars yet</li>}
+        {bars.length === 0 && <li className={styles.none}>{RAIL.none}</li>}
       </ul>
     </nav>
   );

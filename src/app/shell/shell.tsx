@@ -1,29 +1,27 @@
-import "./style.css";
-import "./stations.css";
 import { type DragEvent, lazy, Suspense, useState } from "react";
-import type { Station } from "../state.ts";
-import { Wall } from "../stations/wall.tsx";
-import { bytesOf } from "../storage/index.ts";
-import { Boundary } from "../ui/boundary.tsx";
-import { useActions, useApp, useAppItself } from "../use-app.ts";
+import { BOUNDARY, SHELL } from "../../words/index.ts";
+import { Boundary, classes, parts } from "../kit/index.ts";
+import type { Station } from "../model/state/index.ts";
+import { goToPage, type Page, useActions, useApp, usePage } from "../model/state/index.ts";
+import { bytesOf } from "../model/storage/index.ts";
+import { Wall } from "../stations/wall/index.ts";
 import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
-import { useMoves } from "./moves.ts";
 import { Notices } from "./notices.tsx";
 import { Rail } from "./rail.tsx";
-import { goToPage, type Page, usePage } from "./route.ts";
+import styles from "./shell.module.css";
 import { Top } from "./top.tsx";
 
 // The first page is the Wall; the others come when one walks there, from the device's own cache.
-const Between = lazy(() => import("../between/between.tsx"));
-const Car = lazy(async () => ({ default: (await import("../car/index.ts")).Car }));
-const Bender = lazy(async () => ({ default: (await import("../stations/bender.tsx")).Bender }));
-const Trestles = lazy(async () => ({ default: (await import("../trestles/index.ts")).Trestles }));
-const Notcher = lazy(async () => ({ default: (await import("../stations/notcher.tsx")).Notcher }));
+const Between = lazy(async () => ({ default: (await import("../between/index.ts")).Between }));
+const Car = lazy(async () => ({ default: (await import("../stations/car/index.ts")).Car }));
+const Bender = lazy(async () => ({ default: (await import("../stations/bender/index.ts")).Bender }));
+const Trestles = lazy(async () => ({ default: (await import("../stations/trestles/index.ts")).Trestles }));
+const Notcher = lazy(async () => ({ default: (await import("../stations/notcher/index.ts")).Notcher }));
 
 const STATION = { wall: Wall, car: Car, bender: Bender, trestles: Trestles, notcher: Notcher } as const;
 
-/** The whole page: what is said of the job on top, the rail of bars, and the place where one stands. */
+/** The whole page: the job on top, the rail of bars, and the station. */
 export function Shell() {
   const page = usePage();
   const station = useApp((s) => s.station);
@@ -31,8 +29,6 @@ export function Shell() {
   const starting = useApp((s) => s.starting);
   const act = useActions();
   const [isOver, setOver] = useState(false);
-  // from the first moment on, so that the first edit already says what it moved
-  useMoves(useAppItself());
 
   async function drop(event: DragEvent): Promise<void> {
     event.preventDefault();
@@ -49,8 +45,7 @@ export function Shell() {
     // A file may be let fall anywhere; the Jobs page has a button for the same.
     // biome-ignore lint/a11y/noStaticElementInteractions: see above
     <div
-      className={`app at-${where}`}
-      data-over={isOver}
+      className={classes(styles.app, where !== "shop" && styles.alone)}
       onDragOver={(event) => {
         event.preventDefault();
         setOver(true);
@@ -58,22 +53,23 @@ export function Shell() {
       onDragLeave={() => setOver(false)}
       onDrop={(event) => void drop(event)}
     >
+      {isOver && <p className={styles.drop}>{SHELL.drop}</p>}
       <Top page={where} />
-      <div className="heads">
+      <div className={styles.heads}>
         <Notices />
         {where === "shop" && <Dangers />}
       </div>
       {where === "shop" && (
-        <Boundary of="list of bars" key={job}>
+        <Boundary of={BOUNDARY.bars} key={job}>
           <Rail />
         </Boundary>
       )}
-      <main className="place" id="place">
-        {/* Another place, or another job, is tried anew. */}
-        <Boundary of="page" key={where === "shop" ? `${station} ${job}` : where}>
-          <Suspense fallback={<p className="wait">One moment…</p>}>
+      <main className={styles.place} id="place">
+        {/* Another place, or another job, is tried again. */}
+        <Boundary of={BOUNDARY.page} key={where === "shop" ? `${station} ${job}` : where}>
+          <Suspense fallback={<p className={parts.wait}>{SHELL.opening}</p>}>
             {isWaiting ? (
-              <p className="wait" role="status">
+              <p className={parts.wait} role="status">
                 {starting}
               </p>
             ) : (

@@ -1,64 +1,53 @@
 import { FolderOpen, Moon, Redo2, Sun, Undo2 } from "lucide-react";
-import { showUnits } from "../document/index.ts";
-import { STATIONS } from "../state.ts";
-import { useActions, useApp } from "../use-app.ts";
-import { setTheme, useTheme } from "./device.ts";
-import { goToPage, type Page } from "./route.ts";
+import { useState } from "react";
+import { TOP, UNITS, UNNAMED } from "../../words/index.ts";
+import { Choose, classes, setTheme, useTheme } from "../kit/index.ts";
+import { showUnits } from "../model/document/index.ts";
+import { goToPage, type Page, STATIONS, useActions, useApp } from "../model/state/index.ts";
+import styles from "./top.module.css";
+import { UNIT_CHOICES, unitsOf } from "./units.ts";
 
-const NAMES = {
-  wall: "Wall",
-  car: "Car",
-  bender: "Bender",
-  trestles: "Trestles",
-  notcher: "Notcher",
-} as const;
-
-const KEPT = {
-  kept: "kept on this device",
-  keeping: "being kept…",
-  memory: "NOT KEPT: IN THIS PAGE ONLY",
-  refused: "NOT KEPT",
-} as const;
-
-/** What is open, whether it is kept, the steps back and forth, and the stations. */
+/** What is open, whether it is kept, the undo and redo, units, and the stations. */
 export function Top({ page }: { readonly page: Page }) {
   const job = useApp((s) => s.job);
   const station = useApp((s) => s.station);
   const show = useApp((s) => s.show);
   const act = useActions();
   const theme = useTheme();
+  const [asksUnits, setUnits] = useState(false);
   const name =
-    typeof job?.document.name === "string" && job.document.name !== ""
-      ? job.document.name
-      : "Job without a name";
+    typeof job?.document.name === "string" && job.document.name !== "" ? job.document.name : UNNAMED;
   const kept = job?.kept;
   return (
-    <header className="top">
-      <div className="top-job">
+    <header className={styles.top}>
+      <div className={styles.job}>
         <button
           type="button"
-          className="jobs-button"
+          className={styles.jobs}
           aria-current={page === "jobs" ? "page" : undefined}
-          aria-label="Jobs"
+          aria-label={TOP.jobs}
           onClick={() => goToPage(page === "jobs" && job ? "shop" : "jobs")}
         >
           <FolderOpen aria-hidden />
-          <span>Jobs</span>
+          <span>{TOP.jobs}</span>
         </button>
-        <div className="top-name">
-          <h1>{page === "between" ? "Between two tubes" : job ? name : "Tubewright"}</h1>
+        <div className={styles.name}>
+          <h1>{page === "between" ? TOP.between : job ? name : TOP.product}</h1>
           {job && page === "shop" && (
             <p
-              className={kept?.state === "refused" || kept?.state === "memory" ? "kept wrong" : "kept"}
+              className={classes(
+                styles.kept,
+                (kept?.state === "refused" || kept?.state === "memory") && styles.wrong,
+              )}
               role="status"
             >
-              {kept && KEPT[kept.state]}
+              {kept && TOP.kept[kept.state]}
             </p>
           )}
         </div>
       </div>
       {page === "shop" && (
-        <nav className="stations" aria-label="Stations">
+        <nav className={styles.stations} aria-label={TOP.stations}>
           {STATIONS.map((s) => (
             <button
               key={s}
@@ -66,39 +55,37 @@ export function Top({ page }: { readonly page: Page }) {
               aria-current={s === station ? "page" : undefined}
               onClick={() => act.goTo(s)}
             >
-              {NAMES[s]}
+              {TOP.station[s]}
             </button>
           ))}
         </nav>
       )}
-      <div className="top-tools">
+      <div className={styles.tools}>
         {page === "shop" && (
           <>
             <button
               type="button"
-              className="icon"
+              className={styles.icon}
               disabled={job?.undo === undefined}
-              aria-label={job?.undo === undefined ? "Nothing to take back" : `Take back: ${job.undo}`}
+              aria-label={TOP.undo(job?.undo)}
               onClick={() => act.undo()}
             >
               <Undo2 aria-hidden />
             </button>
             <button
               type="button"
-              className="icon"
+              className={styles.icon}
               disabled={job?.redo === undefined}
-              aria-label={job?.redo === undefined ? "Nothing to do again" : `Do again: ${job.redo}`}
+              aria-label={TOP.redo(job?.redo)}
               onClick={() => act.redo()}
             >
               <Redo2 aria-hidden />
             </button>
             <button
               type="button"
-              className="icon word"
-              aria-label={
-                show.length === "mm" ? "Lengths in mm: show inches" : "Lengths in inches (in): show mm"
-              }
-              onClick={() => act.run(showUnits(show.length === "mm" ? "in" : "mm"))}
+              className={classes(styles.icon, styles.units)}
+              aria-label={UNITS.now(unitsOf(show).says, show.length)}
+              onClick={() => setUnits(true)}
             >
               {show.length}
             </button>
@@ -106,13 +93,26 @@ export function Top({ page }: { readonly page: Page }) {
         )}
         <button
           type="button"
-          className="icon"
-          aria-label={theme === "light" ? "Show it dark" : "Show it light"}
+          className={styles.icon}
+          aria-label={theme === "light" ? TOP.dark : TOP.light}
           onClick={() => setTheme(theme === "light" ? "dark" : "light")}
         >
           {theme === "light" ? <Moon aria-hidden /> : <Sun aria-hidden />}
         </button>
       </div>
+      {asksUnits && (
+        <Choose
+          title={UNITS.title}
+          value={unitsOf(show).id}
+          options={UNIT_CHOICES.map(({ id, says }) => [id, says])}
+          onClose={() => setUnits(false)}
+          onPick={(id) => {
+            setUnits(false);
+            const to = UNIT_CHOICES.find((choice) => choice.id === id);
+            if (to) act.run(showUnits(to.show.length, to.show.fraction, UNITS.set(to.says)));
+          }}
+        />
+      )}
     </header>
   );
 }

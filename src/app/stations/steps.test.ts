@@ -2,11 +2,11 @@ import { describe, expect, it } from "vitest";
 import { readJob } from "../../core/job/index.ts";
 import { deg } from "../../core/numeric/index.ts";
 import { notchAt, planJob } from "../../core/plan/index.ts";
-import { demo } from "../document/testing.ts";
-import { benderSteps } from "./bender-steps.ts";
-import { notcherSteps, standing } from "./notcher-steps.ts";
-import { resultsOf } from "./testing.ts";
-import { split, writeIn } from "./write.ts";
+import { resultsOf } from "../bar-editor/testing.ts";
+import { split, writeIn } from "../kit/write.ts";
+import { demo } from "../model/document/testing.ts";
+import { notcherSteps, standing } from "../notch/notcher-steps.ts";
+import { benderSteps } from "./bender/bender-steps.ts";
 
 const document = demo();
 const results = resultsOf(document);

@@ -1,6 +1,7 @@
+// biome-ignore-all lint/style/noNonNullAssertion: corners, dirs, angles and straights hang together: n corners have n − 1 directions and straights and n − 2 angles, by the loops that fill them, and there are two corners at least.
 import { count, degrees, type Finding, mm } from "../findings/index.ts";
 import { deg, LEAST_BEND, NO_BEND, SAME_PLACE } from "../numeric/index.ts";
-import { along, between, cross, dist, scale, sub, unit, type Vec } from "../space/index.ts";
+import { along, angleBetween, cross, dist, scale, sub, unit, type Vec } from "../space/index.ts";
 import { rotation } from "./rotation.ts";
 import { type Corner, leaveOutSmall } from "./small.ts";
 import { closestOnPiece } from "./station.ts";
@@ -51,7 +52,7 @@ export function centrelineOf(
   for (let i = 0; i + 1 < corners.length; i++) dirs.push(unit(sub(corners[i + 1]!, corners[i]!)));
   const angles: number[] = [];
   for (let i = 1; i < dirs.length; i++) {
-    const angle = between(dirs[i - 1]!, dirs[i]!);
+    const angle = angleBetween(dirs[i - 1]!, dirs[i]!);
     angles.push(angle);
     const { n } = kept[i]!;
     if (Math.PI - angle < NO_BEND) at("corner-folds", { corner: count(n), angle: degrees(deg(angle)) });
@@ -93,7 +94,7 @@ function withoutFlatCorners(nodes: readonly Vec[]): Vec[] {
     const before = kept[kept.length - 1];
     const after = nodes[i + 1];
     if (before && after && dist(before, node) > SAME_PLACE && dist(node, after) > SAME_PLACE) {
-      if (between(sub(node, before), sub(after, node)) < NO_BEND) return;
+      if (angleBetween(sub(node, before), sub(after, node)) < NO_BEND) return;
     }
     kept.push(node);
   });

@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: indices run over inner nodes only, whose neighbours are there; a node's n is its place in the path that it was taken from.
 import { NO_BEND } from "../numeric/index.ts";
-import { along, between, cross, dist, dot, sub, unit, type Vec } from "../space/index.ts";
+import { along, angleBetween, cross, dist, dot, sub, unit, type Vec } from "../space/index.ts";
 import { rotation } from "./rotation.ts";
 import { placeAt } from "./station.ts";
 import type { Centreline, SmallCorner } from "./types.ts";
@@ -50,7 +51,7 @@ export function leaveOutSmall(
     return path.slice(before.n + 1, after.n).flatMap((corner, k): LeftOut[] => {
       const n = before.n + 1 + k;
       const [d1, d2] = [unit(sub(corner, path[n - 1]!)), unit(sub(path[n + 1]!, corner))];
-      const angle = between(d1, d2);
+      const angle = angleBetween(d1, d2);
       if (angle < NO_BEND) return [];
       const off = fromLine(corner, before.at, after.at);
       return [{ n, corner, angle, normal: unit(cross(d1, d2)), off, leg }];
@@ -66,7 +67,7 @@ export function smallTurn(line: Centreline, { n, normal, along: s }: SmallCorner
 }
 
 const turnAt = (nodes: readonly Corner[], i: number): number =>
-  between(sub(nodes[i]!.at, nodes[i - 1]!.at), sub(nodes[i + 1]!.at, nodes[i]!.at));
+  angleBetween(sub(nodes[i]!.at, nodes[i - 1]!.at), sub(nodes[i + 1]!.at, nodes[i]!.at));
 
 /** Index of the corner that turns least of those under `least` which may still be left out. */
 function smallest(nodes: readonly Corner[], stays: ReadonlySet<number>, least: number): number | undefined {
@@ -97,7 +98,7 @@ function mostMoved(path: readonly Vec[], nodes: readonly Corner[], leg: number, 
 /** How far the middle of the bend at a corner moves (mm) when its legs run to other places than the path's own. */
 function bendMoved(path: readonly Vec[], { n, at }: Corner, from: Vec, to: Vec, clr: number): number {
   const [own, next] = [path[n - 1]!, path[n + 1]!];
-  const angle = between(sub(at, own), sub(next, at));
+  const angle = angleBetween(sub(at, own), sub(next, at));
   const tangent = clr * Math.tan(angle / 2);
   if (Math.min(dist(own, at), dist(at, next)) < tangent) return 0;
   return dist(middle(own, at, next, clr), middle(from, at, to, clr));
@@ -106,7 +107,7 @@ function bendMoved(path: readonly Vec[], { n, at }: Corner, from: Vec, to: Vec, 
 /** The middle of the bend of radius `clr` at a corner: R(1/cos(θ/2) − 1) from it toward the inside. */
 function middle(from: Vec, at: Vec, to: Vec, clr: number): Vec {
   const [d1, d2] = [unit(sub(at, from)), unit(sub(to, at))];
-  const angle = between(d1, d2);
+  const angle = angleBetween(d1, d2);
   if (angle < NO_BEND || Math.PI - angle < NO_BEND) return at;
   return along(at, unit(sub(d2, d1)), clr * (1 / Math.cos(angle / 2) - 1));
 }

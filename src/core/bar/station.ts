@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a centreline has one piece at least, and i is checked against the number of pieces before it is raised.
 import { NO_LENGTH, SAME_PLACE } from "../numeric/index.ts";
 import { along, dist, dot, sub, type Vec } from "../space/index.ts";
 import type { Arc, Centreline, Piece } from "./types.ts";

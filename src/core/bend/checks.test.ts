@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { barThrough, cornersOf, type Listed, NO_BACK } from "../../../tests/support/bend.ts";
+import { barThrough, cornersOf, type Listed, NO_BACK, WRITER } from "../../../tests/support/bend.ts";
 import { type Ring, surface } from "../../../tests/support/surface.ts";
+import { IDS, written } from "../../words/index.ts";
 import { rad, seeded } from "../numeric/index.ts";
 import { cross, dist, dot, len, neg, square, sub, unit, type Vec } from "../space/index.ts";
 import { type CheckCode, type ChecksAfter, checksAfter } from "./checks.ts";
@@ -88,8 +89,8 @@ describe("check sizes against a sampled tube", () => {
         const expected =
           lying.length === 1 ? lying[0]! : sides[0]!.at >= sides[1]!.at ? sides[0]! : sides[1]!;
         expect(Math.abs(found! - expected.end)).toBeLessThan(0.01);
-        const words = checks.checks.find((c) => c.what === "off-table")!.words;
-        expect(words.includes("hanging past the table's edge")).toBe(lying.length === 0);
+        const across = checks.checks.find((c) => c.what === "off-table")!.across;
+        expect(across.phrase === "check-off-table-over").toBe(lying.length === 0);
       }
     });
   });
@@ -147,13 +148,17 @@ describe("parallel legs", () => {
 
   test("named legs; 0.1° is the limit of parallel", () => {
     expect(
-      outsides(
-        [
-          [300, 0, 90],
-          [585, 0, 90],
-        ],
-        300,
-      )[1]![0]!.words,
+      written(
+        outsides(
+          [
+            [300, 0, 90],
+            [585, 0, 90],
+          ],
+          300,
+        )[1]![0]!.across,
+        WRITER,
+        IDS,
+      ),
     ).toBe("outside to outside, square across at bend 2, the leg at end A to the leg at end B");
     expect(
       outsides(
@@ -184,7 +189,7 @@ describe("parallel legs", () => {
       ],
       300,
     );
-    expect(found[2]!.map((c) => c.words)).toEqual([
+    expect(found[2]!.map((c) => written(c.across, WRITER, IDS))).toEqual([
       "outside to outside, square across at bend 3, the leg between bends 1 and 2 to the leg at end B",
     ]);
   });
@@ -225,7 +230,9 @@ describe("which checks a bend has", () => {
       ];
       const last = checksAfter(barThrough(nodes), NO_BACK)[2]!.checks.find((c) => c.what === "off-table")!;
       expect(last.value).toBeCloseTo(22.5 * (1 - Math.cos(rad(45))), 9);
-      expect(last.words).toBe("table to the underside of sawn end B, the bar lying on the plane of bend 1");
+      expect(written(last.across, WRITER, IDS)).toBe(
+        "table to the underside of sawn end B, the bar flat on the plane of bend 1",
+      );
     },
   );
 

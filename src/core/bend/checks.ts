@@ -1,9 +1,10 @@
 import type { Piece, Straight } from "../bar/index.ts";
+import { count, type Phrase, phrase, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { rad, SAME_PLACE } from "../numeric/index.ts";
-import { cross, dist, dot, len, scale, square, sub, type Vec } from "../space/index.ts";
-import { type Feed, feedOf, lowest, type PartBent, partBent } from "./feed.ts";
+import { cross, dist, dot, len, scale, square, sub } from "../space/index.ts";
+import { type FedBend, type Feed, feedOf, lowest, type PartBent, partBent } from "./feed.ts";
 
 export type CheckCode =
   /** Outside leg at the end named. */
@@ -23,7 +24,7 @@ export interface Check {
   /** Millimetres. */
   readonly value: number;
   /** Between what the tape is laid; no figures. */
-  readonly words: string;
+  readonly across: Phrase;
 }
 
 export interface ChecksAfter {
@@ -64,13 +65,17 @@ export function checksAfter(
     const shape = partBent(feed, i);
     return {
       bend: bend.n,
-      checks: [...legs(feed, i), ...parallel(feed, shape, i), ...ends(feed, shape), ...offTable(feed, shape)],
+      checks: [
+        ...legs(feed, bend, i),
+        ...parallel(feed, shape, i),
+        ...ends(feed, shape),
+        ...offTable(feed, shape, feed.bends[0] ?? bend),
+      ],
     };
   });
 }
 
-function legs(feed: Feed, i: number): Check[] {
-  const bend = feed.bends[i]!;
+function legs(feed: Feed, bend: FedBend, i: number): Check[] {
   const outer = bend.clr + feed.od / 2;
   const checks: Check[] = [];
   if (bend.angle <= WIDEST_LEG_CHECK) {
@@ -78,7 +83,7 @@ function legs(feed: Feed, i: number): Check[] {
     const leg = (end: End, straight: number): Check => ({
       what: `leg-${end}`,
       value: straight + past,
-      words: `sawn end ${end} to where the outer lines of both legs at bend ${bend.n} meet`,
+      across: phrase("check-leg", { end: text(end), bend: count(bend.n) }),
     });
     if (i === 0) checks.push(leg(feed.lead, bend.straight));
     checks.push(leg(feed.tail, bend.rest));
@@ -86,7 +91,7 @@ function legs(feed: Feed, i: number): Check[] {
   checks.push({
     what: "round-outside",
     value: outer * bend.angle,
-    words: `tape laid round the outside of bend ${bend.n}, from where it begins to where it ends`,
+    across: phrase("check-round", { bend: count(bend.n) }),
   });
   return checks;
 }
@@ -94,48 +99,54 @@ function legs(feed: Feed, i: number): Check[] {
 /** The leg behind the bend just made against every leg before it. */
 function parallel(feed: Feed, shape: PartBent, i: number): Check[] {
   const straights = shape.pieces.filter((p: Piece): p is Straight => p.kind === "straight");
-  const tail = straights[i + 1]!;
+  const tail = straights[i + 1];
+  if (!tail) return [];
   return straights.slice(0, i + 1).flatMap((leg, j): Check[] => {
     if (leg.length <= SAME_PLACE || len(cross(leg.dir, tail.dir)) > Math.sin(PARALLEL)) return [];
-    const across = len(square(sub(tail.from, leg.from), leg.dir));
-    if (across <= SAME_PLACE) return [];
-    const words = `outside to outside, square across at bend ${feed.bends[i]!.n}, ${legName(feed, j)} to ${legName(feed, i + 1)}`;
-    return [{ what: "parallel-legs", value: across + feed.od, words }];
+    const apart = len(square(sub(tail.from, leg.from), leg.dir));
+    if (apart <= SAME_PLACE) return [];
+    const across = phrase("check-parallel", {
+      bend: count(feed.bends[i]!.n),
+      first: legName(feed, j),
+      second: legName(feed, i + 1),
+    });
+    return [{ what: "parallel-legs", value: apart + feed.od, across }];
   });
 }
 
 /** Leg j of the feed: before bend j of it, behind bend j − 1. */
-function legName(feed: Feed, j: number): string {
+function legName(feed: Feed, j: number): Phrase {
   const before = feed.bends[j - 1];
   const after = feed.bends[j];
-  if (before && after) return `the leg between bends ${before.n} and ${after.n}`;
-  return `the leg at end ${before ? feed.tail : feed.lead}`;
+  if (before && after) {
+    return phrase("check-leg-between", { first: count(before.n), second: count(after.n) });
+  }
+  return phrase("check-leg-end", { end: text(before ? feed.tail : feed.lead) });
 }
 
 function ends(feed: Feed, shape: PartBent): Check[] {
-  const words = `straight across, centre of sawn end ${feed.lead} to centre of sawn end ${feed.tail}`;
-  return [{ what: "end-to-end", value: dist(shape.start, shape.finish), words }];
+  const across = phrase("check-end-to-end", { first: text(feed.lead), second: text(feed.tail) });
+  return [{ what: "end-to-end", value: dist(shape.start, shape.finish), across }];
 }
 
-function offTable(feed: Feed, shape: PartBent): Check[] {
-  const first = feed.bends[0]!.arc;
+function offTable(feed: Feed, shape: PartBent, { arc: first }: FedBend): Check[] {
   const lies = shape.pieces.every((p) =>
     p.kind === "straight" ? Math.abs(dot(p.dir, first.n)) < FLAT : len(cross(p.n, first.n)) < FLAT,
   );
   if (lies) return [];
   const r = feed.od / 2;
   const height = dot(sub(shape.finish, first.centre), first.n);
-  const sides = [1, -1].map((sign): { readonly up: Vec; readonly under: number; readonly end: number } => {
+  const side = (sign: 1 | -1): { readonly under: number; readonly end: number } => {
     const up = scale(first.n, sign);
-    return { up, under: r + lowest(shape.pieces, r, first.centre, up), end: height * sign };
-  });
-  const [one, other] = sides as [(typeof sides)[0], (typeof sides)[0]];
-  const lying = sides.filter((s) => s.under >= -SAME_PLACE);
-  const best = lying.length === 1 ? lying[0]! : one.end >= other.end ? one : other;
+    return { under: r + lowest(shape.pieces, r, first.centre, up), end: height * sign };
+  };
+  const [one, other] = [side(1), side(-1)];
+  const [only, both] = [one, other].filter((s) => s.under >= -SAME_PLACE);
+  const best = only && !both ? only : one.end >= other.end ? one : other;
   const tail = shape.pieces[shape.pieces.length - 1] as Straight;
   const slope = dot(tail.dir, first.n);
   const value = best.end + r - r * Math.sqrt(Math.max(0, 1 - slope * slope));
-  const over = best.under < -SAME_PLACE ? ", the rest of the bar hanging past the table's edge" : "";
-  const words = `table to the underside of sawn end ${feed.tail}, the bar lying on the plane of bend ${feed.bends[0]!.n}${over}`;
-  return [{ what: "off-table", value, words }];
+  const code = best.under < -SAME_PLACE ? "check-off-table-over" : "check-off-table";
+  const across = phrase(code, { end: text(feed.tail), bend: count(feed.bends[0]!.n) });
+  return [{ what: "off-table", value, across }];
 }

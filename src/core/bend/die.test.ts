@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { WRITER } from "../../../tests/support/bend.ts";
-import { CATALOGUE, say, severityOf } from "../findings/index.ts";
+import { IDS, say } from "../../words/index.ts";
+import { SEVERITY } from "../findings/codes.ts";
+import { severityOf } from "../findings/index.ts";
 import type { DieTest } from "../job/types.ts";
 import { deg, normal, rad, seeded } from "../numeric/index.ts";
 import { calibrate } from "./die.ts";
@@ -105,7 +107,7 @@ describe("springback", () => {
       D45,
     );
     const finding = bad.findings.find((f) => f.code === "die-tests-disagree")!;
-    expect(say(finding, WRITER)).toContain("test bend 2 is 4.6° off");
+    expect(say(finding, WRITER, IDS)).toContain("check test bend 2: it is 4.6° off");
     expect(
       codes([
         { set: 30, got: 27.6 },
@@ -203,7 +205,7 @@ describe("radius and arc factor", () => {
     const tests = [exact(30, 135, 1)];
     expect(calibrate(tests, D45).radius).toBeUndefined();
     const finding = calibrate(tests, D45).findings.find((f) => f.code === "die-radius-untold")!;
-    expect(say(finding, WRITER)).toContain("an error in one leg would move it 81.");
+    expect(say(finding, WRITER, IDS)).toContain("an error in one leg moves it 81.");
   });
 
   test("the ± is what 3000 simulated shops get, seed 12", () => {
@@ -258,7 +260,7 @@ describe("bad test bends", () => {
     const about = card.findings.filter((f) => f.place.startsWith("dies.d45.tests[1]"));
     expect(about.map((f) => f.code)).toEqual([code]);
     expect(severityOf(about[0]!)).toBe("warning");
-    expect(say(about[0]!, WRITER)).toMatch(/^test bend 2 is left out: /);
+    expect(say(about[0]!, WRITER, IDS)).toMatch(/^test bend 2 is left out: /);
     expect(card.radius).toEqual(calibrate([good], D45).radius);
     expect(card.springback).toEqual(calibrate([good], D45).springback);
   });
@@ -284,7 +286,7 @@ describe("bad test bends", () => {
       calibrate([exact(120, 150, 1), exact(90, 135, 1)], D45),
     ].flatMap((c) => c.findings);
     expect(all.length).toBeGreaterThan(5);
-    for (const f of all) expect(say(f, WRITER)).not.toMatch(/undefined|NaN|Infinity/);
-    expect(Object.keys(CATALOGUE)).toContain("die-radius-sharpness");
+    for (const f of all) expect(say(f, WRITER, IDS)).not.toMatch(/undefined|NaN|Infinity/);
+    expect(Object.keys(SEVERITY)).toContain("die-radius-sharpness");
   });
 });

@@ -4,7 +4,7 @@ import type { ResolvedBar } from "../layout/types.ts";
 import { along, dot, type Vec } from "../space/index.ts";
 
 /** One bend as the bender meets it. Lengths mm, angles radians. */
-interface FedBend {
+export interface FedBend {
   /** Its number from A, as everywhere else. */
   readonly n: number;
   readonly clr: number;
@@ -50,11 +50,12 @@ export function feedOf(bar: ResolvedBar, leastBack: Readonly<Record<End, number>
   const tail: End = lead === "A" ? "B" : "A";
   const line = lead === "A" ? bar.centreline : reversed(bar.centreline);
   const over = overhang(bar, leastBack);
-  const { bends: fromA } = bar.centreline;
+  // Read from B, corners are numbered from B, those left out too.
+  const all = line.bends.length + line.small.length;
   const bends = line.bends.map((b, i): FedBend => {
     const later = line.bends.slice(i + 1).reduce((sum, next) => sum + growth(bar, next), 0);
     return {
-      n: lead === "A" ? b.n : fromA[fromA.length - 1 - i]!.n,
+      n: lead === "A" ? b.n : all + 1 - b.n,
       clr: b.clr,
       angle: b.angle,
       rotation: b.rotation,
@@ -81,16 +82,17 @@ export function partBent(feed: Feed, last: number): PartBent {
     pieces.push({ ...piece, s0: s });
     s += piece.length;
   };
-  const made = feed.bends.slice(0, last + 1);
-  for (const { arc, straight } of made) {
+  const [first] = feed.bends;
+  const bent = feed.bends[last];
+  if (!first || !bent) throw new RangeError(`the feed has no bend ${last}`);
+  for (const { arc, straight } of feed.bends.slice(0, last + 1)) {
     const begins = along(arc.centre, arc.x, arc.radius);
     put({ kind: "straight", s0: 0, from: along(begins, arc.y, -straight), dir: arc.y, length: straight });
     put(arc);
   }
-  const { arc, rest } = made[last]!;
+  const { arc, rest } = bent;
   const { at, dir } = onArc(arc, arc.angle);
   put({ kind: "straight", s0: 0, from: at, dir, length: rest });
-  const first = made[0]!;
   const start = along(along(first.arc.centre, first.arc.x, first.arc.radius), first.arc.y, -first.straight);
   return { pieces, start, finish: along(at, dir, rest) };
 }

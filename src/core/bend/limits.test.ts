@@ -8,7 +8,8 @@ import {
   WRITER,
 } from "../../../tests/support/bend.ts";
 import { bendByCard } from "../../../tests/support/bender.ts";
-import { type Finding, say, severityOf } from "../findings/index.ts";
+import { IDS, say } from "../../words/index.ts";
+import { type Finding, severityOf } from "../findings/index.ts";
 import { seeded } from "../numeric/index.ts";
 import { bendLimits } from "./limits.ts";
 import { turnsOf } from "./turns.ts";
@@ -48,10 +49,10 @@ describe("straights", () => {
 
   test("numbers of each, and all are warnings that name the bar", () => {
     const found = limits(U(50, 20, 30), 30);
-    expect(found.map((f) => say(f, WRITER))).toEqual([
-      "bend 1 has 50.0 mm of straight before it from end A; the clamp needs 90.0 mm",
-      "bends 1 and 2 have 20.0 mm of straight between them; the die needs 60.0 mm",
-      "bend 2 has 30.0 mm of tube behind it to end B; the bender needs 120.0 mm",
+    expect(found.map((f) => say(f, WRITER, IDS))).toEqual([
+      "bend 1 has 50.0 mm of straight before it from end A: the clamp needs 90.0 mm",
+      "bends 1 and 2 have 20.0 mm of straight between them: the die needs 60.0 mm",
+      "bend 2 has 30.0 mm of tube behind it to end B: the bender needs 120.0 mm",
     ]);
     for (const f of found) {
       expect(severityOf(f)).toBe("warning");
@@ -83,8 +84,8 @@ describe("the die", () => {
 
   test("what its card lacks is named", () => {
     const bare = bendLimits(barThrough(cornersOf(plain, 300, 135)), NO_BACK, BENDER);
-    expect(bare.map((f) => say(f, WRITER))).toEqual([
-      "the die is not calibrated; its card lacks: springback (two test bends), straight that the clamp needs, least straight between bends, tube needed behind the last bend, largest angle",
+    expect(bare.map((f) => say(f, WRITER, IDS))).toEqual([
+      "the die is not calibrated: its card lacks springback (two test bends), straight that the clamp needs, least straight between bends, tube needed behind the last bend and largest angle",
     ]);
     expect(bare[0]!.place).toBe("dies.d");
     const { springback: _, ...rest } = MEASURED;
@@ -144,11 +145,13 @@ describe("the floor", () => {
     expect(codes(at(434.99, "left"))).toEqual([]);
     expect(severityOf(at(400, "right")[0]!)).toBe("danger");
     // From B: 300·sin 40° + 135(1 − cos 40°) + 22.5·cos 40° = 241.7.
-    expect(say(at(400, "right")[0]!, WRITER)).toBe(
-      "raise the bender or feed from end B: at bend 2 the bent part swings into the floor; it hangs 435.0 mm under the die, the floor is 400.0 mm under it; fed from end B it would hang 241.7 mm at most",
+    expect(say(at(400, "right")[0]!, WRITER, IDS)).toBe(
+      "raise the bender or feed from end B: at bend 2 the bent part swings into the floor. It hangs 435.0 mm under the die, the floor is 400.0 mm under it. Fed from end B it would hang 241.7 mm at most",
     );
     // where the other end helps no more, it is not advised
-    expect(say(at(200, "right")[0]!, WRITER)).toMatch(/^raise the bender: at bend 2 the bent part swings/);
+    expect(say(at(200, "right")[0]!, WRITER, IDS)).toMatch(
+      /^raise the bender: at bend 2 the bent part swings/,
+    );
   });
 
   test("without a height nothing is judged", () => {
@@ -212,8 +215,8 @@ describe("where the operator works", () => {
     const [x, y] = [50 + 135, 900];
     const back = -(x * Math.cos(turned) - y * Math.sin(turned));
     expect((f!.values.reach as { mm: number }).mm).toBeCloseTo(back, 6);
-    expect(say(f!, WRITER)).toMatch(
-      /^keep out of the swing at bend 2: the bent part comes \d+\.\d mm back past the die on your left, at body height, within 600\.0 mm of the tube; fed from end B it would come 0\.0 mm at most$/,
+    expect(say(f!, WRITER, IDS)).toMatch(
+      /^keep out of the swing at bend 2: the bent part comes \d+\.\d mm back past the die on your left\. It comes at body height, within 600\.0 mm of the tube\. Fed from end B it would come 0\.0 mm at most$/,
     );
     expect(found(uBar(50), 300, { turnSide: "right" })[0]!.values.side).toEqual({ text: "right" });
   });

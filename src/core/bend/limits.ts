@@ -1,4 +1,4 @@
-import { count, degrees, type Finding, mm, type Quantity, text } from "../findings/index.ts";
+import { count, degrees, type Finding, list, mm, phrase, type Quantity, text } from "../findings/index.ts";
 import type { Die, End, Job } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { deg, NO_BEND, rad, SAME_PLACE } from "../numeric/index.ts";
@@ -54,23 +54,15 @@ function dieOf(bar: ResolvedBar, die: Die): Finding[] {
     findings.push(finding(bar, "bend-tight", { clr: mm(die.clr), least: mm(3 * od) }, `bars.${bar.id}.die`));
   }
   const lacks = [
-    ...(die.springback || die.tests.length > 0 ? [] : ["springback"]),
+    ...(die.springback || die.tests.length > 0 ? [] : (["springback"] as const)),
     ...(["clamp", "between", "tail", "maxAngle"] as const).filter((key) => die[key] === undefined),
   ];
   if (lacks.length > 0) {
-    const names = lacks.map((key) => MEASURES[key as keyof typeof MEASURES]).join(", ");
-    findings.push(finding(bar, "die-uncalibrated", { lacks: text(names) }, place));
+    const names = list(lacks.map((key) => phrase(`lacks-${key}`)));
+    findings.push(finding(bar, "die-uncalibrated", { lacks: names }, place));
   }
   return findings;
 }
-
-const MEASURES = {
-  springback: "springback (two test bends)",
-  clamp: "straight that the clamp needs",
-  between: "least straight between bends",
-  tail: "tube needed behind the last bend",
-  maxAngle: "largest angle",
-} as const;
 
 /** Clamp before the first bend, straight between bends, tail behind the last. */
 function straights(bar: ResolvedBar, feed: Feed, die: Die): Finding[] {
@@ -100,9 +92,9 @@ function straights(bar: ResolvedBar, feed: Feed, die: Die): Finding[] {
       findings.push(finding(bar, "bends-close", values));
     }
   });
-  const last = feed.bends[feed.bends.length - 1]!;
+  const last = feed.bends.at(-1);
   const needs = die.tail ?? 0;
-  if (short(last.rest, needs)) {
+  if (last && short(last.rest, needs)) {
     const values = { bend: count(last.n), end: text(feed.tail), has: mm(last.rest), needs: mm(needs) };
     findings.push(finding(bar, "tail-short", values));
   }
@@ -150,10 +142,10 @@ function floor(
   if (reaches.length === 0) return [];
   const other = hangs(otherWay(bar, feed, back), turnSide);
   const otherBelow = Math.max(...other.map(({ below }) => below));
-  const first = otherBelow > height ? "raise the bender" : `raise the bender or feed from end ${feed.tail}`;
+  const first = otherBelow > height ? phrase("raise") : phrase("raise-or-feed", { end: text(feed.tail) });
   return reaches.map(({ bend, below }) =>
     finding(bar, "bend-into-floor", {
-      first: text(first),
+      first,
       bend: count(bend),
       below: mm(below),
       height: mm(height),

@@ -65,12 +65,12 @@ export function bendPlan(
 ): BendPlan {
   const { bends, length, lastStraight } = bar.centreline;
   const over = overhang(bar, leastBack);
-  const grown = bends.map((b) => growth(bar, b));
-  const all = grown.reduce((sum, g) => sum + g, 0);
+  const all = bends.reduce((sum, b) => sum + growth(bar, b), 0);
   const mark = bar.die?.mark ?? 0;
   let before = 0;
-  const planned = bends.map((b: Bend, i): PlannedBend => {
-    const after = all - before - grown[i]!;
+  const planned = bends.map((b: Bend): PlannedBend => {
+    const own = growth(bar, b);
+    const after = all - before - own;
     const set = bar.die && angleToSet(bar.die, b.angle, errors);
     const bend = {
       n: b.n,
@@ -83,7 +83,7 @@ export function bendPlan(
       straightBefore: b.straightBefore,
       ...(set && set.basis !== "none" && { set }),
     };
-    before += grown[i]!;
+    before += own;
     return bend;
   });
   const blank = length - leastBack.A - leastBack.B + all;

@@ -1,4 +1,4 @@
-import { count, degrees, type Finding, mm, text } from "../findings/index.ts";
+import { count, degrees, die, type Finding, mm, phrase, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { deg, SAME_PLACE } from "../numeric/index.ts";
@@ -36,24 +36,24 @@ export function impossible(
   const lead = bar.fromEnd;
   const fedFrom = (end: End): readonly number[] => bends.map((b) => (end === "A" ? b.mark : b.markB));
   const remedy = fedFrom(other(lead)).every((m) => onTube(plan, m) !== undefined)
-    ? `feed end ${other(lead)} first`
-    : "leave more over there, or check the die's mark";
+    ? phrase("feed-other", { end: text(other(lead)) })
+    : phrase("leave-more");
   const marks = fedFrom(lead).flatMap((mark, i): Finding[] => {
     if (onTube(plan, mark) !== undefined) return [];
     const [by, end] = mark < 0 ? [-mark, lead] : [mark - sawn(plan), other(lead)];
-    const values = { bend: count(bends[i]!.n), by: mm(by), end: text(end), remedy: text(remedy) };
+    const values = { bend: count(bends[i]!.n), by: mm(by), end: text(end), remedy };
     return [found("mark-off-tube", values)];
   });
   const most = Math.max(HALF_TURN, bar.die?.maxAngle ?? 0);
   const settings = bends.flatMap(({ n, angle, set }): Finding[] => {
     if (!set || (set.set > 0 && deg(set.set) <= most + 1e-9)) return [];
     const values = { angle: degrees(deg(angle)), set: degrees(deg(set.set)), most: degrees(most) };
-    return [found("set-impossible", { die: text(bar.dieId ?? ""), bend: count(n), ...values })];
+    return [found("set-impossible", { die: die(bar.dieId ?? ""), bend: count(n), ...values })];
   });
   const sizes = checksAfter(bar, leastBack).flatMap(({ bend, checks }) =>
     checks
       .filter((c) => c.value < -SAME_PLACE)
-      .map((c) => found("check-negative", { bend: count(bend), value: mm(c.value), what: text(c.words) })),
+      .map((c) => found("check-negative", { bend: count(bend), value: mm(c.value), what: c.across })),
   );
   return [...marks, ...settings, ...sizes];
 }
@@ -67,7 +67,8 @@ function offTheTube(
   found: (code: Finding["code"], values: Finding["values"]) => Finding,
 ): readonly Finding[] {
   const feed = feedOf(bar, leastBack);
-  const [first, last] = [feed.bends[0]!, feed.bends[feed.bends.length - 1]!];
+  const [first, last] = [feed.bends[0], feed.bends.at(-1)];
+  if (!first || !last) return [];
   const ends = [
     { bend: first.n, end: feed.lead, has: first.straight },
     { bend: last.n, end: feed.tail, has: last.rest },

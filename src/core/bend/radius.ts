@@ -1,7 +1,14 @@
-import { count, degrees, type Finding, mm, type Quantity, text } from "../findings/index.ts";
-import { fitLinear, type LinearFit } from "../numeric/index.ts";
+import { fitLinear, type LinearFit } from "../estimate/index.ts";
+import { count, degrees, type Finding, mm, phrase, type Quantity, ratio } from "../findings/index.ts";
 import type { Measured } from "./springback.ts";
-import { type DieSize, gainError, type ReadingErrors, type TestBend } from "./testbend.ts";
+import {
+  DISAGREES,
+  type DieSize,
+  gainError,
+  type ReadingErrors,
+  type TestBend,
+  worstTest,
+} from "./testbend.ts";
 
 /** What test bends say of a die's radius (mm) and of the tube that a bend uses up. */
 export interface TrueRadius {
@@ -16,6 +23,9 @@ export interface TrueRadius {
 }
 
 type Measurable = TestBend & { readonly gain: number };
+/** Rows of the equations: of the radius alone, and with the tube that a bend uses up. */
+type One = readonly [number];
+type Two = readonly [number, number];
 
 /** Above this the two unknowns are told apart by the error of the tape alone (75° and 90° stand at 49). */
 const WORST_CONDITION = 50;
@@ -41,11 +51,11 @@ export function trueRadius(
 ): { readonly radius?: TrueRadius; readonly findings: readonly Finding[] } {
   const tests = bends.filter((b): b is Measurable => b.gain !== undefined);
   if (tests.length === 0) return { findings: [] };
-  const two = tests.map((t) => 2 * Math.tan(t.angle / 2));
+  const twoOf = (t: Measurable): number => 2 * Math.tan(t.angle / 2);
   const sd = tests.map((t) => gainError(t, die, errors));
-  const readings = tests.map((t, i) => t.gain - (die.od / 2) * two[i]!);
+  const readings = tests.map((t) => t.gain - (die.od / 2) * twoOf(t));
   const both = fitLinear(
-    tests.map((t, i) => [two[i]!, -t.angle]),
+    tests.map((t) => [twoOf(t), -t.angle] as const),
     readings,
     sd,
   );
@@ -57,19 +67,23 @@ export function trueRadius(
     };
   }
   const alone = fitLinear(
-    tests.map((t, i) => [two[i]! - t.angle]),
+    tests.map((t) => [twoOf(t) - t.angle] as const),
     readings,
     sd,
   );
   if (!alone || !sure(alone)) {
     const widest = Math.max(...tests.map((t) => t.got));
-    const values = { widest: degrees(widest), times: times(alone && worst(alone.gain[0]!)) };
+    const values = { widest: degrees(widest), times: times(alone && worst(alone.gain[0])) };
     return { findings: [{ code: "die-radius-untold", place, values }] };
   }
-  const clr = { value: alone.x[0]!, sd: Math.sqrt(alone.covariance[0]![0]!) };
-  const perMm = { clr: worst(alone.gain[0]!) };
+  const clr = { value: alone.x[0], sd: Math.sqrt(alone.covariance[0][0]) };
+  const perMm = { clr: worst(alone.gain[0]) };
   const radius = { clr, perMm, condition: alone.condition, tests: tests.length };
-  const perPercent = alone.gain[0]!.reduce((sum, g, i) => sum + g * tests[i]!.angle * clr.value * 0.01, 0);
+  const perPercent = alone.gain[0].reduce(
+    // biome-ignore lint/style/noNonNullAssertion: the gain has an entry for each test
+    (sum, g, i) => sum + g * tests[i]!.angle * clr.value * 0.01,
+    0,
+  );
   return {
     radius,
     findings: [...disagreement(alone, tests, place), ...notes(radius, tests, die, place, perPercent)],
@@ -77,36 +91,43 @@ export function trueRadius(
 }
 
 /** By the stated errors alone: tests that disagree are another finding. */
-const sure = (fit: LinearFit): boolean =>
-  fit.x[0]! > 0 && Math.sqrt(fit.covariance[0]![0]!) <= WORST_RADIUS * fit.x[0]! * fit.spread;
+const sure = ({ x: [r], covariance: [[rr]], spread }: LinearFit<One> | LinearFit<Two>): boolean =>
+  r > 0 && Math.sqrt(rr) <= WORST_RADIUS * r * spread;
 
 /** "81.4 times"; without a solution there is no bound. */
 const times = (gain: number | undefined): Quantity =>
-  text(gain === undefined || !Number.isFinite(gain) ? "any number of times" : `${gain.toFixed(1)} times`);
+  gain === undefined || !Number.isFinite(gain)
+    ? phrase("times-any")
+    : phrase("times", { times: ratio(gain) });
 
 const worst = (moves: readonly number[]): number => Math.max(...moves.map(Math.abs));
 
 /** R and a = q/R with the ± of a quotient. */
-function withArcFactor(fit: LinearFit, tests: number): TrueRadius {
-  const [r, q] = [fit.x[0]!, fit.x[1]!];
-  const [rr, rq, qq] = [fit.covariance[0]![0]!, fit.covariance[0]![1]!, fit.covariance[1]![1]!];
+function withArcFactor({ x, covariance, gain, condition }: LinearFit<Two>, tests: number): TrueRadius {
+  const [r, q] = x;
+  const [[rr, rq], [, qq]] = covariance;
+  const [ofR, ofQ] = gain;
   const a = q / r;
   const variance = (qq - 2 * a * rq + a * a * rr) / (r * r);
-  const moves = fit.gain[0]!.map((g, i) => (fit.gain[1]![i]! - a * g) / r);
+  // biome-ignore lint/style/noNonNullAssertion: both gains have an entry for each test
+  const moves = ofR.map((g, i) => (ofQ[i]! - a * g) / r);
   return {
     clr: { value: r, sd: Math.sqrt(rr) },
     arcFactor: { value: a, sd: Math.sqrt(Math.max(0, variance)) },
-    perMm: { clr: worst(fit.gain[0]!), arcFactor: worst(moves) },
-    condition: fit.condition,
+    perMm: { clr: worst(ofR), arcFactor: worst(moves) },
+    condition,
     tests,
   };
 }
 
-function disagreement(fit: LinearFit, tests: readonly Measurable[], place: string): Finding[] {
-  if (fit.spread <= 3) return [];
-  const bad = fit.off.reduce((w, r, i) => (Math.abs(r) > Math.abs(fit.off[w]!) ? i : w), 0);
-  const values = { n: count(tests[bad]!.n), off: mm(Math.abs(fit.off[bad]!)) };
-  return [{ code: "die-legs-disagree", place, values }];
+function disagreement(
+  fit: Pick<LinearFit, "spread" | "off">,
+  tests: readonly Measurable[],
+  place: string,
+): Finding[] {
+  const bad = worstTest(fit, tests);
+  if (fit.spread <= DISAGREES || !bad) return [];
+  return [{ code: "die-legs-disagree", place, values: { n: count(bad.test.n), off: mm(bad.off) } }];
 }
 
 function notes(

@@ -1,9 +1,9 @@
-import { count, type Finding, mm, type Quantity, text } from "../findings/index.ts";
+import { count, degrees, type Finding, mm, type Quantity } from "../findings/index.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { deg } from "../numeric/index.ts";
 
 /** An angle of a fraction of a degree, to two figures that count. */
-const size = (angle: number): Quantity => text(`${Number(deg(angle).toPrecision(2))}°`);
+const size = (angle: number): Quantity => degrees(deg(angle), 2);
 
 /**
  * Corners of a bar that are too small to make, each with what leaving it out costs, and bends as small that stay because

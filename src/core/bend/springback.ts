@@ -1,7 +1,16 @@
+import { fitLinear } from "../estimate/index.ts";
 import { count, degrees, type Finding } from "../findings/index.ts";
 import type { Die } from "../job/types.ts";
-import { deg, fitLinear, rad } from "../numeric/index.ts";
-import { COMMON_ERRORS, type ReadingErrors, realErrors, type TestBend, testBends } from "./testbend.ts";
+import { deg, rad } from "../numeric/index.ts";
+import {
+  COMMON_ERRORS,
+  DISAGREES,
+  type ReadingErrors,
+  realErrors,
+  type TestBend,
+  testBends,
+  worstTest,
+} from "./testbend.ts";
 
 /** A measured value and one standard deviation of it, in the same unit. */
 export interface Measured {
@@ -26,9 +35,6 @@ export interface Springback {
  */
 const SLOPE_WORTH_HAVING = 0.1;
 
-/** Residuals this many times the stated errors are no accident. */
-const DISAGREES = 3;
-
 /**
  * The springback line from test bends by least squares, each `got` with the angle finder's error.
  *
@@ -46,27 +52,37 @@ export function springbackOf(
   const { angle } = realErrors(errors);
   const sd = bends.map(() => angle);
   const line = fitLinear(
-    bends.map((b) => [b.set, 1]),
+    bends.map((b) => [b.set, 1] as const),
     got,
     sd,
   );
   const usable =
-    line && Math.sqrt(line.covariance[0]![0]!) <= SLOPE_WORTH_HAVING * angle * line.spread && line.x[0]! > 0;
-  const fit = usable
-    ? line
-    : fitLinear(
-        bends.map((b) => [b.set]),
-        got,
-        sd,
-      )!;
+    line && Math.sqrt(line.covariance[0][0]) <= SLOPE_WORTH_HAVING * angle * line.spread && line.x[0] > 0;
+  if (usable) {
+    const [[kk, kc], [, cc]] = line.covariance;
+    const springback: Springback = {
+      k: { value: line.x[0], sd: Math.sqrt(kk) },
+      c: { value: line.x[1], sd: Math.sqrt(cc) },
+      covariance: kc,
+      basis: "line",
+      tests: bends.length,
+    };
+    return { springback, findings: doubts(springback, line, bends, place) };
+  }
+  const ratio = fitLinear(
+    bends.map((b) => [b.set] as const),
+    got,
+    sd,
+  );
+  if (!ratio) return { findings: [] };
   const springback: Springback = {
-    k: { value: fit.x[0]!, sd: Math.sqrt(fit.covariance[0]![0]!) },
-    c: usable ? { value: fit.x[1]!, sd: Math.sqrt(fit.covariance[1]![1]!) } : { value: 0, sd: 0 },
-    covariance: usable ? fit.covariance[0]![1]! : 0,
-    basis: usable ? "line" : "ratio",
+    k: { value: ratio.x[0], sd: Math.sqrt(ratio.covariance[0][0]) },
+    c: { value: 0, sd: 0 },
+    covariance: 0,
+    basis: "ratio",
     tests: bends.length,
   };
-  return { springback, findings: doubts(springback, fit, bends, place) };
+  return { springback, findings: doubts(springback, ratio, bends, place) };
 }
 
 function doubts(
@@ -80,9 +96,9 @@ function doubts(
     const tested = bends.reduce((sum, b) => sum + b.got, 0) / bends.length;
     findings.push({ code: "die-springback-ratio", place, values: { tested: degrees(tested) } });
   }
-  if (fit.spread > DISAGREES) {
-    const worst = fit.off.reduce((w, r, i) => (Math.abs(r) > Math.abs(fit.off[w]!) ? i : w), 0);
-    const values = { n: count(bends[worst]!.n), off: degrees(Math.abs(fit.off[worst]!)) };
+  const worst = worstTest(fit, bends);
+  if (fit.spread > DISAGREES && worst) {
+    const values = { n: count(worst.test.n), off: degrees(worst.off) };
     findings.push({ code: "die-tests-disagree", place, values });
   }
   // A line may not promise that some bend springs on by itself; two standard deviations are allowed for.

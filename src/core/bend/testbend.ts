@@ -93,14 +93,29 @@ function impossible(test: DieTest, die: DieSize, n: number, where: string): Find
   if (got > set) return no("die-test-over", "got", { got: degrees(got), set: degrees(set) });
   if (!legs || stick === undefined) return undefined;
   const takes = (die.clr + die.od / 2) * Math.tan(rad(got) / 2);
-  const short = legs.findIndex((leg) => !(leg >= takes));
-  if (short >= 0) {
-    return no("die-test-leg", `legs[${short}]`, { leg: mm(legs[short]!), least: mm(takes) });
+  for (const [i, leg] of legs.entries()) {
+    if (!(leg >= takes)) return no("die-test-leg", `legs[${i}]`, { leg: mm(leg), least: mm(takes) });
   }
   const both = legs[0] + legs[1];
   if (!(stick > 0)) return no("die-test-no-stick", "stick", { stick: mm(stick) });
   if (stick >= both) return no("die-test-stick", "stick", { stick: mm(stick), legs: mm(both) });
   return undefined;
+}
+
+/** Residuals this many times the stated errors are no accident. */
+export const DISAGREES = 3;
+
+/** The test that a fit misses most, and by how much. */
+export function worstTest<T>(
+  { off }: { readonly off: readonly number[] },
+  tests: readonly T[],
+): { readonly test: T; readonly off: number } | undefined {
+  // biome-ignore lint/style/noNonNullAssertion: a fit has a residual for each of its tests
+  const missed = tests.map((test, i) => ({ test, off: Math.abs(off[i]!) }));
+  return missed.reduce<(typeof missed)[number] | undefined>(
+    (w, m) => (w && w.off >= m.off ? w : m),
+    undefined,
+  );
 }
 
 /** One standard deviation of legs less stick (mm): three tapes, and the angle finder through the equation's slope. */

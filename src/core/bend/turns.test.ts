@@ -1,10 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { barThrough, cornersOf, type Listed, WRITER } from "../../../tests/support/bend.ts";
 import { bendByCard, inCar } from "../../../tests/support/bender.ts";
+import { sayPoints, sayTurn } from "../../words/index.ts";
 import { placeAt } from "../bar/index.ts";
 import { deg, rad, seeded } from "../numeric/index.ts";
 import { cross, dist, dot, square, sub, unit, type Vec } from "../space/index.ts";
-import { type Hand, type Points, sayPoints, sayTurn, turnedRound, turnsOf } from "./turns.ts";
+import { type Hand, type Points, turnedRound, turnsOf } from "./turns.ts";
 
 /** Above level and side of a direction in the bender's axes (x to the die, y left, z up). */
 function seen(v: Vec): { above: number; side: Hand | undefined } {
@@ -127,39 +128,39 @@ describe("the words", () => {
     [
       35,
       "left",
-      "turn the tube 35.0° clockwise (13.7 mm round the tube): now bend 1 stands 35.0° above level, on your left",
+      "turn the tube 35.0° clockwise (13.7 mm round the tube): now bend 1 points 35.0° above level, on your left",
     ],
     [
       35,
       "right",
-      "turn the tube 35.0° clockwise (13.7 mm round the tube): now bend 1 hangs 35.0° below level, on your right",
+      "turn the tube 35.0° clockwise (13.7 mm round the tube): now bend 1 points 35.0° below level, on your right",
     ],
     [
       -35,
       "left",
-      "turn the tube 35.0° counter-clockwise (13.7 mm round the tube): now bend 1 hangs 35.0° below level, on your left",
+      "turn the tube 35.0° counter-clockwise (13.7 mm round the tube): now bend 1 points 35.0° below level, on your left",
     ],
     [
       120,
       "left",
-      "turn the tube 120.0° clockwise (47.1 mm round the tube): now bend 1 stands 60.0° above level, on your right",
+      "turn the tube 120.0° clockwise (47.1 mm round the tube): now bend 1 points 60.0° above level, on your right",
     ],
     [
       -120,
       "right",
-      "turn the tube 120.0° counter-clockwise (47.1 mm round the tube): now bend 1 stands 60.0° above level, on your left",
+      "turn the tube 120.0° counter-clockwise (47.1 mm round the tube): now bend 1 points 60.0° above level, on your left",
     ],
-    [90, "left", "turn the tube 90.0° clockwise (35.3 mm round the tube): now bend 1 stands straight up"],
-    [90, "right", "turn the tube 90.0° clockwise (35.3 mm round the tube): now bend 1 hangs straight down"],
-    [0, "left", "do not turn the tube: bend 1 lies level, on your left"],
-    [180, "left", "turn the tube half round, either way: now bend 1 lies level, on your right"],
+    [90, "left", "turn the tube 90.0° clockwise (35.3 mm round the tube): now bend 1 points straight up"],
+    [90, "right", "turn the tube 90.0° clockwise (35.3 mm round the tube): now bend 1 points straight down"],
+    [0, "left", "do not turn the tube: bend 1 is level, on your left"],
+    [180, "left", "turn the tube half round, either way: now bend 1 is level, on your right"],
   ] as const)("a rotation of %d°, die turning to the %s", (rotation, side, words) => {
     expect(second(rotation, side)).toBe(words);
   });
 
   test("from B the sign stays and the bends change places", () => {
     expect(second(35, "left", "B")).toBe(
-      "turn the tube 35.0° clockwise (13.7 mm round the tube): now bend 2 stands 35.0° above level, on your left",
+      "turn the tube 35.0° clockwise (13.7 mm round the tube): now bend 2 points 35.0° above level, on your left",
     );
   });
 
@@ -198,7 +199,7 @@ describe("the tube turned round between two bends", () => {
         135,
       ),
     );
-    expect(sayPoints(1, turnedRound(u, "left")!, WRITER)).toBe("bend 1 lies level, on your left");
+    expect(sayPoints(1, turnedRound(u, "left")!, WRITER)).toBe("bend 1 is level, on your left");
     const three: Listed[] = [
       [300, 0, 30],
       [250, 10, 30],

@@ -1,6 +1,5 @@
-import type { Writer } from "../findings/index.ts";
 import type { ResolvedBar } from "../layout/types.ts";
-import { deg, NO_BEND, wrapPi } from "../numeric/index.ts";
+import { NO_BEND, wrapPi } from "../numeric/index.ts";
 import { feedOf } from "./feed.ts";
 
 export type Hand = "left" | "right";
@@ -42,18 +41,22 @@ export interface Turn {
  */
 export function turnsOf(bar: ResolvedBar, turnSide: Hand): readonly Turn[] {
   const { bends, od } = feedOf(bar, { A: 0, B: 0 });
-  return bends.slice(1).map((bend, i): Turn => {
+  return bends.flatMap((bend, i): Turn[] => {
+    const last = bends[i - 1];
+    if (!last) return [];
     const phi = flat(bend.rotation);
     const amount = Math.abs(phi);
     const way = phi > 0 ? "clockwise" : "counter-clockwise";
-    return {
-      bend: bend.n,
-      last: bends[i]!.n,
-      amount,
-      ...(amount > 0 && amount < Math.PI && { way }),
-      roundTube: (od / 2) * amount,
-      points: clockwiseFrom(turnSide, phi),
-    };
+    return [
+      {
+        bend: bend.n,
+        last: last.n,
+        amount,
+        ...(amount > 0 && amount < Math.PI && { way }),
+        roundTube: (od / 2) * amount,
+        points: clockwiseFrom(turnSide, phi),
+      },
+    ];
   });
 }
 
@@ -81,24 +84,4 @@ function clockwiseFrom(side: Hand, phi: number): Points {
   if (Math.abs(across) < NO_BEND) return { above: at > 0 ? Math.PI / 2 : -Math.PI / 2 };
   const level = across > 0 ? at : at > 0 ? Math.PI - at : -Math.PI - at;
   return { above: Math.abs(level) < NO_BEND ? 0 : level, side: across > 0 ? "right" : "left" };
-}
-
-/** "bend 1 stands 35.0° above level, on your left" */
-export function sayPoints(bend: number, points: Points, writer: Writer): string {
-  const { above, side } = points;
-  if (!side) return `bend ${bend} ${above > 0 ? "stands straight up" : "hangs straight down"}`;
-  if (above === 0) return `bend ${bend} lies level, on your ${side}`;
-  const angle = writer.angle(deg(Math.abs(above)));
-  return above > 0
-    ? `bend ${bend} stands ${angle} above level, on your ${side}`
-    : `bend ${bend} hangs ${angle} below level, on your ${side}`;
-}
-
-/** The turn as one sentence for the operator, who looks along the tube toward the die; never a sign. */
-export function sayTurn(turn: Turn, writer: Writer): string {
-  const then = sayPoints(turn.last, turn.points, writer);
-  if (turn.amount === 0) return `do not turn the tube: ${then}`;
-  if (!turn.way) return `turn the tube half round, either way: now ${then}`;
-  const round = writer.length(turn.roundTube);
-  return `turn the tube ${writer.angle(deg(turn.amount))} ${turn.way} (${round} round the tube): now ${then}`;
 }

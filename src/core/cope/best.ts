@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i runs below LINES, the length of every curve and of ROUND, or below the length of columns made from the same rows; walls holds the outside first; the search hands back as many numbers as it was given.
 import { nelderMead, rad, sinCosDeg } from "../numeric/index.ts";
 import type { JointHost } from "./joint.ts";
 import { LINES } from "./round.ts";

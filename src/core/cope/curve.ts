@@ -1,4 +1,15 @@
-import { count, degrees, type Finding, mm, text } from "../findings/index.ts";
+// biome-ignore-all lint/style/noNonNullAssertion: i runs over the LINES entries that ROUND and every curve have; a bar bent in the joint has a bend.
+import {
+  bar as barQuantity,
+  count,
+  degrees,
+  type Finding,
+  list,
+  mm,
+  phrase,
+  plate,
+  text,
+} from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { deg, rad, sinCosDeg } from "../numeric/index.ts";
@@ -131,31 +142,31 @@ function copeFindings(
     add(...impossible);
     return findings;
   }
-  const onto = text(cope.onto.join(", "));
-  const arcs = (list: Cope["misses"]) => ({
-    arcs: text(joinedArcs(list)),
-    missed: degrees(list.reduce((sum, [a, b]) => sum + b - a, 0)),
+  const onto = list(cope.onto.map(barQuantity));
+  const round = (arcs: Cope["misses"]) => ({
+    arcs: list(joinedArcs(arcs).map(([from, to]) => phrase("arc", { from: degrees(from), to: degrees(to) }))),
+    missed: degrees(arcs.reduce((sum, [a, b]) => sum + b - a, 0)),
   });
-  if (cope.misses.length > 0) add("cope-misses", { host: onto, ...arcs(cope.misses) });
+  if (cope.misses.length > 0) add("cope-misses", { host: onto, ...round(cope.misses) });
   if (joint.apart.length > 0) {
     for (const { id, fartherIn } of joint.apart)
-      add(fartherIn ? "also-farther-in" : "also-not-met", { other: text(id), host: onto });
+      add(fartherIn ? "also-farther-in" : "also-not-met", { other: barQuantity(id), host: onto });
   }
   const seat = bar.seat[end];
   const [host] = hosts;
   const at = joint.hosts[0];
   if (seat.kind !== "on" || !host || !at) return findings;
   const angle = includedAngle(at.dir);
-  if (angle < rad(20)) add("cope-shallow", { host: text(host.id), angle: degrees(deg(angle)) });
+  if (angle < rad(20)) add("cope-shallow", { host: barQuantity(host.id), angle: degrees(deg(angle)) });
   const toEnd = Math.min(seat.along, host.centreline.length - seat.along);
   const need = (bar.tube.od / 2 + (host.tube.od / 2) * Math.cos(angle)) / Math.sin(angle);
   if (toEnd < need - 1e-6 || cope.beyondHost.length > 0) {
-    const values = { host: text(host.id), distance: mm(toEnd), needed: mm(need) };
-    if (cope.beyondHost.length > 0) add("landing-beyond-end", { ...values, ...arcs(cope.beyondHost) });
+    const values = { host: barQuantity(host.id), distance: mm(toEnd), needed: mm(need) };
+    if (cope.beyondHost.length > 0) add("landing-beyond-end", { ...values, ...round(cope.beyondHost) });
     else add("landing-near-end", values);
   }
   if (bar.tube.od > host.tube.od)
-    add("tube-over-host", { od: mm(bar.tube.od), host: text(host.id), hostOd: mm(host.tube.od) });
+    add("tube-over-host", { od: mm(bar.tube.od), host: barQuantity(host.id), hostOd: mm(host.tube.od) });
   if (cope.bentInJoint)
     add("bent-in-joint", { bend: count(bar.centreline.bends.at(end === "A" ? 0 : -1)!.n) });
   return findings;
@@ -173,8 +184,10 @@ function whyImpossible(
 ): [Finding["code"], Finding["values"]] | undefined {
   const seat = bar.seat[end];
   if (seat.kind === "plate" && dot(seat.normal, cope.out) >= 0)
-    return ["plate-behind", { plate: text(seat.plate) }];
-  const host = { host: text(seat.kind === "plate" ? seat.plate : (joint.hosts[0]?.id ?? "")) };
+    return ["plate-behind", { plate: plate(seat.plate) }];
+  const host = {
+    host: seat.kind === "plate" ? plate(seat.plate) : barQuantity(joint.hosts[0]?.id ?? ""),
+  };
   const at = joint.hosts[0];
   if (at && includedAngle(at.dir) < RUNS_ALONG) return ["cope-parallel", host];
   if (joint.along) {

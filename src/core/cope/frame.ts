@@ -1,9 +1,10 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a centreline has one piece at least; nearest is an index found in inward.
 import type { Bend, Centreline } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
 import {
   along,
-  between,
+  angleBetween,
   cross,
   dot,
   FORWARD,
@@ -55,7 +56,7 @@ export function endFrame(line: Centreline, end: End): EndFrame {
     zero = inward.slice(0, nearest).reduceRight((v, b) => past(b, v, end), outside(bend, end));
     zeroLine = `bend ${bend.n}`;
   } else {
-    const plumb = Math.min(between(out, UP), between(neg(out), UP)) <= PLUMB;
+    const plumb = Math.min(angleBetween(out, UP), angleBetween(neg(out), UP)) <= PLUMB;
     zero = unit(square(plumb ? FORWARD : UP, out));
     zeroLine = plumb ? "forward" : "up";
   }

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i runs below LINES, the length of ROUND and of every curve, or over near, one entry a host; a path has one piece at least; an end that is no plate has a host.
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";

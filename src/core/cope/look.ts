@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a line of the affine form has nine numbers, as fill makes it.
 import { dot, sub, type Vec } from "../space/index.ts";
 import { type Bow, type Cylinder, clearance, type HostPiece, type Slab } from "./host.ts";
 import type { WallLine } from "./path.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: k is 0 or 1, and an outline has two halves.
 import { GRAZE, goldenLeast, ROOT } from "../numeric/index.ts";
 import type { Cylinder, HostPiece, Slab } from "./host.ts";
 import { type Look, lookAt, lookOutAtBow, type Seen } from "./look.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i runs over curves of LINES entries, as many as ROUND has.
 import { degrees, type Finding, mm, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";

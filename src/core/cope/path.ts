@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a path has one piece at least, and i is checked against its length before it is raised.
 import type { Centreline } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import { add, neg, scale, sub, turn, type Vec } from "../space/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: indices are taken modulo the number of lines, or run below it; the arcs of joinedArcs are looked at where there is more than one.
 import { goldenLeast, rad } from "../numeric/index.ts";
 import type { Joint } from "./joint.ts";
 
@@ -89,13 +90,12 @@ export function arcsOf(
   return arcs;
 }
 
-/** Arcs for a person: the two that meet at 0 are one. */
-export function joinedArcs(arcs: readonly (readonly [number, number])[]): string {
-  const list = arcs.map(([a, b]) => [a, b] as [number, number]);
-  const last = list[list.length - 1];
-  if (list.length > 1 && list[0]![0] === 0 && last![1] === 360) {
-    list[0] = [last![0], list[0]![1]];
-    list.pop();
-  }
-  return list.map(([a, b]) => `${a.toFixed(1)}° to ${b.toFixed(1)}°`).join(" and ");
+/** Arcs (degrees) as a person counts them: the two that meet at 0 are one, from before 0 to after it. */
+export function joinedArcs(
+  arcs: readonly (readonly [number, number])[],
+): readonly (readonly [number, number])[] {
+  const [first, ...others] = arcs;
+  const last = others.at(-1);
+  if (!first || !last || first[0] !== 0 || last[1] !== 360) return arcs;
+  return [[last[0], first[1]], ...others.slice(0, -1)];
 }

@@ -3,8 +3,9 @@ import { barOf } from "../../../tests/bars.ts";
 import { placeAt } from "../bar/index.ts";
 import { deg, rad, seeded } from "../numeric/index.ts";
 import { add, type Vec } from "../space/index.ts";
+import { bestCut } from "./best.ts";
 import { nearest } from "./host.ts";
-import { bestCut, copeOf, type NotchSettings, notchOf } from "./index.ts";
+import { copeOf, type NotchSettings, notchOf } from "./index.ts";
 import { FEATHER, ROUND, sawBack, settle, type Wall } from "./saw.ts";
 
 const settings: NotchSettings = { saws: [], steepest: rad(60), wrapBeyond: 1 };

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i runs below LINES, the length of ROUND and of each wall's back and square; w is the index of the wall that the row was made of.
 import { GRAZE, sinCosDeg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import type { JointHost } from "./joint.ts";

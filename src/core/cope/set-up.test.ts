@@ -4,8 +4,9 @@ import { closestTo, placeAt } from "../bar/index.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { deg, rad } from "../numeric/index.ts";
 import { add, dot, len, scale, sub, type Vec } from "../space/index.ts";
-import { copeOf, type NotchSettings, notchOf, overCut, type SawCut } from "./index.ts";
+import { copeOf, type NotchSettings, notchOf, type SawCut } from "./index.ts";
 import { FEATHER } from "./saw.ts";
+import { overCut } from "./steps.ts";
 
 /** Each case: the bars that the end lands on, the bar (its end B), and what the notcher has. */
 interface Case {

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: φ runs below LINES, the length of every curve and of the lines; the outside wall is the first of two.
 import { deg, GRAZE, goldenLeast, rad, sinCosDeg, wrapPi } from "../numeric/index.ts";
 import { LINES } from "./round.ts";
 import { cutLines, FEATHER, ROUND, type SawCut, type SawFit, type Settled } from "./saw.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a centreline has one piece at least.
 import type { ResolvedBar } from "../layout/types.ts";
 import { wrapPi } from "../numeric/index.ts";
 import { add, cross, dot, scale, turn, type Vec } from "../space/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: indices are taken modulo ROUND, the length of seen.
 import { GRAZE, goldenLeast } from "../numeric/index.ts";
 import { turn, type Vec } from "../space/index.ts";
 import { type Host, nearest } from "./host.ts";

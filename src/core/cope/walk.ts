@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a path has one piece at least, and i is checked against its length before it is raised.
 import { GRAZE, ROOT } from "../numeric/index.ts";
 import { type Host, hostClearance, type Part } from "./host.ts";
 import { type Meet, meetOf, meetWall, type Ray } from "./meet.ts";

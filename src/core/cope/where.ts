@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: met is looked into where it is not empty, and first is one of its numbers, each of which stands in a wall's curve of as many lines as round has.
 import type { ResolvedBar } from "../layout/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { clearance, type Host, hostClearance, nearest } from "./host.ts";

@@ -1,11 +1,40 @@
-import { CATALOGUE, type Code } from "./catalogue.ts";
+import { type Code, SEVERITY } from "./codes.ts";
+import type { PhraseCode } from "./phrases.ts";
 
-/** A value of a finding, with its unit. Text is made of it at the edge (`say`). */
+/** A thing of the job by its kind and ID; people read its label, files and the command line its ID. */
+export type Name =
+  | { readonly bar: string }
+  | { readonly plate: string }
+  | { readonly point: string }
+  | { readonly die: string }
+  /** A bar, a plate or a part of the body, whichever has that name. */
+  | { readonly thing: string }
+  /** By its index in the job's list, from 0. */
+  | { readonly reading: number };
+
+/** Part of a sentence, with values of its own: the words are made with those of the finding. */
+export interface Phrase {
+  readonly phrase: PhraseCode;
+  readonly values?: Readonly<Record<string, Quantity>>;
+}
+
+/** A value of a finding, with its unit. Text is made of it at the edge, by `say` of words. */
 export type Quantity =
   | { readonly mm: number }
-  | { readonly deg: number }
+  /** `figures`: to so many figures that count, where it may be a small fraction of a degree. */
+  | { readonly deg: number; readonly figures?: number }
   | { readonly count: number }
-  | { readonly text: string };
+  | { readonly ratio: number }
+  /** In the car (mm). */
+  | { readonly at: readonly [number, number, number] }
+  /** A direction of the car, of any length. */
+  | { readonly way: readonly [number, number, number] }
+  /** A word of the job itself: an end, an axis, a side. */
+  | { readonly text: string }
+  | Name
+  | Phrase
+  /** `most`: so many are written, the others counted; `or`: one of them. */
+  | { readonly list: readonly Quantity[]; readonly most?: number; readonly or?: true };
 
 /** danger: to a person, cannot be switched off. error: no answer. warning: an answer that needs a look. note: a fact. */
 export type Severity = "danger" | "error" | "warning" | "note";
@@ -17,16 +46,30 @@ export interface Finding {
   readonly place: string;
   /** The bar it concerns, if one. */
   readonly bar?: string;
-  /** What the catalogue's sentence names in braces. */
+  /** What its sentence names in braces. */
   readonly values: Readonly<Record<string, Quantity>>;
 }
 
 export const mm = (value: number): Quantity => ({ mm: value });
-export const degrees = (value: number): Quantity => ({ deg: value });
+export const degrees = (value: number, figures?: number): Quantity =>
+  figures === undefined ? { deg: value } : { deg: value, figures };
 export const count = (value: number): Quantity => ({ count: value });
+export const ratio = (value: number): Quantity => ({ ratio: value });
 export const text = (value: string): Quantity => ({ text: value });
+export const place = (at: readonly [number, number, number]): Quantity => ({ at });
+export const bar = (id: string): Quantity => ({ bar: id });
+export const plate = (id: string): Quantity => ({ plate: id });
+export const point = (id: string): Quantity => ({ point: id });
+export const die = (id: string): Quantity => ({ die: id });
+export const thing = (id: string): Quantity => ({ thing: id });
+/** `index` in the job's readings, from 0. */
+export const reading = (index: number): Quantity => ({ reading: index });
+export const list = (items: readonly Quantity[], most?: number): Quantity =>
+  most === undefined ? { list: items } : { list: items, most };
+export const phrase = (code: PhraseCode, values?: Phrase["values"]): Phrase =>
+  values === undefined ? { phrase: code } : { phrase: code, values };
 
-export const severityOf = (finding: Finding): Severity => CATALOGUE[finding.code].severity;
+export const severityOf = (finding: Finding): Severity => SEVERITY[finding.code];
 
 /** Findings that leave a bar without an answer. */
 export const isError = (finding: Finding): boolean => severityOf(finding) === "error";
@@ -34,16 +77,15 @@ export const isError = (finding: Finding): boolean => severityOf(finding) === "e
 /** Findings of what can hurt a person. */
 export const isDanger = (finding: Finding): boolean => severityOf(finding) === "danger";
 
-/**
- * Whether a finding is of this bar: its own, one that names it among its values, or one of no bar, which is of all.
- * Ends and sides are no bars, though one may be called A or left.
- */
-export const concerns = (finding: Finding, bar: string): boolean =>
-  finding.bar === undefined ||
-  finding.bar === bar ||
-  Object.entries(finding.values).some(
-    ([name, value]) => "text" in value && value.text === bar && !/end$|^side$/i.test(name),
-  );
+/** Whether a finding is of this bar: its own, one that names it among its values, or one of no bar, which is of all. */
+export const concerns = (finding: Finding, id: string): boolean =>
+  finding.bar === undefined || finding.bar === id || Object.values(finding.values).some((v) => names(v, id));
+
+function names(value: Quantity, id: string): boolean {
+  if ("bar" in value) return value.bar === id;
+  if ("list" in value) return value.list.some((v) => names(v, id));
+  return "phrase" in value && Object.values(value.values ?? {}).some((v) => names(v, id));
+}
 
 /** Gravest first; those of one severity stay in their order. */
 export const SEVERITIES: readonly Severity[] = ["danger", "error", "warning", "note"];
@@ -54,16 +96,6 @@ export const byGravity = (findings: readonly Finding[]): readonly Finding[] =>
 export interface Writer {
   readonly length: (mm: number) => string;
   readonly angle: (degrees: number) => string;
-}
-
-/** The finding as one sentence. */
-export function say(finding: Finding, writer: Writer): string {
-  return CATALOGUE[finding.code].says.replace(/\{(\w+)\}/g, (_, name: string) => {
-    const value = finding.values[name];
-    if (value === undefined) throw new Error(`finding ${finding.code} lacks its value "${name}"`);
-    if ("mm" in value) return writer.length(value.mm);
-    if ("deg" in value) return writer.angle(value.deg);
-    if ("count" in value) return String(value.count);
-    return value.text;
-  });
+  /** The same to the thousandth, for two values that would read alike. */
+  readonly finer?: Pick<Writer, "length" | "angle">;
 }

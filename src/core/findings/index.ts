@@ -1,16 +1,25 @@
-export type { Code } from "./catalogue.ts";
-export { CATALOGUE } from "./catalogue.ts";
-export type { Finding, Quantity, Severity, Writer } from "./finding.ts";
+export type { Code } from "./codes.ts";
+export type { Finding, Name, Phrase, Quantity, Severity, Writer } from "./finding.ts";
 export {
+  bar,
   byGravity,
   concerns,
   count,
   degrees,
+  die,
   isDanger,
   isError,
+  list,
   mm,
+  phrase,
+  place,
+  plate,
+  point,
+  ratio,
+  reading,
   SEVERITIES,
-  say,
   severityOf,
   text,
+  thing,
 } from "./finding.ts";
+export type { PhraseCode } from "./phrases.ts";

@@ -1,23 +1,20 @@
+// biome-ignore-all lint/style/noNonNullAssertion: every bar has its stations and its row in the maps, landed holds bars that are given, and what counts nodes is an index of nodes
 import { closestOnPiece, placeAt } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { dist, type Vec } from "../space/index.ts";
-import { sectionOf } from "../tube/index.ts";
+import { STEEL, sectionOf } from "../tube/index.ts";
 import { rigidBeside } from "./element.ts";
 import type { Frame, Member, Stiffness } from "./types.ts";
-
-/** Steel (N/mm²), whatever the job calls its tube: E 205 000, and G for a Poisson's ratio of 0.3. */
-export const E = 205_000;
-const G = E / 2.6;
 
 /** A bend is cut into chords of no more than this (radians): its length then falls short by 0.13 %. */
 const CHORD = Math.PI / 18;
 /** Stations nearer than this are one node (mm). */
 const ONE = 0.5;
 
-export const stiffOf = (od: number, wall: number): Stiffness => {
-  const { area, inertia, torsion } = sectionOf(od, wall);
-  return { axial: E * area, bending: E * inertia, torsion: G * torsion };
+export const stiffOf = (tube: Parameters<typeof sectionOf>[0]): Stiffness => {
+  const { area, inertia, torsion } = sectionOf(tube);
+  return { axial: STEEL.young * area, bending: STEEL.young * inertia, torsion: STEEL.shear * torsion };
 };
 
 /** Somewhere on a bar's centreline that must be a node: by its station (mm). */
@@ -56,7 +53,7 @@ export function frameOf(
   const members: Member[] = [];
   const rows = new Map<string, { readonly s: number; readonly node: number }[]>();
   for (const bar of bars) {
-    const stiff = stiffOf(bar.tube.od, bar.tube.wall);
+    const stiff = stiffOf(bar.tube);
     const row: { readonly s: number; readonly node: number }[] = [];
     for (const s of stations.get(bar.id)!.sort((a, b) => a - b)) {
       const before = row[row.length - 1];
@@ -74,7 +71,7 @@ export function frameOf(
     const own = nearest(b.id, end === "A" ? 0 : b.centreline.length);
     const on = nearest(host.id, along);
     if (dist(nodes[own]!, nodes[on]!) < ONE) joined[own] = on;
-    else members.push({ a: own, b: on, of: rigidBeside(stiffOf(host.tube.od, host.tube.wall)) });
+    else members.push({ a: own, b: on, of: rigidBeside(stiffOf(host.tube)) });
   }
   const root = (n: number): number => (joined[n] === n ? n : root(joined[n]!));
   const held = bars.flatMap((b) =>

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: k, half and out are 12 by 12, i and j below 12, and axes three vectors of three, indexed by m, j − block and i − block below 3
 import { anySquare, cross, dist, sub, unit, type Vec } from "../space/index.ts";
 import type { Stiffness } from "./types.ts";
 

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: known, spots and nodes are alike long, every id is in byId by the filter before; c is square and by as long, and a has a column more
 import type { ResolvedBar } from "../layout/types.ts";
 import { dot, type Vec } from "../space/index.ts";
 import { frameOf, spotNear } from "./build.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: first and diagonal have an entry a row, and values reaches to the last diagonal; j and k run from first[i] to i, so that every index lies in the row
 /** A symmetric matrix: of each row what lies from its first entry other than 0 to the diagonal. */
 export interface Skyline {
   readonly first: Int32Array;

@@ -1,3 +1,5 @@
+// biome-ignore-all lint/style/noNonNullAssertion: every bar of the graph is entered with order, low and rank before it is asked for; the stack is not empty in its loop; a circle in a group comes back to where it began.
+import { count, phrase, type Quantity, text } from "../findings/index.ts";
 import { type Fault, type Path, problem } from "./problem.ts";
 import type { Reference } from "./references.ts";
 
@@ -62,11 +64,16 @@ function circleFrom(start: string, group: ReadonlySet<string>, graph: Graph): re
 /** Bars printed of a long circle before and after the gap. */
 const SHOWN = 6;
 
-function printed(circle: readonly string[]): string {
+function printed(circle: readonly string[]): Quantity {
   const hidden = circle.length - 2 * SHOWN;
-  const names =
-    hidden <= 1 ? circle : [...circle.slice(0, SHOWN), `… ${hidden} more …`, ...circle.slice(-SHOWN)];
-  return names.map((name) => name.replace(/[\p{Cc}\u2028\u2029]/gu, " ").slice(0, 60)).join(" → ");
+  const arrows = (names: readonly string[]): Quantity =>
+    text(names.map((name) => name.replace(/[\p{Cc}\u2028\u2029]/gu, " ").slice(0, 60)).join(" → "));
+  if (hidden <= 1) return arrows(circle);
+  return phrase("long-circle", {
+    first: arrows(circle.slice(0, SHOWN)),
+    hidden: count(hidden),
+    last: arrows(circle.slice(-SHOWN)),
+  });
 }
 
 /** A circle of landings, followers and mirrors leaves its bars without a place: one problem a circle. */
@@ -76,7 +83,7 @@ export function circleProblems(references: readonly Reference[]): readonly Fault
   const alone: Fault[] = [];
   for (const { bar, name, path, link } of references) {
     if (bar === undefined || link === undefined) continue;
-    if (name === bar) alone.push(problem(path, `a bar cannot ${link} itself`));
+    if (name === bar) alone.push(problem(path, "own-host", { link: text(link) }));
     if (!graph.has(bar)) {
       graph.set(bar, []);
       said.set(bar, new Map());
@@ -90,8 +97,7 @@ export function circleProblems(references: readonly Reference[]): readonly Fault
   const circles = tangles(graph).map((group) => {
     const first = group.reduce((a, b) => (rank.get(b)! < rank.get(a)! ? b : a));
     const circle = circleFrom(first, new Set(group), graph);
-    const message = `these bars depend on each other in a circle, so none has a place: ${printed(circle)}`;
-    return problem(said.get(first)!.get(circle[1]!)!, message);
+    return problem(said.get(first)!.get(circle[1]!)!, "circle", { circle: printed(circle) });
   });
   return [...alone, ...circles];
 }

@@ -1,9 +1,14 @@
 import * as z from "zod";
+import { type PhraseCode, text } from "../findings/index.ts";
 import { parseLength } from "../units/index.ts";
+import { type Wrong, wrong } from "./problem.ts";
 import { MOST, wrongText } from "./texts.ts";
 
 // A page with a strict content security policy forbids code made from text; zod must not even try.
 z.config({ jitless: true });
+
+/** What the schema wants there, as the code of its words. */
+export const must = (error: PhraseCode) => ({ error });
 
 /** No length in a car is longer (mm): a slip, not a size. */
 export const LONGEST = 1e6;
@@ -15,12 +20,13 @@ interface Bounds {
   readonly max?: number;
 }
 
-const A_LENGTH = 'a length is a number of millimetres or text such as "12 5/16 in"';
+/** A number as it was given, not rounded. */
+const number = (value: number) => text(String(value));
 
-function outside(mm: number, { above, min, max }: Required<Bounds>): string | undefined {
-  if (mm <= above) return `must be more than ${above} mm, not ${mm} mm`;
-  if (mm < min) return `must be at least ${min} mm, not ${mm} mm`;
-  if (mm > max) return `must be at most ${max} mm, not ${mm} mm`;
+function outside(mm: number, { above, min, max }: Required<Bounds>): Wrong | undefined {
+  if (mm <= above) return wrong("length-not-above", { limit: number(above), mm: number(mm) });
+  if (mm < min) return wrong("length-below", { limit: number(min), mm: number(mm) });
+  if (mm > max) return wrong("length-above", { limit: number(max), mm: number(mm) });
   return undefined;
 }
 
@@ -28,11 +34,11 @@ function outside(mm: number, { above, min, max }: Required<Bounds>): string | un
 export function length(bounds: Bounds = {}) {
   const { above = -Infinity, min = -LONGEST, max = LONGEST } = bounds;
   const inSchema = bounds.above === undefined ? { minimum: min } : { exclusiveMinimum: above };
-  const number = z.number().meta({ ...inSchema, maximum: max });
-  return z.union([number, z.string()], { error: A_LENGTH }).transform((value, ctx): number => {
+  const inMm = z.number().meta({ ...inSchema, maximum: max });
+  return z.union([inMm, z.string()], must("a-length")).transform((value, ctx): number => {
     const read = typeof value === "number" ? { ok: true as const, mm: value } : parseLength(value);
-    const why = read.ok ? outside(read.mm, { above, min, max }) : read.why;
-    if (why !== undefined) ctx.issues.push({ code: "custom", message: why, input: value });
+    const params = read.ok ? outside(read.mm, { above, min, max }) : wrong("no-length", { why: read.why });
+    if (params) ctx.issues.push({ code: "custom", params: { ...params }, input: value });
     return read.ok ? read.mm + 0 : 0;
   });
 }
@@ -43,8 +49,8 @@ const line = (as: keyof typeof MOST) =>
     .string()
     .meta({ maxLength: MOST[as] })
     .check(({ value, issues }) => {
-      const message = [...value].length > MOST[as] ? wrongText(value, as) : undefined;
-      if (message !== undefined) issues.push({ code: "custom", message, input: value });
+      const params = [...value].length > MOST[as] ? wrongText(value, as) : undefined;
+      if (params) issues.push({ code: "custom", params: { ...params }, input: value });
     });
 
 export const label = () => line("label");
@@ -56,9 +62,12 @@ export const size = (max = LONGEST) => length({ above: 0, max });
 /** A size that may be nothing. */
 export const allowance = () => length({ min: 0 });
 
+/** Any tube, saw or die of a cage has its diameter in here (mm). */
+export const diameter = () => length({ min: 1, max: 1000 });
+
 const coordinate = length();
 
-const three = { error: "must be [x, y, z], three lengths" };
+const three = must("three-lengths");
 
 /** A place in the car, or a move. */
 export const place = z.tuple([coordinate, coordinate, coordinate], three);
@@ -66,15 +75,13 @@ export const place = z.tuple([coordinate, coordinate, coordinate], three);
 const component = z.number().min(-LONGEST).max(LONGEST);
 
 /** A direction: plain numbers, of any length but none. */
-export const direction = z.tuple([component, component, component], {
-  error: "must be [x, y, z], three numbers",
-});
+export const direction = z.tuple([component, component, component], must("three-numbers"));
 
 /**
  * An object that refuses keys it does not know. The issue's message is the list of those that it knows, and after
- * a bar `|` why no other may stand there; `problems.ts` makes the sentence.
+ * a bar `|` the code of why no other may be there.
  */
-export const strict = <Shape extends z.ZodRawShape>(shape: Shape, because = "") =>
+export const strict = <Shape extends z.ZodRawShape>(shape: Shape, because: PhraseCode | "" = "") =>
   z.strictObject(shape, {
     error: (issue) =>
       issue.code === "unrecognized_keys" ? `${Object.keys(shape).join(", ")}|${because}` : undefined,

@@ -1,8 +1,7 @@
+export { kindOf } from "./kinds/index.ts";
 export type { BentSize, FeltGaps, Made, TackSize, TackSpot } from "./made-types.ts";
-export type { JobProblem } from "./problem.ts";
-export { problemLine } from "./problem.ts";
-export type { JobRead } from "./read.ts";
-export { readJob } from "./read.ts";
+export type { JobProblem, ProblemCode, Wrong } from "./problem.ts";
+export { type AnyVersionRead, type JobRead, readAnyVersion, readJob } from "./read.ts";
 export type {
   CoordinateReading,
   LeanReading,
@@ -25,6 +24,7 @@ export type {
   DieTest,
   End,
   Follow,
+  IssuedCard,
   Job,
   JobBar,
   JobPoint,
@@ -32,6 +32,7 @@ export type {
   LandingWhere,
   MirrorBar,
   Needs,
+  NodeKind,
   Panel,
   PathBar,
   PathNode,
@@ -44,6 +45,6 @@ export type {
   Side,
   Tube,
 } from "./types.ts";
-export { PROGRESS } from "./types.ts";
+export { BESIDE_BARS, PROGRESS } from "./types.ts";
 export { upgraded } from "./upgrade.ts";
 export { utf8Problem } from "./utf8.ts";

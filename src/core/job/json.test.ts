@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { jsonFault, parseJson } from "./json.ts";
-import { problemLine } from "./problem.ts";
+import { problemLine } from "../../words/index.ts";
+import { parseJson, Walker } from "./json.ts";
 
 const line = (text: string): string => {
   const read = parseJson(text);
@@ -94,6 +94,7 @@ describe("a key given twice", () => {
 });
 
 describe("where a text departs from JSON", () => {
+  const jsonFault = (text: string) => new Walker(text).walk();
   const accepted = (text: string): boolean => {
     try {
       JSON.parse(text);

@@ -1,4 +1,16 @@
-import { codePoint, type Fault, type JobProblem, type Path, placeOf, quote } from "./problem.ts";
+// biome-ignore-all lint/style/noNonNullAssertion: positions are checked against the text's length, and searches end at the top, whose place is always known.
+
+import { type PhraseCode, phrase, text as textOf } from "../findings/index.ts";
+import {
+  codePoint,
+  type Fault,
+  type JobProblem,
+  type Path,
+  placeOf,
+  quote,
+  type Wrong,
+  wrong,
+} from "./problem.ts";
 
 const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][-+]?\d+)?/y;
 const WORD = /true|false|null/y;
@@ -21,9 +33,15 @@ function spotter(text: string): (offset: number) => string {
   };
 }
 
+/** What the grammar asks for at a place. */
+type Wanted = Extract<
+  PhraseCode,
+  "json-key" | "json-colon" | "json-value" | "json-comma-or-brace" | "json-comma-or-bracket" | "json-nothing"
+>;
+
 interface JsonFault {
   readonly offset: number;
-  readonly why: string;
+  readonly wrong: Wrong;
 }
 
 interface Twice {
@@ -40,8 +58,12 @@ type Hears = (path: Path, value: number, key: number) => void;
 /** What is open: an object with the keys that it has so far, or a list. */
 type Open = { readonly kind: "{"; readonly keys: Map<string, number> } | { readonly kind: "[" };
 
-/** Walks a text by the grammar of JSON (RFC 8259) with its own stack, to say where it first departs from it. */
-class Walker {
+/**
+ * Walks a text by the grammar of JSON (RFC 8259) with its own stack, to say where it first departs from it. Own, because
+ * the engines' messages differ and several of them (Node 20: `Unexpected token 'a', "abc" is not valid JSON`) give no
+ * position at all.
+ */
+export class Walker {
   /** Keys given before in the same object: JSON.parse silently takes the last. */
   readonly twice: Twice[] = [];
   private at = 0;
@@ -88,7 +110,7 @@ class Walker {
     const code = this.text.charCodeAt(offset);
     return code === 10 || code === 13
       ? false
-      : { offset, why: `a control character (${codePoint(code)}) in a text; take it out` };
+      : { offset, wrong: wrong("json-control", { code: textOf(codePoint(code)) }) };
   }
 
   private sees(char: string): boolean {
@@ -98,20 +120,22 @@ class Walker {
     return true;
   }
 
-  private fault(wanted: string): JsonFault {
+  private fault(wanted: Wanted): JsonFault {
     this.skip();
     const rest = this.text.slice(this.at, this.at + 12);
-    if (rest.startsWith('"') && wanted !== "nothing more" && !wanted.includes('"'))
+    if (rest.startsWith('"') && (wanted === "json-key" || wanted === "json-value"))
+      return { offset: this.at, wrong: wrong("json-open-quote") };
+    if (/^[\]}]/.test(rest) && this.text.slice(0, this.at).trimEnd().endsWith(","))
+      return { offset: this.at, wrong: wrong("json-comma", { found: textOf(quote(rest[0]!)) }) };
+    const word = /^[\p{L}\p{N}_]+/u.exec(rest)?.[0] ?? [...rest][0];
+    if (word !== undefined)
       return {
         offset: this.at,
-        why: "the text in quotes that begins here does not end, or has a \\ too many",
+        wrong: wrong("json-expected", { wanted: phrase(wanted), found: textOf(quote(word)) }),
       };
-    if (/^[\]}]/.test(rest) && this.text.slice(0, this.at).trimEnd().endsWith(","))
-      return { offset: this.at, why: `a comma too many before ${quote(rest[0]!)}` };
-    const word = /^[\p{L}\p{N}_]+/u.exec(rest)?.[0] ?? [...rest][0];
-    if (word !== undefined) return { offset: this.at, why: `expected ${wanted}, found ${quote(word)}` };
-    const inside = this.open.length === 0 ? "" : `; ${quote(this.open.at(-1)!.kind)} is still open`;
-    return { offset: this.at, why: `the text ends where ${wanted} should stand${inside}` };
+    const open = this.open.at(-1);
+    const inside = open ? phrase("json-still-open", { open: textOf(quote(open.kind)) }) : textOf("");
+    return { offset: this.at, wrong: wrong("json-ends", { wanted: phrase(wanted), inside }) };
   }
 
   /** A key and its colon; the path's last step becomes it. */
@@ -119,14 +143,14 @@ class Walker {
     this.skip();
     const start = this.at;
     const read = this.string();
-    if (read !== true) return read || this.fault("a key in double quotes");
+    if (read !== true) return read || this.fault("json-key");
     const key = JSON.parse(this.text.slice(start, this.at)) as string;
     this.path[this.open.length - 1] = key;
     const first = keys.get(key);
     if (first === undefined) keys.set(key, start);
     else this.twice.push({ path: [...this.path], offset: start, first });
     this.keyAt = start;
-    return this.sees(":") ? undefined : this.fault('":" after the key');
+    return this.sees(":") ? undefined : this.fault("json-colon");
   }
 
   /** One value, or the opening of one; true where something was opened and a value must follow. */
@@ -147,7 +171,7 @@ class Walker {
     }
     const text = this.string();
     if (typeof text === "object") return text;
-    return text || this.match(NUMBER) || this.match(WORD) ? false : this.fault("a value");
+    return text || this.match(NUMBER) || this.match(WORD) ? false : this.fault("json-value");
   }
 
   /** What follows a value: closings, then a comma; true where another value must follow, false at the end. */
@@ -159,12 +183,13 @@ class Walker {
         return true;
       }
       const close = inside.kind === "{" ? "}" : "]";
-      if (!this.sees(close)) return this.fault(`"," or "${close}"`);
+      if (!this.sees(close))
+        return this.fault(inside.kind === "{" ? "json-comma-or-brace" : "json-comma-or-bracket");
       this.open.pop();
       this.path.pop();
     }
     this.skip();
-    return this.at < this.text.length ? this.fault("nothing more") : false;
+    return this.at < this.text.length ? this.fault("json-nothing") : false;
   }
 
   walk(): JsonFault | undefined {
@@ -176,12 +201,6 @@ class Walker {
     }
   }
 }
-
-/**
- * Where a text first departs from JSON, undefined where it does not. Own, because the engines' messages differ and
- * several of them (Node 20: `Unexpected token 'a', "abc" is not valid JSON`) give no position at all.
- */
-export const jsonFault = (text: string): JsonFault | undefined => new Walker(text).walk();
 
 export type Parsed =
   | { readonly ok: true; readonly document: unknown }
@@ -195,15 +214,15 @@ const withoutMark = (text: string): string => (text.startsWith("\ufeff") ? text.
  */
 export function parseJson(text: string): Parsed {
   const json = withoutMark(text);
-  if (json.trim() === "") return { ok: false, problems: [{ place: "job", message: "the file is empty" }] };
+  if (json.trim() === "") return { ok: false, problems: [{ place: "job", ...wrong("file-empty") }] };
   const walker = new Walker(json);
   const fault = walker.walk();
   const at = spotter(json);
-  if (fault) return { ok: false, problems: [{ place: at(fault.offset), message: `not JSON: ${fault.why}` }] };
+  if (fault) return { ok: false, problems: [{ place: at(fault.offset), ...fault.wrong }] };
   if (walker.twice.length > 0) {
     const problems = walker.twice.map(({ path, offset, first }) => ({
       place: at(offset),
-      message: `${placeOf(path)} is given a second time (first in ${at(first)}); keep one`,
+      ...wrong("json-twice", { place: textOf(placeOf(path)), first: textOf(at(first)) }),
     }));
     return { ok: false, problems };
   }
@@ -223,10 +242,10 @@ export function located(text: string, faults: readonly Fault[]): readonly JobPro
     if (wanted.has(name)) found.set(name, { value, key });
   }).walk();
   const at = spotter(json);
-  return faults.map(({ place, message, path, inKey }) => {
+  return faults.map(({ place, code, values, path, inKey }) => {
     let known = path;
     while (!found.has(JSON.stringify(known))) known = known.slice(0, -1);
     const { value, key } = found.get(JSON.stringify(known))!;
-    return { place, message, at: at(inKey && known === path ? key : value) };
+    return { place, code, values, at: at(inKey && known === path ? key : value) };
   });
 }

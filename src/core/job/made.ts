@@ -22,13 +22,12 @@ export function madeOf(file: FileMade): Made {
   };
 }
 
-/** Every bar and point that these readings name, with its path; whatever has the wrong type is passed over. */
+/** Every bar and point that these readings name beside the bar read, with its path; a wrong type is passed over. */
 export function namesInMade(
   document: unknown,
-  found: (kind: "point" | "bar", name: unknown, path: Path, isKey?: true) => void,
+  found: (kind: "point" | "bar", name: unknown, path: Path) => void,
 ): void {
   for (const [id, bar] of entriesOf(document, "made")) {
-    found("bar", id, ["made", id], true);
     listOf(own(bar, "tacked")).forEach((reading, i) => {
       for (const key of ["from", "to", "of"]) {
         const spot = own(reading, key);

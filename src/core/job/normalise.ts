@@ -1,24 +1,22 @@
 import { given } from "./given.ts";
+import { nodeOf } from "./kinds/index.ts";
 import { madeOf } from "./made.ts";
 import { readingOf } from "./readings.ts";
 import type { FileJob } from "./schema.ts";
-import type { FileBar, FileFree, FileLanding, FileNode, FileTarget } from "./schema-bars.ts";
-import type {
-  AsBuilt,
-  Believed,
-  Die,
-  DieTest,
-  End,
-  Job,
-  JobBar,
-  JobPoint,
-  LandingNode,
-  LandingWhere,
-  PathNode,
-  Place,
-  PlaceNode,
-  Plate,
-  Tube,
+import type { FileBar } from "./schema-bars.ts";
+import {
+  type AsBuilt,
+  type Believed,
+  type Die,
+  type DieTest,
+  type End,
+  type Job,
+  type JobBar,
+  type JobPoint,
+  NOWHERE,
+  type Place,
+  type Plate,
+  type Tube,
 } from "./types.ts";
 
 /** A table without a prototype, so that looking up `constructor` finds nothing. */
@@ -29,38 +27,6 @@ function table<In, Out>(
   const out: Record<string, Out> = Object.create(null);
   for (const [id, value] of Object.entries(entries ?? {})) out[id] = make(value, id);
   return out;
-}
-
-const NOWHERE: Place = [0, 0, 0];
-
-/** Asked first everywhere: a list has a method `at`, so `"at" in node` would take a place for an object. */
-const isPlace = (node: FileNode): node is Place & FileNode => Array.isArray(node);
-
-function freeNode(node: FileFree): PlaceNode {
-  if (isPlace(node)) return { kind: "at", at: node };
-  if ("point" in node) return { kind: "point", point: node.point, by: node.by ?? NOWHERE };
-  return { kind: "at", at: node.at };
-}
-
-const targetNode = (node: FileTarget): PlaceNode | LandingNode =>
-  !isPlace(node) && "on" in node ? landingNode(node) : freeNode(node);
-
-function where(node: FileLanding): LandingWhere {
-  if (node.along !== undefined) return { by: "along", along: node.along };
-  if (node.toward !== undefined) return { by: "toward", toward: targetNode(node.toward) };
-  const axis = (["x", "y", "z"] as const).find((key) => node[key] !== undefined)!;
-  const near = node.near === undefined ? {} : { near: node.near };
-  return { by: "plane", axis, value: node[axis]!, ...near };
-}
-
-function landingNode(node: FileLanding): LandingNode {
-  return { kind: "on", on: node.on, where: where(node), off: node.off ?? NOWHERE, also: node.also ?? [] };
-}
-
-function pathNode(node: FileNode): PathNode {
-  if (!isPlace(node) && "plate" in node) return { kind: "plate", plate: node.plate };
-  if (!isPlace(node) && "step" in node) return { kind: "step", step: node.step };
-  return targetNode(node);
 }
 
 type Ends<T> = { readonly A?: T | undefined; readonly B?: T | undefined };
@@ -91,7 +57,7 @@ function bar(file: FileBar, id: string): JobBar {
     label,
     tube: file.tube,
     ...(file.die === undefined ? {} : { die: file.die }),
-    path: file.path.map(pathNode),
+    path: file.path.map(nodeOf),
     ...(file.follow === undefined ? {} : { follow: given(file.follow) }),
     trim: ends(file.trim ?? {}),
     fromEnd: file.fromEnd ?? "A",
@@ -108,8 +74,8 @@ function die(file: NonNullable<FileJob["dies"]>[string]): Die {
 function plate(file: NonNullable<FileJob["plates"]>[string]): Plate {
   const normal = unit(file.normal);
   if (!file.along) return given({ ...file, normal });
-  const out = file.along.reduce((sum, a, k) => sum + a * normal[k]!, 0);
   const [x, y, z] = file.along;
+  const out = x * normal[0] + y * normal[1] + z * normal[2];
   const along = unit([x - out * normal[0], y - out * normal[1], z - out * normal[2]]);
   return given({ ...file, normal, along });
 }
@@ -184,6 +150,7 @@ export function normalise(file: FileJob): Job {
     },
     ...(file.asBuilt === undefined ? {} : { asBuilt: table(file.asBuilt, asBuilt) }),
     ...(file.made === undefined ? {} : { made: table(file.made, madeOf) }),
+    ...(file.cards === undefined ? {} : { cards: table(file.cards, (card) => card) }),
     ...(file.order === undefined ? {} : { order: file.order }),
     ...(file.driver === undefined ? {} : { driver: given(file.driver) }),
   };

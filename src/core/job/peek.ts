@@ -36,9 +36,12 @@ export function lengthAt(value: unknown): number | undefined {
   return read.ok ? read.mm : undefined;
 }
 
+const isNumber = (value: unknown): value is number => typeof value === "number" && Number.isFinite(value);
+
 /** A direction of three numbers; undefined where it is no such thing. */
 export function directionOf(value: unknown): readonly [number, number, number] | undefined {
   const list = listOf(value);
-  if (list.length !== 3 || !list.every((c) => typeof c === "number" && Number.isFinite(c))) return undefined;
-  return list as unknown as readonly [number, number, number];
+  const [x, y, z] = list;
+  if (list.length !== 3 || !isNumber(x) || !isNumber(y) || !isNumber(z)) return undefined;
+  return [x, y, z];
 }

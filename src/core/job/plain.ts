@@ -1,3 +1,4 @@
+import { count, text } from "../findings/index.ts";
 import { type Fault, problem } from "./problem.ts";
 
 /** A job is some ten levels deep; what goes far beyond is no job, and could exhaust the stack. */
@@ -11,12 +12,12 @@ export function plainProblems(document: unknown): readonly Fault[] {
   const path: (string | number)[] = [];
   const walk = (value: unknown): Fault | undefined => {
     if (["function", "symbol", "bigint"].includes(typeof value))
-      return problem(path, `a ${typeof value} is no JSON`);
+      return problem(path, "no-json", { kind: text(typeof value) });
     if (typeof value !== "object" || value === null) return undefined;
-    if (path.length > DEEPEST) return problem(path.slice(0, 3), `nested more than ${DEEPEST} deep`);
+    if (path.length > DEEPEST) return problem(path.slice(0, 3), "too-deep", { most: count(DEEPEST) });
     const parent: unknown = Object.getPrototypeOf(value);
     if (!Array.isArray(value) && parent !== null && Object.getPrototypeOf(parent) !== null)
-      return problem(path, "an object of a class is no JSON");
+      return problem(path, "class-no-json");
     for (const [key, entry] of Array.isArray(value) ? value.entries() : Object.entries(value)) {
       path.push(key);
       const found = walk(entry);

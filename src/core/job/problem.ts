@@ -1,9 +1,80 @@
-/** One thing that keeps a document from being a job; all texts are one line and never empty. */
-export interface JobProblem {
+import type { Quantity } from "../findings/index.ts";
+
+/** Everything that can be wrong with a document: the closed list. */
+export type ProblemCode =
+  | "stopped"
+  | "missing"
+  | "missing-choice"
+  | "not-among"
+  | "list-too-short"
+  | "list-too-long"
+  | "below-least"
+  | "above-most"
+  | "not-above"
+  | "not-below"
+  | "wrong-kind"
+  | "unreadable"
+  | "unknown-key"
+  | "missing-shape"
+  | "wrong-shape"
+  | "own-host"
+  | "circle"
+  | "length-not-above"
+  | "length-below"
+  | "length-above"
+  | "no-length"
+  | "json-control"
+  | "json-open-quote"
+  | "json-comma"
+  | "json-expected"
+  | "json-ends"
+  | "file-empty"
+  | "json-twice"
+  | "no-json"
+  | "too-deep"
+  | "class-no-json"
+  | "job-is"
+  | "other-format"
+  | "newer-version"
+  | "too-much-wrong"
+  | "one-point"
+  | "over-nothing"
+  | "no-such"
+  | "mirror-of-mirror"
+  | "coped-to-itself"
+  | "id-empty"
+  | "id-kept"
+  | "id-blank"
+  | "id-long"
+  | "no-bore"
+  | "no-direction"
+  | "along-normal"
+  | "error-no-place"
+  | "on-nowhere"
+  | "on-twice"
+  | "near-alone"
+  | "also-host"
+  | "listed-twice"
+  | "inner-landing"
+  | "first-step"
+  | "follow-nodes"
+  | "backwards"
+  | "clr-small"
+  | "hidden-character"
+  | "text-long"
+  | "utf16"
+  | "no-utf8";
+
+/** What is wrong, as a code with what its sentence names. */
+export interface Wrong {
+  readonly code: ProblemCode;
+  readonly values: Readonly<Record<string, Quantity>>;
+}
+
+/** One thing that keeps a document from being a job. Its sentence is in words; all texts in it are one line. */
+export interface JobProblem extends Wrong {
   /** Where: `bars.harness.path[0].on`, `line 3, column 7` in text that is no JSON, `job` for the whole. */
   readonly place: string;
-  /** What is wrong there and what would be right. */
-  readonly message: string;
   /** The same place in the file that was read: `line 3, column 7`. */
   readonly at?: string;
 }
@@ -14,10 +85,6 @@ export interface Fault extends JobProblem {
   /** The key that the path ends with is wrong, not its value. */
   readonly inKey?: true;
 }
-
-/** The problem as the one line that a person reads. */
-export const problemLine = ({ place, message, at }: JobProblem): string =>
-  at === undefined ? `${place}: ${message}` : `${place}: ${message} (${at})`;
 
 /** Keys and indices from the document's top. */
 export type Path = readonly (string | number)[];
@@ -61,14 +128,29 @@ export function placeOf(path: Path): string {
   return text === "" ? "job" : text;
 }
 
-export const problem = (path: Path, message: string): Fault => ({
+export const problem = (path: Path, code: ProblemCode, values: Wrong["values"] = {}): Fault => ({
   place: placeOf(path),
-  message: visible(message),
   path,
+  ...wrong(code, values),
 });
 
+/** What is wrong, its texts such that they can be seen. */
+export const wrong = (code: ProblemCode, values: Wrong["values"] = {}): Wrong => ({
+  code,
+  values: seen(values),
+});
+
+const seen = (values: Wrong["values"]): Wrong["values"] =>
+  Object.fromEntries(Object.entries(values).map(([name, value]) => [name, seenIn(value)]));
+
+function seenIn(value: Quantity): Quantity {
+  if ("text" in value) return { text: visible(value.text) };
+  if ("list" in value) return { ...value, list: value.list.map(seenIn) };
+  return "phrase" in value && value.values ? { ...value, values: seen(value.values) } : value;
+}
+
 /** A problem with the key that a path ends with. */
-export const keyProblem = (path: Path, message: string): Fault => ({
-  ...problem(path, message),
+export const keyProblem = (path: Path, code: ProblemCode, values: Wrong["values"] = {}): Fault => ({
+  ...problem(path, code, values),
   inKey: true,
 });

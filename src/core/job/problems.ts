@@ -1,59 +1,78 @@
 import type * as z from "zod";
+import { count, type Phrase, type PhraseCode, phrase, type Quantity, text } from "../findings/index.ts";
 import { lookup } from "./peek.ts";
-import { type Fault, keyProblem, type Path, problem, quote } from "./problem.ts";
+import { type Fault, keyProblem, type Path, problem, quote, type Wrong } from "./problem.ts";
 import type { Suggester } from "./suggest.ts";
 
 type Issue = z.core.$ZodIssue;
 
-/** What stands there, in words. */
-function found(value: unknown): string {
-  if (value === null) return "null";
-  if (typeof value === "string") return `the text ${quote(value)}`;
-  if (Array.isArray(value)) return value.length === 0 ? "an empty list" : `a list of ${value.length}`;
+/** What is there instead. */
+function found(value: unknown): Quantity {
+  if (value === null) return text("null");
+  if (typeof value === "string") return phrase("found-text", { text: text(quote(value)) });
+  if (Array.isArray(value))
+    return phrase(value.length === 0 ? "found-empty-list" : "found-list", { count: count(value.length) });
   if (typeof value === "object") {
     const keys = Object.keys(value);
-    return keys.length === 0 ? "{}" : `an object with ${keys.slice(0, 5).map(quote).join(", ")}`;
+    return keys.length === 0
+      ? text("{}")
+      : phrase("found-object", { keys: text(keys.slice(0, 5).map(quote).join(", ")) });
   }
-  return String(value);
+  return text(String(value));
 }
 
-const KINDS: Readonly<Record<string, string>> = {
-  string: "text",
-  number: "a number",
-  array: "a list",
-  tuple: "a list",
-  object: "an object",
-  record: "an object",
+const KINDS: Readonly<Record<string, PhraseCode>> = {
+  string: "kind-text",
+  number: "kind-number",
+  int: "kind-whole",
+  array: "kind-list",
+  tuple: "kind-list",
+  object: "kind-object",
+  record: "kind-object",
 };
 
-function inWords(issue: Issue, value: unknown, suggester: Suggester): string {
+const wrongKind = (expected: string, value: unknown): Wrong => {
+  const kind = KINDS[expected];
+  const must = kind ? phrase(kind) : text(expected);
+  return { code: "wrong-kind", values: { must, found: found(value) } };
+};
+
+/** "did you mean": the name that comes close, if one does, else what is said in its place. */
+export const hintOf = (close: string | undefined, otherwise: Quantity = text("")): Quantity =>
+  close === undefined ? otherwise : phrase("did-you-mean", { name: text(quote(close)) });
+
+/** What is wrong, where the schema itself does not say so. */
+function wrongIn(issue: Issue, value: unknown, suggester: Suggester): Wrong {
   switch (issue.code) {
     case "invalid_value": {
       const names = issue.values.map((v) => (typeof v === "string" ? quote(v) : String(v)));
       const named = issue.values.every((v) => typeof v === "string");
-      const hint = named && typeof value === "string" ? suggester.hint(value, issue.values.map(String)) : "";
-      const must = `must be ${names.join(" or ")}`;
-      return value === undefined ? `missing; ${must}` : `${must}, not ${found(value)}${hint}`;
+      const hint =
+        named && typeof value === "string"
+          ? hintOf(suggester.closest(value, issue.values.map(String)))
+          : text("");
+      const choice = { list: names.map(text), or: true } as const;
+      return value === undefined
+        ? { code: "missing-choice", values: { choice } }
+        : { code: "not-among", values: { choice, found: found(value), hint } };
     }
     case "too_small":
     case "too_big": {
       const small = issue.code === "too_small";
       const limit = small ? issue.minimum : issue.maximum;
-      if (issue.origin === "array")
-        return `needs ${small ? "at least" : "at most"} ${limit}, not ${found(value)}`;
-      const word = issue.inclusive ? (small ? "at least" : "at most") : small ? "more than" : "less than";
-      return `must be ${word} ${limit}, not ${found(value)}`;
+      const values = { limit: text(String(limit)), found: found(value) };
+      if (issue.origin === "array") return { code: small ? "list-too-short" : "list-too-long", values };
+      if (issue.inclusive) return { code: small ? "below-least" : "above-most", values };
+      return { code: small ? "not-above" : "not-below", values };
     }
     case "invalid_type":
-      return value === undefined
-        ? "missing"
-        : `must be ${KINDS[issue.expected] ?? issue.expected}, not ${found(value)}`;
+      return value === undefined ? { code: "missing", values: {} } : wrongKind(issue.expected, value);
     default:
-      return issue.message;
+      return { code: "unreadable", values: { why: text(issue.message) } };
   }
 }
 
-/** Messages that the schema gave itself; the others are put in words here. */
+/** The schema's own messages are codes of what it wants; the others are made into one here. */
 const isOwn = (issue: Issue): boolean => !/^(Invalid|Too|Unrecognized)/.test(issue.message);
 
 function unknownKeys(
@@ -63,8 +82,10 @@ function unknownKeys(
 ): readonly Fault[] {
   const [known = "", because = ""] = issue.message.split("|");
   return issue.keys.map((key) => {
-    const otherwise = because === "" ? `; known here: ${known}` : `; ${because.replace("{known}", known)}`;
-    return keyProblem([...path, key], `unknown key${suggester.hint(key, known.split(", "), otherwise)}`);
+    const otherwise = phrase((because || "known-keys") as PhraseCode, { known: text(known) });
+    return keyProblem([...path, key], "unknown-key", {
+      hint: hintOf(suggester.closest(key, known.split(", ")), otherwise),
+    });
   });
 }
 
@@ -88,7 +109,9 @@ function meant(kinds: readonly (readonly Issue[])[], value: unknown): readonly I
   return unknown.filter((n) => n === least).length === 1 ? possible[unknown.indexOf(least)] : undefined;
 }
 
-/** The schema's issues as lines for people, one for each thing wrong. */
+const ofWrong = (path: Path, { code, values }: Wrong): Fault => problem(path, code, values);
+
+/** The schema's issues as problems, one for each thing wrong. */
 export function problemsOf(
   issues: readonly Issue[],
   document: unknown,
@@ -104,10 +127,13 @@ export function problemsOf(
       if (kind) return problemsOf(kind, document, suggester, path);
     }
     const own = isOwn(issue);
-    if (issue.code === "custom") return [problem(path, issue.message)];
-    if (!own) return [problem(path, inWords(issue, value, suggester))];
-    if (value === undefined) return [problem(path, `missing; ${issue.message}`)];
-    const message = `${issue.message}, not ${found(value)}`;
-    return [problem(path, message)];
+    if (issue.code === "custom") return [ofWrong(path, issue.params as Wrong)];
+    if (!own) return [ofWrong(path, wrongIn(issue, value, suggester))];
+    const must: Phrase = { phrase: issue.message as PhraseCode };
+    return [
+      value === undefined
+        ? problem(path, "missing-shape", { must })
+        : problem(path, "wrong-shape", { must, found: found(value) }),
+    ];
   });
 }

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import demo from "../../../demo/sandling.json";
 import trial from "../../../tests/corpus/trial-frame.json";
-import { type Job, problemLine, readJob } from "./index.ts";
+import { problemLine } from "../../words/index.ts";
+import { type Job, readJob } from "./index.ts";
 
 function read(input: unknown): Job {
   const result = readJob(input);
@@ -284,13 +285,13 @@ describe("a plate's way", () => {
 
   it("cannot be nothing, nor the normal", () => {
     expect(read([0, 0, 0])).toMatchObject({
-      problems: [{ place: "plates.p.along", message: "a direction cannot be nothing" }],
+      problems: [{ place: "plates.p.along", code: "no-direction" }],
     });
     expect(read([0, 0, -1])).toMatchObject({
       problems: [
         {
           place: "plates.p.along",
-          message: "runs along the plate's normal; give a direction in the plate",
+          code: "along-normal",
         },
       ],
     });

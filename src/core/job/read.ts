@@ -1,3 +1,4 @@
+import { count, text } from "../findings/index.ts";
 import { circleProblems } from "./circle.ts";
 import { located, parseJson } from "./json.ts";
 import { normalise } from "./normalise.ts";
@@ -23,12 +24,12 @@ const FORMAT = "tubewright job";
 
 /** What makes all other checks pointless: no object, another format, another version. */
 function notOurs(document: unknown): Fault | undefined {
-  if (!isDict(document)) return problem([], "a job is an object { … } with format, version, tubes and bars");
+  if (!isDict(document)) return problem([], "job-is");
   const [format, version] = [own(document, "format"), own(document, "version")];
   if (typeof format === "string" && format !== FORMAT)
-    return problem(["format"], `${quote(format)} is another kind of file; a job says ${quote(FORMAT)}`);
+    return problem(["format"], "other-format", { format: text(quote(format)), ours: text(quote(FORMAT)) });
   if (typeof version === "number" && version > VERSION)
-    return problem(["version"], `written by a newer Tubewright (${version}); this one reads ${VERSION}`);
+    return problem(["version"], "newer-version", { version: text(String(version)), ours: count(VERSION) });
   return undefined;
 }
 
@@ -42,7 +43,7 @@ function readShape(document: unknown, suggester: Suggester): Shape {
   } catch (error) {
     // zod hands lists of issues on as arguments, and a hundred thousand of them exhaust the stack
     if (!(error instanceof RangeError)) throw error;
-    return { problems: [problem([], "more is wrong than can be listed; is this a job file?")] };
+    return { problems: [problem([], "too-much-wrong")] };
   }
 }
 
@@ -52,22 +53,63 @@ function readShape(document: unknown, suggester: Suggester): Shape {
  * Lengths come out in millimetres, angles in degrees, defaults filled in, directions of length 1. Any input gets an
  * answer and none throws: a job, or every problem that was found, each with the place and what would be right.
  */
-export function readJob(input: unknown): JobRead {
-  if (typeof input !== "string") {
-    const read = readDocument(input);
-    return read.ok
-      ? read
-      : { ok: false, problems: read.faults.map(({ place, message }) => ({ place, message })) };
-  }
-  const parsed = parseJson(input);
-  if (!parsed.ok) return parsed;
-  const read = readDocument(parsed.document);
-  return read.ok ? read : { ok: false, problems: located(input, read.faults) };
+export const readJob = (input: unknown): JobRead => readText(input, judged);
+
+/** A job that may be of a newer version than this program: then it is for reading only, and never written back. */
+export type AnyVersionRead = JobRead & {
+  /** Of a newer version: which, and the document as it was written. */
+  readonly newer?: Newer;
+};
+
+interface Newer {
+  readonly version: number;
+  readonly document: unknown;
 }
 
-type Judged = Extract<JobRead, { ok: true }> | { readonly ok: false; readonly faults: readonly Fault[] };
+/**
+ * As `readJob`, but a job that a newer Tubewright wrote is read too, where this one knows all that is in it: a key
+ * keeps its meaning from one version to the next (`upgrade.ts`), so what is known counts as ever. What is unknown here
+ * may change any figure, so with it there is none: the problems then begin with the version, and name every such key.
+ * Its document stays as it was written, version and all.
+ */
+export const readAnyVersion = (input: unknown): AnyVersionRead => readText(input, judgedOfAnyVersion);
 
-function readDocument(input: unknown): Judged {
+function readText<Read extends JobRead>(
+  input: unknown,
+  judge: (document: unknown) => (Read & { readonly ok: true }) | Unread,
+): Read | (JobRead & { readonly ok: false; readonly newer?: Newer }) {
+  const parsed = typeof input === "string" ? parseJson(input) : undefined;
+  if (parsed && !parsed.ok) return parsed;
+  const read = judge(parsed ? parsed.document : input);
+  if (read.ok) return read;
+  const { faults, ...rest } = read;
+  const problems =
+    typeof input === "string"
+      ? located(input, faults)
+      : faults.map(({ place, code, values }) => ({ place, code, values }));
+  return { ...rest, problems };
+}
+
+type Readable = JobRead & { readonly ok: true };
+interface Unread {
+  readonly ok: false;
+  readonly faults: readonly Fault[];
+  readonly newer?: Newer;
+}
+
+function judgedOfAnyVersion(input: unknown): (Readable & { readonly newer?: Newer }) | Unread {
+  const read = judged(input);
+  const version = own(input, "version");
+  if (read.ok || typeof version !== "number" || !(version > VERSION)) return read;
+  if (own(input, "format") !== FORMAT || plainProblems(input).length > 0) return read;
+  const asOurs = judged({ ...(input as object), version: VERSION });
+  const newer = { version, document: input };
+  return asOurs.ok
+    ? { ...asOurs, document: input, newer }
+    : { ok: false, faults: [...read.faults, ...asOurs.faults], newer };
+}
+
+function judged(input: unknown): Readable | Unread {
   const document = upgraded(input);
   const other = notOurs(document);
   if (other) return { ok: false, faults: [other] };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { problemLine } from "./problem.ts";
+import { problemLine } from "../../words/index.ts";
 import { readJob } from "./read.ts";
 
 const head = { format: "tubewright job", version: 2 };
@@ -134,7 +134,7 @@ describe("readings", () => {
     [
       "over nothing",
       tape({ over: "inside" }),
-      "readings[0].over: says how a tape lay on a tube; neither end lies on one",
+      "readings[0].over: take over out: neither end of the tape is on a tube",
     ],
     [
       "a bend before the first",
@@ -152,13 +152,9 @@ describe("readings", () => {
       { tape: ["floor-1", "post"], lenght: 3 },
       'readings[0].lenght: unknown key — did you mean "length"?',
     ],
-    [
-      "another key's value",
-      { height: "post", y: 3 },
-      "readings[0]: a reading is tape with length, height with z",
-    ],
-    ["nothing read", { note: "rained" }, "readings[0]: a reading is tape with length, height with z"],
-    ["no object", 12, "readings[0]: a reading is tape with length, height with z"],
+    ["another key's value", { height: "post", y: 3 }, "readings[0]: a reading is tape (length), height (z)"],
+    ["nothing read", { note: "rained" }, "readings[0]: a reading is tape (length), height (z)"],
+    ["no object", 12, "readings[0]: a reading is tape (length), height (z)"],
   ];
   it.each(bad)("refuse %s, in a line that names the place", (_, reading, line) => {
     expect(

@@ -61,12 +61,11 @@ export function readingProblems(document: unknown): readonly Fault[] {
     const found: Fault[] = [];
     for (const key of ["tape", ...TWO_POINTS]) {
       const [p, q] = listOf(own(reading, key));
-      if (typeof p === "string" && p === q)
-        found.push(problem([...at, key, 1], "both ends are one point; a reading runs from one to another"));
+      if (typeof p === "string" && p === q) found.push(problem([...at, key, 1], "one-point"));
     }
     const ends = listOf(own(reading, "tape"));
     if (has(reading, "over") && ends.length > 0 && !ends.some((end) => has(end, "along")))
-      found.push(problem([...at, "over"], "says how a tape lay on a tube; neither end lies on one"));
+      found.push(problem([...at, "over"], "over-nothing"));
     return found;
   });
 }

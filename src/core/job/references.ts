@@ -1,10 +1,14 @@
+import { phrase, text } from "../findings/index.ts";
+import { namesInNode } from "./kinds/index.ts";
 import { namesInMade } from "./made.ts";
-import { entriesOf, isDict, listOf, own } from "./peek.ts";
+import { entriesOf, listOf, own } from "./peek.ts";
 import { type Fault, type Path, problem, quote } from "./problem.ts";
+import { hintOf } from "./problems.ts";
 import { namesInReadings } from "./readings.ts";
 import type { Suggester } from "./suggest.ts";
+import { BESIDE_BARS } from "./types.ts";
 
-type Kind = "tube" | "die" | "plate" | "point" | "bar" | "opening" | "part of the body";
+type Kind = "tube" | "die" | "plate" | "point" | "bar" | "opening" | "part";
 
 /** A name that stands for another thing of the job. */
 export interface Reference {
@@ -27,27 +31,18 @@ const HOMES: Readonly<Record<Kind, readonly string[]>> = {
   point: ["points"],
   bar: ["bars"],
   opening: ["openings"],
-  "part of the body": ["lines", "skin", "openings", "panels"],
+  part: ["lines", "skin", "openings", "panels"],
 };
+
+const NONE: ReadonlyMap<string, unknown> = new Map();
 
 /** What is listed under one kind. */
 function homeOf(document: unknown, kind: Kind): ReadonlyMap<string, unknown> {
-  const holder = kind === "opening" || kind === "part of the body" ? own(document, "body") : document;
+  const holder = kind === "opening" || kind === "part" ? own(document, "body") : document;
   return new Map(HOMES[kind].flatMap((name) => entriesOf(holder, name)));
 }
 
 type Found = (kind: Kind, name: unknown, path: Path, link?: Reference["link"]) => void;
-
-function inNode(node: unknown, path: Path, found: Found): void {
-  if (!isDict(node)) return;
-  found("point", own(node, "point"), [...path, "point"]);
-  found("plate", own(node, "plate"), [...path, "plate"]);
-  found("bar", own(node, "on"), [...path, "on"], "land on");
-  listOf(own(node, "also")).forEach((name, i) => {
-    found("bar", name, [...path, "also", i]);
-  });
-  inNode(own(node, "toward"), [...path, "toward"], found);
-}
 
 /** Names in the order of fitting, in panels and among what comes off with the roof. */
 function namesOfFitting(document: unknown, found: Found): void {
@@ -56,7 +51,7 @@ function namesOfFitting(document: unknown, found: Found): void {
   });
   const body = own(document, "body");
   listOf(own(body, "roof")).forEach((name, i) => {
-    found("part of the body", name, ["body", "roof", i]);
+    found("part", name, ["body", "roof", i]);
   });
   for (const [id, panel] of entriesOf(body, "panels")) {
     listOf(own(panel, "openings")).forEach((name, i) => {
@@ -81,16 +76,11 @@ export function referencesOf(document: unknown): readonly Reference[] {
     if (typeof name === "string") all.push({ kind, name, path });
   });
   namesOfFitting(document, collect());
-  for (const [id] of entriesOf(document, "asBuilt"))
-    all.push({ kind: "bar", name: id, path: ["asBuilt", id], isKey: true });
-  namesInMade(document, (kind, name, path, isKey) => {
-    if (typeof name === "string")
-      all.push({
-        kind,
-        name,
-        path,
-        ...(isKey ? { isKey } : {}),
-      });
+  for (const home of BESIDE_BARS)
+    for (const [id] of entriesOf(document, home))
+      all.push({ kind: "bar", name: id, path: [home, id], isKey: true });
+  namesInMade(document, (kind, name, path) => {
+    if (typeof name === "string") all.push({ kind, name, path });
   });
   for (const [id, bar] of entriesOf(document, "bars")) {
     const found = collect(id);
@@ -99,7 +89,7 @@ export function referencesOf(document: unknown): readonly Reference[] {
     found("die", own(bar, "die"), [...at, "die"]);
     found("bar", own(bar, "mirrorOf"), [...at, "mirrorOf"], "mirror");
     listOf(own(bar, "path")).forEach((node, i) => {
-      inNode(node, [...at, "path", i], found);
+      namesInNode(node, [...at, "path", i], found);
     });
     found("bar", own(own(bar, "follow"), "bar"), [...at, "follow", "bar"], "follow");
   }
@@ -114,16 +104,23 @@ export function referenceProblems(
 ): readonly Fault[] {
   const homes = new Map((Object.keys(HOMES) as Kind[]).map((kind) => [kind, homeOf(document, kind)]));
   return references.flatMap(({ kind, name, path, bar, link }) => {
-    const home = homes.get(kind)!;
+    const home = homes.get(kind) ?? NONE;
     if (!home.has(name)) {
-      const none = home.size === 0 ? `; the job has no ${HOMES[kind].join(", ")}` : "";
-      return [problem(path, `no ${kind} is called ${quote(name)}${suggester.hint(name, home.keys(), none)}`)];
+      const none =
+        home.size === 0 ? phrase("job-has-none", { homes: text(HOMES[kind].join(", ")) }) : text("");
+      const hint = hintOf(suggester.closest(name, home.keys()), none);
+      return [
+        problem(path, "no-such", {
+          kind: kind === "part" ? phrase("kind-part") : text(kind),
+          name: text(quote(name)),
+          hint,
+        }),
+      ];
     }
     const named = home.get(name);
     if (link === "mirror" && name !== bar && own(named, "mirrorOf") !== undefined)
-      return [problem(path, `${quote(name)} is a mirrored bar itself; mirror its original instead`)];
-    if (kind === "bar" && link === undefined && name === bar)
-      return [problem(path, "a bar cannot be coped to itself")];
+      return [problem(path, "mirror-of-mirror", { name: text(quote(name)) })];
+    if (kind === "bar" && link === undefined && name === bar) return [problem(path, "coped-to-itself")];
     return [];
   });
 }

@@ -1,9 +1,11 @@
+import { count, text } from "../findings/index.ts";
+import { nodeRules } from "./kinds/index.ts";
 import { directionOf, entriesOf, has, isDict, lengthAt, listOf, own } from "./peek.ts";
 import { type Fault, keyProblem, type Path, problem } from "./problem.ts";
 import { readingProblems } from "./readings.ts";
 
-const WHERE = ["along", "x", "y", "z", "toward"] as const;
-const PLANES = ["x", "y", "z"] as const;
+/** A number as it was given, not rounded. */
+const number = (value: number) => text(String(value));
 
 /** A direction shorter than this has none; the job room has no geometry to borrow the tolerance from. */
 const NO_DIRECTION = 1e-9;
@@ -16,10 +18,10 @@ const BODY_HOMES = ["lines", "skin", "openings", "panels"];
 const LONGEST_ID = 80;
 
 function idProblem(path: Path, id: string): readonly Fault[] {
-  if (id.trim() === "") return [keyProblem(path, "an ID cannot be empty")];
-  if (id === "__proto__") return [keyProblem(path, "this word is kept by the language; choose another ID")];
-  if (id !== id.trim()) return [keyProblem(path, "an ID cannot begin or end with a blank")];
-  if (id.length > LONGEST_ID) return [keyProblem(path, `an ID has at most ${LONGEST_ID} characters`)];
+  if (id.trim() === "") return [keyProblem(path, "id-empty")];
+  if (id === "__proto__") return [keyProblem(path, "id-kept")];
+  if (id !== id.trim()) return [keyProblem(path, "id-blank")];
+  if (id.length > LONGEST_ID) return [keyProblem(path, "id-long", { most: count(LONGEST_ID) })];
   return [];
 }
 
@@ -38,20 +40,19 @@ function tubesAndDies(document: unknown): readonly Fault[] {
   const thick = entriesOf(document, "tubes").flatMap(([id, tube]) => {
     const [od, wall] = [lengthAt(own(tube, "od")), lengthAt(own(tube, "wall"))];
     if (od === undefined || wall === undefined || od <= 0 || wall < od / 2) return [];
-    return [problem(["tubes", id, "wall"], `a wall of ${wall} mm leaves no bore in a tube of ${od} mm`)];
+    return [problem(["tubes", id, "wall"], "no-bore", { wall: number(wall), od: number(od) })];
   });
   const tight = entriesOf(document, "dies").flatMap(([id, die]) => {
     const [od, clr] = [lengthAt(own(die, "od")), lengthAt(own(die, "clr"))];
     if (od === undefined || clr === undefined || clr <= 0 || clr > od / 2) return [];
-    const message = `a centreline radius of ${clr} mm is no more than half the tube of ${od} mm`;
-    return [problem(["dies", id, "clr"], message)];
+    return [problem(["dies", id, "clr"], "clr-small", { clr: number(clr), od: number(od) })];
   });
   return [...thick, ...tight];
 }
 
 function directionProblem(path: Path, value: unknown): readonly Fault[] {
   const given = directionOf(value);
-  return given && Math.hypot(...given) < NO_DIRECTION ? [problem(path, "a direction cannot be nothing")] : [];
+  return given && Math.hypot(...given) < NO_DIRECTION ? [problem(path, "no-direction")] : [];
 }
 
 /** The way a plate's first size runs lies in the plate: of what is given, the part square to the normal counts. */
@@ -60,9 +61,7 @@ function alongProblem(path: Path, normal: unknown, along: unknown): readonly Fau
   const [n, a] = [directionOf(normal), directionOf(along)];
   if (nothing.length > 0 || !n || !a) return nothing;
   const across = Math.hypot(a[1] * n[2] - a[2] * n[1], a[2] * n[0] - a[0] * n[2], a[0] * n[1] - a[1] * n[0]);
-  return across < ALONG_NORMAL * Math.hypot(...n) * Math.hypot(...a)
-    ? [problem(path, "runs along the plate's normal; give a direction in the plate")]
-    : [];
+  return across < ALONG_NORMAL * Math.hypot(...n) * Math.hypot(...a) ? [problem(path, "along-normal")] : [];
 }
 
 const plates = (document: unknown): readonly Fault[] =>
@@ -74,67 +73,24 @@ const plates = (document: unknown): readonly Fault[] =>
 const points = (document: unknown): readonly Fault[] =>
   entriesOf(document, "points").flatMap(([id, point]) =>
     isDict(point) && has(point, "sd") && !has(point, "at")
-      ? [problem(["points", id, "sd"], "an error without a place; give at beside it, or leave the point {}")]
+      ? [problem(["points", id, "sd"], "error-no-place")]
       : [],
   );
-
-/** What must be beside `on`, here and in the places that it runs toward. */
-function landing(node: unknown, path: Path): readonly Fault[] {
-  if (!isDict(node)) return [];
-  const below = landing(own(node, "toward"), [...path, "toward"]);
-  if (!has(node, "on")) return below;
-  const said = WHERE.filter((key) => has(node, key));
-  const found: Fault[] = [];
-  if (said.length === 0) found.push(problem(path, "says on, but not where: add along, x, y, z or toward"));
-  if (said.length > 1)
-    found.push(problem(path, `says where it lands ${said.length} times: ${said.join(", ")}; keep one`));
-  if (has(node, "near") && !PLANES.some((key) => has(node, key)))
-    found.push(
-      problem(
-        [...path, "near"],
-        "near picks among the crossings of a plane; it stands beside x, y or z only",
-      ),
-    );
-  const named = new Set<unknown>();
-  listOf(own(node, "also")).forEach((name, i) => {
-    if (name === own(node, "on"))
-      found.push(problem([...path, "also", i], "is the bar that it lands on already"));
-    else if (named.has(name)) found.push(problem([...path, "also", i], "is in the list already"));
-    named.add(name);
-  });
-  return [...found, ...below];
-}
 
 function bars(document: unknown): readonly Fault[] {
   return entriesOf(document, "bars").flatMap(([id, bar]) => {
     const at: Path = ["bars", id];
     const path = listOf(own(bar, "path"));
-    const nodes = path.flatMap((node, i) => {
-      const here: Path = [...at, "path", i];
-      const found = [...landing(node, here)];
-      const inner = i > 0 && i < path.length - 1;
-      for (const key of ["on", "plate"]) {
-        if (inner && has(node, key))
-          found.push(problem([...here, key], "only the first or the last node can stand on something"));
-      }
-      if (i === 0 && has(node, "step"))
-        found.push(problem([...here, "step"], "the first node has none before it to step from"));
-      return found;
-    });
+    const nodes = path.flatMap((node, i) => nodeRules(node, [...at, "path", i], { i, count: path.length }));
     const follow = own(bar, "follow");
     const corners =
       isDict(follow) && path.length > 2
-        ? [
-            problem(
-              [...at, "path"],
-              `follow gives the corners; the path has just its two ends, not ${path.length} nodes`,
-            ),
-          ]
+        ? [problem([...at, "path"], "follow-nodes", { count: count(path.length) })]
         : [];
     const believed = (["A", "B"] as const).flatMap((end) => {
       const [from, to] = listOf(own(own(bar, "believed"), end));
       return typeof from === "number" && typeof to === "number" && from > to
-        ? [problem([...at, "believed", end], `from ${from} to ${to} runs backwards`)]
+        ? [problem([...at, "believed", end], "backwards", { from: number(from), to: number(to) })]
         : [];
     });
     return [
@@ -149,9 +105,7 @@ function bars(document: unknown): readonly Fault[] {
 /** A name twice in a list of names. */
 function twice(path: Path, names: unknown): readonly Fault[] {
   const list = listOf(names);
-  return list.flatMap((name, i) =>
-    list.indexOf(name) < i ? [problem([...path, i], "is in the list already")] : [],
-  );
+  return list.flatMap((name, i) => (list.indexOf(name) < i ? [problem([...path, i], "listed-twice")] : []));
 }
 
 const lists = (document: unknown): readonly Fault[] => [

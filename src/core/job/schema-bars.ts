@@ -1,93 +1,65 @@
 import * as z from "zod";
-import { allowance, byId, direction, label, length, place, strict } from "./fields.ts";
-import { NEEDS, type Place, PROGRESS, type Side } from "./types.ts";
-
-/** A landing as the file has it, lengths read. */
-export interface FileLanding {
-  on: string;
-  along?: number | undefined;
-  x?: number | undefined;
-  y?: number | undefined;
-  z?: number | undefined;
-  near?: Side | Place | undefined;
-  toward?: FileTarget | undefined;
-  off?: Place | undefined;
-  also?: string[] | undefined;
-}
-
-export type FileFree = Place | { at: Place } | { point: string; by?: Place | undefined };
-export type FileTarget = FileFree | FileLanding;
-export type FileNode = FileTarget | { step: Place } | { plate: string };
-
-const at = strict({ at: place });
-const point = strict({ point: z.string(), by: place.optional() });
-const step = strict({ step: place });
-const plate = strict({ plate: z.string() });
-
-const near = z.union([z.enum(["left", "right", "front", "rear", "top", "bottom"]), place], {
-  error: "near is left, right, front, rear, top, bottom or a place [x, y, z]",
-});
-
-const landing: z.ZodType<FileLanding> = strict({
-  on: z.string(),
-  along: length().optional(),
-  x: length().optional(),
-  y: length().optional(),
-  z: length().optional(),
-  near: near.optional(),
-  toward: z.lazy(() => target).optional(),
-  off: place.optional(),
-  also: z.array(z.string()).optional(),
-});
-
-const target: z.ZodType<FileTarget> = z.union([place, landing, at, point], {
-  error: "toward is [x, y, z] or has one of at, point, on",
-});
-
-const node: z.ZodType<FileNode> = z.union([place, landing, plate, at, point, step], {
-  error: "a node is [x, y, z] or has one of at, point, step, on, plate",
-});
+import { allowance, byId, direction, label, length, must, strict } from "./fields.ts";
+import { node } from "./kinds/index.ts";
+import { NEEDS, PROGRESS } from "./types.ts";
 
 const follow = strict({
-  bar: z.string(),
-  gap: allowance(),
-  side: z.union([z.enum(["inside", "outside"]), direction], {
-    error: "side is inside, outside or a direction [x, y, z]",
-  }),
-  from: length().optional(),
-  to: length().optional(),
+  bar: z.string().describe("ID of the bar that is followed."),
+  gap: allowance().describe("Gap between both bars, face to face."),
+  side: z
+    .union([z.enum(["inside", "outside"]), direction], must("side-is"))
+    .describe("Side of the other bar: inside or outside of its bends, or a direction."),
+  from: length()
+    .optional()
+    .describe("Where the run begins, along the other bar from its end A. Negative: from its end B."),
+  to: length()
+    .optional()
+    .describe("Where the run ends, along the other bar from its end A. Negative: from its end B."),
 });
 
 const notchAngle = z.number().min(0).lt(90);
 
-const believed = z.union([notchAngle, z.tuple([notchAngle, notchAngle], { error: "must be [from, to]" })], {
-  error: "a notch angle is degrees off square, or [from, to]",
-});
+const believed = z.union(
+  [notchAngle, z.tuple([notchAngle, notchAngle], must("from-to"))],
+  must("notch-angle-is"),
+);
 
 const either = {
-  label: label().optional(),
-  trim: strict({ A: allowance().optional(), B: allowance().optional() }).optional(),
-  fromEnd: z.enum(["A", "B"]).optional(),
-  believed: strict({ A: believed.optional(), B: believed.optional() }).optional(),
-  progress: z.enum(PROGRESS).optional(),
-  needs: z.enum(NEEDS).optional(),
+  label: label().optional().describe("What people call the bar. Without it the ID."),
+  trim: strict({
+    A: allowance().optional().describe("Allowance at end A."),
+    B: allowance().optional().describe("Allowance at end B."),
+  })
+    .optional()
+    .describe("Tube left on an end before notching. Without it what the shop leaves."),
+  fromEnd: z.enum(["A", "B"]).optional().describe("End that the bender feeds from. Without it A."),
+  believed: strict({
+    A: believed
+      .optional()
+      .describe("Notch angle believed at end A: one angle, or [from, to] (degrees off square)."),
+    B: believed
+      .optional()
+      .describe("Notch angle believed at end B: one angle, or [from, to] (degrees off square)."),
+  })
+    .optional()
+    .describe("Notch angles to begin with, where the car does not give them yet."),
+  progress: z.enum(PROGRESS).optional().describe("Last step that is done on the bar. Without it laid out."),
+  needs: z.enum(NEEDS).optional().describe("What must hold while the bar goes in."),
 };
 
 const mirrorBar = strict(
-  { mirrorOf: z.string(), ...either },
-  "a mirrored bar takes everything else from its original; beside mirrorOf only {known} may stand",
+  { mirrorOf: z.string().describe("ID of the bar on the other side of the car."), ...either },
+  "mirror-keys",
 );
 
 const pathBar = strict({
   ...either,
-  tube: z.string(),
-  die: z.string().optional(),
-  path: z.array(node).min(2),
-  follow: follow.optional(),
+  tube: z.string().describe("ID of the tube."),
+  die: z.string().optional().describe("ID of the die. A bar with bends needs one."),
+  path: z.array(node).min(2).describe("End A, the corners, end B."),
+  follow: follow.optional().describe("The bar that this one runs beside. It gives the corners."),
 });
 
-export const bars = byId(
-  z.union([mirrorBar, pathBar], { error: "a bar has a tube and a path, or is the mirrorOf another" }),
-);
+export const bars = byId(z.union([mirrorBar, pathBar], must("bar-is")));
 
 export type FileBar = z.output<typeof bars>[string];

@@ -1,47 +1,83 @@
 import * as z from "zod";
-import { allowance, length, size, strict } from "./fields.ts";
+import { allowance, length, must, size, strict } from "./fields.ts";
 
 const over = z.enum(["outside", "inside", "centre"]);
 
 const onTube = strict({
-  bar: z.string(),
-  along: length(),
-  over: over.optional(),
-  bead: allowance().optional(),
+  bar: z.string().describe("ID of the bar that the tape was held on."),
+  along: length().describe("Along that bar from its end A. Negative: from its end B."),
+  over: over
+    .optional()
+    .describe("Side of the tube where the tape's mark was read: outside, inside or centre."),
+  bead: allowance().optional().describe("Anything between tube and tape, such as a weld bead. Without it 0."),
 });
 
-const onCorner = strict({ bar: z.string(), bend: z.int().min(1) });
-
-const tapeEnd = z.union([z.string(), onTube, onCorner], {
-  error: "an end of a tape is a point's ID, or has bar and along, or bar and bend",
+const onCorner = strict({
+  bar: z.string().describe("ID of the bar that the tape was held on."),
+  bend: z.int().min(1).describe("Bend whose outer lines meet at the tape, counted from end A."),
 });
 
-const twoPoints = z.tuple([z.string(), z.string()], { error: "must be [P, Q], two points' IDs" });
+const tapeEnd = z.union([z.string(), onTube, onCorner], must("tape-end-is"));
 
-const any = { struck: z.boolean().optional(), note: z.string().optional() };
-const inMm = { ...any, sd: size().optional() };
-const inDegrees = { ...any, sd: z.number().gt(0).max(180).optional() };
+const twoPoints = z.tuple([z.string(), z.string()], must("two-points"));
+
+const point = (what: string) => z.string().describe(`ID of the point ${what}.`);
+
+const any = {
+  struck: z.boolean().optional().describe("Struck through: the reading is kept and does not count."),
+  note: z.string().optional().describe("Note beside the reading."),
+};
+const SD = "Error of this reading, one standard deviation. Without it what the shop gives for its kind.";
+const inMm = { ...any, sd: size().optional().describe(SD) };
+const inDegrees = { ...any, sd: z.number().gt(0).max(180).optional().describe(`${SD} In degrees.`) };
 
 const reading = z.union(
   [
     strict({
-      tape: z.tuple([tapeEnd, tapeEnd], { error: "must be [P, Q], the two ends of the tape" }),
-      length: size(),
-      over: over.optional(),
+      tape: z
+        .tuple([tapeEnd, tapeEnd], must("two-ends"))
+        .describe("Both ends of the tape: points, or places on bars."),
+      length: size().describe("Length read on the tape."),
+      over: over
+        .optional()
+        .describe("Side of a tube where the tape's mark was read, for both ends. Without it outside."),
       ...inMm,
     }),
-    strict({ height: z.string(), z: length(), ...inMm }),
-    strict({ out: z.string(), y: length(), ...inMm }),
-    strict({ fore: z.string(), x: length(), ...inMm }),
-    strict({ level: twoPoints, ...inMm }),
-    strict({ plumb: twoPoints, ...inMm }),
-    strict({ slope: twoPoints, angle: z.number().min(-90).max(90), ...inDegrees }),
-    strict({ lean: z.enum(["along", "across"]), angle: z.number().min(-45).max(45), ...inDegrees }),
+    strict({
+      height: point("whose height was read"),
+      z: length().describe("Height over the level floor or table."),
+      ...inMm,
+    }),
+    strict({
+      out: point("that was read out from the centre"),
+      y: length().describe("Out from the centre plane. Positive: to the left."),
+      ...inMm,
+    }),
+    strict({
+      fore: point("that was read forward"),
+      x: length().describe("Forward of the car's zero."),
+      ...inMm,
+    }),
+    strict({ level: twoPoints.describe("Two points at one height."), ...inMm }),
+    strict({ plumb: twoPoints.describe("Two points, one plumb over the other."), ...inMm }),
+    strict({
+      slope: twoPoints.describe("Two points whose line was read, from the first to the second."),
+      angle: z.number().min(-90).max(90).describe("Angle of that line up from level (degrees)."),
+      ...inDegrees,
+    }),
+    strict({
+      lean: z
+        .enum(["along", "across"])
+        .describe("Line of the shell that was read: along the car, or across from right to left."),
+      angle: z
+        .number()
+        .min(-45)
+        .max(45)
+        .describe("Angle from level (degrees). Positive: the front, or the left side, is higher."),
+      ...inDegrees,
+    }),
   ],
-  {
-    error:
-      "a reading is tape with length, height with z, out with y, fore with x, level, plumb, slope or lean with angle",
-  },
+  must("reading-is"),
 );
 
 export const readings = z.array(reading);

@@ -6,7 +6,9 @@ import trial from "../../../tests/corpus/trial-frame.json";
 import { jobSchemaJson, readJob } from "./index.ts";
 
 /** Ajv 8, a JSON Schema validator that we did not write, against the draft that the schema names. */
-const valid = new Ajv2020({ strict: false, allErrors: true }).compile(jobSchemaJson());
+const valid = new Ajv2020({ strict: false, allErrors: true, formats: { date: true } }).compile(
+  jobSchemaJson(),
+);
 const accepts = (document: unknown): boolean => valid(structuredClone(document));
 
 /** The trial frame with another value at a path; undefined takes the key out. */

@@ -1,143 +1,65 @@
 import * as z from "zod";
-import { allowance, byId, direction, LONGEST, length, name, place, size, strict } from "./fields.ts";
+import { byId, LONGEST, name, size, strict } from "./fields.ts";
 import { bars } from "./schema-bars.ts";
-import { made } from "./schema-made.ts";
+import { body, driver } from "./schema-body.ts";
+import { asBuilt, card, made } from "./schema-made.ts";
 import { readings } from "./schema-readings.ts";
-
-/** Any tube, saw or die of a cage has its diameter in here (mm). */
-const diameter = () => length({ min: 1, max: 1000 });
-
-const tube = strict({
-  od: diameter(),
-  wall: size(500),
-  material: name().optional(),
-  stick: size().optional(),
-});
-
-const dieTest = strict({
-  set: z.number().gt(0).max(360),
-  got: z.number().gt(0).max(360),
-  legs: z.tuple([size(), size()], { error: "must be [A, B], two lengths" }).optional(),
-  stick: size().optional(),
-});
-
-const die = strict({
-  od: diameter(),
-  clr: size(),
-  clamp: allowance().optional(),
-  between: allowance().optional(),
-  tail: allowance().optional(),
-  maxAngle: z.number().gt(0).max(360).optional(),
-  mark: length().optional(),
-  arcFactor: z.number().gt(0).max(2).optional(),
-  springback: strict({ k: z.number().gt(0).max(2), c: z.number().min(-90).max(90) }).optional(),
-  tests: z.array(dieTest).optional(),
-});
-
-const plate = strict({
-  at: place,
-  normal: direction,
-  thickness: size().optional(),
-  size: z.tuple([size(), size()], { error: "must be two lengths" }).optional(),
-  along: direction.optional(),
-});
-
-const threeAllowances = z.tuple([allowance(), allowance(), allowance()], {
-  error: "must be [sx, sy, sz], three lengths",
-});
-
-const point = z.union(
-  [
-    place,
-    strict({
-      at: place.optional(),
-      sd: z.union([allowance(), threeAllowances], { error: "sd is a length or [sx, sy, sz]" }).optional(),
-    }),
-  ],
-  { error: "a point is [x, y, z], {} while it is unknown, or has at and sd" },
-);
-
-const deviation = () => z.number().min(0).max(180).optional();
-
-const shop = strict({
-  gap: allowance().optional(),
-  trim: allowance().optional(),
-  kerf: allowance().optional(),
-  torch: strict({ od: diameter(), length: size() }).optional(),
-  errors: strict({
-    mark: allowance().optional(),
-    angle: deviation(),
-    turn: deviation(),
-    tape: allowance().optional(),
-    slope: deviation(),
-    height: allowance().optional(),
-    level: allowance().optional(),
-    plumb: allowance().optional(),
-  }).optional(),
-});
-
-const notcher = strict({
-  saws: z.array(diameter()).optional(),
-  steepest: z.number().gt(0).lt(90).optional(),
-  wrapBeyond: allowance().optional(),
-});
-
-const places = byId(z.array(place)).optional();
-
-/** A ring or a sheet's edge, measured place by place in order; the last joins the first. */
-const ring = z.array(place).min(3);
-
-const panel = strict({ edge: ring, openings: z.array(z.string()).optional() });
-
-const body = strict({
-  lines: places,
-  skin: places,
-  openings: byId(ring).optional(),
-  panels: byId(panel).optional(),
-  roof: z.array(z.string()).optional(),
-});
+import { bender, notcher, shop } from "./schema-shop.ts";
+import { die, plate, point, tube } from "./schema-things.ts";
 
 /** The newest version of a job that this program reads, and the one that it writes. */
 export const VERSION = 2;
 
 /** The document as a person keeps it; its output has every length in millimetres. */
 export const documentSchema = strict({
-  format: z.literal("tubewright job"),
-  version: z.literal(VERSION),
-  name: name().optional(),
+  format: z.literal("tubewright job").describe("Says that this file is a job."),
+  version: z.literal(VERSION).describe("Version of the job's format."),
+  name: name().optional().describe("Name of the job."),
   show: strict({
-    length: z.enum(["mm", "in"]).optional(),
-    fraction: z.literal([2, 4, 8, 16, 32, 64, 128]).optional(),
-  }).optional(),
-  tubes: byId(tube).optional(),
-  dies: byId(die).optional(),
-  plates: byId(plate).optional(),
-  points: byId(point).optional(),
-  bars: bars.optional(),
-  asBuilt: byId(
-    strict({
-      path: z.array(place).min(2),
-      over: strict({ A: allowance().optional(), B: allowance().optional() }).optional(),
-    }),
-  ).optional(),
-  made: byId(made).optional(),
-  readings: readings.optional(),
-  bender: strict({
-    height: size().optional(),
-    turnSide: z.enum(["left", "right"]).optional(),
-  }).optional(),
-  notcher: notcher.optional(),
-  shop: shop.optional(),
-  rack: z.array(strict({ tube: z.string(), pieces: z.array(size()) })).optional(),
-  body: body.optional(),
-  order: z.array(z.string()).optional(),
-  driver: strict({
-    hip: place.optional(),
-    shoulder: place.optional(),
-    torsoRadius: size().optional(),
-    helmet: place.optional(),
-    helmetRadius: size().optional(),
-  }).optional(),
+    length: z
+      .enum(["mm", "in"])
+      .optional()
+      .describe("Unit of the lengths on screens and cards. Without it mm."),
+    fraction: z
+      .literal([2, 4, 8, 16, 32, 64, 128])
+      .optional()
+      .describe("Finest fraction of an inch shown: 16 for sixteenths. Without it 16."),
+  })
+    .optional()
+    .describe("How lengths are shown."),
+  tubes: byId(tube).optional().describe("Tubes in use, by ID."),
+  dies: byId(die).optional().describe("Bending dies, by ID."),
+  plates: byId(plate).optional().describe("Plates that bars stand on, by ID."),
+  points: byId(point)
+    .optional()
+    .describe("Measured points, by ID: a place, {} while it is unknown, or a place with its error."),
+  bars: bars.optional().describe("Bars of the cage or frame, by ID."),
+  asBuilt: byId(asBuilt).optional().describe("Bars as they were built, by the ID of the bar."),
+  made: byId(made).optional().describe("Readings of bars after they were made, by the ID of the bar."),
+  cards: byId(card)
+    .optional()
+    .describe(
+      "Cards as last issued, by the ID of the bar. Each counts up when it is issued with a figure changed.",
+    ),
+  readings: readings.optional().describe("Readings taken in the car, in the order in which they were taken."),
+  bender: bender.optional().describe("The bender."),
+  notcher: notcher.optional().describe("The notcher."),
+  shop: shop.optional().describe("What this shop accepts, leaves and gets wrong."),
+  rack: z
+    .array(
+      strict({
+        tube: z.string().describe("ID of the tube."),
+        pieces: z.array(size()).describe("Lengths of the pieces in stock."),
+      }),
+    )
+    .optional()
+    .describe("Pieces in stock, by tube."),
+  body: body.optional().describe("The body of the car: what the bars must get past."),
+  order: z
+    .array(z.string())
+    .optional()
+    .describe("Order in which the bars go in, by ID. Bars that are not listed come after."),
+  driver: driver.optional().describe("The driver in the seat."),
 });
 
 export type FileJob = z.output<typeof documentSchema>;

@@ -1,5 +1,4 @@
-import { quote } from "./problem.ts";
-
+// biome-ignore-all lint/style/noNonNullAssertion: row and those before it have b.length + 1 entries, and j runs from 1 to b.length.
 /** Edit distance (insert, drop, replace, swap of neighbours each cost 1), the optimal string alignment distance. */
 export function editDistance(a: string, b: string): number {
   let before: number[] = [];
@@ -44,11 +43,5 @@ export class Suggester {
       if (least === 0) break;
     }
     return best;
-  }
-
-  /** ` — did you mean "main-hoop"?`, or what stands in its place where nothing comes close. */
-  hint(name: string, names: Iterable<string>, otherwise = ""): string {
-    const found = this.closest(name, names);
-    return found === undefined ? otherwise : ` — did you mean ${quote(found)}?`;
   }
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import trial from "../../../tests/corpus/trial-frame.json";
-import { problemLine } from "./problem.ts";
+import { problemLine, sayProblem } from "../../words/index.ts";
 import { readJob } from "./read.ts";
 import { wrongText } from "./texts.ts";
 
@@ -72,9 +72,9 @@ describe("a label has at most 60 characters, a name 120", () => {
     ]);
   });
   it("the same words for a field of the app", () => {
-    expect(wrongText("x".repeat(61), "label")).toBe("a label has at most 60 characters, not 61");
+    expect(sayProblem(wrongText("x".repeat(61), "label")!)).toBe("a label has at most 60 characters, not 61");
     expect(wrongText("x".repeat(61), "name")).toBeUndefined();
-    expect(wrongText("a\u202eb")).toContain("U+202E");
+    expect(sayProblem(wrongText("a\u202eb")!)).toContain("U+202E");
   });
 });
 

@@ -3,6 +3,14 @@
  * The document that a person keeps (lengths as typed, unit and all) is `unknown` JSON until `readJob` has read it.
  */
 
+import type { AlongWhere } from "./kinds/along.ts";
+import type { AtNode } from "./kinds/at.ts";
+import type { LandingNode } from "./kinds/landing.ts";
+import type { PlaneWhere } from "./kinds/plane.ts";
+import type { PlateNode } from "./kinds/plate.ts";
+import type { PointNode } from "./kinds/point.ts";
+import type { StepNode } from "./kinds/step.ts";
+import type { TowardWhere } from "./kinds/toward.ts";
 import type { Made } from "./made-types.ts";
 import type { Reading } from "./reading-types.ts";
 
@@ -10,39 +18,20 @@ export type Place = readonly [number, number, number];
 export type End = "A" | "B";
 export type Side = "left" | "right" | "front" | "rear" | "top" | "bottom";
 
+/** A move, or a place, of nothing. */
+export const NOWHERE: Place = [0, 0, 0];
+
 /** A node of a path that stands free in the car. */
-export type PlaceNode =
-  | { readonly kind: "at"; readonly at: Place }
-  | { readonly kind: "point"; readonly point: string; readonly by: Place }
-  | { readonly kind: "step"; readonly step: Place };
+export type PlaceNode = AtNode | PointNode | StepNode;
 
 /** Where on a host a bar lands. */
-export type LandingWhere =
-  | { readonly by: "along"; readonly along: number }
-  | {
-      readonly by: "plane";
-      readonly axis: "x" | "y" | "z";
-      readonly value: number;
-      readonly near?: Side | Place;
-    }
-  | { readonly by: "toward"; readonly toward: PlaceNode | LandingNode };
+export type LandingWhere = AlongWhere | PlaneWhere | TowardWhere;
 
-/** An end that lands on another bar. */
-export interface LandingNode {
-  readonly kind: "on";
-  readonly on: string;
-  readonly where: LandingWhere;
-  readonly off: Place;
-  readonly also: readonly string[];
-}
-
-/** An end that stands flat on a plate. */
-export interface PlateNode {
-  readonly kind: "plate";
-  readonly plate: string;
-}
-
+export type { AlongWhere, AtNode, LandingNode, PlaneWhere, PlateNode, PointNode, StepNode, TowardWhere };
 export type PathNode = PlaceNode | LandingNode | PlateNode;
+
+/** What a table of all kinds of nodes is keyed by: a landing counts as its way of landing. */
+export type NodeKind = Exclude<PathNode["kind"], "on"> | LandingWhere["by"];
 
 export interface Tube {
   readonly od: number;
@@ -170,6 +159,19 @@ export interface Panel {
   readonly openings: readonly string[];
 }
 
+/** The card of a bar that was issued last: printed, or its first step started. */
+export interface IssuedCard {
+  /** Counts up from 1: one more for each issue with a figure changed. */
+  readonly n: number;
+  /** Digest of the figures on it, in hexadecimal. */
+  readonly code: string;
+  /** The day of issue, as YYYY-MM-DD. */
+  readonly on: string;
+}
+
+/** What a job keeps of its bars beside `bars`, by the bar's ID: it goes where the bar goes. */
+export const BESIDE_BARS = ["asBuilt", "made", "cards"] as const;
+
 export interface Job {
   readonly format: "tubewright job";
   readonly version: 2;
@@ -202,6 +204,8 @@ export interface Job {
   readonly asBuilt?: Readonly<Record<string, AsBuilt>>;
   /** What was read of bars after they were made, by ID. */
   readonly made?: Readonly<Record<string, Made>>;
+  /** The cards issued last, by the bar's ID. */
+  readonly cards?: Readonly<Record<string, IssuedCard>>;
   /** The order in which the user means to put the bars in; bars that it leaves out come after. */
   readonly order?: readonly string[];
   readonly rack: readonly { readonly tube: string; readonly pieces: readonly number[] }[];

@@ -3,7 +3,10 @@ import { VERSION } from "./schema.ts";
 
 type Dict = Readonly<Record<string, unknown>>;
 
-/** From a version to the one after it; what a step does not name it keeps. */
+/**
+ * From a version to the one after it; what a step does not name it keeps. A key means the same in every version that
+ * has it (what means something else gets another name), so that an older program may read what it knows of a newer job.
+ */
 type Steps = Readonly<Record<number, (document: Dict) => Dict>>;
 
 const STEPS: Steps = {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { problemLine } from "./problem.ts";
+import { problemLine } from "../../words/index.ts";
 import { utf8Problem } from "./utf8.ts";
 
 const bytes = (...parts: readonly (string | number)[]): Uint8Array =>

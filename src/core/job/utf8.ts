@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i runs below the number of bytes.
 import { spot } from "./json.ts";
-import type { JobProblem } from "./problem.ts";
+import { type JobProblem, wrong } from "./problem.ts";
 
 /** How many bytes a lead byte asks for, and what its second byte may be: Unicode Standard 15.0, table 3-7. */
 function sequence(lead: number): readonly [bytes: number, low: number, high: number] | undefined {
@@ -30,14 +31,14 @@ function whole(bytes: Uint8Array, i: number): number | undefined {
 export function utf8Problem(bytes: Uint8Array): JobProblem | undefined {
   const [first, second] = bytes;
   if ((first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff))
-    return { place: spot(1, 1), message: "the file is UTF-16; save it as UTF-8" };
+    return { place: spot(1, 1), ...wrong("utf16") };
   let [line, column] = [1, 1];
   let i = first === 0xef && second === 0xbb && bytes[2] === 0xbf ? 3 : 0;
   while (i < bytes.length) {
     const length = whole(bytes, i);
     if (length === undefined) {
       const byte = `0x${bytes[i]!.toString(16).toUpperCase().padStart(2, "0")}`;
-      return { place: spot(line, column), message: `byte ${byte} is no UTF-8; save the file as UTF-8` };
+      return { place: spot(line, column), ...wrong("no-utf8", { byte: { text: byte } }) };
     }
     const char = bytes[i]!;
     if (char === 0x0a || (char === 0x0d && bytes[i + 1] !== 0x0a)) [line, column] = [line + 1, 1];

@@ -1,11 +1,13 @@
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the job's own bars and their checked references, each of which is laid out before what hangs on it; an end that lands has a host first; lists compared entry by entry are as long as each other.
 import { type Centreline, centrelineOf, closestTo, placeAt } from "../bar/index.ts";
 import type { AsBuilt, End, Job } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, len, ORIGIN, sub, type Vec } from "../space/index.ts";
 import { sameBasis } from "./basis.ts";
 import { twinsOf } from "./mirror.ts";
-import { type Both, mirroredPath } from "./mirrored-path.ts";
+import { mirroredPath } from "./mirrored-path.ts";
 import { needsFirst } from "./order.ts";
+import type { Both } from "./other-side.ts";
 import { layPath, leastBend, needs } from "./path.ts";
 import type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";
 

@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: legs and bends are counted from the host's own pieces: n bends lie between n + 1 straights.
 import { closestTo, placeAt } from "../bar/index.ts";
-import { count, type Finding, mm, text } from "../findings/index.ts";
+import { bar as barQuantity, count, type Finding, mm } from "../findings/index.ts";
 import type { Follow } from "../job/types.ts";
 import { NO_LENGTH, SAME_PLACE } from "../numeric/index.ts";
 import {
@@ -16,6 +17,7 @@ import {
   unit,
   type Vec,
 } from "../space/index.ts";
+import { halfExtent } from "../tube/index.ts";
 import type { ResolvedBar } from "./types.ts";
 
 export interface Followed {
@@ -45,7 +47,7 @@ export function followCorners(
   const line = host.centreline;
   const fail = (code: Finding["code"], values: Finding["values"]): Followed => ({
     corners: [],
-    findings: [{ code, place, bar, values: { host: text(host.id), ...values } }],
+    findings: [{ code, place, bar, values: { host: barQuantity(host.id), ...values } }],
   });
   const station = (s: number): number => (s < 0 ? line.length + s : s);
   const from = follow.from === undefined ? undefined : station(follow.from);
@@ -61,7 +63,7 @@ export function followCorners(
   const legOf = (s: number): number => line.bends.filter((b) => s >= (b.start + b.end) / 2).length;
   const first = legOf(low);
   const last = legOf(high);
-  const reach = follow.gap + host.tube.od / 2 + radius;
+  const reach = follow.gap + halfExtent(host.tube) + radius;
   let w = sideOf(follow, host, first, last, (low + high) / 2);
   if (!w) return fail("follow-side", {});
 
@@ -122,11 +124,11 @@ export function followDepartures(
   return bar.centreline.bends.flatMap((bend): Finding[] => {
     const near = closestTo(host.centreline, placeAt(bar.centreline, (bend.start + bend.end) / 2).at);
     const beside = host.centreline.bends.some((b) => near.s > b.start && near.s < b.end);
-    const gap = near.distance - host.tube.od / 2 - bar.tube.od / 2;
+    const gap = near.distance - halfExtent(host.tube) - halfExtent(bar.tube);
     if (!beside || Math.abs(gap - follow.gap) < Math.max(shopGap, SAME_PLACE)) return [];
     const values = {
       corner: count(bend.n),
-      host: text(host.id),
+      host: barQuantity(host.id),
       gap: mm(gap),
       departs: mm(gap - follow.gap),
       wanted: mm(follow.gap),

@@ -19,7 +19,7 @@ const hoop = {
 
 function lay(bars: Record<string, object>) {
   const read = readJob({ ...base, bars: { hoop, ...bars } });
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return { job: read.job, layout: layOut(read.job) };
 }
 
@@ -192,7 +192,7 @@ describe("a bar that follows another", () => {
       ];
       const bars = { hoop, bar: { tube: "thin", die: "d30", path, follow } };
       const job = readJob({ ...base, ...(gap === undefined ? {} : { shop: { gap } }), bars });
-      if (!job.ok) throw new Error(job.problems.map((p) => p.message).join("\n"));
+      if (!job.ok) throw new Error(JSON.stringify(job.problems));
       return job.job;
     };
     // 8 instead of the concentric 7.5: (45.5 − 45)(1/cos 45° − 1) = 0.207 over

@@ -1,7 +1,9 @@
-import { text } from "../findings/index.ts";
-import type { Job, PathNode } from "../job/types.ts";
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the job's own bars and their checked references, and each is done in turn.
+import { bar as barQuantity } from "../findings/index.ts";
+import type { Job } from "../job/types.ts";
 import { layAsBuilt } from "./asbuilt.ts";
 import { sameBasis } from "./basis.ts";
+import { placingOf } from "./kinds/index.ts";
 import { mirrorBar, twinsOf } from "./mirror.ts";
 import { needsFirst } from "./order.ts";
 import { layPath, leastBend, needs } from "./path.ts";
@@ -44,7 +46,7 @@ function basisOf(
   hosts: (id: string) => ResolvedBar | undefined,
 ): NonNullable<LaidOut["basis"]> {
   const bar = job.bars[id]!;
-  const nodes = bar.kind === "path" ? bar.path.flatMap(withTargets) : [];
+  const nodes = bar.kind === "path" ? bar.path : [];
   const used = {
     bar,
     trim: job.shop.trim,
@@ -53,8 +55,7 @@ function basisOf(
     die: bar.kind === "path" && bar.die !== undefined ? job.dies[bar.die] : undefined,
     // what a follower's note is held against
     gap: bar.kind === "path" && bar.follow ? job.shop.gap : undefined,
-    plates: nodes.map((n) => (n.kind === "plate" ? job.plates[n.plate] : undefined)),
-    points: nodes.map((n) => (n.kind === "point" ? job.points[n.point] : undefined)),
+    nodes: nodes.flatMap((node) => placingOf(node).from?.(node, job) ?? []),
   };
   const on = needs(bar);
   if (bar.kind === "mirror") {
@@ -70,9 +71,6 @@ function basisOf(
   return { text: JSON.stringify(used), hosts: on.map(hosts) };
 }
 
-const withTargets = (node: PathNode): PathNode[] =>
-  node.kind === "on" && node.where.by === "toward" ? [node, ...withTargets(node.where.toward)] : [node];
-
 function layOne(
   id: string,
   job: Job,
@@ -83,7 +81,7 @@ function layOne(
   if (bar.kind === "path") return layPath(id, bar, job, hosts);
   const original = hosts(bar.mirrorOf);
   if (original) return mirrorBar(id, bar, original, twins, hosts);
-  const values = { host: text(bar.mirrorOf) };
+  const values = { host: barQuantity(bar.mirrorOf) };
   return {
     id,
     findings: [{ code: "host-without-geometry", place: `bars.${id}.mirrorOf`, bar: id, values }],

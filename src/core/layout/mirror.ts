@@ -1,9 +1,10 @@
+// biome-ignore-all lint/style/noNonNullAssertion: an end that lands has a host first, and hosts have a place before what lands on them.
 import { closestTo, mirroredLine, placeAt } from "../bar/index.ts";
-import { type Finding, mm, text } from "../findings/index.ts";
+import { bar as barQuantity, type Finding, mm } from "../findings/index.ts";
 import type { End, Job, MirrorBar } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { mirrored } from "../space/index.ts";
-import { mirroredPlate } from "./mirrored-path.ts";
+import { mirroredPlate } from "./kinds/index.ts";
 import type { LaidOut, ResolvedBar, Seat } from "./types.ts";
 
 /** Which bar is whose mirror image, both ways. */
@@ -37,7 +38,7 @@ export function mirrorBar(
     const line = hosts(host)!.centreline;
     const found = closestTo(line, mirrored(placeAt(line, along).at));
     if (found.distance > SAME_PLACE) {
-      const values = { host: text(host), off: mm(found.distance) };
+      const values = { host: barQuantity(host), off: mm(found.distance) };
       findings.push({ code: "mirror-host", place: `bars.${id}.mirrorOf (end ${end})`, bar: id, values });
     }
     return { id: host, along: found.s };

@@ -1,5 +1,5 @@
 import { closestTo } from "../bar/index.ts";
-import { type Finding, text } from "../findings/index.ts";
+import { bar as barQuantity, type Finding, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { Layout, ResolvedBar } from "./types.ts";
 
@@ -23,7 +23,7 @@ export function mutualEnds(layout: Layout): Finding[] {
         const pair = [`${bar.id} ${end}`, `${id} ${back}`].sort().join(" ~ ");
         if (seen.has(pair)) continue;
         seen.add(pair);
-        const values = { end: text(end), other: text(id), otherEnd: text(back) };
+        const values = { end: text(end), other: barQuantity(id), otherEnd: text(back) };
         findings.push({
           code: "ends-coped-to-each-other",
           place: `bars.${bar.id}`,

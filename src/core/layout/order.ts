@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: the stack is looked at while it is not empty.
 /**
  * IDs so that what each needs stands before it; what is needed but not among `roots` is taken in too. The needs make
  * no circle (the job is checked for that when it is read). An explicit stack: a chain of thousands of bars, each on

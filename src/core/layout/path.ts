@@ -1,22 +1,21 @@
+// biome-ignore-all lint/style/noNonNullAssertion: names were checked when the job was read; a path has two nodes at least, each with its seat.
 import { centrelineOf, reversed } from "../bar/index.ts";
-import { type Finding, isError, text } from "../findings/index.ts";
-import type { Job, JobBar, PathBar, PathNode } from "../job/types.ts";
+import { bar as barQuantity, type Finding, isError } from "../findings/index.ts";
+import type { Job, JobBar, PathBar } from "../job/types.ts";
 import { LEAST_BEND, rad, SAME_PLACE } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
+import { halfExtent } from "../tube/index.ts";
 import { followCorners, followDepartures } from "./follow.ts";
-import { resolveNode } from "./nodes.ts";
+import { placingOf } from "./kinds/index.ts";
 import type { LaidOut, ResolvedBar, Seat } from "./types.ts";
-
-/** The bars that a node's place is computed from. */
-function nodeHosts(node: PathNode): string[] {
-  if (node.kind !== "on") return [];
-  return [node.on, ...(node.where.by === "toward" ? nodeHosts(node.where.toward) : [])];
-}
 
 /** The bars that must have a place before `bar` can have one. */
 export function needs(bar: JobBar): string[] {
   if (bar.kind === "mirror") return [bar.mirrorOf];
-  return [...bar.path.flatMap(nodeHosts), ...(bar.follow ? [bar.follow.bar] : [])];
+  return [
+    ...bar.path.flatMap((node) => placingOf(node).hosts?.(node) ?? []),
+    ...(bar.follow ? [bar.follow.bar] : []),
+  ];
 }
 
 /** Corners that turn less (radians) are left out where they can be: no shop makes one truer than its angles. */
@@ -36,7 +35,8 @@ export function layPath(
   let before: Vec | undefined;
   const tube = job.tubes[bar.tube]!;
   bar.path.forEach((node, i) => {
-    const found = resolveNode(node, before, { job, hosts }, `bars.${id}.path[${i}]`, id);
+    const around = { job, hosts, place: `bars.${id}.path[${i}]`, bar: id, before };
+    const found = placingOf(node).resolve(node, around);
     findings.push(...found.findings);
     seats.push(found.seat);
     before = found.at;
@@ -50,11 +50,11 @@ export function layPath(
         code: "host-without-geometry",
         place,
         bar: id,
-        values: { host: text(bar.follow.bar) },
+        values: { host: barQuantity(bar.follow.bar) },
       });
     } else {
       const host = turned ? { ...followed, centreline: reversed(followed.centreline) } : followed;
-      const run = followCorners(bar.follow, tube.od / 2, host, place, id);
+      const run = followCorners(bar.follow, halfExtent(tube), host, place, id);
       findings.push(...run.findings);
       const last = places.pop();
       // A run that begins or ends where the bar does adds no corner there.

@@ -1,6 +1,7 @@
 import { placeAt } from "../bar/index.ts";
 import type { Job, Plate } from "../job/types.ts";
 import { dist, dot, type Outline, outlineOf, unsizedRadius } from "../space/index.ts";
+import { extent } from "../tube/index.ts";
 import type { ResolvedBar } from "./types.ts";
 
 /** A plate as it is in the car, with its outline. */
@@ -35,7 +36,7 @@ export function platesUnder(plates: Job["plates"], bars: readonly ResolvedBar[])
       };
       const id = listed(named) ? named : (Object.keys(plates).find(listed) ?? `${named}, other side`);
       const { dir } = placeAt(bar.centreline, end === "A" ? 0 : bar.centreline.length);
-      const unsized = unsizedRadius(bar.tube.od, dot(dir, here.normal));
+      const unsized = unsizedRadius(extent(bar.tube), dot(dir, here.normal));
       const kept = found.get(id);
       if (kept) kept.unsized = Math.max(kept.unsized, unsized);
       else found.set(id, { plate: plates[id] ?? here, unsized });

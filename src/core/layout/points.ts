@@ -1,13 +1,10 @@
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the job's own bars and their checked references, hosts before what lands on them.
 import type { Job, PathNode } from "../job/types.ts";
+import { placingOf } from "./kinds/index.ts";
 import { needsFirst } from "./order.ts";
 import { needs } from "./path.ts";
 
-const namedIn = (node: PathNode): string[] =>
-  node.kind === "point"
-    ? [node.point]
-    : node.kind === "on" && node.where.by === "toward"
-      ? namedIn(node.where.toward)
-      : [];
+const namedIn = (node: PathNode): readonly string[] => placingOf(node).points?.(node) ?? [];
 
 /** The points that each bar's path names; a mirrored bar's are those of its original. */
 export function pointsNamed(job: Job): ReadonlyMap<string, readonly string[]> {

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: vertices are asked for by the IDs that push handed out, three numbers each.
 import type { Vec } from "../space/index.ts";
 
 /** A closed surface of triangles, counter-clockwise seen from outside, and the lines that a drawing shows of it. */

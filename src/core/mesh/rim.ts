@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: φ and the indices beside it run below the LINES + 1 entries of a landed curve; an end has one line at least.
 import type { Cope } from "../cope/types.ts";
 import { rad } from "../numeric/index.ts";
 

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: indices are taken modulo the ring's own size.
 /** A closed row of vertices round a tube, their angles ascending within one turn. */
 export interface Ring {
   readonly ids: readonly number[];

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: indices hold three vertices a triangle, and positions three numbers a vertex, as every mesh here is made.
 import type { Vec } from "../space/index.ts";
 import type { Mesh } from "./mesh.ts";
 

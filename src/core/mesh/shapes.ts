@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: axes are taken modulo 3; a capsule has one ring at least, and each ring a vertex.
 import {
   add,
   along,

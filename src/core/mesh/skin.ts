@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: rings, stops and lines are made one from another, an entry each; deepest has one entry an end; indices round a ring are taken modulo its size.
 import { cross, len, scale, sub, type Vec } from "../space/index.ts";
 import type { MeshBuilder } from "./mesh.ts";
 import { depthAt, type RimLine } from "./rim.ts";

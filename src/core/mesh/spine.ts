@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: starts has every piece of the bar's own centreline.
 import { type Centreline, onArc, pieceAt } from "../bar/index.ts";
 import { along, cross, turn, type Vec } from "../space/index.ts";
 

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: indices round a ring are taken modulo its size; φ runs over the curve's own lines.
 import type { Cope } from "../cope/index.ts";
 import { carriedAngle } from "../cope/index.ts";
 import type { ResolvedBar } from "../layout/types.ts";

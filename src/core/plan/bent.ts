@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: i counts the readings themselves; the hosts of a planned bar are planned.
 import type { Job } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
 import {
@@ -19,6 +20,7 @@ import {
   verdictOn,
   type Wanted,
 } from "../trestles/index.ts";
+import { extent } from "../tube/index.ts";
 import { hostsOf } from "./hosts.ts";
 import type { BarPlan, Plan } from "./plan.ts";
 
@@ -40,7 +42,7 @@ export function blankOf({ bar, leastBack }: BarPlan): Blank {
   const straights = shape.straights.map((s, i) => s + (i === 0 ? over.A : 0) + (i === n ? over.B : 0));
   return {
     shape: { ...shape, straights },
-    od: bar.tube.od,
+    od: extent(bar.tube),
     fromEnd: bar.fromEnd,
     arcFactor: bar.die?.arcFactor ?? 1,
   };

@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: at has every bar of the plan, and clashes are between bars of the plan.
 import { closestTo } from "../bar/index.ts";
-import { type Finding, mm, text } from "../findings/index.ts";
+import { bar, type Finding, mm, plate } from "../findings/index.ts";
 import {
   apart,
   type Box,
@@ -13,6 +14,7 @@ import {
   selfClashes,
 } from "../fit/index.ts";
 import { platesUnder } from "../layout/index.ts";
+import { extent } from "../tube/index.ts";
 import { fitBarOf } from "./fitting.ts";
 import type { BarPlan, Plan } from "./plan.ts";
 
@@ -87,8 +89,8 @@ const ofTwo = (a: BarPlan, b: BarPlan, c: Clash): Finding => ({
   place: `bars.${a.id}`,
   bar: a.id,
   values: {
-    bar: text(a.id),
-    other: text(b.id),
+    bar: bar(a.id),
+    other: bar(b.id),
     overlap: mm(c.by),
     ...placeOf(c.at),
     along: alongOf(a, c),
@@ -100,7 +102,7 @@ function ofOne(b: BarPlan, c: Clash): Finding {
   const { centreline, tube } = b.bar;
   const stations = centreline.pieces
     .map((piece) => ({ piece, s: closestTo({ ...centreline, pieces: [piece] }, c.at) }))
-    .filter(({ s }) => s.distance < tube.od)
+    .filter(({ s }) => s.distance < extent(tube))
     .map(({ s }) => s.s);
   return {
     code: "clash-self",
@@ -130,8 +132,8 @@ const ofPlates = (plan: Plan): readonly Finding[] =>
             place: `bars.${b.id}`,
             bar: b.id,
             values: {
-              bar: text(b.id),
-              plate: text(p.id),
+              bar: bar(b.id),
+              plate: plate(p.id),
               overlap: mm(c.by),
               ...placeOf(c.at),
               along: alongOf(b, c),

@@ -46,10 +46,16 @@ const planOf = (doc: object) => {
     },
     ...doc,
   });
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return planJob(read.job);
 };
 const length = (plan: ReturnType<typeof planOf>, id: string) => plan.byId.get(id)!.bar.centreline.length;
+
+const ofTwo = (phrase: string) => (from: string, to: string) => ({
+  phrase,
+  values: { from: { point: from }, to: { point: to } },
+});
+const [aTape, aSlope] = [ofTwo("the-tape"), ofTwo("the-slope")];
 
 describe("errors that come from the readings", () => {
   const plan = planOf({ readings: [...READINGS, ...HEIGHTS] });
@@ -57,7 +63,7 @@ describe("errors that come from the readings", () => {
 
   it("name the reading that a length hangs on most: moved by 1 mm, it moves the length by what is said", () => {
     const { source } = errors.get("ridge")!;
-    expect(source).toMatchObject({ name: "the tape from p to q", reading: 8, unit: "mm" });
+    expect(source).toMatchObject({ name: aTape("p", "q"), reading: 8, unit: "mm" });
     expect(source!.share).toBeGreaterThan(0.8);
     for (const id of ["ridge", "bent", "strut"]) {
       const { reading, per } = errors.get(id)!.source!;
@@ -76,11 +82,14 @@ describe("errors that come from the readings", () => {
       readings: [HEIGHTS[1]],
     });
     const { source } = placeErrors(sloped).get("bent")!;
-    expect(source).toMatchObject({ name: "the slope from p to q", reading: 0, unit: "deg" });
+    expect(source).toMatchObject({ name: aSlope("p", "q"), reading: 0, unit: "deg" });
     const given = placeErrors(
       planOf({ points: { ...MARKS, p: at("p"), q: { at: at("q"), sd: [0, 0, 3] } }, readings: [] }),
     );
-    expect(given.get("ridge")!.source).toMatchObject({ name: "the place given for q (height)", share: 1 });
+    expect(given.get("ridge")!.source).toMatchObject({
+      name: { phrase: "given-height", values: { point: { point: "q" } } },
+      share: 1,
+    });
   });
 
   it("match a shop that measures 300 times (seed 77): figures of the bars laid out on what it read", () => {

@@ -1,8 +1,10 @@
+// biome-ignore-all lint/style/noNonNullAssertion: by has three numbers for each free point, and p and k are places in that list; a loose point has a place, and a source names a reading of the job.
 import { angleToSet } from "../bend/index.ts";
+import { type Phrase, phrase, point } from "../findings/index.ts";
 import type { Job, JobPoint } from "../job/types.ts";
 import { layOut, pointsUnder } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
-import { readingWords, type Survey } from "../survey/index.ts";
+import { readingPhrase, type Survey } from "../survey/index.ts";
 import {
   DRAWS,
   type Drawing,
@@ -15,6 +17,7 @@ import {
   type WantedErrors,
   wantedSteps,
 } from "../trestles/index.ts";
+import { extent } from "../tube/index.ts";
 import type { BarPlan, Plan } from "./plan.ts";
 
 /** What one bar of a plan is uncertain by. Lengths mm, angles radians; one standard deviation each. */
@@ -63,9 +66,9 @@ function measuredPlaces({ places, layout }: Plan): MeasuredPlaces | undefined {
 }
 
 const AXES = ["x", "y", "z"] as const;
-const WAYS = ["fore and aft", "out from the centre", "height"] as const;
+const WAYS = ["given-fore-aft", "given-out", "given-height"] as const;
 
-const givenName = (point: string, axis: 0 | 1 | 2): string => `the place given for ${point} (${WAYS[axis]})`;
+const givenName = (id: string, axis: 0 | 1 | 2): Phrase => phrase(WAYS[axis], { point: point(id) });
 
 /** Places given with an error and not surveyed: each coordinate by itself. */
 const givenSources = (loose: readonly (readonly [string, JobPoint])[]): readonly PlaceSource[] =>
@@ -83,7 +86,7 @@ function surveySources(job: Job, { joint }: Survey, ids: readonly string[]): rea
     if (own.every((v) => v === 0)) return [];
     const said =
       "reading" in of
-        ? { name: readingWords(job.readings[of.reading]!), reading: of.reading }
+        ? { name: readingPhrase(job.readings[of.reading]!), reading: of.reading }
         : { name: givenName(of.point, of.axis) };
     return [{ ...said, unit, sd, by: own }];
   });
@@ -165,7 +168,7 @@ export function barErrors(plan: Plan, b: BarPlan, sampling: Sampling, wanted?: W
   const angles = springback.map((sd) => Math.hypot(sd, rad(angle)));
   const radius = dieId === undefined ? undefined : plan.dies.get(dieId)?.radius?.clr.sd;
   const making = { mark, turn: rad(turn), angle: angles, ...(radius === undefined ? {} : { radius }) };
-  const made = madeErrors(centreline, b.bar.tube.od, making, { ...sampling, apart: wanted?.apart ?? 0 });
+  const made = madeErrors(centreline, extent(b.bar.tube), making, { ...sampling, apart: wanted?.apart ?? 0 });
   const both = (a: number, w: number | undefined): number => Math.hypot(a, w ?? 0);
   return {
     id: b.id,

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: the hosts of a planned bar are planned.
 import { type FitBar, type Fitting, partsOf } from "../fit/index.ts";
 import { forceAside } from "../frame/index.ts";
 import { platesUnder, twinsOf } from "../layout/index.ts";

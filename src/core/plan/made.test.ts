@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { problemLine, readJob } from "../job/index.ts";
+import { problemLine } from "../../words/index.ts";
+import { readJob } from "../job/index.ts";
 import { placesOf } from "../trestles/index.ts";
 import {
   asWanted,

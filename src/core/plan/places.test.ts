@@ -39,7 +39,7 @@ const jobOf = (doc: object) => {
     bars: BARS,
     ...doc,
   });
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return read.job;
 };
 const planOf = (doc: object) => planJob(jobOf(doc));
@@ -52,7 +52,12 @@ describe("bars on measured points", () => {
     expect(dist(plan.byId.get("ridge")!.bar.centreline.finish, at("q"))).toBeLessThan(1e-4);
     expect(length(plan, "ridge")).toBeCloseTo(dist(at("p"), at("q")), 4);
     expect(plan.findings).toEqual([
-      { code: "bar-on-adjusted", place: "bars.ridge", bar: "ridge", values: { points: { text: "p, q" } } },
+      {
+        code: "bar-on-adjusted",
+        place: "bars.ridge",
+        bar: "ridge",
+        values: { points: { list: [{ point: "p" }, { point: "q" }] } },
+      },
     ]);
     expect(plan.job.points.p!.at).toBeUndefined();
   });
@@ -88,7 +93,7 @@ describe("bars on measured points", () => {
     expect(dist(start, plan.places.survey!.points.get("p")!.at)).toBe(0);
     expect(dist(start, at("p"))).toBeLessThan(0.2);
     expect(finish).toEqual([1500, 903, 800]);
-    expect(plan.findings[0]!.values).toEqual({ points: { text: "p" } });
+    expect(plan.findings[0]!.values).toEqual({ points: { list: [{ point: "p" }] } });
     const exact = planOf({ points: { ...MARKS, p: [705, 590, 905], q: at("q") }, readings: tapes("p") });
     expect(exact.byId.get("ridge")!.bar.centreline.start).toEqual([705, 590, 905]);
     expect(codes(exact)).not.toContain("bar-on-adjusted");
@@ -115,8 +120,8 @@ describe("bars on measured points", () => {
     const readings = ["a", "b", "c"].flatMap((m) => [tape(m, "p"), tape(m, "q")]);
     const plan = planOf({ readings });
     const own = plan.byId.get("ridge")!.findings.filter((f) => f.code === "bar-on-mirrored");
-    expect(own.map((f) => f.values.point)).toEqual([{ text: "p" }, { text: "q" }]);
-    expect(own[0]!.values.settle).toEqual({ text: "the height of p" });
+    expect(own.map((f) => f.values.point)).toEqual([{ point: "p" }, { point: "q" }]);
+    expect(own[0]!.values.settle).toEqual({ phrase: "take-height", values: { point: { point: "p" } } });
   });
 
   it("a mirrored bar and a landing toward a point stand on them too", () => {
@@ -157,7 +162,7 @@ describe("a tape held on a bar that stands on a measured point", () => {
     expect(plan.findings).toContainEqual({
       code: "survey-own-bar",
       place: "readings[8]",
-      values: { host: { text: "stay" }, point: { text: "p" } },
+      values: { host: { bar: "stay" }, point: { point: "p" } },
     });
     expect(dist(plan.byId.get("ridge")!.bar.centreline.start, at("p"))).toBeLessThan(1e-4);
   });

@@ -1,10 +1,18 @@
-import { type Finding, mm, text } from "../findings/index.ts";
+// biome-ignore-all lint/style/noNonNullAssertion: points and hosts are those of the job's own checked references; survey is there where the kept places are computed from it.
+import {
+  bar as barQuantity,
+  type Finding,
+  list,
+  mm,
+  place as placeQuantity,
+  point as pointQuantity,
+} from "../findings/index.ts";
 import type { Reading, TapeEnd } from "../job/reading-types.ts";
 import type { Job, JobPoint } from "../job/types.ts";
 import { type Layout, layOut, pointsNamed, pointsUnder, type ResolvedBar } from "../layout/index.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
-import { adviceWords, type Survey, surveyJob } from "../survey/index.ts";
+import { advicePhrase, type Survey, surveyJob } from "../survey/index.ts";
 
 /** A job with every point where its readings put it, laid out. */
 export interface Places {
@@ -101,7 +109,7 @@ function usable(job: Job): { readonly readings: readonly Reading[]; readonly lef
       (p) => isLoose(job.points[p]!) && host !== undefined && under.get(host)!.has(p),
     );
     if (host === undefined || point === undefined) return reading;
-    const values = { host: text(host), point: text(point) };
+    const values = { host: barQuantity(host), point: pointQuantity(point) };
     leftOut.push({ code: "survey-own-bar", place: `readings[${i}]`, values });
     return { ...reading, struck: true };
   });
@@ -143,18 +151,26 @@ function ofBars(job: Job, survey: Survey): ReadonlyMap<string, readonly Finding[
     const adjusted = points.filter((p) => survey.points.has(p) && isLoose(job.points[p]!) && read.has(p));
     const found: Finding[] =
       adjusted.length > 0
-        ? [{ code: "bar-on-adjusted", place, bar, values: { points: text(adjusted.join(", ")) } }]
+        ? [{ code: "bar-on-adjusted", place, bar, values: { points: list(adjusted.map(pointQuantity)) } }]
         : [];
     for (const p of adjusted) {
       const clean = survey.cleaned.points.get(p);
       const off = clean ? dist(clean.at, survey.points.get(p)!.at) : 0;
       if (off > job.shop.gap)
-        found.push({ code: "bar-on-doubtful", place, bar, values: { point: text(p), off: mm(off) } });
+        found.push({
+          code: "bar-on-doubtful",
+          place,
+          bar,
+          values: { point: pointQuantity(p), off: mm(off) },
+        });
       const image = mirrored.get(p);
       if (image) {
-        const other = text(`[${image.other.map((c) => Math.round(c)).join(", ")}]`);
-        const settle = text(adviceWords(image.settle));
-        found.push({ code: "bar-on-mirrored", place, bar, values: { point: text(p), other, settle } });
+        const values = {
+          point: pointQuantity(p),
+          other: placeQuantity(image.other),
+          settle: advicePhrase(image.settle),
+        };
+        found.push({ code: "bar-on-mirrored", place, bar, values });
       }
     }
     return [bar, found];

@@ -9,7 +9,7 @@ const jobOf = (edit: (doc: Doc) => void = () => undefined) => {
   const doc = JSON.parse(text) as Doc;
   edit(doc);
   const read = readJob(doc);
-  if (!read.ok) throw new Error(read.problems.map((p) => `${p.place}: ${p.message}`).join("\n"));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
   return read.job;
 };
 

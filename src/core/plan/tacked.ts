@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: paths has every bar that was judged, and id is one.
 import type { JobPoint, Place, TackSize, TackSpot } from "../job/index.ts";
 import { rad } from "../numeric/index.ts";
 import {
@@ -12,6 +13,7 @@ import {
   type TackScatter,
   tackedBars,
 } from "../trestles/index.ts";
+import { extent } from "../tube/index.ts";
 import { type Restated, restate } from "./aftertack.ts";
 import { type Plan, planJob } from "./plan.ts";
 
@@ -110,7 +112,7 @@ function barsJudged(
   const bars = planned.map(({ id, bar: { centreline: line, tube, seat } }) => ({
     id,
     line,
-    od: tube.od,
+    od: extent(tube),
     heldB: seat.B.kind !== "square",
   }));
   return { bars, scatter };

@@ -3,8 +3,8 @@ export type { Vec } from "./vec.ts";
 export {
   add,
   along,
+  angleBetween,
   anySquare,
-  between,
   cross,
   dist,
   dot,
@@ -12,6 +12,7 @@ export {
   LEFT,
   len,
   lerp,
+  mapVec,
   mirrored,
   neg,
   ORIGIN,

@@ -23,6 +23,13 @@ export const dist = (a: Vec, b: Vec): number => Math.hypot(a[0] - b[0], a[1] - b
 /** a + (b − a)·t */
 export const lerp = (a: Vec, b: Vec, t: number): Vec => along(a, sub(b, a), t);
 
+/** The vector whose coordinates `of` makes of those of a, each with its index, in turn. */
+export const mapVec = (a: Vec, of: (x: number, k: 0 | 1 | 2) => number): Vec => [
+  of(a[0], 0),
+  of(a[1], 1),
+  of(a[2], 2),
+];
+
 /** The direction of a; a must not be of length 0 (an invariant: it throws). */
 export function unit(a: Vec): Vec {
   const l = len(a);
@@ -34,7 +41,7 @@ export function unit(a: Vec): Vec {
 export const square = (a: Vec, d: Vec): Vec => along(a, d, -dot(a, d));
 
 /** Angle between two directions, exact near 0 and π where an arc cosine is not (radians, 0 to π). */
-export const between = (a: Vec, b: Vec): number => Math.atan2(len(cross(a, b)), dot(a, b));
+export const angleBetween = (a: Vec, b: Vec): number => Math.atan2(len(cross(a, b)), dot(a, b));
 
 /** v turned by `angle` (radians) about the axis direction k (length 1), right-handed (Rodrigues). */
 export function turn(v: Vec, k: Vec, angle: number): Vec {

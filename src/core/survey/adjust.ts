@@ -1,5 +1,5 @@
-import { cofactors, type LeastSquares, leastSquares, type Rows, seeded } from "../numeric/index.ts";
-import { chiSquareLimit } from "./chisquare.ts";
+import { chiSquareLimit, cofactors, type LeastSquares, leastSquares } from "../estimate/index.ts";
+import { type Rows, seeded } from "../numeric/index.ts";
 import type { Equation, Scene } from "./equation.ts";
 import { farOf, type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
 import { type Consensus, consensusFrom } from "./robust.ts";
@@ -48,6 +48,7 @@ export function fitFrom(model: Model, equations: readonly Equation[], start: Sce
   const far = farOf(model);
   const { covariance, rank, loose } = cofactors(solved.rows, model.unknowns, far);
   // An error as large as the whole car leaves a coordinate as free as no reading at all.
+  // biome-ignore lint/style/noNonNullAssertion: a covariance is square, with a line and a distance for each unknown
   const vague = covariance.flatMap((row, j) => (Math.sqrt(row[j]!) > far[j]! ? [j] : []));
   return {
     model,

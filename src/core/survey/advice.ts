@@ -1,4 +1,6 @@
-import { inverseSymmetric, normalEquations, type Rows } from "../numeric/index.ts";
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
+import { learnt, normalEquations, type Row, shrinkage } from "../estimate/index.ts";
+import { inverseSymmetric, type Rows } from "../numeric/index.ts";
 import { len, sub } from "../space/index.ts";
 import type { Fit } from "./adjust.ts";
 import { AXES, type Equation, height, known } from "./equation.ts";
@@ -8,10 +10,8 @@ import type { Advice, NextBest, Undetermined } from "./types.ts";
 type Errors = { readonly tape: number; readonly height: number };
 
 /** A reading that could be taken: the unknowns that it touches and its derivatives over its standard deviation. */
-interface Possible {
+interface Possible extends Row {
   readonly advice: Advice;
-  readonly at: readonly number[];
-  readonly by: readonly number[];
 }
 
 function possible(fit: Fit, advice: Advice, equation: Equation): Possible {
@@ -51,29 +51,6 @@ function coordinatesOf(fit: Fit, p: number, errors: Errors): readonly Possible[]
 
 /** Σ of the variances of some unknowns. */
 const traceOf = (c: Rows, slots: readonly number[]): number => slots.reduce((sum, s) => sum + c[s]![s]!, 0);
-
-/** C·a for some of its rows. */
-function times(c: Rows, { at, by }: Possible, slots: readonly number[]): number[] {
-  return slots.map((s) => {
-    const row = c[s]!;
-    let sum = 0;
-    for (let k = 0; k < at.length; k++) sum += row[at[k]!]! * by[k]!;
-    return sum;
-  });
-}
-
-const dotted = (a: readonly number[], b: readonly number[]): number =>
-  a.reduce((sum, v, i) => sum + v * b[i]!, 0);
-
-/**
- * By how much a reading shrinks Σ of the variances of some unknowns.
- * Formula: with a new row a (over its sd) the covariance falls by (Ca)(Ca)ᵀ/(1 + aᵀCa).
- */
-function shrinkage(c: Rows, possible: Possible, slots: readonly number[]): number {
-  const own = dotted(times(c, possible, possible.at), possible.by);
-  const all = times(c, possible, slots);
-  return dotted(all, all) / (1 + own);
-}
 
 const slotsOf = (model: Model, p: number): readonly number[] =>
   model.slots[p]!.flatMap((s) => (s === undefined ? [] : [s]));
@@ -135,7 +112,7 @@ const FIXED = 1 / 20;
 /**
  * The points that are not determined, each with the readings that would fix it, the most telling first.
  * Every coordinate is taken as known to the car's extent beforehand; then reading after reading is chosen that leaves
- * the point the least error. Seen from where the point was left standing, so a first guess where nothing was read.
+ * the point the least error. Seen from where the point was left attitudeOf, so a first guess where nothing was read.
  */
 export function undeterminedOf(fit: Fit, errors: Errors): readonly Undetermined[] {
   const { model, equations } = fit;
@@ -177,17 +154,7 @@ function fixing(
     );
     if (!best || !(best.gain > 1e-6 * extent ** 2)) break;
     fix.push(best.possible.advice);
-    c = after(c, best.possible);
+    c = learnt(c, best.possible);
   }
   return fix;
-}
-
-/** The covariance after one more reading. */
-function after(c: Rows, possible: Possible): Rows {
-  const all = times(c, possible, [...c.keys()]);
-  const own = dotted(
-    possible.at.map((s) => all[s]!),
-    possible.by,
-  );
-  return c.map((line, i) => line.map((value, j) => value - (all[i]! * all[j]!) / (1 + own)));
 }

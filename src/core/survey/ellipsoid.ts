@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a 3 by 3 matrix has three eigenvalues and columns of three
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import type { Vec } from "../space/index.ts";
 import type { Ellipsoid } from "./types.ts";

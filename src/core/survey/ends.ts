@@ -1,8 +1,9 @@
 import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
-import { count, type Finding, mm, text } from "../findings/index.ts";
+import { bar as barOf, count, type Finding, mm } from "../findings/index.ts";
 import type { TapeEnd } from "../job/reading-types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { along, sub, unit, type Vec } from "../space/index.ts";
+import { halfExtent } from "../tube/index.ts";
 
 /** What the survey needs of a bar; every `ResolvedBar` is one. */
 export interface SurveyBar {
@@ -31,12 +32,16 @@ export function endOf(
   bars: ReadonlyMap<string, SurveyBar>,
   place: string,
 ): End | Finding {
-  if (end.kind === "point") return { kind: "point", point: points.get(end.point)! };
+  if (end.kind === "point") {
+    const point = points.get(end.point);
+    if (point === undefined) throw new Error(`${place}: there is no point ${end.point}`);
+    return { kind: "point", point };
+  }
   const bar = bars.get(end.bar);
   const bad = (code: Finding["code"], values: Finding["values"]): Finding => ({
     code,
     place,
-    values: { host: text(end.bar), ...values },
+    values: { host: barOf(end.bar), ...values },
   });
   if (!bar) return bad("survey-bar-missing", {});
   const { centreline, tube } = bar;
@@ -45,7 +50,7 @@ export function endOf(
     if (s < -SAME_PLACE || s > centreline.length + SAME_PLACE)
       return bad("survey-off-bar", { along: mm(end.along), length: mm(centreline.length) });
     const { at, dir } = placeAt(centreline, s);
-    const reach = { outside: 1, inside: -1, centre: 0 }[end.over] * (tube.od / 2 + end.bead);
+    const reach = { outside: 1, inside: -1, centre: 0 }[end.over] * (halfExtent(tube) + end.bead);
     return { kind: "section", centre: at, dir, reach };
   }
   const bend = centreline.bends.find((b) => b.n === end.bend);
@@ -53,7 +58,7 @@ export function endOf(
   const before = bend.arc.y;
   const after = placeAt(centreline, bend.end).dir;
   const out = unit(sub(before, after));
-  return { kind: "place", centre: along(bend.corner, out, tube.od / 2 / Math.cos(bend.angle / 2)) };
+  return { kind: "place", centre: along(bend.corner, out, halfExtent(tube) / Math.cos(bend.angle / 2)) };
 }
 
 /** Where the tape's mark lies, seen from the tape's other end. */

@@ -3,6 +3,7 @@ import { barThrough } from "../../../tests/support/bend.ts";
 import type { TapeEnd } from "../job/reading-types.ts";
 import { seeded } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
+import { attitudeOf } from "./attitude.ts";
 import { type End, endOf } from "./ends.ts";
 import {
   type Equation,
@@ -15,7 +16,6 @@ import {
   slope,
   tape,
 } from "./equation.ts";
-import { standing } from "./stand.ts";
 
 const base = { read: 700, sd: 1 };
 const p0: End = { kind: "point", point: 0 };
@@ -45,7 +45,7 @@ const EQUATIONS: Readonly<Record<string, Equation>> = {
 
 const sceneOf = (v: readonly number[]): Scene => ({
   at: [v.slice(0, 3) as unknown as Vec, v.slice(3, 6) as unknown as Vec],
-  stand: standing(v[6]!, v[7]!),
+  attitude: attitudeOf(v[6]!, v[7]!),
 });
 
 /** Derivatives by central differences of everything that an equation can see. */
@@ -96,7 +96,7 @@ describe("tapes at tubes (trade-checks C4: 1240 over two tubes of 45 are 1195 be
   const read = (over: "outside" | "inside" | "centre", bead = 0): number => {
     const end = (bar: string): End =>
       endOf({ kind: "tube", bar, along: 400, over, bead }, new Map(), pair, "x") as End;
-    return tape(base, [end("l"), end("r")]).observe({ at: [], stand: standing(0, 0) }).value;
+    return tape(base, [end("l"), end("r")]).observe({ at: [], attitude: attitudeOf(0, 0) }).value;
   };
 
   it("read over, between and figured to the centres", () => {
@@ -111,7 +111,7 @@ describe("tapes at tubes (trade-checks C4: 1240 over two tubes of 45 are 1195 be
   });
 
   it("the mark is the nearest and the farthest of the section, as a walk round it finds them", () => {
-    const scene: Scene = { at: [[900, -250, 130]], stand: standing(0, 0) };
+    const scene: Scene = { at: [[900, -250, 130]], attitude: attitudeOf(0, 0) };
     const round = Array.from({ length: 3600 }, (_, k) => {
       const a = (k * Math.PI) / 1800;
       const at: Vec = [22.5 * Math.cos(a), 597.5 + 22.5 * Math.sin(a), 400];

@@ -1,14 +1,15 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import type { Reading, TapeReading } from "../job/reading-types.ts";
 import { NO_LENGTH } from "../numeric/index.ts";
 import { along, dot, FORWARD, LEFT, len, neg, ORIGIN, scale, sub, type Vec } from "../space/index.ts";
+import { type Attitude, level } from "./attitude.ts";
 import { type End, markOf } from "./ends.ts";
-import { level, type Stand } from "./stand.ts";
 import type { Surface } from "./surface.ts";
 
 /** What an equation sees: every point's place, and which way is up. */
 export interface Scene {
   readonly at: readonly Vec[];
-  readonly stand: Stand;
+  readonly attitude: Attitude;
 }
 
 /** The value that the points give, and how it moves with each point's place and with the lean along and across. */
@@ -84,27 +85,27 @@ export const height = (base: Base, p: number): Equation => ({
   ...base,
   isAngle: false,
   points: [p],
-  observe: ({ at, stand }) => ({
-    value: dot(at[p]!, stand.up),
-    by: [[p, stand.up]],
-    byLean: [dot(at[p]!, stand.by[0]), dot(at[p]!, stand.by[1])],
+  observe: ({ at, attitude }) => ({
+    value: dot(at[p]!, attitude.up),
+    by: [[p, attitude.up]],
+    byLean: [dot(at[p]!, attitude.by[0]), dot(at[p]!, attitude.by[1])],
   }),
-  surfaces: (_, { stand }) => [{ kind: "plane", normal: stand.up, offset: base.read }],
+  surfaces: (_, { attitude }) => [{ kind: "plane", normal: attitude.up, offset: base.read }],
 });
 
 /** How far q stands from p along a direction that may turn with the lean. */
 function apart(
   base: Base,
   [p, q]: readonly [number, number],
-  direction: (stand: Stand) => { readonly dir: Vec; readonly by: readonly [Vec, Vec] },
+  direction: (attitude: Attitude) => { readonly dir: Vec; readonly by: readonly [Vec, Vec] },
 ): Equation {
   return {
     ...base,
     isAngle: false,
     points: [p, q],
-    observe: ({ at, stand }) => {
+    observe: ({ at, attitude }) => {
       const v = sub(at[q]!, at[p]!);
-      const { dir, by } = direction(stand);
+      const { dir, by } = direction(attitude);
       return {
         value: dot(v, dir),
         by: [
@@ -114,8 +115,8 @@ function apart(
         byLean: [dot(v, by[0]), dot(v, by[1])],
       };
     },
-    surfaces: (point, { at, stand }) => {
-      const { dir } = direction(stand);
+    surfaces: (point, { at, attitude }) => {
+      const { dir } = direction(attitude);
       const other = at[point === p ? q : p]!;
       return [{ kind: "plane", normal: dir, offset: dot(other, dir) }];
     },
@@ -124,12 +125,12 @@ function apart(
 
 /** Two points at one height. */
 export const sameHeight = (base: Base, pair: readonly [number, number]): Equation =>
-  apart(base, pair, (stand) => ({ dir: stand.up, by: stand.by }));
+  apart(base, pair, (attitude) => ({ dir: attitude.up, by: attitude.by }));
 
 /** One point plumb over the other: nothing between them forward, nothing to the left, both square to up. */
 export const plumb = (base: Base, pair: readonly [number, number]): readonly [Equation, Equation] => [
-  apart(base, pair, (stand) => level(FORWARD, stand)),
-  apart(base, pair, (stand) => level(LEFT, stand)),
+  apart(base, pair, (attitude) => level(FORWARD, attitude)),
+  apart(base, pair, (attitude) => level(LEFT, attitude)),
 ];
 
 /** Below this share of its length in plan a line's slope has no direction to turn to. */
@@ -141,28 +142,28 @@ export function slope(base: Base, [p, q]: readonly [number, number], between?: n
     ...base,
     isAngle: true,
     points: [p, q],
-    observe: ({ at, stand }) => {
+    observe: ({ at, attitude }) => {
       const v = sub(at[q]!, at[p]!);
       const length = len(v);
       if (!(length > NO_LENGTH)) return { value: 0, by: [] };
-      const rise = dot(v, stand.up);
-      const run = len(along(v, stand.up, -rise));
+      const rise = dot(v, attitude.up);
+      const run = len(along(v, attitude.up, -rise));
       const plan = Math.max(run, UPRIGHT * length);
-      const d = scale(along(stand.up, v, -rise / length ** 2), 1 / plan);
+      const d = scale(along(attitude.up, v, -rise / length ** 2), 1 / plan);
       return {
         value: Math.atan2(rise, run),
         by: [
           [p, neg(d)],
           [q, d],
         ],
-        byLean: [dot(v, stand.by[0]) / plan, dot(v, stand.by[1]) / plan],
+        byLean: [dot(v, attitude.by[0]) / plan, dot(v, attitude.by[1]) / plan],
       };
     },
-    surfaces: (point, { at, stand }) => {
+    surfaces: (point, { at, attitude }) => {
       if (between === undefined) return [];
       const rise = between * Math.sin(base.read) * (point === q ? 1 : -1);
       const other = at[point === q ? p : q]!;
-      return [{ kind: "plane", normal: stand.up, offset: dot(other, stand.up) + rise }];
+      return [{ kind: "plane", normal: attitude.up, offset: dot(other, attitude.up) + rise }];
     },
   };
 }
@@ -172,7 +173,7 @@ export const lean = (base: Base, way: 0 | 1): Equation => ({
   ...base,
   isAngle: true,
   points: [],
-  observe: ({ stand }) => ({ value: stand.lean[way], by: [], byLean: way === 0 ? [1, 0] : [0, 1] }),
+  observe: ({ attitude }) => ({ value: attitude.lean[way], by: [], byLean: way === 0 ? [1, 0] : [0, 1] }),
   surfaces: () => [],
 });
 

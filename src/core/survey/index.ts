@@ -1,7 +1,7 @@
-export { chiSquareBelow, chiSquareLimit } from "./chisquare.ts";
 export type { SurveyBar } from "./ends.ts";
 export { surveyJson } from "./json.ts";
 export type { SurveyJob } from "./model.ts";
+export { advicePhrase, readingPhrase } from "./phrases.ts";
 export { surveyJob } from "./survey.ts";
 export type {
   Adjusted,
@@ -16,4 +16,3 @@ export type {
   Suspect,
   Undetermined,
 } from "./types.ts";
-export { adviceWords, readingWords } from "./words.ts";

@@ -1,6 +1,6 @@
 import type { Vec } from "../space/index.ts";
-import type { Survey, SurveyPoint } from "./types.ts";
-import { adviceWords } from "./words.ts";
+import type { SlipCode } from "../units/index.ts";
+import type { Advice, Survey, SurveyPoint } from "./types.ts";
 
 const plain = ([x, y, z]: Vec): Vec => [x + 0, y + 0, z + 0];
 
@@ -8,10 +8,13 @@ const places = (points: ReadonlyMap<string, SurveyPoint>) =>
   Object.fromEntries([...points].map(([id, { at, sd }]) => [id, { at: plain(at), sd: plain(sd) }]));
 
 /**
- * The survey as the command line promises it; more keys stand beside the promised ones. Lengths mm, angles degrees.
+ * The survey as the command line promises it, readings to take and slips in `words`; more keys stand beside the promised ones. Lengths mm, angles degrees.
  * A point that is not determined is in `undetermined` alone. `sigma0` is null where nothing is left to check by.
  */
-export function surveyJson(survey: Survey) {
+export function surveyJson(
+  survey: Survey,
+  words: { readonly advice: (a: Advice) => string; readonly slip: (s: SlipCode) => string },
+) {
   const { sigma0, freedom, test, lean, next } = survey;
   return {
     points: places(survey.points),
@@ -31,10 +34,18 @@ export function surveyJson(survey: Survey) {
     converged: survey.converged,
     ...(test ? { test } : {}),
     ...(lean ? { lean } : {}),
-    suspected: survey.suspects,
-    fixes: survey.undetermined.map(({ id, fix }) => ({ point: id, take: fix.map(adviceWords) })),
-    mirrored: survey.mirrored.map(({ points, settle }) => ({ points, settle: adviceWords(settle) })),
+    suspected: survey.suspects.map((s) => (s.slip ? { ...s, likely: words.slip(s.slip) } : s)),
+    fixes: survey.undetermined.map(({ id, fix }) => ({
+      point: id,
+      take: fix.map(words.advice),
+      advice: fix,
+    })),
+    mirrored: survey.mirrored.map(({ points, settle }) => ({
+      points,
+      settle: words.advice(settle),
+      advice: settle,
+    })),
     ellipsoids: Object.fromEntries([...survey.points].map(([id, { ellipsoid }]) => [id, ellipsoid])),
-    ...(next ? { next: { ...next, reading: adviceWords(next.reading) } } : {}),
+    ...(next ? { next: { ...next, reading: words.advice(next.reading), advice: next.reading } } : {}),
   };
 }

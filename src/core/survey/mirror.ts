@@ -1,15 +1,31 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
+import { chiSquareLimit } from "../estimate/index.ts";
 import { seeded } from "../numeric/index.ts";
-import { add, along, cross, dist, dot, len, ORIGIN, scale, sub, UP, unit, type Vec } from "../space/index.ts";
+import {
+  add,
+  along,
+  cross,
+  dist,
+  dot,
+  len,
+  mapVec,
+  ORIGIN,
+  scale,
+  sub,
+  UP,
+  unit,
+  type Vec,
+} from "../space/index.ts";
 import { type Fit, LARGE, settleFrom } from "./adjust.ts";
+import { candidates, withPlace } from "./candidates.ts";
 import type { Equation, Scene } from "./equation.ts";
 import { residualsOf, sceneOf } from "./model.ts";
-import { candidates, withPlace } from "./place.ts";
 import { startScenes, touchingOf } from "./start.ts";
 import type { Advice, Mirrored } from "./types.ts";
 
 /** χ² that another solution may be worse by and still be as good: 95 %, one degree of freedom. */
-export const AS_GOOD = 3.84;
+export const AS_GOOD = chiSquareLimit(0.95, 1);
 
 /** χ² that a start may be worse by and still be tried: 10 sd in one reading, or in several together. */
 const HOPELESS = 100;
@@ -153,7 +169,7 @@ export function mirroredOf(fit: Fit, { scene }: Other): Mirrored {
     other: scene.at[p]!,
   }));
   const far = points.reduce((a, b) => (dist(b.at, b.other) > dist(a.at, a.other) ? b : a));
-  const gap = sub(far.at, far.other).map(Math.abs) as unknown as Vec;
+  const gap = mapVec(sub(far.at, far.other), Math.abs);
   const kind = gap[2] >= Math.max(...gap) / 2 ? "height" : gap[1] >= gap[0] ? "out" : "fore";
   const settle: Advice = { kind, point: far.id };
   return { points, settle };

@@ -1,8 +1,10 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import type { Finding } from "../findings/index.ts";
 import type { Reading } from "../job/reading-types.ts";
 import type { Job, JobPoint, ShopErrors } from "../job/types.ts";
 import { type Rows, rad, SAME_PLACE } from "../numeric/index.ts";
 import { dist, ORIGIN, type Vec } from "../space/index.ts";
+import { attitudeOf } from "./attitude.ts";
 import { type End, endOf, type SurveyBar } from "./ends.ts";
 import {
   AXES,
@@ -17,7 +19,6 @@ import {
   tape,
   tapeBetween,
 } from "./equation.ts";
-import { standing } from "./stand.ts";
 
 /** What a survey is made from; a `Job` is one. */
 export type SurveyJob = Pick<Job, "points" | "readings"> & {
@@ -109,7 +110,12 @@ function equationsOf(
     read: rad(degrees),
     sd: rad(reading.sd ?? errors.slope) || LEAST_ANGLE,
   });
-  const pair = (ids: readonly [string, string]) => [points.get(ids[0])!, points.get(ids[1])!] as const;
+  const numbered = (id: string): number => {
+    const number = points.get(id);
+    if (number === undefined) throw new Error(`readings[${index}]: there is no point ${id}`);
+    return number;
+  };
+  const pair = (ids: readonly [string, string]) => [numbered(ids[0]), numbered(ids[1])] as const;
   switch (reading.kind) {
     case "tape": {
       const ends = reading.ends.map((end, k) => endOf(end, points, bars, `readings[${index}].tape[${k}]`));
@@ -118,10 +124,10 @@ function equationsOf(
       return [tape(base(reading.length, errors.tape), ends as readonly End[] as [End, End])];
     }
     case "height":
-      return [height(base(reading.value, errors.height), points.get(reading.point)!)];
+      return [height(base(reading.value, errors.height), numbered(reading.point))];
     case "out":
     case "fore":
-      return [known(base(reading.value, errors.height), points.get(reading.point)!, AXES[reading.kind])];
+      return [known(base(reading.value, errors.height), numbered(reading.point), AXES[reading.kind])];
     case "level":
       return [sameHeight(base(0, errors.level), pair(reading.points))];
     case "plumb":
@@ -166,7 +172,10 @@ export function sceneOf(model: Model, x: readonly number[]): Scene {
     return [c(0), c(1), c(2)];
   });
   const [along, across] = model.lean;
-  return { at, stand: standing(along === undefined ? 0 : x[along]!, across === undefined ? 0 : x[across]!) };
+  return {
+    at,
+    attitude: attitudeOf(along === undefined ? 0 : x[along]!, across === undefined ? 0 : x[across]!),
+  };
 }
 
 /** A scene's places as unknowns. */
@@ -178,7 +187,7 @@ export function unknownsOf(model: Model, scene: Scene): number[] {
     });
   });
   model.lean.forEach((slot, way) => {
-    if (slot !== undefined) x[slot] = scene.stand.lean[way]!;
+    if (slot !== undefined) x[slot] = scene.attitude.lean[way]!;
   });
   return x;
 }
@@ -196,15 +205,17 @@ export function touchedBy(model: Model, equation: Equation, scene: Scene): Reado
 }
 
 /** The same as a row over all unknowns, over the equation's error. */
-function rowOf(model: Model, equation: Equation, scene: Scene): number[] {
+export function rowOf(model: Model, equation: Equation, scene: Scene): number[] {
   const row = new Array<number>(model.unknowns).fill(0);
   for (const [slot, v] of touchedBy(model, equation, scene)) row[slot] = v / equation.sd;
   return row;
 }
 
-/** What each equation is out by, in sd. */
+/** What an equation is out by, in sd. */
+export const residualOf = (e: Equation, scene: Scene): number => (e.observe(scene).value - e.read) / e.sd;
+
 export const residualsOf = (equations: readonly Equation[], scene: Scene): number[] =>
-  equations.map((e) => (e.observe(scene).value - e.read) / e.sd);
+  equations.map((e) => residualOf(e, scene));
 
 /** How that moves with the unknowns, one row an equation. */
 export const rowsOf = (model: Model, equations: readonly Equation[], scene: Scene): Rows =>

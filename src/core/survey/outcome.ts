@@ -1,13 +1,11 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
+import { covarianceWith, globalTest, sparse, standardised } from "../estimate/index.ts";
 import { deg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import type { Fit } from "./adjust.ts";
-import { chiSquareLimit } from "./chisquare.ts";
 import { ellipsoidOf } from "./ellipsoid.ts";
 import type { Equation } from "./equation.ts";
 import type { Adjusted, ReadingResult, SurveyPoint } from "./types.ts";
-
-/** Redundancy below which nothing checks a reading. */
-export const UNCHECKED = 1e-6;
 
 /** Residual, redundancy and normalised residual of one equation of a fit, in sd. */
 export interface Checked {
@@ -17,33 +15,29 @@ export interface Checked {
   readonly normalized: number | null;
 }
 
-/** Each equation's residual over its own a-priori standard deviation: v/(σ√r), r = 1 − aᵀCa with a = its row over σ. */
+/** Each equation's residual over its own a-priori standard deviation. */
 export function checks(fit: Fit): readonly Checked[] {
   return fit.equations.map((equation, i) => {
-    const row = fit.rows[i]!;
-    const touched = row.flatMap((v, j) => (v === 0 ? [] : [j]));
-    let share = 0;
-    for (const j of touched) for (const k of touched) share += row[j]! * row[k]! * fit.covariance[j]![k]!;
-    const redundancy = Math.min(1, Math.max(0, 1 - share));
     const residual = fit.weighted[i]! * equation.sd;
-    const normalized = redundancy < UNCHECKED ? null : fit.weighted[i]! / Math.sqrt(redundancy);
-    return { equation, residual, redundancy, normalized };
+    return { equation, residual, ...standardised(fit, i) };
   });
 }
+
+/** What was read or given at once has one part or more. */
+export type Parts = readonly [Checked, ...Checked[]];
 
 /** What was read or given at once: a reading (a plumb has two equations), or the place of a point (up to three). */
 export type Source = { readonly reading: number } | { readonly place: number };
 
 /** Checks by what was read or given: the readings in their order, then the given places. */
-export function bySource(
-  all: readonly Checked[],
-): readonly (Source & { readonly parts: readonly Checked[] })[] {
-  const readings = new Map<number, Checked[]>();
-  const places = new Map<number, Checked[]>();
+export function bySource(all: readonly Checked[]): readonly (Source & { readonly parts: Parts })[] {
+  const readings = new Map<number, Parts>();
+  const places = new Map<number, Parts>();
   for (const check of all) {
     const { reading, points } = check.equation;
     const [map, key] = reading === undefined ? [places, points[0]!] : [readings, reading];
-    map.set(key, [...(map.get(key) ?? []), check]);
+    const before = map.get(key);
+    map.set(key, before ? [...before, check] : [check]);
   }
   return [
     ...[...readings].sort(([a], [b]) => a - b).map(([reading, parts]) => ({ reading, parts })),
@@ -52,11 +46,11 @@ export function bySource(
 }
 
 /** The part of a reading that stands out most. */
-export const worstOf = (parts: readonly Checked[]): Checked =>
+export const worstOf = (parts: Parts): Checked =>
   parts.reduce((a, b) => (Math.abs(b.normalized ?? 0) > Math.abs(a.normalized ?? 0) ? b : a));
 
 /** What a reading came to; a plumb's two parts as one: how far apart in plan, and the greater normalised residual. */
-function resultOf(index: number, parts: readonly Checked[]): ReadingResult {
+function resultOf(index: number, parts: Parts): ReadingResult {
   const worst = worstOf(parts);
   const { read, isAngle } = worst.equation;
   const size = isAngle ? deg : (v: number): number => v;
@@ -106,16 +100,12 @@ function jointOf({ model, covariance, loose, equations, rows }: Fit): Adjusted["
     sources: equations.map((equation, i) => {
       const { reading, isAngle, sd } = equation;
       // The adjusted unknowns are C·Aᵀ·l, A the rows and l what was read, both over the standard deviations.
-      const touched = [...rows[i]!.entries()].filter(([, v]) => v !== 0);
-      const moves = (slot: number): number => {
-        const line = covariance[slot]!;
-        return touched.reduce((sum, [j, v]) => sum + line[j]! * v, 0);
-      };
+      const row = sparse(rows[i]!);
       return {
-        of: reading === undefined ? coordinateOf(model, equation, touched[0]![0]) : { reading },
+        of: reading === undefined ? coordinateOf(model, equation, row.at[0]!) : { reading },
         unit: isAngle ? "deg" : "mm",
         sd: isAngle ? deg(sd) : sd,
-        by: slots.map((slot) => (slot === undefined ? 0 : moves(slot))),
+        by: slots.map((slot) => (slot === undefined ? 0 : covarianceWith(covariance, row, slot))),
       };
     }),
   };
@@ -132,7 +122,7 @@ function leanOf({ model, scene, covariance }: Fit): Pick<Adjusted, "lean"> {
   const one = (slot: number | undefined, way: 0 | 1) =>
     slot === undefined
       ? undefined
-      : { angle: deg(scene.stand.lean[way]), sd: deg(Math.sqrt(covariance[slot]![slot]!)) };
+      : { angle: deg(scene.attitude.lean[way]), sd: deg(Math.sqrt(covariance[slot]![slot]!)) };
   const [a, b] = [one(along, 0), one(across, 1)];
   return a || b ? { lean: { ...(a ? { along: a } : {}), ...(b ? { across: b } : {}) } } : {};
 }
@@ -140,13 +130,13 @@ function leanOf({ model, scene, covariance }: Fit): Pick<Adjusted, "lean"> {
 /** A fit as the outcome of one adjustment. */
 export function outcomeOf(fit: Fit, all = checks(fit)): Adjusted {
   const { chi2, freedom } = fit;
-  const limit = freedom > 0 ? chiSquareLimit(0.95, freedom) : 0;
+  const test = globalTest(chi2, freedom);
   return {
     points: pointsOf(fit),
     joint: jointOf(fit),
     sigma0: freedom > 0 ? Math.sqrt(chi2 / freedom) : null,
     freedom,
-    ...(freedom > 0 ? { test: { chi2, limit, passed: chi2 <= limit } } : {}),
+    ...(test ? { test } : {}),
     readings: bySource(all).flatMap((s) => ("reading" in s ? [resultOf(s.reading, s.parts)] : [])),
     ...leanOf(fit),
   };

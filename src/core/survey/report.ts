@@ -1,19 +1,30 @@
-import { count, degrees, type Finding, mm, text } from "../findings/index.ts";
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
+import {
+  count,
+  degrees,
+  type Finding,
+  list,
+  mm,
+  phrase,
+  place as placed,
+  point as pointOf,
+  type Quantity,
+  ratio,
+  reading as readingOf,
+  text,
+} from "../findings/index.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
-import { dist, type Vec } from "../space/index.ts";
+import { dist } from "../space/index.ts";
 import type { Fit, Lost } from "./adjust.ts";
 import type { Model } from "./model.ts";
+import { advicePhrase, readingPhrase } from "./phrases.ts";
 import type { Adjusted, Mirrored, Suspect, Undetermined } from "./types.ts";
-import { adviceWords, readingWords } from "./words.ts";
 
 const quantity = (value: number, unit: "mm" | "deg") => (unit === "deg" ? degrees(value) : mm(value));
 
-const placeWords = (at: Vec): string => `[${at.map((c) => Math.round(c)).join(", ")}]`;
-
-const listed = (words: readonly string[], most = 5): string =>
-  words.length > most
-    ? `${words.slice(0, most).join(", ")} and ${words.length - most} more`
-    : words.join(", ");
+/** A list in a sentence names so many and counts the others. */
+const NAMED = 5;
+const listed = (items: readonly Quantity[]): Quantity => list(items, NAMED);
 
 /**
  * One finding for each reading that does not fit: by unit, between exact places, against the others, or so that no place
@@ -24,21 +35,21 @@ export function suspectFindings(
   suspects: readonly Suspect[],
   missing: ReadonlySet<string>,
 ): readonly Finding[] {
-  return suspects.map(({ index, unit, read, computed, likely, among }): Finding => {
+  return suspects.map(({ index, unit, read, computed, slip, among }): Finding => {
     const reading = model.readings[index]!;
     const place = `readings[${index}]`;
     const values = {
-      reading: text(readingWords(reading)),
+      reading: readingPhrase(reading),
       read: quantity(read, unit),
       computed: quantity(computed, unit),
     };
-    if (likely !== undefined)
-      return { code: "survey-unit", place, values: { ...values, likely: text(likely) } };
-    if (between(model, index)) return { code: "survey-exact", place, values };
-    const others = text(among ? listed(among.map((i) => `readings[${i}]`)) : "the other readings");
+    if (slip !== undefined)
+      return { code: "survey-unit", place, values: { ...values, likely: phrase(`slip-${slip}`) } };
+    if (readsExactPlaces(model, index)) return { code: "survey-exact", place, values };
+    const others = among ? listed(among.map(readingOf)) : phrase("other-readings");
     const point = pointsOf(model, index).find((id) => missing.has(id));
     if (point !== undefined)
-      return { code: "survey-no-place", place, values: { ...values, others, point: text(point) } };
+      return { code: "survey-no-place", place, values: { ...values, others, point: pointOf(point) } };
     if (among)
       return {
         code: "survey-suspect-among",
@@ -53,7 +64,7 @@ const pointsOf = (model: Model, index: number): readonly string[] =>
   model.equations.flatMap((e) => (e.reading === index ? e.points.map((p) => model.ids[p]!) : []));
 
 /** A reading of exact places alone. */
-function between(model: Model, index: number): boolean {
+function readsExactPlaces(model: Model, index: number): boolean {
   const exact = (p: number): boolean => model.slots[p]!.every((slot) => slot === undefined);
   const own = model.equations.filter((e) => e.reading === index);
   return own.every((e) => (e.points.length > 0 ? e.points.every(exact) : !e.isAngle));
@@ -64,11 +75,9 @@ export function undeterminedFindings(undetermined: readonly Undetermined[]): rea
     code: "survey-undetermined",
     place: `points.${id}`,
     values: {
-      point: text(id),
+      point: pointOf(id),
       count: count(readings),
-      fix: text(
-        fix.length > 0 ? fix.map(adviceWords).join(", then ") : "the place of a point that it is tied to",
-      ),
+      fix: fix.length > 0 ? list(fix.map(advicePhrase)) : phrase("take-tied-place"),
     },
   }));
 }
@@ -80,11 +89,11 @@ export function mirrorFindings(mirrored: readonly Mirrored[]): readonly Finding[
       code: "survey-mirror",
       place: `points.${first!.id}`,
       values: {
-        points: text(listed(points.map((p) => p.id))),
-        point: text(first!.id),
-        at: text(placeWords(first!.at)),
-        other: text(placeWords(first!.other)),
-        settle: text(adviceWords(settle)),
+        points: listed(points.map((p) => pointOf(p.id))),
+        point: pointOf(first!.id),
+        at: placed(first!.at),
+        other: placed(first!.other),
+        settle: advicePhrase(settle),
       },
     };
   });
@@ -101,7 +110,7 @@ export function samePlaceFindings(adjusted: Adjusted): readonly Finding[] {
         (q): Finding => ({
           code: "survey-same-place",
           place: `points.${q.id}`,
-          values: { first: text(p.id), second: text(q.id) },
+          values: { first: pointOf(p.id), second: pointOf(q.id) },
         }),
       ),
   );
@@ -113,9 +122,9 @@ export function misplacedFindings(fit: Fit, misplaced: readonly number[]): reado
     const id = fit.model.ids[p]!;
     const { at, sd } = fit.model.known[p]!;
     const values = {
-      point: text(id),
+      point: pointOf(id),
       off: mm(dist(at!, fit.scene.at[p]!)),
-      sd: text(`[${sd.join(", ")}]`),
+      sd: list(sd.map(mm)),
     };
     return { code: "survey-misplaced", place: `points.${id}`, values };
   });
@@ -143,7 +152,7 @@ export function unsolvedFinding(model: Model, { consensus, astray }: Lost): Find
   return {
     code: "survey-far-out",
     place: `readings[${index}]`,
-    values: { reading: text(readingWords(model.readings[index]!)) },
+    values: { reading: readingPhrase(model.readings[index]!) },
   };
 }
 
@@ -154,14 +163,14 @@ export function overallFindings(model: Model, all: Adjusted, cleaned: Adjusted):
     found.push({
       code: "survey-test",
       place: "readings",
-      values: { sigma0: text(cleaned.sigma0!.toFixed(1)) },
+      values: { sigma0: ratio(cleaned.sigma0!) },
     });
   const unchecked = all.readings.filter((r) => r.normalized === null);
   if (unchecked.length > 0)
     found.push({
       code: "survey-unchecked",
       place: "readings",
-      values: { places: text(listed(unchecked.map((r) => `readings[${r.index}]`))) },
+      values: { places: listed(unchecked.map((r) => readingOf(r.index))) },
     });
   const [along, across] = model.lean;
   if ((along === undefined) !== (across === undefined))

@@ -1,13 +1,13 @@
-import { leastSquares } from "../numeric/index.ts";
+import { CRITICAL, leastSquares } from "../estimate/index.ts";
 import type { Equation, Scene } from "./equation.ts";
-import { type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
+import { type Model, residualOf, residualsOf, rowOf, sceneOf, unknownsOf } from "./model.ts";
 
 /** Places on which most readings agree. */
 export interface Consensus {
   readonly scene: Scene;
   /** Σ c² ln(1 + (residual/(c·sd))²). */
   readonly cost: number;
-  /** Equations that are out by more than 3.29 sd. */
+  /** Equations that are out by more than the critical value. */
   readonly astray: number;
 }
 
@@ -32,10 +32,10 @@ export function consensusFrom(
     {
       residuals: (x) => over(x).map(dampened),
       jacobian: (x) => {
-        const r = over(x);
-        return rowsOf(model, equations, sceneOf(model, x)).map((row, i) => {
-          const k = slopeOf(r[i]!);
-          return row.map((v) => v * k);
+        const scene = sceneOf(model, x);
+        return equations.map((e) => {
+          const k = slopeOf(residualOf(e, scene) / C);
+          return rowOf(model, e, scene).map((v) => v * k);
         });
       },
     },
@@ -43,7 +43,7 @@ export function consensusFrom(
     { iterations: 100, cosine: 1e-3 },
   );
   if (!found.converged) return undefined;
-  const astray = over(found.x).filter((r) => Math.abs(r) * C > 3.29).length;
+  const astray = over(found.x).filter((r) => Math.abs(r) * C > CRITICAL).length;
   return { scene: sceneOf(model, found.x), cost: found.chi2, astray };
 }
 

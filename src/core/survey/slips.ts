@@ -9,9 +9,9 @@ const FEW_SPARE = 2;
 export function slipOf(equation: Equation, found: Found): UnitSlip | undefined {
   const { fit, consensus } = found;
   if (equation.reading === undefined || equation.isAngle) return undefined;
-  const { kind } = found.fit.model.readings[equation.reading]!;
+  const reading = found.fit.model.readings[equation.reading];
   // Level and plumb say that nothing is between two points: that is no size.
-  if (kind === "level" || kind === "plumb") return undefined;
+  if (!reading || reading.kind === "level" || reading.kind === "plumb") return undefined;
   const scene = fit.freedom <= FEW_SPARE ? without(equation, found) : consensus;
   if (!scene) return undefined;
   const { value } = equation.observe(scene);

@@ -1,11 +1,9 @@
+import { CRITICAL } from "../estimate/index.ts";
 import { deg } from "../numeric/index.ts";
 import { type Fit, type Found, fitFrom } from "./adjust.ts";
-import { bySource, type Checked, checks, worstOf } from "./outcome.ts";
+import { bySource, type Checked, checks, type Parts, worstOf } from "./outcome.ts";
 import { slipOf } from "./slips.ts";
 import type { Suspect } from "./types.ts";
-
-/** A normalised residual beyond this comes by chance once in a thousand (two-sided, normal distribution). */
-const SUSPICIOUS = 3.29;
 
 /** Normalised residuals this near to each other (as a share) cannot be told apart. */
 const TIED = 1e-6;
@@ -27,7 +25,7 @@ export interface Gone {
 }
 
 /**
- * Readings that do not fit, by data snooping: that with the greatest normalised residual beyond 3.29 is taken out, the
+ * Readings that do not fit, by data snooping: that with the greatest normalised residual beyond the critical value is taken out, the
  * rest adjusted again, until none is beyond it. A place given with an error is taken out in the same way, and is told
  * apart. A reading whose slip a unit explains is taken out before greater ones.
  * Where several are alike to the last digit (one reading to spare: any of them explains all), the first is taken and
@@ -37,23 +35,30 @@ export interface Gone {
  */
 export function snoop(found: Found, settled: (fit: Fit, gone: readonly Gone[]) => Fit): Snooped {
   let { fit } = found;
-  const out: (Omit<Suspect, "computed"> & { readonly parts: readonly Checked[] })[] = [];
+  const out: (Omit<Suspect, "computed"> & { readonly parts: Parts })[] = [];
   const lost: Gone[] = [];
   const misplaced: number[] = [];
   for (;;) {
     const bad = beyond(fit);
-    if (bad.length === 0) break;
-    const tied = bad.filter((b) => Math.abs(b.normalized) >= Math.abs(bad[0]!.normalized) * (1 - TIED));
-    const slips = bad.slice(0, MOST_SLIPS).map((b) => slipOf(worstOf(b.parts).equation, { ...found, fit }));
-    const explained = slips.findIndex((slip) => slip !== undefined);
-    const first = explained >= 0 ? bad[explained]! : tied.reduce((a, b) => (order(b) < order(a) ? b : a));
+    const [worst] = bad;
+    if (!worst) break;
+    const tied = bad.filter((b) => Math.abs(b.normalized) >= Math.abs(worst.normalized) * (1 - TIED));
+    const slipped = bad
+      .slice(0, MOST_SLIPS)
+      .flatMap((b) => {
+        const slip = slipOf(worstOf(b.parts).equation, { ...found, fit });
+        return slip ? [{ b, slip }] : [];
+      })
+      .at(0);
+    const first = slipped ? slipped.b : tied.reduce((a, b) => (order(b) < order(a) ? b : a));
     const gone = new Set(first.parts.map((part) => part.equation));
     const rest = fit.equations.filter((e) => !gone.has(e));
     const next = nearest(fit, rest, found);
     if (!next) break;
     fit = next;
-    const meant = explained >= 0 ? slips[explained]!.meant : undefined;
-    lost.push(...first.parts.map(({ equation }) => ({ equation, meant: meant ?? equation.read })));
+    lost.push(
+      ...first.parts.map(({ equation }) => ({ equation, meant: slipped?.slip.meant ?? equation.read })),
+    );
     if ("place" in first) misplaced.push(first.place);
     else {
       const among = tied
@@ -65,7 +70,7 @@ export function snoop(found: Found, settled: (fit: Fit, gone: readonly Gone[]) =
         unit: equation.isAngle ? "deg" : "mm",
         read: equation.isAngle ? deg(equation.read) : equation.read,
         normalized: first.normalized,
-        ...(explained >= 0 ? { likely: slips[explained]!.says } : among.length > 0 ? { among } : {}),
+        ...(slipped ? { slip: slipped.slip.slip } : among.length > 0 ? { among } : {}),
         parts: first.parts,
       });
     }
@@ -82,7 +87,7 @@ const MOST_SLIPS = 12;
 const beyond = (fit: Fit): readonly Bad[] =>
   bySource(checks(fit))
     .map((s): Bad => ({ ...s, normalized: worstOf(s.parts).normalized ?? 0 }))
-    .filter(({ normalized }) => Math.abs(normalized) > SUSPICIOUS)
+    .filter(({ normalized }) => Math.abs(normalized) > CRITICAL)
     .sort((a, b) => Math.abs(b.normalized) - Math.abs(a.normalized));
 
 const order = (b: Bad): number => ("reading" in b ? b.reading : Number.MAX_SAFE_INTEGER);
@@ -99,8 +104,9 @@ function nearest(fit: Fit, rest: Fit["equations"], { consensus }: Found): Fit | 
   return there.chi2 < here.chi2 ? there : here;
 }
 
-function computedFrom({ scene }: Fit, parts: readonly Checked[]): number {
-  const values = parts.map(({ equation }) => equation.observe(scene).value);
-  const value = values.length === 1 ? values[0]! : Math.hypot(...values);
-  return parts[0]!.equation.isAngle ? deg(value) : value;
+function computedFrom({ scene }: Fit, parts: Parts): number {
+  const read = ({ equation }: Checked): number => equation.observe(scene).value;
+  const [first, ...more] = parts;
+  const value = more.length === 0 ? read(first) : Math.hypot(...parts.map(read));
+  return first.equation.isAngle ? deg(value) : value;
 }

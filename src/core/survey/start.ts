@@ -1,8 +1,9 @@
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import type { Vec } from "../space/index.ts";
+import { attitudeOf } from "./attitude.ts";
+import { ALIKE, candidates, judgeOf, withPlace } from "./candidates.ts";
 import type { Equation, Scene } from "./equation.ts";
 import type { Model } from "./model.ts";
-import { ALIKE, candidates, judgeOf, withPlace } from "./place.ts";
-import { standing } from "./stand.ts";
 
 const NOWHERE: Vec = [Number.NaN, Number.NaN, Number.NaN];
 
@@ -61,7 +62,7 @@ export function startScenes(
 
 const nowhere = (model: Model, equations: readonly Equation[]): Scene => ({
   at: model.known.map((point) => point.at ?? NOWHERE),
-  stand: startStand(model, equations),
+  attitude: startAttitude(model, equations),
 });
 
 /** The points to be placed, that first which most readings tie to what is placed already, each with those readings. */
@@ -171,7 +172,7 @@ function anywhere(scene: Scene, extent: number, random: () => number): Vec {
   return [middle(0), middle(1), middle(2)];
 }
 
-function startStand(model: Model, equations: readonly Equation[]) {
+function startAttitude(model: Model, equations: readonly Equation[]) {
   const mean = (way: 0 | 1): number => {
     if (model.lean[way] === undefined) return 0;
     const wanted = way === 0 ? "along" : "across";
@@ -181,5 +182,5 @@ function startStand(model: Model, equations: readonly Equation[]) {
     });
     return read.length > 0 ? read.reduce((a, b) => a + b, 0) / read.length : 0;
   };
-  return standing(mean(0), mean(1));
+  return attitudeOf(mean(0), mean(1));
 }

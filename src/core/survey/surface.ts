@@ -24,7 +24,8 @@ export function meet(surfaces: readonly [Surface, Surface, Surface]): readonly V
     if (!radical) return [];
     planes.push(radical);
   }
-  const [a, b] = [planes[0]!, planes[1]!];
+  const [a, b] = planes;
+  if (!a || !b) return [];
   const dir = cross(a.normal, b.normal);
   const sine = len(dir);
   if (sine < PARALLEL) return [];
@@ -49,7 +50,8 @@ function radicalPlane(a: Sphere, b: Sphere): Plane | undefined {
 }
 
 function threePlanes(planes: readonly Plane[]): readonly Vec[] {
-  const [a, b, c] = [planes[0]!, planes[1]!, planes[2]!];
+  const [a, b, c] = planes;
+  if (!a || !b || !c) return [];
   const [bc, ca, ab] = [cross(b.normal, c.normal), cross(c.normal, a.normal), cross(a.normal, b.normal)];
   const volume = dot(a.normal, bc);
   if (Math.abs(volume) < PARALLEL) return [];

@@ -20,19 +20,20 @@ import {
   trueTape,
   UNKNOWN,
 } from "../../../tests/support/survey.ts";
-import { say } from "../findings/index.ts";
+import { IDS, say, saySlip } from "../../words/index.ts";
 import type { Reading, TapeEnd } from "../job/reading-types.ts";
 import { deg, rad } from "../numeric/index.ts";
 import { dot, sub, type Vec } from "../space/index.ts";
 import { writerFor } from "../units/index.ts";
+import { attitudeOf } from "./attitude.ts";
 import { surveyJson } from "./json.ts";
-import { standing } from "./stand.ts";
 import { surveyJob } from "./survey.ts";
+import type { Advice } from "./types.ts";
 
 const writer = writerFor({ length: "mm", fraction: 16 });
 const said = (found: {
   readonly findings: Parameters<typeof say>[0][] | readonly Parameters<typeof say>[0][];
-}) => found.findings.map((f) => `${f.place}: ${say(f, writer)}`);
+}) => found.findings.map((f) => `${f.place}: ${say(f, writer, IDS)}`);
 const codes = (found: ReturnType<typeof survey>) => found.findings.map((f) => f.code);
 
 const MARKS: Readonly<Record<string, Vec>> = {
@@ -73,7 +74,7 @@ describe("readings without error", () => {
 
   it("of every kind tell of a shell that leans", () => {
     const [nose, side] = [1.3, -2.1];
-    const { up } = standing(rad(nose), rad(side));
+    const { up } = attitudeOf(rad(nose), rad(side));
     const foot: Vec = [120 - 900 * up[0], 610 - 900 * up[1], 980 - 900 * up[2]];
     const across = sub([0, 1, 0], [up[0] * up[1], up[1] * up[1], up[2] * up[1]]);
     const even: Vec = [
@@ -145,7 +146,9 @@ describe("readings without error", () => {
     standsAt(found, "P", at);
     const lost = survey({ P: UNKNOWN }, readings);
     expect(codes(lost).filter((c) => c === "survey-bar-missing")).toHaveLength(3);
-    expect(said(lost)[0]).toBe("readings[0].tape[0]: left out: hoop has no geometry to hold a tape on");
+    expect(said(lost)[0]).toBe(
+      "readings[0].tape[0]: left out: hoop has no geometry, and no tape can be held on it",
+    );
   });
 });
 
@@ -323,22 +326,22 @@ describe("readings that do not fit", () => {
     expect(Math.abs(found.suspects[0]!.computed - found.suspects[0]!.read - 30)).toBeLessThan(6);
     expect(found.cleaned.test?.passed).toBe(true);
     expect(said(found)[0]).toMatch(
-      new RegExp(`^readings\\[${index}\\]: the tape from \\w+ to \\w+ does not fit`),
+      new RegExp(`^readings\\[${index}\\]: read the tape from \\w+ to \\w+ again: `),
     );
     // The places from all readings keep it.
     expect(found.readings.map((r) => r.index)).toContain(index);
   });
 
   it.each([
-    [10, "typed in cm", (l: number) => l / 10],
-    [25.4, "typed in inches", (l: number) => l / 25.4],
-    [0.1, "in mm, typed as cm", (l: number) => l * 10],
-    [1 / 25.4, "in mm, typed as inches", (l: number) => l * 25.4],
-  ] as const)("one off by a factor %f is asked about: %s", (_, likely, change) => {
+    [10, "cm", (l: number) => l / 10],
+    [25.4, "in", (l: number) => l / 25.4],
+    [0.1, "mm-as-cm", (l: number) => l * 10],
+    [1 / 25.4, "mm-as-in", (l: number) => l * 25.4],
+  ] as const)("one off by a factor %f is asked about: %s", (_, slipped, change) => {
     for (const index of [1, 6, 12]) {
       const found = survey(shell.points, slip(index, change));
-      expect(found.suspects.map((s) => [s.index, s.likely])).toEqual([[index, likely]]);
-      expect(said(found)[0]).toContain(`was it ${likely}?`);
+      expect(found.suspects.map((s) => [s.index, s.slip])).toEqual([[index, slipped]]);
+      expect(said(found)[0]).toContain(`Was it ${saySlip(slipped)}?`);
       for (const [id, at] of Object.entries(TOPS))
         expect(off(found.cleaned.points.get(id)!.at, at)).toBeLessThan(10);
     }
@@ -349,13 +352,13 @@ describe("readings that do not fit", () => {
       i === 3 && r.kind === "tape" ? { ...r, length: r.length / 10 } : r,
     );
     const found = survey({ ...shellOf(MARKS, {}).points, roof: UNKNOWN }, tapes);
-    expect(found.suspects.map((s) => [s.index, s.likely])).toEqual([[3, "typed in cm"]]);
+    expect(found.suspects.map((s) => [s.index, s.slip])).toEqual([[3, "cm"]]);
   });
 
   it("exact places that a reading contradicts", () => {
     const found = survey({ a: exact(0, 0, 0), b: exact(1000, 0, 0) }, [tape("a", "b", 985)]);
     expect(said(found)).toEqual([
-      "readings[0]: the tape from a to b reads 985.0 mm, the places given make it 1000.0 mm; the reading or one of the places is wrong",
+      "readings[0]: check the tape from a to b and the places given: it reads 985.0 mm, the places make it 1000.0 mm. One of them is wrong",
     ]);
     expect(found.suspects.map((s) => s.index)).toEqual([0]);
   });
@@ -364,7 +367,7 @@ describe("readings that do not fit", () => {
     const found = survey({ ...shell.points, post: known([150, 610, 980], 2) }, allTapes);
     expect(found.suspects).toEqual([]);
     expect(said(found)).toEqual([
-      "points.post: post comes out 30.0 mm from the place given for it, which was said to be good to [2, 2, 2]; it is left out of the cleaned places",
+      "points.post: check the place given for post: it comes out 30.0 mm away, its errors are given as 2.0 mm, 2.0 mm and 2.0 mm. The cleaned places leave it out",
     ]);
     expect(off(found.cleaned.points.get("post")!.at, TOPS.post!)).toBeLessThan(0.01);
   });
@@ -378,9 +381,7 @@ describe("readings that do not fit", () => {
 
   it("two points at one place", () => {
     const found = survey({ ...shell.points, again: exact(...MARKS.a!) }, allTapes);
-    expect(said(found)).toEqual([
-      "points.again: points a and again come out at one place; is one of them a slip?",
-    ]);
+    expect(said(found)).toEqual(["points.again: check points a and again: they come out at one place"]);
   });
 
   it("a reading a hundred times beyond the car, where no least is reached, is named", () => {
@@ -390,7 +391,7 @@ describe("readings that do not fit", () => {
     );
     expect(found).toMatchObject({ converged: false, sigma0: null });
     expect(said(found)).toEqual([
-      "readings[12]: no places suit these readings well enough to settle; look first at the tape from post to roof: is it in the right unit and between the right points?",
+      "readings[12]: look first at the tape from post to roof: no places suit these readings. Is its unit right, and are its points?",
     ]);
   });
 
@@ -399,7 +400,7 @@ describe("readings that do not fit", () => {
     expect(found).toMatchObject({ converged: false, sigma0: null, readings: [], suspects: [] });
     expect(found.points.size).toBe(0);
     expect(codes(found)).toEqual(["survey-no-solution"]);
-    expect(surveyJson(found)).toMatchObject({ points: {}, undetermined: ["post", "roof", "cowl"] });
+    expect(surveyJson(found, WORDS)).toMatchObject({ points: {}, undetermined: ["post", "roof", "cowl"] });
   });
 });
 
@@ -407,7 +408,7 @@ describe("slips told apart", () => {
   const words = (readings: readonly Reading[]) => said(survey(shell.points, readings));
   it("a height left at 0 is asked about; a true one of 0 is not, whatever else is wrong", () => {
     expect(words([...allTapes, height("post", 0)])).toEqual([
-      "readings[14]: the height of post reads 0.0 mm, the others say 980.0 mm; was it left at 0?",
+      "readings[14]: read the height of post again: it reads 0.0 mm, the others say 980.0 mm. Was it left at 0?",
     ]);
     const floor = shellOf({ ...MARKS, e: [-400, 500, 600] }, { f: [500, 200, 0], post: TOPS.post! });
     const tapes = [
@@ -416,14 +417,14 @@ describe("slips told apart", () => {
     ];
     const slipped = tapes.map((r, i) => (i === 1 && r.kind === "tape" ? { ...r, length: r.length + 60 } : r));
     const found = survey(floor.points, [...slipped, height("f", 0)]);
-    expect(found.suspects.map((s) => [s.index, s.likely])).toEqual([[1, undefined]]);
+    expect(found.suspects.map((s) => [s.index, s.slip])).toEqual([[1, undefined]]);
   });
 
   it("three tapes that meet nowhere: no place is made up for what the others say", () => {
     const short = ["a", "b", "c"].map((m) => tape(m, "post", 200));
     const lines = words(short).filter((l) => l.startsWith("readings["));
     expect(lines[0]).toMatch(
-      /^readings\[\d\]: the tape from \w to post reads 200.0 mm, and no place of post suits it together with /,
+      /^readings\[\d\]: read the tape from \w to post again, and readings.*: it reads 200\.0 mm, and no place of post suits all of them$/,
     );
     expect(lines.join()).not.toContain("the others say");
   });
@@ -434,7 +435,7 @@ describe("slips told apart", () => {
     );
     const found = survey(shell.points, tapes);
     expect(off(found.cleaned.points.get("post")!.at, TOPS.post!)).toBeLessThan(1e-4);
-    expect(found.suspects[0]).toMatchObject({ index: 1, likely: "typed in inches" });
+    expect(found.suspects[0]).toMatchObject({ index: 1, slip: "in" });
     expect(found.suspects[0]!.computed).toBeCloseTo(trueTape(shell, "b", "post"), 3);
     expect(found.mirrored).toHaveLength(1);
   });
@@ -457,9 +458,7 @@ describe("too few readings", () => {
         : { kind: fix!.kind, point: fix!.point, value: at[{ fore: 0, out: 1, height: 2 }[fix!.kind]]! };
     const fixed = survey(shell.points, [...allTapes.filter((_, i) => i > 1 && i < 12), taken]);
     expect(fixed.undetermined).toEqual([]);
-    expect(said(found)[0]).toMatch(
-      /^points\.post: post cannot be placed; readings of it: 2; to fix it take /,
-    );
+    expect(said(found)[0]).toMatch(/^points\.post: to place post take .*: it has too few readings \(2\)$/);
   });
 
   it("a point without any needs three", () => {
@@ -503,14 +502,14 @@ describe("too few readings", () => {
     expect(alone.readings.map((r) => r.normalized)).toEqual([null, null, null]);
     expect(alone.sigma0).toBeNull();
     expect(said(alone).at(-1)).toBe(
-      "readings: checked by no other reading, so that a slip would not be seen: readings[0], readings[1], readings[2]",
+      "readings: no other reading checks these, and a slip in one would not show: readings[0], readings[1] and readings[2]",
     );
   });
 
   it("a lean read one way only is taken as level the other", () => {
     const found = survey(shell.points, [...allTapes, lean("along", 0.4)]);
     expect(said(found)).toContain(
-      "readings: the shell's lean was read along only; the other way it is taken as level",
+      "readings: the shell's lean was read along only: the other way it is taken as level",
     );
   });
 
@@ -546,8 +545,8 @@ describe("too few readings", () => {
       bars,
     );
     expect(said(found)).toEqual([
-      "readings[14].tape[0]: left out: hoop is 900.0 mm long; 950.0 mm is off its end",
-      "readings[15].tape[1]: left out: hoop has 0 bends; there is no bend 1",
+      "readings[14].tape[0]: left out: hoop is 900.0 mm long, and 950.0 mm is off its end",
+      "readings[15].tape[1]: left out: hoop has 0 bends, and no bend 1",
     ]);
   });
 });
@@ -569,7 +568,7 @@ describe("mirror images", () => {
     expect(found.mirrored).toHaveLength(1);
     expect(found.mirrored[0]!.points[0]!.other[2]).toBeCloseTo(-900, 3);
     expect(said(found)[0]).toBe(
-      "points.P: P could as well stand elsewhere, mirrored: P at [500, 250, -900] instead of [500, 250, 900]; the height of P settles it",
+      "points.P: take the height of P: P may as well be mirrored. P could be at x 500.0 mm, y 250.0 mm, z -900.0 mm instead of x 500.0 mm, y 250.0 mm, z 900.0 mm",
     );
     const settled = survey({ ...floor.points, Q: exact(100, -200, 0) }, [
       ...readings.slice(0, 3),
@@ -644,12 +643,15 @@ describe("one place alone", () => {
   });
 });
 
+/** Readings to take and slips by their codes. */
+const WORDS = { advice: ({ kind }: Advice) => kind, slip: (code: string) => code };
+
 describe("as JSON", () => {
   it("has the keys that are promised", () => {
     const readings = disturbed(allTapes, 5).map((r, i) =>
       i === 4 && r.kind === "tape" ? { ...r, length: r.length + 40 } : r,
     );
-    const json = surveyJson(survey({ ...shell.points, lost: UNKNOWN }, readings));
+    const json = surveyJson(survey({ ...shell.points, lost: UNKNOWN }, readings), WORDS);
     const again = JSON.parse(JSON.stringify(json));
     expect(again.suspects).toEqual([4]);
     expect(again.undetermined).toEqual(["lost"]);

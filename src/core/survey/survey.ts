@@ -1,11 +1,11 @@
 import type { Finding } from "../findings/index.ts";
 import { bestFit, credible, type Fit, type Found, fitFrom, type Lost } from "./adjust.ts";
 import { nextBest, undeterminedOf } from "./advice.ts";
+import { ALIKE } from "./candidates.ts";
 import type { SurveyBar } from "./ends.ts";
 import { AS_GOOD, highest, mirroredOf, type Other, othersOf } from "./mirror.ts";
 import { type Model, modelOf, type SurveyJob } from "./model.ts";
 import { outcomeOf } from "./outcome.ts";
-import { ALIKE } from "./place.ts";
 import {
   mirrorFindings,
   misplacedFindings,
@@ -23,7 +23,7 @@ import type { Adjusted, Survey } from "./types.ts";
  *
  * Weighted least squares in three dimensions over all readings that are not struck, start values found by itself.
  * Convention: car axes; each reading as its type says (job/reading-types.ts); tapes at tubes: `endOf`; the shell's
- * lean: `standing`. Exact points do not move. A point known with an error takes part with one observation for each
+ * lean: `attitudeOf`. Exact points do not move. A point known with an error takes part with one observation for each
  * coordinate whose sd is more than 0: they count in `freedom`, not in `readings`.
  * Units: mm and degrees in and out. A reading's sd is its own, else the shop's (`shop.errors`, at least 0.001).
  * Range: a point that the readings leave free, or free to within the car's extent, is in `undetermined` and has no
@@ -89,7 +89,8 @@ function chosen(best: Found): { readonly found: Found; readonly others?: readonl
     const all: readonly Other[] = [fit, ...othersOf(fit)];
     const least = Math.min(...all.map((o) => o.chi2));
     const [first, ...rest] = all.filter((o) => o.chi2 <= least + AS_GOOD);
-    const taken = highest([first!, ...rest], fit.model.extent);
+    if (!first) break;
+    const taken = highest([first, ...rest], fit.model.extent);
     const next = taken === fit ? undefined : fitFrom(fit.model, fit.equations, taken.scene);
     if (!next) return { found: { fit, consensus: fit.scene }, others: rest };
     fit = next;
@@ -136,7 +137,7 @@ function unsolved(model: Model, lost: Lost): Survey {
     converged: false,
     suspects: [],
     undetermined: model.ids.flatMap((id, p) =>
-      model.slots[p]!.some((s) => s !== undefined) ? [{ id, readings: 0, fix: [] }] : [],
+      model.slots[p]?.some((s) => s !== undefined) ? [{ id, readings: 0, fix: [] }] : [],
     ),
     mirrored: [],
     cleaned: nothing,

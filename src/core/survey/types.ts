@@ -1,5 +1,7 @@
+import type { GlobalTest } from "../estimate/index.ts";
 import type { Finding } from "../findings/index.ts";
 import type { Vec } from "../space/index.ts";
+import type { SlipCode } from "../units/index.ts";
 
 /** Where the true place lies: one standard deviation along three directions square to each other, greatest first. */
 export interface Ellipsoid {
@@ -50,7 +52,7 @@ export interface Suspect {
   /** Its normalised residual when it was taken out. */
   readonly normalized: number;
   /** The slip that would explain it: "typed in cm", "typed in inches", … */
-  readonly likely?: string;
+  readonly slip?: SlipCode;
   /** Readings that would explain the misfit just as well: nothing tells which of them is wrong. */
   readonly among?: readonly number[];
 }
@@ -107,7 +109,7 @@ export interface Adjusted {
   /** Equations beyond those needed: each plumb counts two, each coordinate known with an error one. */
   readonly freedom: number;
   /** Σ (residual/sd)², the greatest that chance alone gives in 95 of 100, and whether it stays below. */
-  readonly test?: { readonly chi2: number; readonly limit: number; readonly passed: boolean };
+  readonly test?: GlobalTest;
   readonly readings: readonly ReadingResult[];
   /** The shell's lean (degrees) and its standard deviation, where it was read. */
   readonly lean?: Readonly<

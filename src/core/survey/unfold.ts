@@ -1,6 +1,6 @@
-import { leastSquares } from "../numeric/index.ts";
+import { leastSquares } from "../estimate/index.ts";
 import type { Equation, Scene } from "./equation.ts";
-import { type Model, rowsOf, sceneOf, unknownsOf } from "./model.ts";
+import { type Model, rowOf, sceneOf, unknownsOf } from "./model.ts";
 
 /** The fourth direction is closed in steps: how far a point may stand off in it, as a share of the car's extent. */
 const CLOSING = [0.1, 0.03, 0.01, 0.003, 0.001];
@@ -55,8 +55,8 @@ function fourfold(model: Model, equations: readonly Equation[], slots: ReadonlyM
     },
     jacobian: (x: readonly number[]) => {
       const scene = sceneOf(model, x);
-      return rowsOf(model, equations, scene).map((row, i) => {
-        const e = equations[i]!;
+      return equations.map((e) => {
+        const row = rowOf(model, e, scene);
         const w = apart(e, x);
         const { value } = e.observe(scene);
         const length = Math.hypot(value, w);

@@ -1,4 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: readingProblem says beforehand that the bar has the bend, the leg and the end that a reading names; a shape has a radius for each angle and one straight more
 import type { Straight } from "../bar/index.ts";
+import { count, type Phrase, phrase, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
 import { cross, dist, dot, len, neg, ORIGIN, square, sub } from "../space/index.ts";
@@ -37,12 +39,35 @@ export type BentReading = {
     }
 );
 
-/** A reading that this bar cannot give, in words; undefined where it can. */
-export function readingProblem(reading: BentReading, shape: BarShape): string | undefined {
+/** What a reading is called in a sentence: "the leg at end A". */
+export function sizePhrase(reading: BentReading): Phrase {
+  switch (reading.what) {
+    case "end-to-end":
+      return phrase("bent-end-to-end");
+    case "leg":
+      return phrase("bent-leg", { end: text(reading.end) });
+    case "across":
+      return phrase("bent-across", { first: count(reading.legs[0]), second: count(reading.legs[1]) });
+    case "off-flat":
+      return phrase("bent-off-flat", { end: text(reading.end), bend: count(reading.bend) });
+    case "angle":
+      return phrase("bent-angle", { bend: count(reading.bend) });
+  }
+}
+
+/** Why a bar cannot give a reading. */
+export type BentProblem =
+  | { readonly code: "straight-bar" | "legs-in-order" | "too-wide" | "no-size" }
+  /** `bends`: the numbers of those that it has. */
+  | { readonly code: "no-bend"; readonly bend: number; readonly bends: readonly number[] }
+  | { readonly code: "no-leg"; readonly leg: number; readonly legs: number };
+
+/** Why this bar cannot give a reading; undefined where it can. */
+export function readingProblem(reading: BentReading, shape: BarShape): BentProblem | undefined {
   const bends = shape.angles.length;
-  const bend = (n: number): string | undefined =>
-    shape.numbers.includes(n) ? undefined : `there is no bend ${n}; the bar has ${bendsOf(shape)}`;
-  if (bends === 0 && reading.what !== "end-to-end") return "a straight bar has no bend to read";
+  const bend = (n: number): BentProblem | undefined =>
+    shape.numbers.includes(n) ? undefined : { code: "no-bend", bend: n, bends: shape.numbers };
+  if (bends === 0 && reading.what !== "end-to-end") return { code: "straight-bar" };
   switch (reading.what) {
     case "angle":
       return bend(reading.bend) ?? range(reading.value, 0, Math.PI);
@@ -51,13 +76,12 @@ export function readingProblem(reading: BentReading, shape: BarShape): string | 
     case "across": {
       const [i, j] = reading.legs;
       const bad = [i, j].find((n) => !Number.isInteger(n) || n < 1 || n > bends + 1);
-      if (bad !== undefined) return `there is no leg ${bad}; the bar has ${bends + 1}`;
-      if (i >= j) return "name the leg nearer to end A first";
+      if (bad !== undefined) return { code: "no-leg", leg: bad, legs: bends + 1 };
+      if (i >= j) return { code: "legs-in-order" };
       return range(reading.value, 1e-3, LONGEST);
     }
     case "leg":
-      if (shape.angles[reading.end === "A" ? 0 : bends - 1]! > WIDEST)
-        return "the outer lines of so wide a bend meet too far away";
+      if (shape.angles[reading.end === "A" ? 0 : bends - 1]! > WIDEST) return { code: "too-wide" };
       return range(reading.value, 1e-3, LONGEST);
     case "end-to-end":
       return range(reading.value, 1e-3, LONGEST);
@@ -66,15 +90,12 @@ export function readingProblem(reading: BentReading, shape: BarShape): string | 
 
 /** A size read in another unit than it is in is still one to be asked about, not refused (mm). */
 const LONGEST = 1e6;
-/** How many bends, or where corners between them are left out, which. */
-const bendsOf = ({ numbers }: BarShape): string =>
-  numbers.every((n, i) => n === i + 1) ? `${numbers.length}` : `bend ${numbers.join(" and ")}`;
 
 /** Beyond this the outer lines meet too far away to lay a square to, as on the bender card. */
 const WIDEST = rad(120);
 
-const range = (value: number, low: number, high: number): string | undefined =>
-  value >= low && value <= high ? undefined : "that is no size of a bent bar";
+const range = (value: number, low: number, high: number): BentProblem | undefined =>
+  value >= low && value <= high ? undefined : { code: "no-size" };
 
 /**
  * What a reading would be on a bar of this shape, its ends sawn square and standing where the shape's straights end.

@@ -1,5 +1,7 @@
+// biome-ignore-all lint/style/noNonNullAssertion: x, size and the covariance have an entry for each unknown in the order of habitSizes, readings and at one a reading, and a shape has a turn and a radius for each angle, one straight more
+import { adjusted, checkedByPriors, deviationOf, sparse, suspectAmong } from "../estimate/index.ts";
 import type { End } from "../job/types.ts";
-import { cofactors, leastSquares, type Rows } from "../numeric/index.ts";
+import type { Rows } from "../numeric/index.ts";
 import { type BentReading, measure } from "./bent-readings.ts";
 import type { BarShape } from "./shape.ts";
 
@@ -40,12 +42,9 @@ export interface AsBent {
   }[];
   /** How many times the shop's habits had to be widened to hold the readings: 1 unless a slip was made. */
   readonly widened: number;
-  /** The reading farthest from what the habits allow, by index, where that is more than 3.29 standard deviations. */
+  /** The reading farthest from what the habits allow, by index, where that is beyond the critical value. */
   readonly suspect?: number;
 }
-
-/** One number in a thousand lies farther out (normal distribution, both sides). */
-const SUSPECT = 3.29;
 
 /**
  * The bar as it was really bent, from a few readings.
@@ -54,7 +53,7 @@ const SUSPECT = 3.29;
  * shop's habits before any reading, so that as few as one reading moves what it tells of and leaves the rest where it
  * was. A bend begins at its mark on the side fed first and uses arcFactor·R·θ of tube; the stick's length is what it
  * was sawn to; so a bend that is over shortens the straight behind it.
- * Where a reading stands more than 3.29 standard deviations from what the habits allow, a slip was made: the habits
+ * Where a reading stands farther than the critical value from what the habits allow, a slip was made: the habits
  * are then widened, all alike, until readings and habits agree (Σ (residual/sd)² = number of readings), lest the belief
  * in good work hide the slip.
  * Units: mm, radians; each reading's `sd` where it has one, else `tape` or `finder`.
@@ -70,9 +69,8 @@ export function asBent(
   const sd = readings.map((r) => Math.max(r.sd ?? (r.what === "angle" ? sds.finder : sds.tape), 1e-6));
   const first = fitBent(blank, readings, sd, habits, 1);
   if (!first) return undefined;
-  const size = first.readings.map((r) => Math.abs(r.normalized));
-  const worst = size.indexOf(Math.max(0, ...size));
-  if (worst < 0 || size[worst]! <= SUSPECT) return told(blank, first, 1);
+  const suspect = suspectAmong(first.readings.map((r) => r.normalized));
+  if (suspect === undefined) return told(blank, first, 1);
   let [widened, fit] = [1, first];
   for (let i = 0; i < 12 && fit.chi2 > 1.05 * readings.length; i++) {
     widened *= Math.sqrt(fit.chi2 / readings.length);
@@ -80,7 +78,7 @@ export function asBent(
     if (!again) return undefined;
     fit = again;
   }
-  return { ...told(blank, fit, widened), suspect: worst };
+  return { ...told(blank, fit, widened), suspect };
 }
 
 interface Fit {
@@ -106,23 +104,21 @@ function fitBent(
     return readings.map((r) => measure(r, shape, blank.od, blank.shape));
   };
   const residuals = (x: readonly number[]): number[] => computed(x).map((v, i) => v - readings[i]!.value);
-  const fit = leastSquares(
+  const fit = adjusted(
     { residuals, sd, prior },
     prior.map(() => 0),
   );
-  if (!fit.converged) return undefined;
-  const { covariance } = cofactors(fit.rows, prior.length);
+  if (!fit) return undefined;
   const at = computed(fit.x);
-  const list = readings.map((r, i) => {
-    const row = fit.rows[i]!;
-    const share = row.reduce((s, v, j) => s + v * covariance[j]!.reduce((t, c, k) => t + c * row[k]!, 0), 0);
-    const normalized = fit.weighted[i]! / Math.sqrt(Math.max(1e-9, 1 - share));
-    return { read: r.value, computed: at[i]!, normalized };
-  });
+  const list = readings.map((r, i) => ({
+    read: r.value,
+    computed: at[i]!,
+    normalized: checkedByPriors(fit, i),
+  }));
   return {
     x: inUnits(fit.x),
     chi2: fit.chi2,
-    covariance: covariance.map((row, j) => row.map((v, k) => v * size[j]! * size[k]!)),
+    covariance: fit.covariance.map((row, j) => row.map((v, k) => v * size[j]! * size[k]!)),
     readings: list,
   };
 }
@@ -182,14 +178,7 @@ function spread(blank: Blank, x: readonly number[], covariance: Rows): AsBent["s
     );
     return moved.map((v, i) => v - here[i]!);
   });
-  const sd = here.map((_, i) =>
-    Math.sqrt(
-      columns.reduce(
-        (s, c, j) => s + c[i]! * columns.reduce((t, d, k) => t + covariance[j]![k]! * d[i]!, 0),
-        0,
-      ),
-    ),
-  );
+  const sd = here.map((_, i) => deviationOf(covariance, [sparse(columns.map((c) => c[i]!))]));
   const n = blank.shape.angles.length;
   return { angles: sd.slice(0, n), turns: sd.slice(n, 2 * n), straights: sd.slice(2 * n) };
 }

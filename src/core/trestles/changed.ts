@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: cards compared have as many bends, by the check before, and so as many marks; both edges have an entry a line and are indexed round their number
 import type { Cope } from "../cope/index.ts";
 import type { End } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: pair, by and found are two each, and a bend to be eased is one of the shape, which has a straight on either side of it
 import { deg, rad } from "../numeric/index.ts";
 import { bestChange, type Freedom, type Placed, placeBar, type Wanted } from "./place.ts";
 import type { BarShape } from "./shape.ts";

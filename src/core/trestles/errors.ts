@@ -1,6 +1,7 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a shape has a turn, a radius and a number for each angle and one straight more, moves an entry a step; angle where it is a list has one for each bend
 import type { Centreline } from "../bar/index.ts";
 import { normal, rad, seeded } from "../numeric/index.ts";
-import { between, cross, len, scale, sub, turn, type Vec } from "../space/index.ts";
+import { angleBetween, cross, len, scale, sub, turn, type Vec } from "../space/index.ts";
 import { type BarShape, shapeOf, startOf } from "./shape.ts";
 
 /** What making a bar scatters by: one standard deviation each (mm, radians). */
@@ -64,7 +65,7 @@ export interface Sampling {
  */
 export function madeErrors(line: Centreline, od: number, making: Making, sampling: Sampling): MadeErrors {
   const shape = shapeOf(line);
-  const steps = stepsOf(shape, making);
+  const steps = makingSteps(shape, making);
   const wanted = endOf(shape);
   const moves = steps.map((step) => {
     const h = step.kind === "angle" || step.kind === "turn" ? 1e-4 : 1e-2;
@@ -119,7 +120,7 @@ export function madeErrors(line: Centreline, od: number, making: Making, samplin
 
 type Bare = Pick<Step, "kind" | "n" | "bend" | "sd">;
 
-function stepsOf(shape: BarShape, { mark, turn: rolled, angle, radius = 0 }: Making): Bare[] {
+function makingSteps(shape: BarShape, { mark, turn: rolled, angle, radius = 0 }: Making): Bare[] {
   const each = (i: number): number => (typeof angle === "number" ? angle : angle[i]!);
   return [
     ...shape.straights.map((_, i): Bare => ({ kind: "straight", n: i + 1, sd: mark })),
@@ -176,7 +177,7 @@ export function endOf(shape: BarShape): EndOfBar {
 
 /** Angles between each end's outward direction and the line through both ends (radians). */
 function leans(end: EndOfBar): { readonly A: number; readonly B: number } {
-  return { A: between([1, 0, 0], end.at), B: between(end.dir, end.at) };
+  return { A: angleBetween([1, 0, 0], end.at), B: angleBetween(end.dir, end.at) };
 }
 
 const rootSum = (list: readonly Vec[]): Vec => {

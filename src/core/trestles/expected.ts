@@ -1,4 +1,4 @@
-import { type Finding, mm, text } from "../findings/index.ts";
+import { type Finding, mm, phrase, type Quantity } from "../findings/index.ts";
 import { type UnitSlip, unitSlip } from "../units/index.ts";
 import { type Blank, bentShape, type Habits, habitSizes } from "./bent.ts";
 import { type BentReading, measure } from "./bent-readings.ts";
@@ -47,18 +47,18 @@ export const slipsAmong = (
   expected: readonly Expected[],
   isLength: (index: number) => boolean = () => true,
 ): readonly Slipped[] =>
-  readings.flatMap(({ value }, index) => {
-    const { at, sd } = expected[index]!;
-    const slip = isLength(index) ? unitSlip(value, at, sd) : undefined;
+  expected.flatMap(({ at, sd }, index) => {
+    const reading = readings[index];
+    const slip = reading && isLength(index) ? unitSlip(reading.value, at, sd) : undefined;
     return slip ? [{ ...slip, index, expected: at }] : [];
   });
 
-/** The warning for a reading that was left out; `says` names the reading. */
-export const slipFinding = (bar: string, says: string, read: number, slip: Slipped): Finding => ({
+/** The warning for a reading that was left out; `reading` names it. */
+export const slipFinding = (bar: string, reading: Quantity, read: number, slip: Slipped): Finding => ({
   code: "reading-unit",
   place: `bars.${bar}`,
   bar,
-  values: { reading: text(says), read: mm(read), expected: mm(slip.expected), likely: text(slip.says) },
+  values: { reading, read: mm(read), expected: mm(slip.expected), likely: phrase(`slip-${slip.slip}`) },
 });
 
 /** The readings that count, with their places in the list. */

@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { overCut, type SawCut } from "../cope/index.ts";
+import { sayGapProblem, sayNextCut } from "../../words/index.ts";
+import type { SawCut } from "../cope/index.ts";
+import { overCut } from "../cope/steps.ts";
 import { deg, normal, rad, seeded } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import { writerFor } from "../units/index.ts";
-import { sayGapProblem, sayNextCut } from "./gap-words.ts";
 import { type GapReading, type GapsRead, type GapWay, readGaps, seatedAt } from "./gaps.ts";
 import { type FiguredJoint, trueClearance } from "./joint.ts";
 import { missing, nextCut } from "./next-cut.ts";
@@ -151,22 +152,24 @@ describe("what gaps say of a joint", () => {
     expect(few).toEqual({ ok: false, problem: { why: "few", places: 3 } });
     const wide = readGaps(figured, made, exact("square", [0, 90, 180, 270]), { sd: 0.25 });
     expect(wide.ok ? deg(wide.read.sd.clock) : 99).toBeGreaterThan(5);
-    expect(sayGapProblem({ why: "few", places: 3 }, writer)).toMatch(/^gaps at 3 places cannot tell/);
-    expect(sayGapProblem({ why: "loose", free: ["clock"] }, writer)).toContain("leave the roll open");
+    expect(sayGapProblem({ why: "few", places: 3 }, writer)).toMatch(
+      /^read four gaps or more, spread all round: 3 places cannot/,
+    );
+    expect(sayGapProblem({ why: "loose", free: ["clock"] }, writer)).toContain("leave the clock open");
     expect(sayGapProblem({ why: "none" }, writer)).toContain("check the places and the unit");
-    expect(sayGapProblem({ why: "no edge", phi: 90 }, writer)).toContain("at 90.0°");
+    expect(sayGapProblem({ why: "no edge", phi: 90 }, writer)).toContain("beside 90.0°");
   });
 });
 
 describe("the next cut", () => {
   const read = told(exact("along"), "along");
 
-  it("D1's words: the angle, the roll in mm round the tube, what will be short after it", () => {
+  it("D1's words: the angle, the clock in mm round the tube, what stays open after it", () => {
     const next = nextCut(figured, made, read, { outboard: 0, gap: 1 });
     const words = sayNextCut(read, next, made.clock, writer);
-    expect(words[0]).toMatch(/^46\.3° off square \(± 0\.2°\); roll the notch 0\.9 mm /);
-    expect(words[0]).toContain("shift the saw 0.6 mm");
-    expect(words.join(" ")).toMatch(/after that cut .* will be \d\.\d mm short/);
+    expect(words[0]).toMatch(/^46\.3° off square \(± 0\.2°\)\. Clock the notch 0\.9 mm /);
+    expect(words[0]).toContain("Shift the saw 0.6 mm");
+    expect(words.join(" ")).toMatch(/after that cut .* stays open by \d\.\d mm/);
     expect(next.final).toBe(true);
   });
 
@@ -188,7 +191,7 @@ describe("the next cut", () => {
       { ...read, covariance: read.covariance.map((row) => row.map((v) => v / 100)) },
       { outboard, gap: 1 },
     );
-    expect(next.short).toEqual({ along: 0, gap: 0, phi: 0 });
+    expect(next.short).toMatchObject({ along: 0, gap: 0, phi: 0 });
     expect(next.inboard).toBeCloseTo(outboard, 9);
     expect(next.final).toBe(true);
   });
@@ -206,6 +209,6 @@ describe("the next cut", () => {
       const over = missing(figured, next.cut, { ...wanted, notch: real.notch }, real);
       expect(over.along).toBeLessThanOrEqual(0.01);
     }
-    expect(sayNextCut(loose, next, 0, writer).join(" ")).toContain("read the gaps again after it");
+    expect(sayNextCut(loose, next, 0, writer).join(" ")).toContain("read the gaps again after this cut");
   });
 });

@@ -1,5 +1,7 @@
+// biome-ignore-all lint/style/noNonNullAssertion: x has an entry for each of UNKNOWNS, edges and at one a reading, and RIM one for each degree
 import type { SawCut } from "../cope/index.ts";
-import { cofactors, deg, leastSquares, type Rows, rad, sinCosDeg } from "../numeric/index.ts";
+import { adjusted, standardised, suspectAmong } from "../estimate/index.ts";
+import { deg, type Rows, rad, sinCosDeg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import { edgeAt, type FiguredJoint, RIM, type TrueJoint, trueClearance } from "./joint.ts";
 
@@ -30,7 +32,7 @@ export interface GapsRead {
     readonly computed: number;
     readonly normalized: number | null;
   }[];
-  /** The reading that fits worst, by index, where it stands more than 3.29 standard deviations out. */
+  /** The reading that fits worst, by index, where that is beyond the critical value. */
   readonly suspect?: number;
   /** That reading was so far out that the others alone gave the answer. */
   readonly leftOut?: true;
@@ -53,9 +55,6 @@ export type GapsOutcome =
   | { readonly ok: false; readonly problem: GapProblem };
 
 const UNKNOWNS = ["notch", "clock", "offset", "standsOff"] as const;
-
-/** One number in a thousand lies farther out than this (normal distribution, both sides): Baarda's usual limit. */
-const SUSPECT = 3.29;
 
 /** Readings closer together than this are one place (degrees). */
 const SAME_MARK = 5;
@@ -135,7 +134,7 @@ function gapIn(
 ): number | undefined {
   const [sin, cos] = sinCosDeg(phi);
   const edge = edgeAt(made, joint.radii[0], cos, sin, real.standsOff);
-  return edge && (way === "square" ? square : alongBar)(trueClearance(joint, real), edge);
+  return edge && gapTo[way](trueClearance(joint, real), edge);
 }
 
 function fitGaps(
@@ -153,7 +152,7 @@ function fitGaps(
   });
   const none = edges.indexOf(undefined);
   if (none >= 0) return { ok: false, problem: { why: "no edge", phi: readings[none]!.phi } };
-  const gap = way === "square" ? square : alongBar;
+  const gap = gapTo[way];
   const computed = (x: readonly number[]): number[] => {
     const real = jointOfX(x);
     const clear = trueClearance(joint, real);
@@ -161,7 +160,7 @@ function fitGaps(
   };
   const { cut } = joint;
   const start = [cut.notch, cut.clock, cut.offset, seatedAt(joint, made, undefined, 30)];
-  const fit = leastSquares(
+  const fit = adjusted(
     {
       residuals: (x) => computed(x).map((g, i) => g - readings[i]!.gap),
       sd: readings.map(() => sd),
@@ -169,18 +168,15 @@ function fitGaps(
     },
     start,
   );
-  if (!fit.converged) return { ok: false, problem: { why: "none" } };
-  const { covariance, loose } = cofactors(fit.rows, UNKNOWNS.length, FAR);
+  if (!fit) return { ok: false, problem: { why: "none" } };
+  const { covariance, loose } = fit;
   if (loose.length > 0) return { ok: false, problem: { why: "loose", free: loose.map((j) => UNKNOWNS[j]!) } };
   const at = computed(fit.x);
   const list = readings.map((r, i) => {
-    const row = fit.rows[i]!;
-    const share = row.reduce((s, v, j) => s + v * covariance[j]!.reduce((t, c, k) => t + c * row[k]!, 0), 0);
-    const normalized = 1 - share > 1e-6 ? fit.weighted[i]! / Math.sqrt(1 - share) : null;
+    const { normalized } = standardised(fit, i);
     return { phi: r.phi, read: r.gap, computed: at[i]!, normalized };
   });
-  const size = list.map((r) => Math.abs(r.normalized ?? 0));
-  const worst = size.indexOf(Math.max(...size));
+  const suspect = suspectAmong(list.map((r) => r.normalized));
   const real = upright(jointOfX(fit.x), cut.clock);
   const sds = covariance.map((row, j) => Math.sqrt(row[j]!));
   return {
@@ -190,7 +186,7 @@ function fitGaps(
       sd: jointOfX(sds),
       covariance,
       readings: list,
-      ...(size[worst]! > SUSPECT ? { suspect: worst } : {}),
+      ...(suspect === undefined ? {} : { suspect }),
       touches: leastClearance(joint, made, real, 3),
     },
   };
@@ -205,8 +201,6 @@ function distinct(phis: readonly number[]): number {
   }
   return kept.length;
 }
-
-const square = (clear: (p: Vec) => number, edge: Vec): number => clear(edge);
 
 /**
  * Along the bar, outward from the edge to the host: Newton's steps on the clearance; where the line passes the host
@@ -226,6 +220,12 @@ function alongBar(clear: (p: Vec) => number, edge: Vec): number {
   }
   return z - edge[2];
 }
+
+/** From the edge to the host, as a gap is read in each way. */
+const gapTo: Readonly<Record<GapWay, (clear: (p: Vec) => number, edge: Vec) => number>> = {
+  square: (clear, edge) => clear(edge),
+  along: alongBar,
+};
 
 /** Least distance between the cut edge, outside and bore, and the host, looked at every `every` degrees (mm). */
 function leastClearance(joint: FiguredJoint, made: SawCut, real: TrueJoint, every: number): number {

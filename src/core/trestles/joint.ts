@@ -3,7 +3,7 @@ import { sinCosDeg } from "../numeric/index.ts";
 import { along, sub, turn, UP, type Vec } from "../space/index.ts";
 
 /**
- * A joint as it was figured, in its end's frame (x along the zero line, y a quarter turn on, z outward, origin at the
+ * A joint as it was figured, in its end's axes (x along the zero line, y a quarter turn on, z outward, origin at the
  * landing; mm).
  */
 export interface FiguredJoint {
@@ -30,7 +30,7 @@ export const RIM: readonly (readonly [number, number])[] = Array.from({ length: 
   return [cos, sin] as const;
 });
 
-/** Where the edge that `made` cut at radius ρ stands in the end's frame while the bar stands off (mm); undefined where nothing was cut. */
+/** Where the edge that `made` cut at radius ρ lies in the end's axes while the bar stands off (mm); undefined where nothing was cut. */
 export function edgeAt(
   made: SawCut,
   rho: number,

@@ -46,24 +46,25 @@ export function couldBecome(
 
 /** The same bar read from its other end: angles and turns keep their signs, their order turns round. */
 export function reversedShape({ straights, angles, turns, radii, numbers }: BarShape): BarShape {
+  const ends = (numbers[0] ?? 0) + (numbers.at(-1) ?? 0);
   return {
     straights: [...straights].reverse(),
     angles: [...angles].reverse(),
     turns: turns.length > 0 ? [0, ...turns.slice(1).reverse()] : [],
     radii: [...radii].reverse(),
-    numbers: numbers.map((_, i) => numbers[0]! + numbers.at(-1)! - numbers.at(-1 - i)!),
+    numbers: [...numbers].reverse().map((n) => ends - n),
   };
 }
 
 function alike(held: BarShape, wanted: BarShape): boolean {
   const n = wanted.angles.length;
   const near = (a: readonly number[], b: readonly number[], limit: number): boolean =>
-    a.every((v, i) => Math.abs(v - b[i]!) <= limit);
+    a.every((v, i) => Math.abs(v - (b[i] ?? Infinity)) <= limit);
   return (
     held.angles.length === n &&
     near(held.radii, wanted.radii, 1e-6) &&
     near(held.angles, wanted.angles, ALIKE.angle) &&
-    held.turns.every((t, i) => Math.abs(wrapPi(t - wanted.turns[i]!)) <= ALIKE.turn) &&
+    held.turns.every((t, i) => Math.abs(wrapPi(t - (wanted.turns[i] ?? Infinity))) <= ALIKE.turn) &&
     near(held.straights.slice(1, n), wanted.straights.slice(1, n), ALIKE.straight)
   );
 }

@@ -1,5 +1,6 @@
-import { type SawCut, sawBack } from "../cope/index.ts";
-import { deg, type Rows } from "../numeric/index.ts";
+import { FEATHER, type SawCut, sawBack } from "../cope/index.ts";
+import { axesOf } from "../estimate/index.ts";
+import { deg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
 import type { GapsRead } from "./gaps.ts";
 import { type FiguredJoint, RIM, type TrueJoint, trueClearance } from "./joint.ts";
@@ -11,6 +12,11 @@ export interface Missing {
   /** Widest gap that stays while it does not, square to the host at the outside, and the φ of it (degrees). */
   readonly gap: number;
   readonly phi: number;
+}
+
+/** What stays open of a joint, and on which side of it, seen from the heel. */
+export interface StaysOpen extends Missing {
+  readonly side: "heel" | "toe" | "side";
 }
 
 /** The next cut at the notcher. Angles radians, lengths mm; conventions as in SawCut. */
@@ -32,15 +38,12 @@ export interface NextCut {
    * What stays open if the bar ends up in its place: the first cut has been there already. All 0 where the cut
    * cleans up everything.
    */
-  readonly short: Missing;
+  readonly short: StaysOpen;
   /** Kept back, because the angle is not known well enough: the hole stands this far outboard of the final one. */
   readonly heldBack: number;
   /** Whether this is the last cut: nothing held back. */
   readonly final: boolean;
 }
-
-/** Metal thinner than this, square to the host, is a feather (as at the saw; mm). */
-const FEATHER = 0.05;
 
 /**
  * The cut to make next, never past the final shape: the true angle, roll and side shift found, its hole centre on the
@@ -68,6 +71,7 @@ export function nextCut(
   const heldBack = risk > gap ? risk : 0;
   const cut = { ...final, centre: final.centre - heldBack };
   const roll = cut.clock - made.clock;
+  const short = missing(joint, made, final, real);
   return {
     cut,
     steeper: cut.notch - made.notch,
@@ -76,7 +80,7 @@ export function nextCut(
     aside: cut.offset - made.offset,
     inboard: cut.centre - made.centre,
     takes: deepest(cut, made, joint.radii),
-    short: missing(joint, made, final, real),
+    short: { ...short, side: sideOf(short.phi, real.clock) },
     heldBack,
     final: heldBack === 0,
   };
@@ -93,10 +97,10 @@ export function missing(joint: FiguredJoint, first: SawCut, second: SawCut, real
       const back = sawBack(second, rho, cos, sin);
       const over = sawBack(first, rho, cos, sin) - back;
       if (!(over > 0)) return;
-      const square = meets(clear, [rho * cos, rho * sin, -back]);
-      along = Math.max(along, over - FEATHER / square);
-      if (wall === 0 && over * square > gap) {
-        gap = over * square;
+      const sine = meets(clear, [rho * cos, rho * sin, -back]);
+      along = Math.max(along, over - FEATHER / sine);
+      if (wall === 0 && over * sine > gap) {
+        gap = over * sine;
         phi = i;
       }
     });
@@ -123,15 +127,15 @@ const deepest = (cut: SawCut, made: SawCut, radii: readonly number[]): number =>
  * shift are really two standard deviations from where they were found, along any of the three axes of their error.
  */
 function atRisk(joint: FiguredJoint, cut: SawCut, read: GapsRead): number {
-  const steps = axes(read.covariance).map((axis) => axis.map((v) => 2 * v));
+  const steps = axesOf(read.covariance, 3).map((axis) => axis.map((v) => 2 * v));
   let most = 0;
-  for (const step of steps) {
+  for (const [notch = 0, clock = 0, offset = 0] of steps) {
     for (const sign of [1, -1]) {
       const real: TrueJoint = {
         ...read.joint,
-        notch: read.joint.notch + sign * step[0]!,
-        clock: read.joint.clock + sign * step[1]!,
-        offset: read.joint.offset + sign * step[2]!,
+        notch: read.joint.notch + sign * notch,
+        clock: read.joint.clock + sign * clock,
+        offset: read.joint.offset + sign * offset,
       };
       const wanted: SawCut = { ...cut, notch: real.notch, clock: real.clock, offset: real.offset };
       most = Math.max(most, missing(joint, cut, wanted, real).along);
@@ -140,22 +144,8 @@ function atRisk(joint: FiguredJoint, cut: SawCut, read: GapsRead): number {
   return most;
 }
 
-/** Directions and lengths of one standard deviation: columns of the lower factor of notch, clock and offset. */
-function axes(covariance: Rows): number[][] {
-  const n = 3;
-  const lower = Array.from({ length: n }, () => new Array<number>(n).fill(0));
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = covariance[i]![j]!;
-      for (let k = 0; k < j; k++) sum -= lower[i]![k]! * lower[j]![k]!;
-      lower[i]![j] = i === j ? Math.sqrt(Math.max(0, sum)) : lower[j]![j]! > 0 ? sum / lower[j]![j]! : 0;
-    }
-  }
-  return lower[0]!.map((_, j) => lower.map((row) => row[j]!));
-}
-
 /** Which side of the joint a place round the tube is on, seen from the heel. */
-export const sideOf = (phi: number, clock: number): "heel" | "toe" | "side" => {
+const sideOf = (phi: number, clock: number): "heel" | "toe" | "side" => {
   const from = Math.abs(((phi - deg(clock) + 540 + 360) % 360) - 180);
   return from < 60 ? "heel" : from > 120 ? "toe" : "side";
 };

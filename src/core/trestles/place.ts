@@ -1,8 +1,8 @@
 import { type Centreline, placeAt, type Straight } from "../bar/index.ts";
 import { copeOf } from "../cope/index.ts";
+import { leastSquares } from "../estimate/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar, Seat } from "../layout/types.ts";
-import { leastSquares } from "../numeric/index.ts";
 import { add, along, cross, dist, dot, len, neg, scale, sub, turn, unit, type Vec } from "../space/index.ts";
 import { type BarShape, lineOf, type Start, startOf } from "./shape.ts";
 
@@ -121,17 +121,19 @@ function search(
 function blankStart(shape: BarShape, bar: ResolvedBar): Start {
   const wanted = startOf(bar.centreline);
   const first = bar.centreline.bends[0]?.straightBefore ?? bar.centreline.length;
-  return { ...wanted, at: along(wanted.at, wanted.dir, first - shape.straights[0]!) };
+  const [own = 0] = shape.straights;
+  return { ...wanted, at: along(wanted.at, wanted.dir, first - own) };
 }
 
 /** Turned by a small rotation vector (radians × 100 mm, so that all unknowns are lengths) about `pivot`, and moved. */
 function movedStart(start: Start, pivot: Vec, x: readonly number[]): Start {
-  const spin: Vec = [x[3]! / 100, x[4]! / 100, x[5]! / 100];
+  const [dx = 0, dy = 0, dz = 0, rx = 0, ry = 0, rz = 0] = x;
+  const spin: Vec = [rx / 100, ry / 100, rz / 100];
   const angle = len(spin);
   const axis: Vec = angle > 0 ? scale(spin, 1 / angle) : [0, 0, 1];
   const spun = (v: Vec): Vec => turn(v, axis, angle);
   return {
-    at: add(add(pivot, spun(sub(start.at, pivot))), [x[0]!, x[1]!, x[2]!]),
+    at: add(add(pivot, spun(sub(start.at, pivot))), [dx, dy, dz]),
     dir: spun(start.dir),
     inside: spun(start.inside),
   };
@@ -230,7 +232,7 @@ export function freeEndOff(shape: BarShape, wanted: BarShape, held: End): number
   const a = lineOf(shape, origin);
   const b = lineOf(wanted, origin);
   if (held === "A") return dist(a.finish, b.finish);
-  // Seen from B: the start of each in the frame of its own finish.
+  // Seen from B: the start of each in the axes of its own finish.
   const seen = (l: Centreline): Vec => {
     const last = l.pieces[l.pieces.length - 1] as Straight;
     const bend = l.bends[l.bends.length - 1];

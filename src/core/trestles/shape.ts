@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a shape has a turn, a radius and a number for each angle, and one straight more
 import { type Arc, type Bend, type Centreline, type Piece, placeAt } from "../bar/index.ts";
 import { along, anySquare, cross, neg, scale, turn, type Vec } from "../space/index.ts";
 

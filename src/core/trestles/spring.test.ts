@@ -39,7 +39,7 @@ describe("the force that springs a bar open", () => {
       ],
       R,
     );
-    const exact = (2 * E * sectionOf(40, 2).inertia * 5) / (Math.PI * R ** 3);
+    const exact = (2 * E * sectionOf({ od: 40, wall: 2 }).inertia * 5) / (Math.PI * R ** 3);
     expect(springForce(ring, tube, 5) / exact).toBeCloseTo(1, 6);
   });
 
@@ -54,7 +54,7 @@ describe("the force that springs a bar open", () => {
       ],
       0.01,
     );
-    const { inertia, torsion } = sectionOf(38, 2.5);
+    const { inertia, torsion } = sectionOf({ od: 38, wall: 2.5 });
     const softness = (2 * L ** 3) / 3 / (E * inertia) + L ** 3 / 3 / (G * torsion);
     expect(springForce(three, { od: 38, wall: 2.5 }, 4) * softness).toBeCloseTo(4, 3);
   });

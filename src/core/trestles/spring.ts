@@ -1,13 +1,9 @@
 import { type Centreline, type Piece, placeAt } from "../bar/index.ts";
 import { NO_LENGTH, rad } from "../numeric/index.ts";
 import { cross, dist, dot, len, square, sub, unit } from "../space/index.ts";
-import { sectionOf } from "../tube/index.ts";
+import { STEEL, sectionOf } from "../tube/index.ts";
 import { bestChange, type Freedom, type Placed, placeBar, type Wanted } from "./place.ts";
 import { type BarShape, lineOf, shapeOf, startOf } from "./shape.ts";
-
-/** Young's modulus of steel (N/mm²) as trade-checks C5 has it, and Poisson's ratio (from memory); other metals differ. */
-const E = 205_000;
-const POISSON = 0.3;
 
 /** Gauss's three points and weights on [0, 1]: exact to the fifth power. */
 const GAUSS = [
@@ -34,11 +30,11 @@ export function springForce(
   tube: { readonly od: number; readonly wall: number },
   by: number,
 ): number {
-  const { inertia, torsion } = sectionOf(tube.od, tube.wall);
+  const { inertia, torsion } = sectionOf(tube);
   const pull = sub(line.finish, line.start);
   if (!(len(pull) > 0)) return 0;
   const along = unit(pull);
-  const stiff = { bend: E * inertia, twist: (E / 2 / (1 + POISSON)) * torsion };
+  const stiff = { bend: STEEL.young * inertia, twist: STEEL.shear * torsion };
   const softness = line.pieces.reduce((sum, piece) => {
     // On a straight piece the moments are linear along it: Gauss's rule is exact. A bend is taken in parts.
     const parts = piece.kind === "arc" ? Math.ceil(piece.angle / PART) : 1;
@@ -96,6 +92,7 @@ export function springInto(shape: BarShape, wanted: Wanted, freedom: Freedom): S
   if (!(longest > 0)) return undefined;
   const sprung = ([by = 0]: readonly number[]): BarShape => ({
     ...shape,
+    // biome-ignore lint/style/noNonNullAssertion: the line laid has an arm for each bend of the shape
     angles: shape.angles.map((a, i) => a + (rad(by) * arms[i]!) / longest),
   });
   const found = bestChange(sprung, 1, wanted, freedom);

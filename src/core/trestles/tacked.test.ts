@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { sayProblem } from "../../words/index.ts";
 import { placeAt } from "../bar/index.ts";
 import { readJob } from "../job/index.ts";
 import { normal, rad, seeded } from "../numeric/index.ts";
@@ -219,7 +220,7 @@ describe("cards after a tack (D6)", () => {
         },
       },
     });
-    expect(read.ok ? [] : read.problems.map((p) => p.message)).toEqual([
+    expect(read.ok ? [] : read.problems.map(sayProblem)).toEqual([
       'no bar is called "main-hop" — did you mean "main-hoop"?',
     ]);
   });

@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: lines and od hold every bar, x has an entry for each unknown in the order of unknownsOf, at one a reading, and the places of one bar are alike many; all that a reading names is among the bars, by the docstring
 import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
-import { cofactors, leastSquares } from "../numeric/index.ts";
+import { adjusted, checkedByPriors, deviationOf, sparse, suspectAmong } from "../estimate/index.ts";
 import { add, dist, len, scale, sub, turn, type Vec } from "../space/index.ts";
 import type { Expected } from "./expected.ts";
 import { type BarShape, lineOf, type Start, shapeOf, startOf } from "./shape.ts";
@@ -58,11 +59,9 @@ export interface Tacked {
     readonly computed: number;
     readonly normalized: number;
   }[];
-  /** The reading farthest from what the scatter allows, where more than 3.29 standard deviations. */
+  /** The reading farthest from what the scatter allows, where that is beyond the critical value. */
   readonly suspect?: number;
 }
-
-const SUSPECT = 3.29;
 
 /**
  * How tacked bars really stand, from a few readings.
@@ -91,7 +90,7 @@ export function tackedBars(
     const lines = held.length > 0 ? laid(x) : undefined;
     return held.flatMap((m) => [...sub(lines!.get(m.id)!.finish, m.line.finish)]);
   };
-  const fit = leastSquares(
+  const fit = adjusted(
     {
       residuals: (x) => [...computed(x).map((v, i) => v - readings[i]!.value), ...strayed(x)],
       sd: [
@@ -102,24 +101,14 @@ export function tackedBars(
     },
     prior.map(() => 0),
   );
-  if (!fit.converged) return undefined;
-  const { covariance } = cofactors(fit.rows, prior.length);
-  const spread = (row: readonly number[]): number =>
-    row.reduce(
-      (s, v, j) => (v === 0 ? s : s + v * row.reduce((t, w, k) => t + covariance[j]![k]! * w, 0)),
-      0,
-    );
+  if (!fit) return undefined;
   const at = computed(fit.x);
-  const list = readings.map((r, i) => {
-    const share = spread(fit.rows[i]!);
-    return {
-      read: r.value,
-      computed: at[i]!,
-      normalized: fit.weighted[i]! / Math.sqrt(Math.max(1e-9, 1 - share)),
-    };
-  });
-  const off = list.map((r) => Math.abs(r.normalized));
-  const worst = off.indexOf(Math.max(0, ...off));
+  const list = readings.map((r, i) => ({
+    read: r.value,
+    computed: at[i]!,
+    normalized: checkedByPriors(fit, i),
+  }));
+  const suspect = suspectAmong(list.map((r) => r.normalized));
   const lines = laid(fit.x);
   return {
     bars: models.map((m) => {
@@ -132,12 +121,15 @@ export function tackedBars(
         return up.map((p, i) => scale(sub(p, here[i]!), 1 / h));
       });
       const sd = here.map((_, i) =>
-        Math.sqrt([0, 1, 2].reduce((s, k) => s + spread(rows.map((r) => r[i]![k as 0 | 1 | 2])), 0)),
+        deviationOf(
+          fit.covariance,
+          ([0, 1, 2] as const).map((k) => sparse(rows.map((r) => r[i]![k]))),
+        ),
       );
       return { id: m.id, line, moved: here.map((p, i) => dist(p, wanted[i]!)), sd };
     }),
     readings: list,
-    ...(worst >= 0 && off[worst]! > SUSPECT ? { suspect: worst } : {}),
+    ...(suspect === undefined ? {} : { suspect }),
   };
 }
 
@@ -158,7 +150,7 @@ function modelled(bars: readonly TackedBar[], scatter: TackScatter): Modelled {
     return new Map(
       models.map((m, i) => {
         const own = x.slice(at, (at += sizes[i]!.length)).map((v, j) => v * sizes[i]![j]!);
-        return [m.id, standing(m.shape, m.start, own)];
+        return [m.id, offBy(m.shape, m.start, own)];
       }),
     );
   };
@@ -206,7 +198,7 @@ function unknownsOf(shape: BarShape, { mark, angle, turn: rolled, foot, lean }: 
 }
 
 /** The bar with its unknowns off by x, leaning about where its end A stands. */
-function standing(shape: BarShape, start: Start, x: readonly number[]): Centreline {
+function offBy(shape: BarShape, start: Start, x: readonly number[]): Centreline {
   const n = shape.angles.length;
   const turns = Math.max(0, n - 1);
   const rest = n + turns + n + 1;

@@ -1,6 +1,6 @@
-import type { Rows } from "../numeric/index.ts";
-import { rad } from "../numeric/index.ts";
-import { between } from "../space/index.ts";
+import { deviationOf, learnt, type Row, sparse } from "../estimate/index.ts";
+import { type Rows, rad } from "../numeric/index.ts";
+import { angleBetween, type Vec } from "../space/index.ts";
 import { type Blank, bentShape, type Habits, habitSizes } from "./bent.ts";
 import { type BentReading, measure, readingProblem } from "./bent-readings.ts";
 import { endOf } from "./errors.ts";
@@ -39,7 +39,7 @@ export function tellingReadings(
   const size = habitSizes(blank, habits);
   const sdOf = (r: BentReading): number =>
     Math.max(1e-6, r.sd ?? (r.what === "angle" ? sds.finder : sds.tape));
-  const freeEnd = (x: readonly number[]): readonly number[] => {
+  const freeEnd = (x: readonly number[]): Vec => {
     const shape = bentShape(blank, x);
     return endOf(blank.fromEnd === "A" ? shape : reversedShape(shape)).at;
   };
@@ -51,9 +51,9 @@ export function tellingReadings(
       const at = (by: number): number[] => steps.map((_, k) => (k === j ? by : 0));
       return (f(at(h)) - f(at(-h))) / (2 * h);
     });
-  const far = [0, 1, 2].map((k) => slope((x) => freeEnd(x)[k]!));
-  const off = (c: Rows): number => Math.sqrt(far.reduce((sum, row) => sum + through(c, row), 0));
-  const rowOf = (r: BentReading): number[] => slope((x) => reads(r, x)).map((v) => v / sdOf(r));
+  const far = ([0, 1, 2] as const).map((k) => sparse(slope((x) => freeEnd(x)[k])));
+  const off = (c: Rows): number => deviationOf(c, far);
+  const rowOf = (r: BentReading): Row => sparse(slope((x) => reads(r, x)).map((v) => v / sdOf(r)));
   let c: Rows = size.map((s, j) => size.map((_, k) => (j === k ? s * s : 0)));
   for (const r of taken) c = learnt(c, rowOf(r));
   const none = size.map(() => 0);
@@ -81,22 +81,23 @@ function possible(shape: BarShape, fromEnd: "A" | "B"): readonly BentReading[] {
   const n = shape.angles.length;
   const line = lineOf(shape, { at: [0, 0, 0], dir: [1, 0, 0], inside: [0, 1, 0] });
   const dirs = line.pieces.flatMap((p) => (p.kind === "straight" ? [p.dir] : []));
-  const legs = dirs.map((_, i) => i + 1);
-  const across = legs.flatMap((i) =>
-    legs.flatMap((j): BentReading[] => {
-      const apart = between(dirs[i - 1]!, dirs[j - 1]!);
+  const across = dirs.flatMap((one, i) =>
+    dirs.flatMap((other, j): BentReading[] => {
+      const apart = angleBetween(one, other);
       return j > i + 1 && Math.min(apart, Math.PI - apart) <= ACROSS
-        ? [{ what: "across", legs: [i, j], value: 1 }]
+        ? [{ what: "across", legs: [i + 1, j + 1], value: 1 }]
         : [];
     }),
   );
-  const made = shape.numbers[fromEnd === "A" ? 0 : n - 1]!;
+  const made = shape.numbers.at(fromEnd === "A" ? 0 : -1);
   const all: BentReading[] = [
     { what: "end-to-end", value: 1 },
     { what: "leg", end: "A", value: 1 },
     { what: "leg", end: "B", value: 1 },
     ...across,
-    ...(n > 1 ? [{ what: "off-flat", bend: made, end: fromEnd === "A" ? "B" : "A", value: 1 } as const] : []),
+    ...(n > 1 && made !== undefined
+      ? [{ what: "off-flat", bend: made, end: fromEnd === "A" ? "B" : "A", value: 1 } as const]
+      : []),
     ...shape.numbers.map((bend): BentReading => ({ what: "angle", bend, value: 1 })),
   ];
   return all.filter((r) => readingProblem(r, shape) === undefined);
@@ -111,14 +112,4 @@ function same(a: BentReading, b: BentReading): boolean {
         .sort(),
     );
   return key(a) === key(b);
-}
-
-const through = (c: Rows, row: readonly number[]): number =>
-  row.reduce((s, v, j) => (v === 0 ? s : s + v * row.reduce((t, w, k) => t + c[j]![k]! * w, 0)), 0);
-
-/** The covariance after a reading whose row is in its own standard deviations. */
-function learnt(c: Rows, row: readonly number[]): Rows {
-  const ch = c.map((line) => line.reduce((s, v, k) => s + v * row[k]!, 0));
-  const own = 1 + row.reduce((s, v, j) => s + v * ch[j]!, 0);
-  return c.map((line, j) => line.map((v, k) => v - (ch[j]! * ch[k]!) / own));
 }

@@ -1,7 +1,5 @@
-import type { Writer } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
-import { deg } from "../numeric/index.ts";
-import { len, type Vec } from "../space/index.ts";
+import { len } from "../space/index.ts";
 import { type Easing, easeBar } from "./ease.ts";
 import { type Freedom, type Placed, placeBar, type Wanted } from "./place.ts";
 import type { BarShape } from "./shape.ts";
@@ -85,53 +83,4 @@ function shortest(p: Placed): { readonly end: End; readonly missing: number } | 
   const end = p.landings.A.spare < p.landings.B.spare ? "A" : "B";
   const missing = ENDS.reduce((sum, e) => sum + Math.max(0, -p.landings[e].spare), 0);
   return missing > 0 ? { end, missing } : undefined;
-}
-
-/** The verdict in one sentence. */
-export function sayVerdict(verdict: Verdict, writer: Writer): string {
-  const { length } = writer;
-  switch (verdict.kind) {
-    case "good":
-      return "good: cut its ends anew for the place found and put it in";
-    case "moved": {
-      const { landings } = verdict.placed;
-      const where = ENDS.filter((e) => len(landings[e].moved) >= 0.05).map(
-        (e) => `end ${e} landed ${sayMove(landings[e].moved, writer)}`,
-      );
-      return `good if ${where.join(" and ")}: cut its ends anew for that place${or(verdict, writer)}`;
-    }
-    case "ease":
-      return `${[verdict, ...(verdict.also ? [verdict.also] : [])].map((e) => sayEasing(e, writer)).join(" and ")}, cold, if the rule book allows, and read it again (leave it if it shows a kink; never heat it)${or(verdict, writer)}`;
-    case "short":
-      return `too short by ${length(verdict.missing)}`;
-    case "off": {
-      if (verdict.spring) return `not for this place as it lies${or(verdict, writer)}`;
-      return verdict.placed
-        ? `not for this place: it stands ${length(verdict.placed.worst.off)} from where it was wanted, and no easing of one bend or two by 2° or less cures it`
-        : "not for this place: it cannot be laid on its hosts";
-    }
-  }
-}
-
-const sayEasing = ({ bend, by }: Easing, { angle }: Writer): string =>
-  `${by > 0 ? "close" : "ease"} bend ${bend} by ${angle(Math.abs(deg(by)))}`;
-
-/** "; or spring it open by 6.0 mm by hand, about 520 N in steel, while it is tacked"; its caution is shown with it. */
-function or({ spring }: Verdict, { length }: Writer): string {
-  if (!spring) return "";
-  const way = spring.by > 0 ? "open" : "together";
-  const force = Math.round(spring.force / 10) * 10;
-  return `; or spring it ${way} by ${length(Math.abs(spring.by))} by hand, about ${force} N in steel, while it is tacked`;
-}
-
-/** "4.0 mm lower", the greatest of the three ways in the car first. */
-function sayMove(moved: Vec, { length }: Writer): string {
-  const names = [
-    ["farther forward", "farther back"],
-    ["farther left", "farther right"],
-    ["higher", "lower"],
-  ] as const;
-  const size = len(moved);
-  const axis = [0, 1, 2].reduce((a, b) => (Math.abs(moved[b]!) > Math.abs(moved[a]!) ? b : a));
-  return `${length(size)} ${names[axis]![moved[axis]! > 0 ? 0 : 1]}`;
 }

@@ -1,3 +1,5 @@
+// biome-ignore-all lint/style/noNonNullAssertion: the figures of bars of one kind are alike long, so are sd, squares and moves; columns and by have an entry a coordinate, moves and of one a source, and scatter holds every bar of here
+import type { Phrase } from "../findings/index.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { normal, seeded, wrapPi } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
@@ -5,8 +7,8 @@ import { type BarShape, shapeOf } from "./shape.ts";
 
 /** Something that the places hang on, and how far it moves them. */
 export interface PlaceSource {
-  /** In a person's words: "the tape from a to post". */
-  readonly name: string;
+  /** What it is called: "the tape from a to post". */
+  readonly name: Phrase;
   /** Index of the reading that it is, or is one equation of; absent where it is a coordinate as given. */
   readonly reading?: number;
   readonly unit: "mm" | "deg";
@@ -121,15 +123,6 @@ const LEAST_STEP = 1e-3;
 /** How many steps `wantedSteps` takes. */
 export const stepsOf = ({ names }: MeasuredPlaces, drawing?: Drawing): number =>
   names.length + (drawing?.samples ?? 0);
-
-/** All steps of `wantedSteps` at once. */
-export function wantedErrors(places: MeasuredPlaces, drawing?: Drawing): ReadonlyMap<string, WantedErrors> {
-  const steps = wantedSteps(places, drawing);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
-}
 
 /** Length, landings' distance, both landings, straights, angles, turns, starts: the order is `spread`'s. */
 function figuresOf(bar: ResolvedBar | undefined): readonly number[] | undefined {

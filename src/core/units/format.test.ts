@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { say } from "../findings/index.ts";
-import { formatAngle, formatLength, writerFor } from "./index.ts";
+import { IDS, say } from "../../words/index.ts";
+import { formatAngle, formatLength, writerFor } from "./format.ts";
 
 const inch = (mm: number, fraction = 16, feet = false) => formatLength(mm, { unit: "in", fraction, feet });
 const metric = (mm: number, decimals?: number) =>
@@ -77,8 +77,8 @@ describe("the writer for findings", () => {
       place: "bars.a",
       values: { leg: { count: 2 }, missing: { mm: 12.7 } },
     } as const;
-    expect(say(finding, writerFor({ length: "in", fraction: 16 }))).toContain("need 1/2 in more");
-    expect(say(finding, writerFor({ length: "mm", fraction: 16 }))).toContain("need 12.7 mm more");
+    expect(say(finding, writerFor({ length: "in", fraction: 16 }), IDS)).toContain("need 1/2 in more");
+    expect(say(finding, writerFor({ length: "mm", fraction: 16 }), IDS)).toContain("need 12.7 mm more");
     expect(writerFor({ length: "mm", fraction: 16 }, { mm: 0, angle: 2 }).angle(3)).toBe("3.00°");
     expect(writerFor({ length: "mm", fraction: 16 }, { mm: 0 }).length(3.2)).toBe("3 mm");
   });

@@ -73,5 +73,9 @@ export function writerFor(
   return {
     length: (mm) => formatLength(mm, style),
     angle: (degrees) => formatAngle(degrees, decimals.angle ?? 1),
+    finer: {
+      length: (mm) => formatLength(mm, { ...style, decimals: 3, inchDecimals: 4 }),
+      angle: (degrees) => formatAngle(degrees, 3),
+    },
   };
 }

@@ -1,15 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { sayLength } from "../../words/index.ts";
 import { formatLength, parseLength } from "./index.ts";
 
 const read = (text: string, assumed?: "mm" | "in"): number => {
   const result = parseLength(text, assumed);
-  if (!result.ok) throw new Error(result.why);
+  if (!result.ok) throw new Error(sayLength(result.why));
   return result.mm;
 };
 const why = (text: string, assumed?: "mm" | "in"): string => {
   const result = parseLength(text, assumed);
-  return result.ok ? `read as ${result.mm}` : result.why;
+  return result.ok ? `read as ${result.mm}` : sayLength(result.why);
 };
 
 describe("notations of the shop", () => {
@@ -129,7 +130,7 @@ describe("refusals", () => {
       fc.property(anyText, (text) => {
         const result = parseLength(text);
         if (result.ok) expect(Number.isFinite(result.mm)).toBe(true);
-        else expect(result.why).toMatch(/^.+: .+$/u);
+        else expect(sayLength(result.why)).toMatch(/^.+: .+$/u);
       }),
       { seed: 11, numRuns: 20_000 },
     );

@@ -1,15 +1,21 @@
+import { type Phrase, text as textOf } from "../findings/index.ts";
 import { fromDecimal, INCH, plus, type Rational, rational, times, toNumber } from "./rational.ts";
-import { type Token, tokens, type Unit } from "./tokens.ts";
+import { type LengthCode, type Refused, type Token, tokens, type Unit } from "./tokens.ts";
 
 export type ParsedLength =
   | { readonly ok: true; readonly mm: number }
-  | { readonly ok: false; readonly why: string };
+  /** Why it is none; the words are in words. */
+  | { readonly ok: false; readonly why: Phrase };
 
 /** What the grammar refuses; caught in `parseLength` and nowhere else. */
-class Refusal extends Error {}
+class Refusal extends Error {
+  constructor(readonly why: Refused) {
+    super(why.code);
+  }
+}
 
-const refuse = (why: string): never => {
-  throw new Refusal(why);
+const refuse = (code: LengthCode, values: Refused["values"] = {}): never => {
+  throw new Refusal({ code, values });
 };
 
 const PER_UNIT: Readonly<Record<Unit, Rational>> = {
@@ -57,7 +63,9 @@ class Reader {
   private number(): Token & { readonly kind: "number" } {
     const token = this.take("number");
     if (token?.kind === "number") return token;
-    return refuse(this.peek() ? `a number is missing before "${this.rest()}"` : "a number is missing");
+    return this.peek()
+      ? refuse("length-no-number-before", { rest: this.rest() })
+      : refuse("length-no-number");
   }
 
   /** `5/16`, `12`, `12.5`, `12 5/16` or `12-5/16`. */
@@ -74,13 +82,13 @@ class Reader {
     if (this.peek(dash)?.kind !== "number" || this.peek(dash + 1)?.kind !== "slash") return whole;
     const joint = this.peek();
     if (dash === 1) {
-      if (joint?.text !== "-" || joint.gap)
-        refuse(`"${this.rest()}" after ${first.text} looks like a sum; write a mixed number as 12-5/16`);
+      if (joint?.text !== "-" || joint.gap) refuse("length-sum", { rest: this.rest(), first: first.text });
       this.at++;
     }
-    if (!first.whole) refuse(`a fraction after the decimal ${first.text}`);
+    if (!first.whole) refuse("length-fraction-after-decimal", { first: first.text });
     const fraction = this.fraction(this.number());
-    if (fraction.value.n >= fraction.value.d) refuse(`${fraction.text} after ${first.text} is 1 or more`);
+    if (fraction.value.n >= fraction.value.d)
+      refuse("length-fraction-large", { fraction: fraction.text, first: first.text });
     return {
       value: plus(whole.value, fraction.value),
       hasFraction: true,
@@ -92,8 +100,9 @@ class Reader {
   private fraction(over: Token & { readonly kind: "number" }): Amount {
     this.take("slash");
     const under = this.number();
-    if (!over.whole || !under.whole) refuse(`a decimal in the fraction ${over.text}/${under.text}`);
-    if (BigInt(under.decimal) === 0n) refuse(`the fraction ${over.text}/${under.text} is over zero`);
+    if (!over.whole || !under.whole)
+      refuse("length-decimal-in-fraction", { fraction: `${over.text}/${under.text}` });
+    if (BigInt(under.decimal) === 0n) refuse("length-over-zero", { fraction: `${over.text}/${under.text}` });
     const value = rational(BigInt(over.decimal), BigInt(under.decimal));
     return { value, hasFraction: true, whole: false, text: `${over.text}/${under.text}` };
   }
@@ -107,44 +116,46 @@ function inchesAfter(feet: Amount, reader: Reader): Rational {
   if (dash.kind === "sign") {
     const after = reader.peek(1);
     if (dash.text !== "-" || (dash.gap && after?.gap === false))
-      refuse(`"${reader.rest()}" after the feet looks like a sum; write 1'-3"`);
+      refuse("length-feet-sum", { rest: reader.rest() });
     reader.take("sign");
   }
-  if (reader.peek()?.kind !== "number") refuse(`"${reader.rest()}" after the feet`);
+  if (reader.peek()?.kind !== "number") refuse("length-after-feet", { rest: reader.rest() });
   const inches = reader.amount();
   const unit = reader.unit() ?? "in";
-  if (unit !== "in") refuse(`${inches.text} ${unit} after feet; only inches may follow`);
-  if (!feet.whole) refuse(`inches after ${feet.text} feet; whole feet only`);
-  if (inches.value.n >= 12n * inches.value.d)
-    refuse(`${inches.text} inches after feet; 12 inches make another foot`);
+  if (unit !== "in") refuse("length-not-inches", { size: `${inches.text} ${unit}` });
+  if (!feet.whole) refuse("length-part-feet", { feet: feet.text });
+  if (inches.value.n >= 12n * inches.value.d) refuse("length-twelve", { inches: inches.text });
   return plus(ft, times(inches.value, INCH));
 }
 
 function magnitude(reader: Reader, assumed: "mm" | "in"): Rational {
   const amount = reader.amount();
-  if (amount.hasFraction && reader.peek()?.kind === "sign")
-    refuse(`a second "${reader.rest()}" after the fraction`);
+  if (amount.hasFraction && reader.peek()?.kind === "sign") refuse("length-second", { rest: reader.rest() });
   const unit = reader.unit() ?? (amount.hasFraction ? "in" : assumed);
   const metric = unit === "mm" || unit === "cm" || unit === "m";
-  if (metric && amount.hasFraction)
-    refuse(`a fraction of ${unit}; fractions are for inches, write a decimal`);
+  if (metric && amount.hasFraction) refuse("length-metric-fraction", { unit });
   return unit === "ft" ? inchesAfter(amount, reader) : times(amount.value, PER_UNIT[unit]);
 }
 
 function read(text: string, assumed: "mm" | "in"): number {
-  if (text.trim() === "") refuse("a length is missing");
-  if (text.length > LONGEST_TEXT) refuse(`${text.length} characters are no length`);
-  if (/^\s*[-+]?(nan|infinity|∞)\s*$/i.test(text)) refuse("not a number that can be measured");
+  if (text.trim() === "") refuse("length-missing");
+  if (text.length > LONGEST_TEXT) refuse("length-long", { count: `${text.length}` });
+  if (/^\s*[-+]?(nan|infinity|∞)\s*$/i.test(text)) refuse("length-endless");
   const cut = tokens(text);
-  if ("why" in cut) return refuse(cut.why);
+  if ("why" in cut) return refuse(cut.why.code, cut.why.values);
   const reader = new Reader(cut);
   const sign = reader.take("sign");
   const value = magnitude(reader, assumed);
-  if (reader.peek()) refuse(`"${reader.rest()}" after the length`);
+  if (reader.peek()) refuse("length-after", { rest: reader.rest() });
   return toNumber(sign?.text === "-" ? rational(-value.n, value.d) : value);
 }
 
 const oneLine = (text: string): string => text.replace(/[\p{Cc}\u2028\u2029]/gu, " ");
+
+const phraseOf = (text: string, { code, values }: Refused): Phrase => {
+  const all = Object.entries({ ...values, text: quoted(text) });
+  return { phrase: code, values: Object.fromEntries(all.map(([k, v]) => [k, textOf(oneLine(v))])) };
+};
 
 /** The text in quotes, cut short where it is long. */
 function quoted(text: string): string {
@@ -168,7 +179,7 @@ export function parseLength(text: string, assumed: "mm" | "in" = "mm"): ParsedLe
   try {
     return { ok: true, mm: read(text, assumed) };
   } catch (error) {
-    if (error instanceof Refusal) return { ok: false, why: oneLine(`${quoted(text)}: ${error.message}`) };
+    if (error instanceof Refusal) return { ok: false, why: phraseOf(text, error.why) };
     throw error;
   }
 }

@@ -3,17 +3,17 @@ import { unitSlip } from "./slip.ts";
 
 describe("a slip of unit", () => {
   it.each([
-    [128.8, 1288, "typed in cm", 1288],
-    [50.7, 1288, "typed in inches", 1287.78],
-    [4.22, 1288, "typed in feet", 1286.256],
-    [12880, 1288, "in mm, typed as cm", 1288],
-    [32715, 1288, "in mm, typed as inches", 1287.992],
-    [107.3, 1288, "in feet, typed as inches", 1287.6],
-    [0, 1288, "left at 0", 1288],
-    [-31, -790, "typed in inches", -787.4],
-  ])("%d where %d is expected", (read, expected, says, meant) => {
+    [128.8, 1288, "cm", 1288],
+    [50.7, 1288, "in", 1287.78],
+    [4.22, 1288, "ft", 1286.256],
+    [12880, 1288, "mm-as-cm", 1288],
+    [32715, 1288, "mm-as-in", 1287.992],
+    [107.3, 1288, "ft-as-in", 1287.6],
+    [0, 1288, "zero", 1288],
+    [-31, -790, "in", -787.4],
+  ])("%d where %d is expected", (read, expected, code, meant) => {
     const slip = unitSlip(read, expected, 1)!;
-    expect(slip.says).toBe(says);
+    expect(slip.slip).toBe(code);
     expect(slip.meant).toBeCloseTo(meant, 3);
   });
 

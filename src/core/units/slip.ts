@@ -1,11 +1,14 @@
+/** cm, in, ft: typed in that unit where millimetres are asked for; mm-as-cm: read in mm and typed as if it were cm; zero: left at 0. */
+export type SlipCode = "cm" | "in" | "ft" | "mm-as-cm" | "mm-as-in" | "ft-as-in" | "zero";
+
 /** What a length must be multiplied by to be what was meant, and the slip that explains it. */
-const SLIPS: readonly (readonly [number, string])[] = [
-  [10, "typed in cm"],
-  [25.4, "typed in inches"],
-  [304.8, "typed in feet"],
-  [0.1, "in mm, typed as cm"],
-  [1 / 25.4, "in mm, typed as inches"],
-  [12, "in feet, typed as inches"],
+const SLIPS: readonly (readonly [number, SlipCode])[] = [
+  [10, "cm"],
+  [25.4, "in"],
+  [304.8, "ft"],
+  [0.1, "mm-as-cm"],
+  [1 / 25.4, "mm-as-in"],
+  [12, "ft-as-in"],
 ];
 
 /** A reading so many standard deviations from what is expected may well be true: work that is off, a tape held elsewhere. */
@@ -22,7 +25,7 @@ const FAR_BETTER = 5;
 
 /** A slip of unit, and what was meant (mm). */
 export interface UnitSlip {
-  readonly says: string;
+  readonly slip: SlipCode;
   readonly meant: number;
 }
 
@@ -37,10 +40,10 @@ export interface UnitSlip {
 export function unitSlip(read: number, expected: number, sd: number): UnitSlip | undefined {
   const off = Math.abs(expected - read);
   if (off <= PLAUSIBLE * sd || Math.abs(expected) < NEAR_ZERO) return undefined;
-  if (read === 0) return { says: "left at 0", meant: expected };
+  if (read === 0) return { slip: "zero", meant: expected };
   const meets = Math.max(MEETS.share * Math.abs(expected), MEETS.sds * sd);
-  const slip = SLIPS.map(([k, says]) => ({ says, meant: k * read, left: Math.abs(expected - k * read) }))
+  const found = SLIPS.map(([k, slip]) => ({ slip, meant: k * read, left: Math.abs(expected - k * read) }))
     .filter(({ left }) => left < meets && FAR_BETTER * left < off)
     .sort((a, b) => a.left - b.left)[0];
-  return slip && { says: slip.says, meant: slip.meant };
+  return found && { slip: found.slip, meant: found.meant };
 }

@@ -1,3 +1,13 @@
+import type { PhraseCode } from "../findings/index.ts";
+
+export type LengthCode = Extract<PhraseCode, `length-${string}`>;
+
+/** Why a text is no length, with pieces of it. */
+export interface Refused {
+  readonly code: LengthCode;
+  readonly values: Readonly<Record<string, string>>;
+}
+
 /** The units that a length can carry. `'` and `"` are feet and inches. */
 export type Unit = "mm" | "cm" | "m" | "in" | "ft";
 
@@ -48,7 +58,7 @@ function plainMarks(text: string): string {
 const PIECE = /(\s*)(?:(\d+(?:[.,]\d+)*\.?|[.,]\d+)|([a-z]+)(\.?)|(['"])|([-+])|(\/))/iuy;
 
 /** Number text with one decimal mark as a plain decimal, or why it is none. */
-function decimal(written: string): { readonly decimal: string } | { readonly why: string } {
+function decimal(written: string): { readonly decimal: string } | { readonly why: Refused } {
   const marks = written.match(/[.,]/g) ?? [];
   if (marks.length > 1) {
     const last = Math.max(written.lastIndexOf("."), written.lastIndexOf(","));
@@ -57,24 +67,24 @@ function decimal(written: string): { readonly decimal: string } | { readonly why
     const plain = mixed
       ? `${written.slice(0, last).replace(/[.,]/g, "")}.${written.slice(last + 1)}`
       : written.replace(/[.,]/g, "");
-    return { why: `thousands are not set apart; write ${plain}` };
+    return { why: { code: "length-thousands", values: { plain } } };
   }
   if (/^[1-9]\d{0,2},\d{3}$/.test(written)) {
     const [plain, point] = [written.replace(",", ""), written.replace(",", ".")];
-    return { why: `the comma may part thousands or be a decimal comma; write ${plain} or ${point}` };
+    return { why: { code: "length-comma", values: { plain, point } } };
   }
   return { decimal: written.replace(",", ".") };
 }
 
 /** The text cut into numbers, units, signs and slashes, or the first thing that is none of them. */
-export function tokens(text: string): readonly Token[] | { readonly why: string } {
+export function tokens(text: string): readonly Token[] | { readonly why: Refused } {
   const plain = plainMarks(text).trim();
   const found: Token[] = [];
   PIECE.lastIndex = 0;
   while (PIECE.lastIndex < plain.length) {
     const from = PIECE.lastIndex;
     const match = PIECE.exec(plain);
-    if (!match) return { why: `"${plain.slice(from).trim()}" is not understood` };
+    if (!match) return { why: { code: "length-unknown", values: { rest: plain.slice(from).trim() } } };
     const [, blank = "", number, word, dot, mark, sign] = match;
     const gap = blank !== "";
     const written = match[0].trim();
@@ -85,7 +95,7 @@ export function tokens(text: string): readonly Token[] | { readonly why: string 
     } else if (word !== undefined || mark !== undefined) {
       const unit = UNITS.get((word ?? mark ?? "").toLowerCase());
       // `in.` and `ft.` are abbreviations; `mm.` is a slip that leaves no doubt either
-      if (unit === undefined) return { why: `"${word}${dot}" is no unit; use mm, cm, m, in or ft` };
+      if (unit === undefined) return { why: { code: "length-no-unit", values: { word: `${word}${dot}` } } };
       found.push({ kind: "unit", text: written, gap, unit });
     } else found.push({ kind: sign === undefined ? "slash" : "sign", text: written, gap });
   }

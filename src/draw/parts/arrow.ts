@@ -1,8 +1,5 @@
 import type { Mark, Point } from "../types.ts";
 
-/** Length of an arrowhead for lettering of that height, mm. */
-export const arrowLength = (size: number): number => Math.max(2, 0.75 * size);
-
 /** Half the width of a head over its length: 20° between its sides (ISO 129-1 gives 15° and 30° heads as examples). */
 const SLENDER = Math.tan((10 * Math.PI) / 180);
 

@@ -1,10 +1,8 @@
 export { CHECK_RULE, CHECK_SQUARE, checkRule, checkSquare } from "./check.ts";
-export type { DimensionOptions } from "./dimension.ts";
-export { angleDimension, dimension, leader } from "./dimension.ts";
 export type { TitleBlock } from "./frame.ts";
 export { frame } from "./frame.ts";
 export { hatch } from "./hatch.ts";
 export type { LetteringOptions } from "./paragraph.ts";
-export { paragraph, wrap } from "./paragraph.ts";
+export { paragraph } from "./paragraph.ts";
 export type { Column } from "./table.ts";
 export { table } from "./table.ts";

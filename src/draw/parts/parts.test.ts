@@ -1,112 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { seeded } from "../../core/numeric/index.ts";
 import type { Mark, Point, Primitive } from "../index.ts";
-import {
-  A4,
-  angleDimension,
-  dimension,
-  frame,
-  hatch,
-  LETTER,
-  leader,
-  paragraph,
-  record,
-  table,
-  textWidth,
-  wrap,
-} from "../index.ts";
+import { A4, frame, hatch, LETTER, paragraph, table, textWidth } from "../index.ts";
 import { onCircle } from "../place.ts";
+import { record } from "../sinks/record.ts";
+import { wrap } from "./paragraph.ts";
 
 const texts = (marks: readonly Mark[]) => record({ marks }).filter((mark) => mark.kind === "text");
 const lines = (marks: readonly Mark[]) =>
   record({ marks }).flatMap((mark) => (mark.kind === "polyline" && mark.line ? [mark.points] : []));
-const heads = (marks: readonly Mark[]) =>
-  record({ marks }).flatMap((mark) =>
-    mark.kind === "polyline" && mark.fill === "ink" ? [mark.points[0]!] : [],
-  );
-const near = (a: Point | undefined, b: Point): void => {
-  expect(Math.hypot(a![0] - b[0], a![1] - b[1])).toBeLessThan(1e-9);
-};
-
-describe("dimension", () => {
-  test("stands to the right hand of the walk, heads on the extension lines, words above", () => {
-    const marks = dimension([10, 50], [60, 50], 12, "50.0 mm");
-    const [a, b] = heads(marks);
-    near(a, [10, 62]);
-    near(b, [60, 62]);
-    expect(texts(marks)[0]).toMatchObject({ at: [35, 61], anchor: "middle", rotate: 0, text: "50.0 mm" });
-    expect(lines(marks)).toContainEqual([
-      [10, 51],
-      [10, 64],
-    ]);
-  });
-
-  test("upright dimensions read from the right-hand side of the sheet, whichever way they are walked", () => {
-    for (const [from, to] of [
-      [
-        [0, 0],
-        [0, 80],
-      ],
-      [
-        [0, 80],
-        [0, 0],
-      ],
-    ] as const)
-      expect(texts(dimension(from, to, 10, "80.0 mm"))[0]).toMatchObject({ rotate: -90 });
-  });
-
-  test("law: read from the foot or the right at every lean, words on the upper side, seed 2", () => {
-    const random = seeded(2);
-    for (let n = 0; n < 100; n++) {
-      const angle = 360 * random();
-      const marks = dimension([0, 0], onCircle([0, 0], 60, angle), 8, "60.0 mm");
-      const word = texts(marks)[0];
-      if (word?.kind !== "text") throw new Error("no words");
-      expect(word.rotate!).toBeGreaterThanOrEqual(-90);
-      expect(word.rotate!).toBeLessThan(90);
-      const [a, b] = heads(marks);
-      const middle: Point = [(a![0] + b![0]) / 2, (a![1] + b![1]) / 2];
-      // 1 mm off the line, on the side to which the capitals point
-      const up = onCircle(middle, 1, word.rotate! - 90);
-      near(word.at, up);
-    }
-  });
-
-  test("across only: both ends on one level, the share across", () => {
-    const marks = dimension([0, 0], [30, 20], 25, "30.0", { along: "x" });
-    const [a, b] = heads(marks);
-    near(a, [0, 25]);
-    near(b, [30, 25]);
-    const down = dimension([0, 0], [30, 20], -25, "20.0", { along: "y" });
-    near(heads(down)[0], [25, 0]);
-    near(heads(down)[1], [25, 20]);
-  });
-
-  test("where the room is short the words go past the end", () => {
-    const word = texts(dimension([0, 0], [4, 0], 10, "4.0 mm"))[0];
-    if (word?.kind !== "text") throw new Error("no words");
-    expect(word.at[0]).toBeGreaterThan(4);
-  });
-
-  test("two places that are one are refused", () => {
-    expect(() => dimension([1, 1], [1, 1], 5, "0")).toThrow("two places apart");
-    expect(() => dimension([1, 1], [1, 9], 5, "0", { along: "x" })).toThrow("two places apart");
-  });
-});
-
-test("an angle's heads stand on its sides, its words outside the arc", () => {
-  const marks = angleDimension([0, 0], 25, -45, 0, "45.0°");
-  near(heads(marks)[0], onCircle([0, 0], 25, -45));
-  near(heads(marks)[1], [25, 0]);
-  const word = texts(marks)[0];
-  if (word?.kind !== "text") throw new Error("no words");
-  expect(Math.hypot(word.at[0], word.at[1] - 1.75)).toBeGreaterThan(25 + textWidth("45.0°", 3.5) / 4);
-});
-
-test("a leader's words run away from its tip", () => {
-  expect(texts(leader([0, 0], [10, -10], "weld"))[0]).toMatchObject({ anchor: "start", at: [11, -11] });
-  expect(texts(leader([0, 0], [-10, -10], "weld"))[0]).toMatchObject({ anchor: "end", at: [-11, -11] });
-});
 
 describe("hatch", () => {
   const star = Array.from({ length: 10 }, (_, i) => onCircle([7, 3], i % 2 ? 10 : 30, 36 * i + 5));

@@ -28,6 +28,8 @@ export async function servePage(entry: string): Promise<{ readonly url: string; 
     target: "es2022",
     minify: true,
     write: false,
+    // The page is bare: what the components look like is not asked here.
+    loader: { ".css": "empty", ".module.css": "empty" },
   });
   const script = bundle.outputFiles[0]!.text;
   const page = `<!doctype html><html lang="en"><title>view</title><style>html,body{margin:0;height:100%}

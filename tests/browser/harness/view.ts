@@ -1,10 +1,7 @@
-import {
-  createViewer,
-  darkTheme,
-  lightTheme,
-  platesOf,
-  type ViewExtras,
-} from "../../../src/app/view/index.ts";
+import type { ViewExtras } from "../../../src/app/cage/index.ts";
+import { createViewer } from "../../../src/app/cage/later.ts";
+import { platesOf } from "../../../src/app/cage/plates.ts";
+import { darkTheme, lightTheme } from "../../../src/app/cage/theme.ts";
 import { type Job, PROGRESS, type Progress, readJob } from "../../../src/core/job/index.ts";
 import { tubeMesh } from "../../../src/core/mesh/index.ts";
 import { type Plan, placedPoints, planJob } from "../../../src/core/plan/index.ts";
@@ -34,7 +31,7 @@ names.className = "names";
 names.style.cssText = "position:absolute;inset:0;pointer-events:none;overflow:hidden;font:15px sans-serif";
 const sheet = document.createElement("style");
 sheet.textContent = `.names > * { position: absolute; inset: 0 auto auto 0; white-space: nowrap; box-sizing: border-box }
-  .names > .away { visibility: hidden } .names > i { border: 1px solid; border-radius: 50% }`;
+  .names > [data-away] { visibility: hidden } .names > i { border: 1px solid; border-radius: 50% }`;
 document.head.append(sheet);
 document.body.append(names);
 const tappedPoints: string[] = [];
@@ -43,7 +40,7 @@ const viewer = createViewer(canvas, {
   onTap: (id, at) => taps.push({ id, along: at?.along }),
   onPoint: (id) => tappedPoints.push(id),
   names,
-  onStand: (text) => stands.push(text),
+  onCamera: (text) => stands.push(text),
   onContext: (alive) => contexts.push(alive),
   theme: options.has("dark") ? darkTheme : lightTheme,
 });
@@ -88,7 +85,7 @@ function many(copies: number): number {
     })),
   ).flat();
   viewer.setBars(list.map((b) => ({ ...b, mesh: { ...b.mesh, origin: [0, 0, 0] as const } })));
-  viewer.look("corner");
+  viewer.look("three-quarter");
   return list.length;
 }
 

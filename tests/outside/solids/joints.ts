@@ -1,9 +1,12 @@
 import { readFileSync } from "node:fs";
 import { closestTo, placeAt } from "../../../src/core/bar/index.ts";
-import { type Cope, copeOf, includedAngle, type Joint } from "../../../src/core/cope/index.ts";
-import { type End, problemLine, readJob } from "../../../src/core/job/index.ts";
+import { type Cope, copeOf, type Joint } from "../../../src/core/cope/index.ts";
+import { includedAngle } from "../../../src/core/cope/joint.ts";
+import { type End, readJob } from "../../../src/core/job/index.ts";
 import { type Layout, layOut, type ResolvedBar } from "../../../src/core/layout/index.ts";
 import { along, anySquare, type Vec } from "../../../src/core/space/index.ts";
+import { problemLine } from "../../../src/words/index.ts";
+
 import type { Kernel, Run } from "./kernels.ts";
 
 /** One end of a bar, with the stub of it that the kernels are to cut. */

@@ -117,6 +117,10 @@ export function ofBar(second: Second, f: BarFacts, quantity: string): Answer {
       return mm(f.marks[f.tail].get(f.order[1]!));
     case "follow.bar":
       return words(laid.own.follow?.bar ?? job.bars[laid.own.mirrorOf ?? laid.id]!.follow?.bar);
+    case "follow.label": {
+      const host = laid.own.follow?.bar ?? job.bars[laid.own.mirrorOf ?? laid.id]!.follow?.bar;
+      return words(host && job.bars[host]!.label);
+    }
     case "follow.gap":
       return mm(laid.own.follow?.gap ?? job.bars[laid.own.mirrorOf ?? laid.id]!.follow?.gap);
     default:

@@ -15,8 +15,8 @@ const TOLD = 0.1;
 export function ofClash(second: Second, quantity: string, place: Place): Answer {
   const [code, key] = quantity.split(".");
   if (!code?.startsWith("clash") || key === undefined) return undefined;
-  if (key === "bar") return words(place.clashBar as string | undefined);
-  if (key === "other") return words(place.clashOther as string | undefined);
+  if (key === "bar") return words(labelOf(second, place.clashBar));
+  if (key === "other") return words(labelOf(second, place.clashOther));
   if (place.clashX === undefined) return undefined;
   const texts = [place.clashX, place.clashY, place.clashZ] as string[];
   const read = texts.map((t) => printed(t, second.job.fraction));
@@ -41,6 +41,8 @@ export function ofClash(second: Second, quantity: string, place: Place): Answer 
       return undefined;
   }
 }
+
+const labelOf = (second: Second, bar: unknown): string | undefined => second.job.bars[bar as string]?.label;
 
 /** The overlap that a sentence is about: of what it names, the nearest to where it says; it concerns the sheet's bar. */
 function meant(second: Second, code: string, place: Place, at: V): ClashOf | undefined {

@@ -16,6 +16,10 @@ export function ofEnd(f: BarFacts, end: End, quantity: string, place: Place): An
       return words(ontoOf(f, end));
     case "hosts":
       return words(joint.onto.join(", "));
+    case "hostLabels":
+      return words(inLine(joint.onto.map((id) => f.job.bars[id]?.label ?? id)));
+    case "hostLabel":
+      return words(f.job.bars[joint.onto[0]!]?.label ?? joint.onto[0]);
     case "ontoIds":
       return words(joint.onto.join(" + "));
     case "kind":
@@ -100,3 +104,6 @@ export function ofEnd(f: BarFacts, end: End, quantity: string, place: Place): An
 }
 
 const baseOf = (place: Place): number => place.base as number;
+
+const inLine = (names: readonly string[]): string =>
+  names.length < 2 ? names.join() : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`;

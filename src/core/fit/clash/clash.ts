@@ -1,18 +1,19 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each, and loops step by six below their length.
 import { closestTo } from "../../bar/index.ts";
 import { goldenLeast } from "../../numeric/index.ts";
 import { dist, lerp, sub, type Vec } from "../../space/index.ts";
 import {
-  chainOf,
+  capsulesOf,
   checker,
-  closest,
+  closestPoints,
   MERE_TOUCH,
   type Obstacle,
-  placeRod,
-  rodRod,
+  pointSegmentDistanceSquared,
   SEAT,
   type Solid,
   type SolidEnd,
-} from "../stuff/index.ts";
+  segmentDistanceSquared,
+} from "../scene/index.ts";
 import { depthIn, type Metal } from "./metal.ts";
 
 /** Where two things that are at their places want the same room. */
@@ -51,14 +52,17 @@ const isClear = ({ solid }: Metal, o: Obstacle): boolean =>
 
 /** Overlaps of two bars where both tubes are whole. */
 function crossings(a: Solid, b: Solid): readonly Clash[] {
-  const [p, q] = [a.core.rods, b.core.rods];
+  const [p, q] = [a.core.segments, b.core.segments];
   const pairs: Pair[] = [];
   for (let i = 0; i < p.length; i += 6)
     for (let j = 0; j < q.length; j += 6) {
-      const by = a.radius + b.radius - Math.sqrt(rodRod(p, i, q, j));
+      const by = a.radius + b.radius - Math.sqrt(segmentDistanceSquared(p, i, q, j));
       if (by > MERE_TOUCH) pairs.push({ i: i / 6, j: j / 6, by });
     }
-  return together(pairs).map(({ i, j, by }) => ({ by, at: between(a, b, closest(p, 6 * i, 6, q, 6 * j)) }));
+  return together(pairs).map(({ i, j, by }) => ({
+    by,
+    at: middleOf(a, b, closestPoints(p, 6 * i, 6, q, 6 * j)),
+  }));
 }
 
 interface Pair {
@@ -67,7 +71,7 @@ interface Pair {
   readonly by: number;
 }
 
-/** Of pairs of rods that overlap the deepest of each run: rods beside each other on both bars are one run. */
+/** Of pairs of segments that overlap the deepest of each run: segments beside each other on both bars are one run. */
 function together(pairs: readonly Pair[]): readonly Pair[] {
   const left = new Map(pairs.map((p) => [`${p.i} ${p.j}`, p]));
   const out: Pair[] = [];
@@ -89,7 +93,7 @@ function together(pairs: readonly Pair[]): readonly Pair[] {
 }
 
 /** The middle of the room that both want, from the closest places of their middle lines. */
-function between(a: Solid, b: Solid, [p, q]: readonly [Vec, Vec]): Vec {
+function middleOf(a: Solid, b: Solid, [p, q]: readonly [Vec, Vec]): Vec {
   const d = dist(p, q);
   if (d < 1e-9) return p;
   const middle = (a.radius + d - b.radius) / 2;
@@ -98,7 +102,7 @@ function between(a: Solid, b: Solid, [p, q]: readonly [Vec, Vec]): Vec {
 
 /** How deep the wall lines of a bar's ends are in another's metal. */
 const endsIn = (ends: readonly SolidEnd[], other: Metal): readonly Clash[] =>
-  ends.flatMap((end) => deepest(end, other.line.rods, other.line.radius, (q) => depthIn(other, q)));
+  ends.flatMap((end) => deepest(end, other.line.segments, other.line.radius, (q) => depthIn(other, q)));
 
 function deepest(
   end: SolidEnd,
@@ -108,7 +112,7 @@ function deepest(
 ): readonly Clash[] {
   let isNear = false;
   for (let j = 0; j < near.length && !isNear; j += 6)
-    isNear = Math.sqrt(placeRod(...end.centre, near, j)) < end.reach + radius;
+    isNear = Math.sqrt(pointSegmentDistanceSquared(...end.centre, near, j)) < end.reach + radius;
   if (!isNear) return [];
   let best: Clash = { by: MERE_TOUCH, at: end.centre };
   const { walls } = end;
@@ -156,19 +160,19 @@ export function selfClashes({ own, solid }: Metal): readonly Clash[] {
   if (bar.centreline.bends.reduce((sum, b) => sum + b.angle, 0) < Math.PI - 1e-9) return [];
   const r = solid.radius;
   const around = Math.PI * r;
-  const { rods } = solid.core;
+  const { segments } = solid.core;
   const pairs: Pair[] = [];
   const station = (p: Vec): number => closestTo(bar.centreline, p).s;
-  for (let i = 0; i < rods.length; i += 6)
-    for (let j = i + 6; j < rods.length; j += 6) {
-      const by = 2 * r - Math.sqrt(rodRod(rods, i, rods, j));
+  for (let i = 0; i < segments.length; i += 6)
+    for (let j = i + 6; j < segments.length; j += 6) {
+      const by = 2 * r - Math.sqrt(segmentDistanceSquared(segments, i, segments, j));
       if (by <= MERE_TOUCH) continue;
-      const [p, q] = closest(rods, i, 6, rods, j);
-      if (along(rods, j, q) - along(rods, i, p) > around) pairs.push({ i: i / 6, j: j / 6, by });
+      const [p, q] = closestPoints(segments, i, 6, segments, j);
+      if (along(segments, j, q) - along(segments, i, p) > around) pairs.push({ i: i / 6, j: j / 6, by });
     }
   const crossed = together(pairs).map(({ i, j, by }) => ({
     by,
-    at: between(solid, solid, closest(rods, 6 * i, 6, rods, 6 * j)),
+    at: middleOf(solid, solid, closestPoints(segments, 6 * i, 6, segments, 6 * j)),
   }));
   const { length } = bar.centreline;
   const ends = solid.ends.flatMap((end) => {
@@ -176,23 +180,28 @@ export function selfClashes({ own, solid }: Metal): readonly Clash[] {
     const keep = end.reach + around;
     const rest =
       end.end === "A"
-        ? chainOf(bar.centreline, Math.min(length, inner + keep), length, r)
-        : chainOf(bar.centreline, 0, Math.max(0, inner - keep), r);
-    return deepest(end, rest.rods, r, (q) => r - Math.sqrt(leastFar(rest.rods, q)));
+        ? capsulesOf(bar.centreline, Math.min(length, inner + keep), length, r)
+        : capsulesOf(bar.centreline, 0, Math.max(0, inner - keep), r);
+    return deepest(end, rest.segments, r, (q) => r - Math.sqrt(leastFar(rest.segments, q)));
   });
   return merged([...crossed, ...ends], 2 * r);
 }
 
-/** How far along a row of rods a place of the rod at i is (mm). */
-function along(rods: Float64Array, i: number, p: Vec): number {
+/** How far along a row of segments a place of the segment at i is (mm). */
+function along(segments: Float64Array, i: number, p: Vec): number {
   let sum = 0;
   for (let k = 0; k < i; k += 6)
-    sum += Math.hypot(rods[k + 3]! - rods[k]!, rods[k + 4]! - rods[k + 1]!, rods[k + 5]! - rods[k + 2]!);
-  return sum + Math.hypot(...sub(p, [rods[i]!, rods[i + 1]!, rods[i + 2]!]));
+    sum += Math.hypot(
+      segments[k + 3]! - segments[k]!,
+      segments[k + 4]! - segments[k + 1]!,
+      segments[k + 5]! - segments[k + 2]!,
+    );
+  return sum + Math.hypot(...sub(p, [segments[i]!, segments[i + 1]!, segments[i + 2]!]));
 }
 
-function leastFar(rods: Float64Array, q: Vec): number {
+function leastFar(segments: Float64Array, q: Vec): number {
   let least = Infinity;
-  for (let j = 0; j < rods.length; j += 6) least = Math.min(least, placeRod(q[0], q[1], q[2], rods, j));
+  for (let j = 0; j < segments.length; j += 6)
+    least = Math.min(least, pointSegmentDistanceSquared(q[0], q[1], q[2], segments, j));
   return least;
 }

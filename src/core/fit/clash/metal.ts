@@ -1,15 +1,17 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each, and loops step by six below their length.
 import { type CopeResult, nearest } from "../../cope/index.ts";
 import { dist, dot, sub, type Vec } from "../../space/index.ts";
+import { halfExtent } from "../../tube/index.ts";
 import {
-  type Chain,
-  chainOf,
+  type Capsules,
+  capsulesOf,
   type FitBar,
   type Obstacle,
-  placeRod,
+  pointSegmentDistanceSquared,
   type Solid,
   solidOf,
   standing,
-} from "../stuff/index.ts";
+} from "../scene/index.ts";
 
 /** A seated bar with all that is asked of it when it is held against others. */
 export interface Metal {
@@ -17,17 +19,17 @@ export interface Metal {
   readonly solid: Solid;
   readonly stands: Obstacle & { readonly kind: "bar" | "line" | "driver" };
   /** Its middle line as far as its longest wall line runs, at either end. */
-  readonly line: Chain;
+  readonly line: Capsules;
 }
 
 export function metalOf(own: FitBar): Metal {
   const { bar, copes } = own;
   const { centreline } = bar;
-  const line = chainOf(
+  const line = capsulesOf(
     centreline,
     Math.min(0, copes.A.cope.least),
     centreline.length - Math.min(0, copes.B.cope.least),
-    bar.tube.od / 2,
+    halfExtent(bar.tube),
   );
   return { own, solid: solidOf(bar, copes), stands: standing(bar) as Metal["stands"], line };
 }
@@ -40,11 +42,11 @@ const ON_CUT = 0.001;
  * line (mm; negative: outside). Past an end, or in what an end is cut to, there is no metal, however near the line.
  */
 export function depthIn({ own, solid, line }: Metal, q: Vec): number {
-  const { rods, radius } = line;
+  const { segments, radius } = line;
   let least = Infinity;
   let at = 0;
-  for (let i = 0; i < rods.length; i += 6) {
-    const d = placeRod(q[0], q[1], q[2], rods, i);
+  for (let i = 0; i < segments.length; i += 6) {
+    const d = pointSegmentDistanceSquared(q[0], q[1], q[2], segments, i);
     if (d < least) {
       least = d;
       at = i;
@@ -52,20 +54,20 @@ export function depthIn({ own, solid, line }: Metal, q: Vec): number {
   }
   const depth = radius - Math.sqrt(least);
   if (depth <= 0) return depth;
-  const last = rods.length - 6;
+  const last = segments.length - 6;
   let inside = Infinity;
-  if (at === 0) inside = Math.min(inside, pastEnd(rods, 0, 3, q));
-  if (at === last) inside = Math.min(inside, pastEnd(rods, last + 3, -3, q));
+  if (at === 0) inside = Math.min(inside, pastEnd(segments, 0, 3, q));
+  if (at === last) inside = Math.min(inside, pastEnd(segments, last + 3, -3, q));
   for (const end of solid.ends) {
     if (dist(q, end.centre) <= end.reach + radius) inside = Math.min(inside, offHosts(own.copes[end.end], q));
   }
   return inside >= ON_CUT ? depth : inside - ON_CUT;
 }
 
-/** How far a place is inward of a rod's end at i; the rod runs on toward i + on. */
-function pastEnd(rods: Float64Array, i: number, on: 3 | -3, q: Vec): number {
-  const from: Vec = [rods[i]!, rods[i + 1]!, rods[i + 2]!];
-  const d = sub([rods[i + on]!, rods[i + on + 1]!, rods[i + on + 2]!], from);
+/** How far a place is inward of a segment's end at i; the segment runs on toward i + on. */
+function pastEnd(segments: Float64Array, i: number, on: 3 | -3, q: Vec): number {
+  const from: Vec = [segments[i]!, segments[i + 1]!, segments[i + 2]!];
+  const d = sub([segments[i + on]!, segments[i + on + 1]!, segments[i + on + 2]!], from);
   return dot(sub(q, from), d) / (Math.hypot(...d) || 1);
 }
 

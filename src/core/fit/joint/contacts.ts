@@ -1,9 +1,11 @@
+// biome-ignore-all lint/style/noNonNullAssertion: φ runs below the 360 lines of a cope's curves.
 import { closestOnPiece, type Piece, placeAt } from "../../bar/index.ts";
 import type { CopeResult } from "../../cope/index.ts";
 import type { End } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
 import { along, dist, dot, sub, unit, type Vec } from "../../space/index.ts";
-import { inwardFrom, rimPlace } from "../stuff/index.ts";
+import { halfExtent } from "../../tube/index.ts";
+import { inwardFrom, rimPlace } from "../scene/index.ts";
 
 /** Where a seated bar touches: a place of its rim on the host's skin, and the host's outward direction there. */
 export interface Contact {
@@ -62,7 +64,7 @@ const nearPieces = (hosts: readonly ResolvedBar[], landing: Vec, reach: number):
   hosts.map((host) => ({
     host,
     pieces: host.centreline.pieces.filter(
-      (piece) => closestOnPiece(piece, landing).distance <= reach + host.tube.od / 2 + 1,
+      (piece) => closestOnPiece(piece, landing).distance <= reach + halfExtent(host.tube) + 1,
     ),
   }));
 
@@ -83,7 +85,7 @@ function nearestHost(hosts: readonly NearHost[], at: Vec): { host: string; norma
       const { at: e, dir } = placeAt(line, near.s);
       foot = along(e, dir, dot(sub(at, e), dir));
     }
-    const off = dist(at, foot) - host.tube.od / 2;
+    const off = dist(at, foot) - halfExtent(host.tube);
     if (Math.abs(off) < Math.abs(least)) {
       least = off;
       best = { host: host.id, normal: unit(sub(at, foot)) };

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: held are indices of contacts; indices round the sorted angles are taken modulo their number.
 import type { End } from "../../job/types.ts";
 import type { Contact } from "./contacts.ts";
 

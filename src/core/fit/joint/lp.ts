@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: n unknowns and m rows of n numbers are given (Programme), basis and tableau have n of each, and every index runs below one of these.
 /** A linear programme in a few unknowns: the most of c·x with aᵢ·x ≥ bᵢ and |x_k| ≤ box_k. */
 export interface Programme {
   readonly c: readonly number[];

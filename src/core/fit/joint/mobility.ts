@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a direction has as many unknowns as was asked for, three or six, and each row as many numbers.
 import type { End } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
 import { cross, dot, lerp, scale, sub, unit, type Vec } from "../../space/index.ts";

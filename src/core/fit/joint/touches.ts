@@ -1,19 +1,20 @@
+// biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each and places three, and loops step by as many below their length.
 import { along, cross, dot, lerp, neg, scale, sub, UP, type Vec } from "../../space/index.ts";
 import {
   awayFromSlab,
-  closest,
+  closestPoints,
   type Facet,
   height,
   over,
   type Pose,
   placed,
-  placeRod,
-  rodFromSlab,
-  rodRod,
+  pointSegmentDistanceSquared,
   type Scene,
   type Slab,
   type Solid,
-} from "../stuff/index.ts";
+  segmentDistanceSquared,
+  segmentFromSlab,
+} from "../scene/index.ts";
 
 /** A place of a posed bar near an obstacle: its distance from it (mm) and the direction away from it. */
 export interface Touch {
@@ -26,15 +27,15 @@ export interface Touch {
 
 /**
  * The places where a posed bar is within `near` (mm) of what stands: one for every second wall line and bore place of
- * its ends, for each sharp point of its rims, and one for each rod of its core. A rod that has gone through a panel is left to the checker.
+ * its ends, for each sharp point of its rims, and one for each segment of its core. A segment that has gone through a panel is left to the checker.
  */
 export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number): readonly Touch[] {
   const out: Touch[] = [];
   const move = (from: Float64Array, i: number): Vec =>
     placed(pose, solid.about, [from[i]!, from[i + 1]!, from[i + 2]!]);
   const core: number[] = [];
-  for (let i = 0; i < solid.core.rods.length; i += 3) core.push(...move(solid.core.rods, i));
-  const coreRods = Float64Array.from(core);
+  for (let i = 0; i < solid.core.segments.length; i += 3) core.push(...move(solid.core.segments, i));
+  const coreSegments = Float64Array.from(core);
   const ends = solid.ends.map((end) => {
     const lines: number[] = [];
     const places: number[] = [];
@@ -54,17 +55,17 @@ export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number):
   scene.obstacles.forEach((o, obstacle) => {
     if (o.kind === "floor") {
       for (const e of ends) floorTouches(o.z, e.lines, 0, obstacle, near, out);
-      floorTouches(o.z, coreRods, solid.radius, obstacle, near, out);
+      floorTouches(o.z, coreSegments, solid.radius, obstacle, near, out);
       return;
     }
     if (o.kind === "plate") {
-      slabTouches(o.slab, coreRods, solid.radius, obstacle, near, out);
+      slabTouches(o.slab, coreSegments, solid.radius, obstacle, near, out);
       for (const e of ends) slabTouches(o.slab, e.lines, 0, obstacle, near, out);
       return;
     }
     if (o.kind === "panel") {
       for (const f of o.facets) {
-        facetTouches(f, coreRods, solid.radius, obstacle, near, out);
+        facetTouches(f, coreSegments, solid.radius, obstacle, near, out);
         for (const e of ends) {
           const all: Touch[] = [];
           facetTouches(f, e.lines, 0, obstacle, near, all);
@@ -74,14 +75,16 @@ export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number):
       }
       return;
     }
-    const { rods, radius } = o.chain;
-    nearestOf(coreRods, 6, rods, all(rods), solid.radius, radius, obstacle, near, out);
+    const { segments, radius } = o.capsules;
+    nearestOf(coreSegments, 6, segments, all(segments), solid.radius, radius, obstacle, near, out);
     for (const e of ends) {
       const [x, y, z] = e.centre;
-      const close = all(rods).filter((j) => Math.sqrt(placeRod(x, y, z, rods, j)) - e.reach - radius < near);
+      const close = all(segments).filter(
+        (j) => Math.sqrt(pointSegmentDistanceSquared(x, y, z, segments, j)) - e.reach - radius < near,
+      );
       if (close.length === 0) continue;
-      nearestOf(e.lines, 6, rods, close, 0, radius, obstacle, near, out);
-      nearestOf(e.places, 3, rods, close, 0, radius, obstacle, near, out);
+      nearestOf(e.lines, 6, segments, close, 0, radius, obstacle, near, out);
+      nearestOf(e.places, 3, segments, close, 0, radius, obstacle, near, out);
     }
   });
   return out;
@@ -89,12 +92,13 @@ export function touchesOf(solid: Solid, pose: Pose, scene: Scene, near: number):
 
 const FEW = 8;
 
-const all = (rods: Float64Array): number[] => Array.from({ length: rods.length / 6 }, (_, j) => 6 * j);
+const all = (segments: Float64Array): number[] =>
+  Array.from({ length: segments.length / 6 }, (_, j) => 6 * j);
 
 function nearestOf(
   from: Float64Array,
   stride: 3 | 6,
-  rods: Float64Array,
+  segments: Float64Array,
   close: readonly number[],
   own: number,
   radius: number,
@@ -104,18 +108,20 @@ function nearestOf(
 ): void {
   for (let i = 0; i < from.length; i += stride) {
     let best = Infinity;
-    let rod = 0;
+    let segment = 0;
     for (const j of close) {
       const d =
-        stride === 6 ? rodRod(from, i, rods, j) : placeRod(from[i]!, from[i + 1]!, from[i + 2]!, rods, j);
+        stride === 6
+          ? segmentDistanceSquared(from, i, segments, j)
+          : pointSegmentDistanceSquared(from[i]!, from[i + 1]!, from[i + 2]!, segments, j);
       if (d < best) {
         best = d;
-        rod = j;
+        segment = j;
       }
     }
     const distance = Math.sqrt(best) - own - radius;
     if (!(distance < near)) continue;
-    const [p, q] = closest(from, i, stride, rods, rod);
+    const [p, q] = closestPoints(from, i, stride, segments, segment);
     const away = sub(p, q);
     const size = Math.sqrt(dot(away, away));
     if (size < 1e-9) continue;
@@ -129,21 +135,21 @@ function nearestOf(
   }
 }
 
-/** The nearest place of each rod of one radius to a plate. */
+/** The nearest place of each segment of one radius to a plate. */
 function slabTouches(
   slab: Slab,
-  rods: Float64Array,
+  segments: Float64Array,
   own: number,
   obstacle: number,
   near: number,
   out: Touch[],
 ): void {
-  for (let i = 0; i < rods.length; i += 6) {
-    const got = rodFromSlab(slab, rods, i, near + own);
+  for (let i = 0; i < segments.length; i += 6) {
+    const got = segmentFromSlab(slab, segments, i, near + own);
     if (!got) continue;
     const [a, b]: [Vec, Vec] = [
-      [rods[i]!, rods[i + 1]!, rods[i + 2]!],
-      [rods[i + 3]!, rods[i + 4]!, rods[i + 5]!],
+      [segments[i]!, segments[i + 1]!, segments[i + 2]!],
+      [segments[i + 3]!, segments[i + 4]!, segments[i + 5]!],
     ];
     const p = lerp(a, b, got.t);
     const normal = awayFromSlab(slab, p);
@@ -151,41 +157,46 @@ function slabTouches(
   }
 }
 
-/** Places of rods of one radius over or under a facet, and beside its edges. */
+/** Places of segments of one radius over or under a facet, and beside its edges. */
 function facetTouches(
   f: Facet,
-  rods: Float64Array,
+  segments: Float64Array,
   own: number,
   obstacle: number,
   near: number,
   out: Touch[],
 ): void {
   const [x, y, z] = f.centre;
-  for (let i = 0; i < rods.length; i += 6) {
-    if (Math.sqrt(placeRod(x, y, z, rods, i)) - f.reach - own >= near) continue;
+  for (let i = 0; i < segments.length; i += 6) {
+    if (Math.sqrt(pointSegmentDistanceSquared(x, y, z, segments, i)) - f.reach - own >= near) continue;
     for (const k of [i, i + 3]) {
-      const p: Vec = [rods[k]!, rods[k + 1]!, rods[k + 2]!];
+      const p: Vec = [segments[k]!, segments[k + 1]!, segments[k + 2]!];
       const h = height(f, ...p);
       if (Math.abs(h) - own >= near || !over(f, ...p)) continue;
       const normal = h < 0 ? neg(f.normal) : f.normal;
       out.push({ at: along(p, normal, -own), normal, distance: Math.abs(h) - own, obstacle });
     }
-    nearestOf(rods.subarray(i, i + 6), 6, f.edges, all(f.edges), own, 0, obstacle, near, out);
+    nearestOf(segments.subarray(i, i + 6), 6, f.edges, all(f.edges), own, 0, obstacle, near, out);
   }
 }
 
 function floorTouches(
   floor: number,
-  rods: Float64Array,
+  segments: Float64Array,
   own: number,
   obstacle: number,
   near: number,
   out: Touch[],
 ): void {
-  for (let i = 0; i < rods.length; i += 3) {
-    const distance = rods[i + 2]! - own - floor;
+  for (let i = 0; i < segments.length; i += 3) {
+    const distance = segments[i + 2]! - own - floor;
     if (distance < near) {
-      out.push({ at: [rods[i]!, rods[i + 1]!, rods[i + 2]! - own], normal: UP, distance, obstacle });
+      out.push({
+        at: [segments[i]!, segments[i + 1]!, segments[i + 2]! - own],
+        normal: UP,
+        distance,
+        obstacle,
+      });
     }
   }
 }

@@ -1,6 +1,6 @@
 import type { Vec } from "../../space/index.ts";
 import type { Mobility } from "../joint/index.ts";
-import { checker, type FitBar, type Pose, type Scene, SEAT, type Solid, standing } from "../stuff/index.ts";
+import { checker, type FitBar, type Pose, type Scene, SEAT, type Solid, standing } from "../scene/index.ts";
 import { advance, leastSpring, SEARCH_TOUCH } from "../way/index.ts";
 import type { Joint } from "./judged.ts";
 
@@ -13,7 +13,7 @@ const hostScene = ({ hosts }: FitBar): Scene => ({
 export function slidesOf(own: FitBar, solid: Solid, mobility: Mobility): readonly Vec[] {
   const scene = hostScene(own);
   const check = checker(solid, scene);
-  const widest = Math.max(0, ...scene.obstacles.map((o) => ("chain" in o ? o.chain.radius : 0)));
+  const widest = Math.max(0, ...scene.obstacles.map((o) => ("capsules" in o ? o.capsules.radius : 0)));
   const far = 2 * (solid.radius + widest);
   return mobility.slides.filter((d) => {
     const to: Pose = { at: [d[0] * far, d[1] * far, d[2] * far], turn: SEAT.turn };

@@ -1,9 +1,11 @@
+// biome-ignore-all lint/style/noNonNullAssertion: give has one entry an obstacle; clear is added to before its last is read.
+import { phrase } from "../../findings/index.ts";
 import { contactsOf, type Mobility, mobilityOf } from "../joint/index.ts";
 import {
-  between,
   type Checker,
   checker,
   type FitBar,
+  interpolate,
   type Obstacle,
   type Pose,
   type Scene,
@@ -11,12 +13,12 @@ import {
   type Solid,
   solidOf,
   standing,
-} from "../stuff/index.ts";
-import { advance, findWay, type Leave, leastSpring, SEARCH_TOUCH, TOUCH } from "../way/index.ts";
+} from "../scene/index.ts";
+import { advance, findWay, leastSpring, type Motion, SEARCH_TOUCH, TOUCH } from "../way/index.ts";
 import { jointOf, slidesOf } from "./held.ts";
 import type { Joint, Judged, Past } from "./judged.ts";
 import { type Case, type Foul, type Setting, tried, wentIn } from "./went.ts";
-import { whyFouled, whyMissing, whyNot, whyUnchecked } from "./words.ts";
+import { whyFouled, whyMissing, whyNot, whyUnchecked } from "./why.ts";
 
 /**
  * Judges one bar against the bars tacked so far and the parts that stand (plates, body, driver, floor).
@@ -98,7 +100,7 @@ export function judge(own: FitBar, setting: Setting): Judged {
         goesIn: "unknown",
         stopped: true,
         proved: false,
-        why: "the search was stopped before it was done",
+        why: [phrase("fit-stopped")],
       }
     : judged;
 }
@@ -111,7 +113,7 @@ function searched(all: Case, slides: Mobility["slides"]): Judged {
   const check = checker(solid, scene);
   const task = { solid, scene, check, give, seed: effort.seed, nodes: effort.nodes, stop: effort.stop };
   let found = findWay(task, slides, startsOf(all, check, give));
-  let leave: Leave | undefined;
+  let leave: Motion | undefined;
   // Out of its joints already, a bar gains by springing only what its hosts can give.
   if (!found.ok && !(found.loose && (hostIds.size === 0 || effort.most <= SEARCH_TOUCH))) {
     leave = leastSpring({
@@ -170,7 +172,7 @@ function startsOf(
       const { reached } = advance(check, solid.reach, from, to, stride);
       if (reached === 1) clear.push(to);
       else {
-        if (reached > 0) clear.push(between(from, to, 0.9 * reached));
+        if (reached > 0) clear.push(interpolate(from, to, 0.9 * reached));
         break;
       }
     }

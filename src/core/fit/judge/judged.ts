@@ -1,8 +1,9 @@
+import type { Phrase } from "../../findings/index.ts";
 import type { End } from "../../job/types.ts";
 import type { Vec } from "../../space/index.ts";
 import type { Lip } from "../joint/index.ts";
-import type { Pose } from "../stuff/index.ts";
-import type { Push } from "../way/index.ts";
+import type { Pose } from "../scene/index.ts";
+import type { How, Push } from "../way/index.ts";
 
 export type Joint = "slides" | "tips" | "locked" | "open";
 
@@ -34,8 +35,8 @@ export interface Judged {
   readonly spring: number;
   /** The part of that which leaving the joints takes; the rest is what it overlaps at its own seat. */
   readonly leaving: number;
-  /** In words, by what kind of motion it leaves its joints, where not by a slide. */
-  readonly how?: string;
+  /** By what kind of motion it leaves its joints, where not by a slide. */
+  readonly how?: How;
   /** Where that springing is at its greatest. */
   readonly pushes: readonly Push[];
   /** The greatest force at any of these (N), by a linear model of the frame so far; absent where none can be told. */
@@ -55,8 +56,8 @@ export interface Judged {
   readonly gap?: number;
   /** Time was up before it was looked at, or before the search was done; `goesIn` is then "unknown". */
   readonly stopped?: true;
-  /** In words; its lengths want writing in the reader's unit (`inUnit`). */
-  readonly why: string;
+  /** Clauses, the one that matters most first; their words are in words. */
+  readonly why: readonly Phrase[];
 }
 
 /** Kinds of things that a bar was held against. */

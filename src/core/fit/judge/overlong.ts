@@ -1,21 +1,21 @@
 import { placeAt } from "../../bar/index.ts";
 import { cross, len, sub, unit, type Vec } from "../../space/index.ts";
 import { contactsOf, mobilityOf } from "../joint/index.ts";
-import { checker, type FitBar, type Over, type Pose, SEAT, solidOf, standing } from "../stuff/index.ts";
-import { advance, type LeaveTask, SEARCH_TOUCH, type Stands, standsAt } from "../way/index.ts";
+import { checker, type FitBar, type Over, type Pose, SEAT, solidOf, standing } from "../scene/index.ts";
+import { advance, type MotionTask, SEARCH_TOUCH, type Swung, swungClear } from "../way/index.ts";
 
 /** Where a bar that is too long (or stands open) comes to rest among its hosts. */
 export interface Rests {
   /** How far short of its seat it stops on its way in along its slide (mm); absent where it does not slide. */
   readonly short?: number;
   /** Where it does not slide: how far it stands swung off its seat. */
-  readonly swung?: Stands;
+  readonly swung?: Swung;
 }
 
 /**
  * How an end left long shows when the bar is offered up: a bar that slides in stops short of its seat; one that does
  * not stands askew until it is nearly right. Units: `over` mm an end (negative: a gap). Against its hosts alone.
- * `short` is exact to 0.001 mm (halving along the slide that a true bar has); `swung` is a search (standsAt).
+ * `short` is exact to 0.001 mm (halving along the slide that a true bar has); `swung` is a search (swungClear).
  */
 export function restsAt(own: FitBar, over: Over, stop: () => boolean = () => false): Rests {
   const { bar, copes, hosts } = own;
@@ -42,7 +42,7 @@ export function restsAt(own: FitBar, over: Over, stop: () => boolean = () => fal
   }
   const axis = planeOf(own);
   if (!axis) return {};
-  const task: LeaveTask = {
+  const task: MotionTask = {
     solid,
     scene,
     check,
@@ -53,7 +53,7 @@ export function restsAt(own: FitBar, over: Over, stop: () => boolean = () => fal
     most: Infinity,
     stop,
   };
-  const swung = standsAt(task, axis);
+  const swung = swungClear(task, axis);
   return swung ? { swung } : {};
 }
 

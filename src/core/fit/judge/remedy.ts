@@ -1,5 +1,5 @@
 import type { End } from "../../job/types.ts";
-import type { FitBar, Over } from "../stuff/index.ts";
+import type { FitBar, Over } from "../scene/index.ts";
 import { SEARCH_TOUCH, sweep, TOUCH } from "../way/index.ts";
 import { judge } from "./judge.ts";
 import type { Judged } from "./judged.ts";

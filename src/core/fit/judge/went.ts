@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a way with less than two poses is turned away first; a sweep that met something names it.
 import { add, scale, unit } from "../../space/index.ts";
 import type { Mobility } from "../joint/index.ts";
 import {
@@ -11,9 +12,10 @@ import {
   type Scene,
   SEAT,
   type Solid,
-} from "../stuff/index.ts";
+} from "../scene/index.ts";
 import {
   farIn,
+  type How,
   isOutside,
   nudged,
   outsideOf,
@@ -24,7 +26,7 @@ import {
   throughOf,
 } from "../way/index.ts";
 import type { Effort, Joint, Judged } from "./judged.ts";
-import { whyGoes } from "./words.ts";
+import { whyGoes } from "./why.ts";
 
 /** What one bar is judged against. */
 export interface Setting {
@@ -96,7 +98,7 @@ export function wentIn(
   found: readonly Pose[],
   leaving: number,
   pushes: readonly Push[],
-  how: string | undefined,
+  how: How | undefined,
   joint: Joint,
 ): Judged | Met {
   const { own, setting, solid, mobility, fouls, base } = all;

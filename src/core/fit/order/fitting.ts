@@ -1,6 +1,8 @@
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the bars of this fitting.
+import { phrase } from "../../findings/index.ts";
 import { type Effort, type Judged, judge, type Setting } from "../judge/index.ts";
 import type { Welding } from "../reach/index.ts";
-import type { FitBar, Gate, Over } from "../stuff/index.ts";
+import type { FitBar, Gate, Over } from "../scene/index.ts";
 import type { Push } from "../way/index.ts";
 import { type FitMemory, newMemory, numbersOf, recall, recallTwin, remember } from "./memory.ts";
 
@@ -98,7 +100,7 @@ export function settingOf(fitting: Fitting, own: FitBar, before: readonly string
 }
 
 const tooLate = ({ bar, after, joint, lips }: Judged): Judged => ({
-  ...unanswered(bar, after, "it is set by the body with its roof on, and the roof is off by then"),
+  ...unanswered(bar, after, [phrase("fit-roof-off")]),
   goesIn: "no",
   joint,
   lips,
@@ -106,7 +108,7 @@ const tooLate = ({ bar, after, joint, lips }: Judged): Judged => ({
 });
 
 /** A bar without an answer, and why. */
-export const unanswered = (bar: string, after: readonly string[], why: string): Judged => ({
+export const unanswered = (bar: string, after: readonly string[], why: Judged["why"]): Judged => ({
   bar,
   after,
   goesIn: "unknown",

@@ -1,6 +1,7 @@
-import { mirrored, type Vec } from "../../space/index.ts";
+import { mirrored } from "../../space/index.ts";
+import { extent, sizeOf } from "../../tube/index.ts";
 import type { Judged } from "../judge/index.ts";
-import type { FitBar, Obstacle, Over, Pose } from "../stuff/index.ts";
+import type { FitBar, Obstacle, Over, Pose } from "../scene/index.ts";
 
 /**
  * What was found out so far, for the next time. Plain data that its owner keeps and hands in (it is added to in
@@ -59,7 +60,7 @@ function numberOf({ shapes }: FitMemory, text: string): number {
 }
 
 const barText = ({ id, tube, centreline: c }: FitBar["bar"]): string =>
-  JSON.stringify([id, tube.od, c.start, c.bends.map((b) => [b.corner, b.clr]), c.finish]);
+  JSON.stringify([id, extent(tube), c.start, c.bends.map((b) => [b.corner, b.clr]), c.finish]);
 
 function ownText({ bar, copes, hosts }: FitBar, over: Over): string {
   const cut = (["A", "B"] as const).map((e) => [
@@ -69,7 +70,7 @@ function ownText({ bar, copes, hosts }: FitBar, over: Over): string {
     hosts[e].map(barText),
     over[e] ?? 0,
   ]);
-  return JSON.stringify([barText(bar), bar.tube.wall, cut]);
+  return JSON.stringify([barText(bar), sizeOf(bar.tube).wall, cut]);
 }
 
 /** Lists of numbers are kept apart from plain arrays so that they print. */
@@ -155,5 +156,5 @@ const inMirror = (j: Judged): Judged => ({
     ({ at, turn: [x, y, z, w] }): Pose => ({ at: mirrored(at), turn: [-x || 0, y, -z || 0, w] }),
   ),
   pushes: j.pushes.map((p) => ({ ...p, at: mirrored(p.at), dir: mirrored(p.dir) })),
-  ...(j.slides ? { slides: mirrored(j.slides) as Vec } : {}),
+  ...(j.slides ? { slides: mirrored(j.slides) } : {}),
 });

@@ -1,29 +1,13 @@
-import { gapFor, isIn, type Judged, lengthHere, shortenFor } from "../judge/index.ts";
-import type { FitBar } from "../stuff/index.ts";
-import { type Ask, askOf, type Fitting, roofOff, settingOf, unanswered } from "./fitting.ts";
-
-const TIME_UP = "not looked at: the time was up";
-
-/**
- * An order judged step by step: each bar against those before it. IDs that the order leaves out are not judged. A bar
- * that does not go in is asked what would let it in (`remedyOf`); one that is sprung in, by what force. Once stopped,
- * the rest is said not to have been looked at.
- */
-export function judgeOrder(fitting: Fitting, order: readonly string[]): readonly Judged[] {
-  const ask = askOf(fitting);
-  return order.map((bar, i) => {
-    const before = order.slice(0, i);
-    const judged = fitting.effort.stop()
-      ? { ...unanswered(bar, before, TIME_UP), stopped: true as const }
-      : finished(fitting, ask(bar, before, false));
-    fitting.onStep?.({ bar, done: i + 1, of: order.length, judged });
-    return judged;
-  });
-}
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the bars of this fitting, and indices were found in the order.
+import { count, list, mm, phrase, text } from "../../findings/index.ts";
+import { gapFor, isIn, type Judged, shortenFor } from "../judge/index.ts";
+import type { FitBar } from "../scene/index.ts";
+import { type Ask, askOf, type Fitting, roofOff, settingOf } from "./fitting.ts";
 
 /**
- * One bar of an order judged against those before it, the others left alone, with the very result that `judgeOrder`
- * gives (of a pair, the one before is judged too, as its way in the mirror is tried first). For one thread of many.
+ * One bar of an order judged against those before it, the others left alone, with the very result that
+ * judging the whole order in one go gives (of a pair, the one before is judged too, as its way in the mirror is tried
+ * first). For one thread of many.
  */
 export function judgeAt(fitting: Fitting, order: readonly string[], id: string): Judged {
   const ask = askOf(fitting);
@@ -55,37 +39,31 @@ export function finished(fitting: Fitting, judged: Judged): Judged {
     ? {
         ...judged,
         shorten,
-        why: `${judged.why}; it would go in ${lengthHere(shorten.by)} shorter at end ${shorten.end} (the least found)`,
+        why: [...judged.why, phrase("fit-shorter", { by: mm(shorten.by), end: text(shorten.end) })],
       }
-    : { ...judged, why: `${judged.why}; nor did less length at one end let it in` };
+    : { ...judged, why: [...judged.why, phrase("fit-no-shorter")] };
 }
 
 /** More than this at one place is beyond hands and a strap (N): common practice, no source. */
 export const BY_HAND = 1000;
 
-/** Whether it is a gap that lets it in: to spring it would take more than hands give. */
+/** Whether it is a gap that lets it in: to spring it would take more than two hands. */
 export const isByGap = (j: Judged): j is Judged & { readonly gap: number; readonly force: number } =>
   j.goesIn === "spring" && j.gap !== undefined && (j.force ?? 0) > BY_HAND;
 
-/** The sentence with force and gap; what a shop can do comes first. */
-function whySprung(j: Judged, { bar }: FitBar): string {
-  const ends = (["A", "B"] as const).filter((end) => bar.seat[end].kind === "on").join(" and ");
-  const force =
-    j.force === undefined
-      ? ""
-      : `about ${forceText(j.force)} at a host by a linear model of the frame so far`;
-  if (isByGap(j))
-    return `goes in with ${lengthHere(j.gap)} of gap at ${ends}; springing it would take ${j.force > 10 * BY_HAND ? "far " : ""}more than hands give (${force}); ${j.why}`;
-  const beyond = (j.force ?? 0) > BY_HAND ? ", more than hands give" : "";
-  const instead =
-    j.gap === undefined ? "" : `; or with a gap of ${lengthHere(j.gap)} at each joint, nothing sprung`;
-  return `${j.why}${force === "" ? "" : `; ${force}`}${beyond}${instead}`;
+/** With force and gap; what a shop can do comes first. */
+function whySprung(j: Judged, { bar }: FitBar): Judged["why"] {
+  const ends = list((["A", "B"] as const).filter((end) => bar.seat[end].kind === "on").map(text));
+  const code = (j.force ?? 0) > BY_HAND ? "fit-beyond-hands" : "fit-force";
+  const force = j.force === undefined ? [] : [phrase(code, { force: count(inTwoDigits(j.force)) })];
+  if (isByGap(j)) return [phrase("fit-by-gap", { gap: mm(j.gap), ends }), ...force, ...j.why];
+  return [...j.why, ...force, ...(j.gap === undefined ? [] : [phrase("fit-or-gap", { gap: mm(j.gap) })])];
 }
 
 /** To two digits: the model knows no more. */
-function forceText(force: number): string {
+function inTwoDigits(force: number): number {
   const unit = 10 ** Math.max(0, Math.floor(Math.log10(Math.max(1, force))) - 1);
-  return `${Math.round(force / unit) * unit} N`;
+  return Math.round(force / unit) * unit;
 }
 
 /** Not where it is out of turn (a host is missing, the roof is off) or runs into something at its very seat. */

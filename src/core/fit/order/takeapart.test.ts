@@ -3,7 +3,7 @@ import { expect, test } from "vitest";
 import { fittingFor, jobOf, SHADED, TRAP } from "../../../../tests/support/fit.ts";
 import { findOrder, weldReach } from "../index.ts";
 import { shutOf } from "../reach/index.ts";
-import { landsOnOf } from "../stuff/index.ts";
+import { landsOnOf } from "../scene/index.ts";
 
 test("of two orders that both go in, the one found shuts no joint, however the job lists them", () => {
   for (const ids of [

@@ -1,6 +1,8 @@
+// biome-ignore-all lint/style/noNonNullAssertion: every bar of this fitting has its entry in each of the maps.
+import { phrase } from "../../findings/index.ts";
 import { isIn, type Judged } from "../judge/index.ts";
 import { shutOf } from "../reach/index.ts";
-import { type FitBar, inTurn, landsOnOf } from "../stuff/index.ts";
+import { type FitBar, inTurn, landsOnOf } from "../scene/index.ts";
 import { type Ask, askOf, type Fitting, unanswered } from "./fitting.ts";
 import { finished } from "./order.ts";
 import { leaving } from "./untacked.ts";
@@ -48,7 +50,7 @@ export function findOrder(fitting: Fitting): Ordered {
   }
   const early = inTurn(left, landsOn).map(
     (id, i, all): Judged => ({
-      ...unanswered(id, all.slice(0, i), "not looked at: the time was up"),
+      ...unanswered(id, all.slice(0, i), [phrase("fit-not-looked-at")]),
       stopped: true,
     }),
   );

@@ -25,9 +25,9 @@ function sought(goes: (among: ReadonlySet<string>) => boolean, blockedBy: readon
     expect(before).toContain("hoop");
     expect(before).toContain("stay");
     for (const b of before) for (const host of LANDS.get(b)!) expect(before).toContain(host);
-    return { ...unanswered(id, before, ""), goesIn: goes(new Set(before)) ? "free" : "no" };
+    return { ...unanswered(id, before, []), goesIn: goes(new Set(before)) ? "free" : "no" };
   };
-  const stuck = { ...unanswered("bar", BARS, ""), blockedBy };
+  const stuck = { ...unanswered("bar", BARS, []), blockedBy };
   return { leave: leaving(stuck, ask, LANDS, () => false), asked };
 }
 

@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: every bar of this fitting has its entry in the map.
 import { isIn, type Judged } from "../judge/index.ts";
-import { above, type LandsOn, withLanders } from "../stuff/index.ts";
+import { above, type LandsOn, withLanders } from "../scene/index.ts";
 import type { Ask } from "./fitting.ts";
 
 /**

@@ -1,6 +1,7 @@
 import type { End } from "../../job/types.ts";
 import { len } from "../../space/index.ts";
-import type { FitBar } from "../stuff/index.ts";
+import { extent, halfExtent } from "../../tube/index.ts";
+import type { FitBar } from "../scene/index.ts";
 
 /** What to lay an edge on so that the bar in hand can be sat against it, and what goes under. */
 export interface Packing {
@@ -29,14 +30,14 @@ export function packingOf({ bar, hosts }: Pick<FitBar, "bar" | "hosts">): Packin
     const seat = bar.seat[end];
     if (seat.kind !== "on" || len(seat.off) > 1e-6) return undefined;
   }
-  const r = bar.tube.od / 2;
-  const flat = { A: a.tube.od / 2 - r, B: b.tube.od / 2 - r };
-  const shim = Math.abs(a.tube.od - b.tube.od) / 2;
+  const r = halfExtent(bar.tube);
+  const flat = { A: halfExtent(a.tube) - r, B: halfExtent(b.tube) - r };
+  const shim = Math.abs(extent(a.tube) - extent(b.tube)) / 2;
   return {
     on: { A: a.id, B: b.id },
     flat,
     angle: { A: flat.A * Math.SQRT2, B: flat.B * Math.SQRT2 },
     shim,
-    ...(shim > 0 ? { shimUnder: a.tube.od < b.tube.od ? a.id : b.id } : {}),
+    ...(shim > 0 ? { shimUnder: extent(a.tube) < extent(b.tube) ? a.id : b.id } : {}),
   };
 }

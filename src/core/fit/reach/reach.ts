@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: k runs below the number of bars, and closes has an entry a place.
 import type { End } from "../../job/types.ts";
-import { type FitBar, type Obstacle, standing } from "../stuff/index.ts";
+import { type FitBar, type Obstacle, standing } from "../scene/index.ts";
 import { hits, isWelded, meets, type Rods, ringOf, type Torch, type Welding } from "./ring.ts";
 
 /** How much of one joint's ring a torch gets to, in a given order of fitting. */

@@ -1,7 +1,7 @@
 import type { End } from "../../job/types.ts";
 import { add, cross, len, scale, sub, turn, unit, type Vec } from "../../space/index.ts";
 import { contactsOf } from "../joint/index.ts";
-import { type FitBar, type Obstacle, rodsTo } from "../stuff/index.ts";
+import { type FitBar, type Obstacle, segmentsTo } from "../scene/index.ts";
 
 /** The part of a torch that must get to a joint (mm): greatest diameter of nozzle and neck, and its length. */
 export interface Torch {
@@ -78,7 +78,7 @@ function rodFrom(p: Vec, d: Vec, torch: Torch): Rods {
 }
 
 export const meets = (o: Obstacle, rod: Rods, torch: Torch): boolean =>
-  rodsTo(o, rod.torch, torch.od / 2, 1) <= 0 || rodsTo(o, rod.wire, 0, 1) <= 0;
+  segmentsTo(o, rod.torch, torch.od / 2, 1) <= 0 || segmentsTo(o, rod.wire, 0, 1) <= 0;
 
 export const hits = (rod: Rods, torch: Torch, things: readonly Obstacle[]): boolean =>
   things.some((o) => meets(o, rod, torch));

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { fittingFor, jobOf, SHADED } from "../../../../tests/support/fit.ts";
-import { landsOnOf } from "../stuff/index.ts";
+import { landsOnOf } from "../scene/index.ts";
 import { shutOf, weldReach } from "./index.ts";
 
 test("what a bar finds shut: only by what it does not stand on, and only what is open without that", () => {

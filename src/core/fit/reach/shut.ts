@@ -1,4 +1,5 @@
-import { above, type LandsOn, standing } from "../stuff/index.ts";
+// biome-ignore-all lint/style/noNonNullAssertion: IDs come from the bars of this fitting.
+import { above, type LandsOn, standing } from "../scene/index.ts";
 import { hits, isWelded, meets, ringOf, type Welding } from "./ring.ts";
 
 /**

@@ -1,4 +1,4 @@
-import { type Asked, angleBetween, between, type Checker, type Pose } from "../stuff/index.ts";
+import { type Asked, type Checker, interpolate, type Pose, turnAngle } from "../scene/index.ts";
 
 /** Up to this much overlap counts as touching (mm). */
 export const TOUCH = 0.01;
@@ -25,7 +25,7 @@ export interface Stride {
 
 /** How far the fastest point of a bar goes between two poses, at most (mm): shift + angle · reach. */
 export const travel = (a: Pose, b: Pose, reach: number): number =>
-  Math.hypot(b.at[0] - a.at[0], b.at[1] - a.at[1], b.at[2] - a.at[2]) + angleBetween(a.turn, b.turn) * reach;
+  Math.hypot(b.at[0] - a.at[0], b.at[1] - a.at[1], b.at[2] - a.at[2]) + turnAngle(a.turn, b.turn) * reach;
 
 /**
  * Follows the motion between two poses by conservative advancement (B. Mirtich, dissertation, Berkeley 1996): with a
@@ -38,7 +38,7 @@ export function advance(check: Checker, reach: number, a: Pose, b: Pose, stride:
   let least = Infinity;
   let clear = 0;
   for (;;) {
-    const got = check(between(a, b, t), stride.asked);
+    const got = check(interpolate(a, b, t), stride.asked);
     if (!(got.least >= stride.keep)) return { reached: clear, least, by: got.nearest };
     clear = t;
     least = Math.min(least, got.least);

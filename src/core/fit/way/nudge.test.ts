@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { fittingFor, jobOf } from "../../../../tests/support/fit.ts";
-import { checker, type Pose, SEAT, solidOf, standing } from "../stuff/index.ts";
+import { checker, type Pose, SEAT, solidOf, standing } from "../scene/index.ts";
 import { nudged, sweep, TOUCH } from "./index.ts";
 
 /** An upright bar carried past an upright post, 40 from middle to middle less `by`, from x −200 to 200. */

@@ -1,6 +1,7 @@
-import { neg, scale } from "../../space/index.ts";
-import { between, compose, type Pose, placed, type Quat } from "../stuff/index.ts";
-import { type LeaveTask, relaxed } from "./push.ts";
+// biome-ignore-all lint/style/noNonNullAssertion: indices are held between the first and the last pose.
+import { add, neg, scale } from "../../space/index.ts";
+import { compose, interpolate, type Pose, placed, type Quat } from "../scene/index.ts";
+import { type MotionTask, relaxed } from "./push.ts";
 import type { Swept } from "./sweep.ts";
 
 /** A pose may be moved by so much at a time (mm of the bar's ends). */
@@ -16,7 +17,7 @@ const GAIN = 0.2;
  * swept again. The first and the last pose stay. The best way met, with its sweep; never worse than the one given.
  */
 export function nudged(
-  task: Omit<LeaveTask, "hosts">,
+  task: Omit<MotionTask, "hosts">,
   poses: readonly Pose[],
   sweep: (poses: readonly Pose[]) => Swept,
   enough: number,
@@ -34,7 +35,7 @@ export function nudged(
 }
 
 function aside(
-  task: Omit<LeaveTask, "hosts">,
+  task: Omit<MotionTask, "hosts">,
   poses: readonly Pose[],
   spots: Swept["spots"],
 ): readonly Pose[] {
@@ -52,7 +53,7 @@ function aside(
     const t = at.get(i);
     // Between the ends of the move, so that no move gets too short to be one.
     if (t === undefined) return;
-    const put = between(pose, b, Math.min(0.9, Math.max(0.1, t)));
+    const put = interpolate(pose, b, Math.min(0.9, Math.max(0.1, t)));
     out.push(relaxed(task, put, course(task, pose, b, half), half, TRUST) ?? put);
   });
   return out;
@@ -60,12 +61,12 @@ function aside(
 
 /** The way from one pose to the next as a small move (shift of the bar's middle, turn times `half`), length 1. */
 function course(
-  { solid, ends }: Omit<LeaveTask, "hosts">,
+  { solid, ends }: Omit<MotionTask, "hosts">,
   a: Pose,
   b: Pose,
   half: number,
 ): readonly number[] {
-  const middle = scale([0, 1, 2].map((k) => ends[0][k]! + ends[1][k]!) as unknown as Pose["at"], 0.5);
+  const middle = scale(add(...ends), 0.5);
   const [p, q] = [placed(a, solid.about, middle), placed(b, solid.about, middle)];
   const back: Quat = [...neg([a.turn[0], a.turn[1], a.turn[2]]), a.turn[3]];
   const [x, y, z, w] = compose(b.turn, back);

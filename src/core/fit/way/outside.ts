@@ -10,7 +10,7 @@ import {
   type Solid,
   solidBox,
   union,
-} from "../stuff/index.ts";
+} from "../scene/index.ts";
 
 /** Where a bar must get to: its own length away from everything that stands. */
 export interface Outside {

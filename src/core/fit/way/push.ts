@@ -1,7 +1,19 @@
+// biome-ignore-all lint/style/noNonNullAssertion: hosts and allowed have one entry an obstacle; a push has six unknowns.
 import { along, dist, lerp, neg, scale, type Vec } from "../../space/index.ts";
 import { maximise, opening, type Touch, type Twist, touchesOf } from "../joint/index.ts";
-import { between, type Checker, moved, type Pose, placed, type Scene, type Solid } from "../stuff/index.ts";
+import {
+  type Checker,
+  interpolate,
+  moved,
+  type Pose,
+  placed,
+  type Scene,
+  type Solid,
+} from "../scene/index.ts";
 import { SEARCH_TOUCH } from "./advance.ts";
+
+/** The kind of motion that a bar is pushed out by: tipped about an end, shifted or swung square to it, pushed along it, turned about itself. */
+export type How = "tipped" | "shifted" | "swung" | "pushed" | "turned";
 
 /** Where a host has to give when it is sprung: pushed at `at` (car axes, mm) toward `dir` (length 1) by `by` mm. */
 export interface Push {
@@ -12,17 +24,17 @@ export interface Push {
 }
 
 /** A motion out of the joints, from the seat on. */
-export interface Leave {
+export interface Motion {
   readonly poses: readonly Pose[];
   /** How far each host must give, at most (mm a side); 0 where none must. */
   readonly spring: number;
   /** In words, what kind of motion. */
-  readonly how: string;
+  readonly how: How;
   /** Where the hosts are pushed aside at the worst of it. */
   readonly pushes: readonly Push[];
 }
 
-export interface LeaveTask {
+export interface MotionTask {
   readonly solid: Solid;
   readonly scene: Scene;
   readonly check: Checker;
@@ -46,7 +58,7 @@ const KEEP_OFF = 0.5;
 const NEAR = 1.5;
 
 /** How deep the bar is in any host (mm, 0 where it is in none); Infinity where it is in something else. */
-export function overlap(task: LeaveTask, pose: Pose): number {
+export function overlap(task: MotionTask, pose: Pose): number {
   const give = task.allowed.map((a, k) => a + (task.hosts[k] ? 1e3 : 0));
   const others = task.check(pose, { give, cap: 1 });
   if (others.least < -SEARCH_TOUCH) return Infinity;
@@ -56,7 +68,7 @@ export function overlap(task: LeaveTask, pose: Pose): number {
 
 /** One step on and what it costs; where a whole step runs into something fixed, a shorter one. */
 export function onward(
-  task: LeaveTask,
+  task: MotionTask,
   pose: Pose,
   g: readonly number[],
   step: number,
@@ -66,7 +78,7 @@ export function onward(
   for (const part of [1, 0.3, 0.1]) {
     const next = pushed(task, pose, g, step * part, half);
     if (!next) continue;
-    const cost = Math.max(overlap(task, between(pose, next, 0.5)), overlap(task, next));
+    const cost = Math.max(overlap(task, interpolate(pose, next, 0.5)), overlap(task, next));
     if (cost <= limit) return { pose: next, cost };
     if (cost < Infinity) return undefined;
   }
@@ -75,7 +87,7 @@ export function onward(
 
 /** The pose one step on that overlaps its hosts least, to first order, put right by a second look. */
 export function pushed(
-  task: LeaveTask,
+  task: MotionTask,
   pose: Pose,
   g: readonly number[],
   step: number,
@@ -90,7 +102,7 @@ export function pushed(
  * alike), moved by no more than `trust` mm and not along `g`, the coordinate in which the bar is under way.
  */
 export const relaxed = (
-  task: Omit<LeaveTask, "hosts">,
+  task: Omit<MotionTask, "hosts">,
   pose: Pose,
   g: readonly number[],
   half: number,
@@ -99,7 +111,7 @@ export const relaxed = (
   descend({ ...task, hosts: task.scene.obstacles.map(() => true) }, pose, g, 0, half, trust);
 
 function descend(
-  task: LeaveTask,
+  task: MotionTask,
   pose: Pose,
   g: readonly number[],
   ahead: number,
@@ -149,7 +161,7 @@ function descend(
 
 /** Where a posed bar presses its hosts most: the deepest place of either end (and of the tube between) on each host. */
 export function pressed(
-  { solid, scene, hosts, allowed, ends }: Pick<LeaveTask, "solid" | "scene" | "hosts" | "allowed" | "ends">,
+  { solid, scene, hosts, allowed, ends }: Pick<MotionTask, "solid" | "scene" | "hosts" | "allowed" | "ends">,
   pose: Pose,
 ): readonly Push[] {
   const deepest = new Map<string, Touch>();

@@ -1,13 +1,13 @@
 import { add, anySquare, cross, neg, scale, type Vec } from "../../space/index.ts";
-import { type Pose, SEAT } from "../stuff/index.ts";
+import { type Pose, SEAT } from "../scene/index.ts";
 import { advance, SEARCH_TOUCH } from "./advance.ts";
 import { unitOf, WAYS } from "./directions.ts";
-import { type Leave, type LeaveTask, onward, overlap, pressed } from "./push.ts";
+import { type How, type Motion, type MotionTask, onward, overlap, pressed } from "./push.ts";
 
 /** A course to push on in: the coordinate of the small move (shift, turn) that must go forward. */
 interface Course {
   readonly g: readonly number[];
-  readonly how: string;
+  readonly how: How;
 }
 
 /** A bar is out of its joints once it is this far from everything (mm). */
@@ -23,10 +23,10 @@ const AWAY = 6;
  * cannot give (other bars, plates, lines) is a fixed bound. The worst step of a push is what it costs; the best push
  * that ends where the bar can be lifted straight away, hosts back in place, is the answer. Better motions may exist.
  */
-export function leastSpring(task: LeaveTask): Leave | undefined {
+export function leastSpring(task: MotionTask): Motion | undefined {
   const axis = scale(add(task.ends[1], neg(task.ends[0])), 1);
   const along = unitOf(axis);
-  let best: Leave | undefined;
+  let best: Motion | undefined;
   for (const course of [...tipCourses(task), ...courses(along)]) {
     if (task.stop()) break;
     const limit = Math.min(task.most, best ? best.spring - 1e-4 : task.most);
@@ -37,12 +37,12 @@ export function leastSpring(task: LeaveTask): Leave | undefined {
   return best;
 }
 
-function tipCourses(task: LeaveTask): readonly Course[] {
+function tipCourses(task: MotionTask): readonly Course[] {
   const half = Math.max(20, task.solid.length / 2);
   return task.tips.map((t): Course => {
     const g = [...t.shift, ...scale(t.turn, half)];
     const size = Math.hypot(...g);
-    return { g: g.map((k) => k / size), how: "tipped out" };
+    return { g: g.map((k) => k / size), how: "tipped" };
   });
 }
 
@@ -55,17 +55,17 @@ function courses(along: Vec): readonly Course[] {
   });
   const still = [0, 0, 0];
   return [
-    ...round.map((d) => ({ g: [...d, ...still], how: "shifted sideways" })),
-    ...round.map((d) => ({ g: [...still, ...d], how: "swung round one end" })),
-    { g: [...along, ...still], how: "pushed along" },
-    { g: [...neg(along), ...still], how: "pushed along" },
-    { g: [...still, ...along], how: "rolled" },
-    { g: [...still, ...neg(along)], how: "rolled" },
+    ...round.map((d) => ({ g: [...d, ...still], how: "shifted" as const })),
+    ...round.map((d) => ({ g: [...still, ...d], how: "swung" as const })),
+    { g: [...along, ...still], how: "pushed" },
+    { g: [...neg(along), ...still], how: "pushed" },
+    { g: [...still, ...along], how: "turned" },
+    { g: [...still, ...neg(along)], how: "turned" },
   ];
 }
 
 /** One push to its end; undefined where it jams, costs more than `limit` or leads nowhere. */
-function follow(task: LeaveTask, course: Course, limit: number): Leave | undefined {
+function follow(task: MotionTask, course: Course, limit: number): Motion | undefined {
   const { solid } = task;
   const half = Math.max(20, solid.length / 2);
   const step = Math.min(2, Math.max(0.6, half / 200));
@@ -103,7 +103,7 @@ function follow(task: LeaveTask, course: Course, limit: number): Leave | undefin
 }
 
 /** From a pose out of the joints a straight lift that gets well away, hosts back in place. */
-function liftedAway(task: LeaveTask, pose: Pose): Pose | undefined {
+function liftedAway(task: MotionTask, pose: Pose): Pose | undefined {
   const { solid } = task;
   const far = 4 * solid.radius + 60;
   for (const d of WAYS) {

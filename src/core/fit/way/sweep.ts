@@ -1,12 +1,15 @@
+// biome-ignore-all lint/style/noNonNullAssertion: last and then have three entries a thing; indices of poses run below their number; a bar has two rims.
 import { type Centreline, placeAt } from "../../bar/index.ts";
 import type { CopeResult } from "../../cope/index.ts";
 import type { End } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
 import { goldenLeast } from "../../numeric/index.ts";
 import { dist, type Vec } from "../../space/index.ts";
+import { halfExtent } from "../../tube/index.ts";
 import {
   barThing,
-  between,
+  boundingSphere,
+  interpolate,
   inwardFrom,
   type Obstacle,
   type Over,
@@ -14,10 +17,9 @@ import {
   partThing,
   placer,
   rimPlace,
-  sphereRound,
   type Thing,
   tipsOf,
-} from "../stuff/index.ts";
+} from "../scene/index.ts";
 import { travel } from "./advance.ts";
 
 /** What a sweep of a way found. */
@@ -137,7 +139,7 @@ export function sweep(
     let worst = enough;
     let spot: number | undefined;
     for (let t = 0; t < 1 && (all || overlap <= enough); ) {
-      const far = look(between(a, b, t), gone + t * total);
+      const far = look(interpolate(a, b, t), gone + t * total);
       if (-now > worst) {
         worst = -now;
         spot = t;
@@ -160,7 +162,7 @@ export function sweep(
 
 function shapeOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult>>, over: Over): Shape {
   const { centreline: line } = bar;
-  const r = bar.tube.od / 2;
+  const r = halfExtent(bar.tube);
   // A tube that ends in a round is none: its last bit before an end is left to the rim.
   const from = copes.A.cope.greatest - (over.A ?? 0) + r;
   const to = line.length - copes.B.cope.greatest + (over.B ?? 0) - r;
@@ -176,7 +178,10 @@ function shapeOf(bar: ResolvedBar, copes: Readonly<Record<End, CopeResult>>, ove
       for (const tip of tipsOf(copes[end])[wall])
         places.push(rimPlace(inward, copes[end], wall, tip.phi, over[end] ?? 0, tip.back));
     }
-    return { places, ...sphereRound(places.length > 0 ? places : [end === "A" ? line.start : line.finish]) };
+    return {
+      places,
+      ...boundingSphere(places.length > 0 ? places : [end === "A" ? line.start : line.finish]),
+    };
   });
   let reach = Math.max(...rims.flatMap((e) => e.places.map((p) => dist(p, line.start))));
   for (let s = from; s < to; s += APART) reach = Math.max(reach, dist(placeAt(line, s).at, line.start) + r);

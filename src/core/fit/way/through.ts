@@ -1,5 +1,6 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a bar has one segment at least, six numbers each; marks and counts have an entry each alike; poses are looked at below their number.
 import { cross, dot, lerp, sub, type Vec } from "../../space/index.ts";
-import { between, type Gate, type Pose, placed, type Solid, type Triangle } from "../stuff/index.ts";
+import { type Gate, interpolate, type Pose, placed, type Solid, type Triangle } from "../scene/index.ts";
 import { travel } from "./advance.ts";
 
 /** A bar's place is followed in steps of at most this (mm). */
@@ -11,10 +12,10 @@ const STEP = 20;
  */
 export function throughOf(solid: Solid, poses: readonly Pose[], gates: readonly Gate[]): readonly string[] {
   if (gates.length === 0) return [];
-  const { rods } = solid.whole;
-  const n = rods.length;
-  const first: Vec = [rods[0]!, rods[1]!, rods[2]!];
-  const last: Vec = [rods[n - 3]!, rods[n - 2]!, rods[n - 1]!];
+  const { segments } = solid.whole;
+  const n = segments.length;
+  const first: Vec = [segments[0]!, segments[1]!, segments[2]!];
+  const last: Vec = [segments[n - 3]!, segments[n - 2]!, segments[n - 1]!];
   const marks = [lerp(first, last, 0.5), first, last];
   const crossed = new Map<string, number[]>();
   let at = marks.map((m) => placed(poses[0]!, solid.about, m));
@@ -22,7 +23,7 @@ export function throughOf(solid: Solid, poses: readonly Pose[], gates: readonly 
     const [a, b] = [poses[i]!, poses[i + 1]!];
     const steps = Math.max(1, Math.ceil(travel(a, b, solid.reach) / STEP));
     for (let k = 1; k <= steps; k++) {
-      const pose = between(a, b, k / steps);
+      const pose = interpolate(a, b, k / steps);
       const next = marks.map((m) => placed(pose, solid.about, m));
       for (const { id, triangles } of gates) {
         next.forEach((q, mark) => {

@@ -1,15 +1,16 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a bar has one segment at least; a tree has its root, and an index drawn at random is below the length of its list.
 import { normal } from "../../numeric/index.ts";
-import { add, scale, sub, type Vec } from "../../space/index.ts";
+import { add, mapVec, ORIGIN, scale, sub, type Vec } from "../../space/index.ts";
 import {
-  between,
   type Checker,
   compose,
+  interpolate,
   type Pose,
   placed,
   quatOf,
   type Solid,
   unitQuat,
-} from "../stuff/index.ts";
+} from "../scene/index.ts";
 import { advance, type Stride, travel } from "./advance.ts";
 import { WAYS } from "./directions.ts";
 import { farIn, type Outside } from "./outside.ts";
@@ -87,14 +88,9 @@ function sample(task: TreeTask): Pose {
   const spread = kind < 0.25 ? 0.15 : kind < 0.6 ? 0.5 : 3;
   const shift: Vec =
     kind < 0.5
-      ? ([normal(random), normal(random), normal(random)].map(
-          (n) => n * (kind < 0.25 ? 80 : 300),
-        ) as unknown as Vec)
+      ? mapVec(ORIGIN, () => normal(random) * (kind < 0.25 ? 80 : 300))
       : sub(
-          [0, 1, 2].map((k) => {
-            const { lo, hi } = outside.room;
-            return lo[k]! + random() * (hi[k]! - lo[k]!);
-          }) as unknown as Vec,
+          mapVec(outside.room.lo, (lo, k) => lo + random() * (outside.room.hi[k] - lo)),
           middle,
         );
   const turn =
@@ -111,9 +107,13 @@ function sample(task: TreeTask): Pose {
 }
 
 function middleOf(solid: Solid): Vec {
-  const { rods } = solid.whole;
-  const n = rods.length;
-  return [(rods[0]! + rods[n - 3]!) / 2, (rods[1]! + rods[n - 2]!) / 2, (rods[2]! + rods[n - 1]!) / 2];
+  const { segments } = solid.whole;
+  const n = segments.length;
+  return [
+    (segments[0]! + segments[n - 3]!) / 2,
+    (segments[1]! + segments[n - 2]!) / 2,
+    (segments[2]! + segments[n - 1]!) / 2,
+  ];
 }
 
 function nearest(tree: readonly Node[], pose: Pose, reachOf: number): Node {
@@ -134,12 +134,12 @@ function extend(task: TreeTask, tree: Node[], to: Pose): Node | undefined {
   const { solid } = task;
   const from = nearest(tree, to, solid.reach);
   const total = travel(from.pose, to, solid.reach);
-  const target = total > LONGEST ? between(from.pose, to, LONGEST / total) : to;
+  const target = total > LONGEST ? interpolate(from.pose, to, LONGEST / total) : to;
   const got = advance(task.check, solid.reach, from.pose, target, task.free);
   // A little short of what stopped it, so that there is room to turn.
   const t = got.reached === 1 ? 1 : got.reached * 0.9;
   if (t * Math.min(total, LONGEST) < WORTH) return undefined;
-  const node: Node = { pose: between(from.pose, target, t), from };
+  const node: Node = { pose: interpolate(from.pose, target, t), from };
   tree.push(node);
   return node;
 }

@@ -1,14 +1,15 @@
+// biome-ignore-all lint/style/noNonNullAssertion: paths have a pose at least, and indices into them run between their ends.
 import { seeded } from "../../numeric/index.ts";
 import { add, scale, type Vec } from "../../space/index.ts";
 import {
   type Asked,
-  between,
   type Checker,
+  interpolate,
   type Pose,
   type Scene,
   SEAT,
   type Solid,
-} from "../stuff/index.ts";
+} from "../scene/index.ts";
 import { advance, SEARCH_TOUCH, type Stride } from "./advance.ts";
 import { WAYS } from "./directions.ts";
 import { farIn, outsideOf } from "./outside.ts";
@@ -148,8 +149,8 @@ function shortened(
     const j = Math.floor(random() * (path.length - 1));
     const [a, b] = i <= j ? [i, j] : [j, i];
     if (a === b) continue;
-    const p = between(path[a]!, path[a + 1]!, random());
-    const q = between(path[b]!, path[b + 1]!, random());
+    const p = interpolate(path[a]!, path[a + 1]!, random());
+    const q = interpolate(path[b]!, path[b + 1]!, random());
     if (clear(path[a]!, p) && clear(p, q) && clear(q, path[b + 1]!)) {
       path = [...path.slice(0, a + 1), p, q, ...path.slice(b + 1)];
     }

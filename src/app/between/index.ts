@@ -1,0 +1,1 @@
+export { Between } from "./between.tsx";

@@ -1,0 +1,298 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a mesh's spine has four numbers a place and its positions three, and places are read whole.
+import { Box3, type Camera, Frustum, Group, Matrix4, type Mesh, type Points, Sphere, Vector3 } from "three";
+import type { TubeMesh } from "../../core/mesh/index.ts";
+import { sub, type Vec } from "../../core/space/index.ts";
+import { Arena, type Slot } from "./arena.ts";
+import type { Blob } from "./camera.ts";
+import { type Look, lookOf, marksOf, middleOf } from "./dress.ts";
+import { Layer } from "./layer.ts";
+import { LINE_SIZES, lineObject, lineRows, Strips } from "./lines.ts";
+import type { Materials } from "./materials.ts";
+import type { Named } from "./names.ts";
+import { outlineOf } from "./section.ts";
+import { posedAt, type Staging, stageGroup } from "./staging.ts";
+import type { Section, ViewBar } from "./types.ts";
+
+interface Built {
+  bar: ViewBar;
+  /** Where its vertices are in the arena of surfaces, and its rims' in that of lines (near, far). */
+  surface: Slot;
+  readonly rims: [near: Slot | undefined, far: Slot | undefined];
+  /** Which rims are not those of its mesh any more. */
+  readonly stale: [near: boolean, far: boolean];
+  /** Holds it, in the view's places. */
+  readonly ball: Sphere;
+  look: Look;
+  /** What is drawn of it alone: marks, lines of its state, the outline of the section through it. */
+  readonly group: Group;
+  extra: (Mesh | Points)[];
+  cut: Mesh | undefined;
+}
+
+/** The bars in the scene, kept by ID; what an edit left alone stays as it is. */
+export class Bars {
+  readonly group = new Group();
+  private readonly built = new Map<string, Built>();
+  private readonly materials: Materials;
+  private readonly origin: Vec;
+  private readonly surfaces = new Arena({ position: 3, normal: 3, along: 1 });
+  private readonly lines = new Arena(LINE_SIZES);
+  /** All bars at their seats, and the one on its way. */
+  private readonly seated = new Layer();
+  private readonly moving = new Layer();
+  private inHand: string | null = null;
+  private section: Required<Section> | null = null;
+  private staging: Staging | null = null;
+  private isFar = false;
+  private isDraft = false;
+  /** Bars outside the picture, left out when near: their fine surfaces are dear. */
+  private readonly strips = new Strips();
+  private away: ReadonlySet<string> = new Set();
+  private isReady = false;
+
+  constructor(materials: Materials, origin: Vec) {
+    this.materials = materials;
+    this.origin = origin;
+    this.group.add(this.seated.group, this.moving.group);
+  }
+
+  set(bars: readonly ViewBar[]): void {
+    const wanted = new Set(bars.map((b) => b.id));
+    for (const [id, built] of this.built) {
+      if (!wanted.has(id)) this.remove(id, built);
+    }
+    for (const bar of bars) {
+      const kept = this.built.get(bar.id);
+      if (kept && kept.bar.mesh === bar.mesh) {
+        const { progress, state } = kept.bar;
+        kept.bar = bar;
+        if (progress !== bar.progress || state !== bar.state) this.dress(kept);
+        continue;
+      }
+      const built = kept ? this.reshape(kept, bar) : this.build(bar);
+      this.dress(built);
+      this.cut(built);
+      this.stage(built);
+    }
+  }
+
+  /** A moment of fitting, or all bars at their seats. */
+  setStaging(staging: Staging | null): void {
+    this.staging = staging;
+    for (const built of this.built.values()) this.stage(built);
+    const { posed } = staging ?? {};
+    if (posed) stageGroup(this.moving.group, posed.id, this.origin, this.origin, staging);
+    this.isReady = false;
+  }
+
+  private stage({ bar: { id, mesh }, group }: Built): void {
+    stageGroup(group, id, mesh.origin, this.origin, this.staging);
+  }
+
+  setSection(section: Required<Section> | null): void {
+    this.section = section;
+    for (const built of this.built.values()) this.cut(built);
+    this.isReady = false;
+  }
+
+  setInHand(id: string | null): void {
+    const before = this.inHand;
+    this.inHand = id;
+    for (const changed of new Set([before, id])) {
+      const built = changed === null ? undefined : this.built.get(changed);
+      if (built) this.dress(built);
+    }
+  }
+
+  /**
+   * Puts together what the next picture draws, where that is another than before. From afar the coarse surfaces do, and
+   * are drawn in a quarter of the time.
+   * A draft is drawn in half the steps, for motion.
+   */
+  ready(isFar: boolean, isDraft: boolean, camera: Camera): void {
+    const away = isFar ? new Set<string>() : this.outside(camera);
+    const isSame =
+      isFar === this.isFar &&
+      isDraft === this.isDraft &&
+      away.size === this.away.size &&
+      [...away].every((id) => this.away.has(id));
+    if (this.isReady && isSame) return;
+    this.isReady = true;
+    this.isFar = isFar;
+    this.isDraft = isDraft;
+    this.away = away;
+    const { posed, hidden } = this.staging ?? {};
+    for (const layer of [this.seated, this.moving]) layer.begin();
+    for (const [id, built] of this.built) {
+      if (hidden?.has(id) || (away.has(id) && id !== posed?.id)) continue;
+      this.draw(built, id === posed?.id ? this.moving : this.seated);
+    }
+    for (const layer of [this.seated, this.moving]) layer.end();
+  }
+
+  /** The bore and its rims are drawn only where one can see them. */
+  private draw(built: Built, layer: Layer): void {
+    const { mesh } = built.bar;
+    const { isFar } = this;
+    const { fill, hull, rims, draft } = built.look;
+    const seesIn = this.section !== null || mesh.hasOpenEnd;
+    const indices = isFar ? mesh.farIndices : mesh.indices;
+    const outer = isFar ? mesh.farOuterCount : mesh.outerCount;
+    const edges = isFar ? mesh.farEdges : mesh.edges;
+    const segments = seesIn ? edges.length / 6 : isFar ? mesh.farOuterEdges : mesh.outerEdges;
+    const strips = this.strips.of(segments);
+    const { first } = built.surface;
+    // A section shows the inside of walls, which the draft does not tell from their outside.
+    const isDraft = this.isDraft && this.section === null;
+    layer.add(this.surfaces, isDraft ? draft : fill, indices, seesIn ? indices.length : outer, first);
+    if (!isDraft) layer.add(this.surfaces, hull, indices, outer, first);
+    layer.add(this.lines, rims, strips, strips.length, this.rims(built, isFar ? 1 : 0).first);
+  }
+
+  /** Where its rims are; put there when first drawn, for mostly only those from afar are. */
+  private rims(built: Built, which: 0 | 1): Slot {
+    const kept = built.rims[which];
+    if (kept && !built.stale[which]) return kept;
+    const { mesh } = built.bar;
+    const rows = lineRows(which === 1 ? mesh.farEdges : mesh.edges, sub(mesh.origin, this.origin));
+    const slot = this.lines.put(rows, kept);
+    built.rims[which] = slot;
+    built.stale[which] = false;
+    return slot;
+  }
+
+  private outside(camera: Camera): ReadonlySet<string> {
+    const sight = new Frustum().setFromProjectionMatrix(
+      new Matrix4().multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse),
+    );
+    return new Set([...this.built].flatMap(([id, { ball }]) => (sight.intersectsSphere(ball) ? [] : [id])));
+  }
+
+  /** For picking, in car axes but for the origin that each names. */
+  pickables(): { id: string; origin: Vec; spine: Float32Array; radius: number }[] {
+    const { posed, hidden } = this.staging ?? {};
+    const seated = [...this.built.values()].filter(({ bar: { id } }) => id !== posed?.id && !hidden?.has(id));
+    return seated.map(({ bar: { id, mesh } }) => ({
+      id,
+      origin: mesh.origin,
+      spine: mesh.spine,
+      radius: mesh.radius,
+    }));
+  }
+
+  /** The bar in hand, by its name; none while it is on its way. */
+  named(): Named[] {
+    const built = this.inHand === null || this.staging ? undefined : this.built.get(this.inHand);
+    if (!built) return [];
+    const { id, label, mesh } = built.bar;
+    const places = [0.5, 0.25, 0.75].map((share): Vec => {
+      const [x, y, z] = middleOf(mesh, share);
+      return [x! + mesh.origin[0], y! + mesh.origin[1], z! + mesh.origin[2]];
+    });
+    return [{ kind: "bar", id, says: label, places, isInHand: true }];
+  }
+
+  /** Balls that hold the bars (these, or all): for fitting. */
+  blobs(ids?: readonly string[]): Blob[] {
+    const out: Blob[] = [];
+    for (const { bar } of this.built.values()) {
+      if ((ids && !ids.includes(bar.id)) || this.staging?.hidden.has(bar.id)) continue;
+      const posed = this.staging?.posed?.id === bar.id ? this.staging.posed : undefined;
+      const { spine, origin: o, radius } = bar.mesh;
+      for (let i = 0; i < spine.length; i += 4) {
+        const at: Vec = [spine[i]! + o[0], spine[i + 1]! + o[1], spine[i + 2]! + o[2]];
+        out.push({ at: posed ? posedAt(posed, at) : at, radius });
+      }
+    }
+    return out;
+  }
+
+  dispose(): void {
+    for (const [id, built] of this.built) this.remove(id, built);
+    this.seated.dispose();
+    this.moving.dispose();
+  }
+
+  private build(bar: ViewBar): Built {
+    const none = this.materials.fill("fill", "shade", "ink");
+    const built: Built = {
+      bar,
+      surface: this.put(bar.mesh),
+      rims: [undefined, undefined],
+      stale: [false, false],
+      ball: this.ballOf(bar.mesh),
+      look: { fill: none, hull: none, rims: none, draft: none },
+      group: new Group(),
+      extra: [],
+      cut: undefined,
+    };
+    this.built.set(bar.id, built);
+    this.group.add(built.group);
+    return built;
+  }
+
+  /** The same bar with another mesh. */
+  private reshape(built: Built, bar: ViewBar): Built {
+    built.bar = bar;
+    built.surface = this.put(bar.mesh, built.surface);
+    built.stale.fill(true);
+    built.ball.copy(this.ballOf(bar.mesh));
+    return built;
+  }
+
+  private put(mesh: TubeMesh, old?: Slot): Slot {
+    this.isReady = false;
+    const by = sub(mesh.origin, this.origin);
+    const position = by.every((v) => v === 0) ? mesh.positions : mesh.positions.map((v, i) => v + by[i % 3]!);
+    return this.surfaces.put({ position, normal: mesh.normals, along: mesh.stations }, old);
+  }
+
+  private ballOf({ spine, origin, radius }: TubeMesh): Sphere {
+    const by = sub(origin, this.origin);
+    const box = new Box3();
+    for (let i = 0; i < spine.length; i += 4) {
+      box.expandByPoint(new Vector3(spine[i]! + by[0], spine[i + 1]! + by[1], spine[i + 2]! + by[2]));
+    }
+    // Its ends' points reach beyond the spine by less than their tube is wide, or little more.
+    const ball = box.getBoundingSphere(new Sphere());
+    ball.radius += 4 * radius;
+    return ball;
+  }
+
+  private cut(built: Built): void {
+    const { mesh } = built.bar;
+    if (built.cut) {
+      built.group.remove(built.cut);
+      built.cut.geometry.dispose();
+      built.cut = undefined;
+    }
+    if (!this.section) return;
+    const outline = outlineOf(this.section, mesh);
+    if (outline.length === 0) return;
+    built.cut = lineObject(outline, this.materials.line("ink", 1.5, "solid"));
+    built.group.add(built.cut);
+  }
+
+  /** Lines, colours and marks of what a bar is now. */
+  private dress(built: Built): void {
+    const { bar, group } = built;
+    const isInHand = bar.id === this.inHand;
+    built.look = lookOf(bar, isInHand, this.materials);
+    this.isReady = false;
+    for (const old of built.extra) {
+      group.remove(old);
+      old.geometry.dispose();
+    }
+    built.extra = marksOf(bar, isInHand, this.materials);
+    if (built.extra.length > 0) group.add(...built.extra);
+  }
+
+  private remove(id: string, { group, surface, rims, extra, cut }: Built): void {
+    this.group.remove(group);
+    for (const object of [...extra, ...(cut ? [cut] : [])]) object.geometry.dispose();
+    this.surfaces.release(surface);
+    for (const slot of rims) this.lines.release(slot);
+    this.built.delete(id);
+    this.isReady = false;
+  }
+}

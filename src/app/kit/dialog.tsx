@@ -1,0 +1,134 @@
+import { X } from "lucide-react";
+import { type ReactNode, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
+import { wrongText } from "../../core/job/index.ts";
+import { DIALOG, sayProblem } from "../../words/index.ts";
+import { classes } from "./classes.ts";
+import styles from "./dialog.module.css";
+import parts from "./parts.module.css";
+
+/** A sheet over the page; Escape, its cross and a tap beside it close it. Focus goes in and comes back by itself. */
+export function Dialog(props: {
+  readonly title: string;
+  readonly onClose: () => void;
+  readonly children: ReactNode;
+  readonly wide?: boolean;
+}) {
+  const ref = useRef<HTMLDialogElement>(null);
+  const id = useId();
+  // In the layout's turn: a dialog gives the focus back only if it is closed before it is taken out of the page.
+  useLayoutEffect(() => {
+    const dialog = ref.current;
+    if (dialog && !dialog.open) dialog.showModal();
+    return () => dialog?.close();
+  }, []);
+  return (
+    // The Escape key is the dialog's own; a tap beside it needs no key of its own.
+    // biome-ignore lint/a11y/useKeyWithClickEvents: see above
+    <dialog
+      ref={ref}
+      aria-labelledby={id}
+      className={classes(styles.sheet, props.wide && styles.wide)}
+      onCancel={(event) => {
+        event.preventDefault();
+        props.onClose();
+      }}
+      onClick={(event) => {
+        if (event.target === ref.current) props.onClose();
+      }}
+    >
+      <div className={styles.in}>
+        <header className={styles.head}>
+          <h2 id={id}>{props.title}</h2>
+          <button type="button" className={parts.icon} aria-label={DIALOG.close} onClick={props.onClose}>
+            <X aria-hidden />
+          </button>
+        </header>
+        {props.children}
+      </div>
+    </dialog>
+  );
+}
+
+/** A few large choices under one question. */
+export function Choose(props: {
+  readonly title: string;
+  readonly options: readonly (readonly [id: string, says: string, more?: string])[];
+  readonly value?: string;
+  readonly none?: string;
+  readonly onPick: (id: string) => void;
+  readonly onClose: () => void;
+}) {
+  return (
+    <Dialog title={props.title} onClose={props.onClose}>
+      {props.options.length === 0 && <p>{props.none ?? DIALOG.none}</p>}
+      <ul className={parts.choices}>
+        {props.options.map(([id, says, more]) => (
+          <li key={id}>
+            <button
+              type="button"
+              className={parts.choice}
+              aria-pressed={props.value === undefined ? undefined : id === props.value}
+              onClick={() => props.onPick(id)}
+            >
+              <span>{says}</span>
+              {more && <small>{more}</small>}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </Dialog>
+  );
+}
+
+/** One line of text under one question. What the job's file could not hold is refused here, with what is wrong. */
+export function AskText(props: {
+  readonly title: string;
+  readonly label: string;
+  /** What the text becomes, which says how long it may be. */
+  readonly as?: "label" | "name";
+  readonly value: string;
+  readonly done: string;
+  readonly onDone: (text: string) => void;
+  readonly onClose: () => void;
+  readonly children?: ReactNode;
+}) {
+  const input = useRef<HTMLInputElement>(null);
+  const id = useId();
+  const [wrong, setWrong] = useState<string>();
+  useEffect(() => {
+    input.current?.select();
+  }, []);
+  return (
+    <Dialog title={props.title} onClose={props.onClose}>
+      <form
+        className={styles.ask}
+        onSubmit={(event) => {
+          event.preventDefault();
+          const text = input.current?.value.trim() ?? "";
+          const why = wrongText(text, props.as);
+          setWrong(why && sayProblem(why));
+          if (text !== "" && why === undefined) props.onDone(text);
+        }}
+      >
+        <label htmlFor={id}>{props.label}</label>
+        <input
+          id={id}
+          ref={input}
+          className={styles.text}
+          type="text"
+          defaultValue={props.value}
+          autoComplete="off"
+          aria-invalid={wrong !== undefined}
+          onChange={() => setWrong(undefined)}
+        />
+        {wrong !== undefined && (
+          <output className={classes(parts.says, parts.wrong)}>{DIALOG.wrongText(wrong)}</output>
+        )}
+        {props.children}
+        <button type="submit" className={parts.main}>
+          {props.done}
+        </button>
+      </form>
+    </Dialog>
+  );
+}

@@ -1,0 +1,70 @@
+import { Printer, Save } from "lucide-react";
+import { useState } from "react";
+import { HAND_OUT, TRUE_SIZE } from "../../words/index.ts";
+import type { CardRequest, Computer } from "../model/compute/index.ts";
+import styles from "./hand-out.module.css";
+import parts from "./parts.module.css";
+import { handOut, type Paper, paperNow, setPaper } from "./print.ts";
+
+/** Print or save a card, on the paper of this shop. */
+export function HandOut(props: {
+  readonly computer: Pick<Computer, "pdf">;
+  readonly cards: readonly {
+    readonly says: string;
+    readonly name: string;
+    readonly request: Omit<CardRequest, "paper">;
+  }[];
+}) {
+  const [paper, choose] = useState<Paper>(paperNow);
+  const [state, setState] = useState("");
+  async function give(card: (typeof props.cards)[number], how: "save" | "print"): Promise<void> {
+    setState(HAND_OUT.drawing);
+    try {
+      const done = await handOut(props.computer, { ...card.request, paper }, card.name, how);
+      setState(done === "done" ? HAND_OUT.done(card.says, TRUE_SIZE) : HAND_OUT.nothing(card.says));
+    } catch (error) {
+      setState(HAND_OUT.failed(error instanceof Error ? error.message : String(error)));
+    }
+  }
+  return (
+    <section className={styles.handOut} aria-label={HAND_OUT.all}>
+      <ul>
+        {props.cards.map((card) => (
+          <li key={card.name}>
+            <span>{card.says}</span>
+            <button
+              type="button"
+              aria-label={HAND_OUT.printIt(card.says)}
+              onClick={() => void give(card, "print")}
+            >
+              <Printer aria-hidden /> {HAND_OUT.print}
+            </button>
+            <button
+              type="button"
+              aria-label={HAND_OUT.saveIt(card.says)}
+              onClick={() => void give(card, "save")}
+            >
+              <Save aria-hidden /> {HAND_OUT.save}
+            </button>
+          </li>
+        ))}
+      </ul>
+      <div className={parts.pair} role="group" aria-label={HAND_OUT.paper}>
+        {(["A4", "Letter"] as const).map((p) => (
+          <button
+            key={p}
+            type="button"
+            aria-pressed={p === paper}
+            onClick={() => {
+              choose(p);
+              setPaper(p);
+            }}
+          >
+            {p}
+          </button>
+        ))}
+      </div>
+      <p role="status">{state}</p>
+    </section>
+  );
+}

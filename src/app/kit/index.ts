@@ -1,0 +1,18 @@
+export { Answer } from "./answer.tsx";
+export { Boundary } from "./boundary.tsx";
+export { Caution, Decides } from "./caution.tsx";
+export { classes } from "./classes.ts";
+export { followTheme, recall, remember, setTheme, useAwake, useTheme } from "./device.ts";
+export { AskText, Choose, Dialog } from "./dialog.tsx";
+export { mmOf, retyped } from "./entered.ts";
+export { HandOut } from "./hand-out.tsx";
+export { keepFocus } from "./keep-focus.ts";
+export { LengthPad, NumberPad } from "./keypad.tsx";
+export { Line } from "./line.tsx";
+export { default as parts } from "./parts.module.css";
+export { Picture } from "./picture.tsx";
+export { paperNow } from "./print.ts";
+export { Stage } from "./stage.tsx";
+export { TakeOne } from "./take-one.tsx";
+export type { Write } from "./write.ts";
+export { writeIn } from "./write.ts";

@@ -1,0 +1,13 @@
+export {
+  addBar,
+  changeBar,
+  deleteBar,
+  duplicateBar,
+  mirrorBar,
+  setProgress,
+} from "./bars.ts";
+export type { Stands, StandsAt } from "./leave.ts";
+export { moveBar } from "./move.ts";
+export { addReading, cardRenewed, forgetAsBuilt, keepAsBuilt, strikeReading } from "./readings.ts";
+export { addThing, deleteThing, renameThing } from "./things.ts";
+export { nameJob, setValue, setValues, showUnits } from "./value.ts";

@@ -1,0 +1,91 @@
+import { describe, expect, it } from "vitest";
+import { readJob } from "../../../../core/job/index.ts";
+import type { Command } from "../command.ts";
+import { at, type JobDocument } from "../json.ts";
+import { fromJson, toJson } from "../mirror.ts";
+import { frame } from "../testing.ts";
+import * as c from "./index.ts";
+
+function did(document: JobDocument, ...commands: readonly Command[]): JobDocument {
+  const next = commands.reduce((d, command) => {
+    const edit = command.edit(d);
+    if (!edit.ok) throw new Error(edit.lines.join("\n"));
+    return edit.document;
+  }, document);
+  const read = readJob(next);
+  expect(read.ok ? [] : read.problems).toEqual([]);
+  expect(toJson(fromJson(next))).toEqual(next);
+  return next;
+}
+
+const built = {
+  path: [
+    [0, 600, 0],
+    [0, 600, 901],
+    [0, -600, 901],
+    [0, -600, 0],
+  ],
+};
+
+describe("a reading", () => {
+  it("goes behind the last one, unit and all, and is struck where it stands", () => {
+    const tape = { tape: ["shoulder", { bar: "hoop", along: 400 }], length: "31 1/2 in" };
+    const one = did(frame(), c.addReading(["readings"], { height: "shoulder", z: 620 }, "read a height"));
+    const two = did(one, c.addReading(["readings"], tape, "read a tape"));
+    expect(two.readings).toEqual([{ height: "shoulder", z: 620 }, tape]);
+    const struck = did(two, c.strikeReading(["readings"], 1, true, "the tape hung on a bolt"));
+    expect(at(struck, ["readings", 1])).toEqual({ ...tape, struck: true, note: "the tape hung on a bolt" });
+    expect(did(struck, c.strikeReading(["readings"], 1, false)).readings).toEqual(two.readings);
+    expect(c.strikeReading(["readings"], 7, true).edit(two)).toMatchObject({ ok: false });
+  });
+});
+
+describe("a bar as built", () => {
+  const kept = did(
+    frame(),
+    c.addReading(
+      ["made", "hoop", "tacked"],
+      { what: "height", of: { bar: "hoop", along: 1442 }, size: 923.5 },
+      "read",
+    ),
+    c.keepAsBuilt(
+      { hoop: { ...built, over: { A: 3.25, B: -1 } } },
+      [{ bar: "cross", why: "hoop 1 mm off", blank: 1155 }],
+      "keep",
+    ),
+  );
+  it("is kept with the cards that it strikes, and read back in millimetres", () => {
+    const read = readJob(kept);
+    expect(read.ok && read.job.asBuilt).toMatchObject({ hoop: { over: { A: 3.25, B: 0 } } });
+    expect(read.ok && read.job.made).toMatchObject({
+      hoop: { tacked: [{ what: "height", over: "outside", size: 923.5 }] },
+      cross: { stale: { why: "hoop 1 mm off", blank: 1155 } },
+    });
+    const renewed = did(kept, c.cardRenewed("cross", "print anew"), c.forgetAsBuilt("hoop", "forget"));
+    expect(renewed.asBuilt).toBeUndefined();
+    expect(at(renewed, ["made", "cross", "stale"])).toBeUndefined();
+    expect(at(renewed, ["made", "hoop", "tacked"])).toHaveLength(1);
+  });
+
+  it("takes its new name along, and goes with its bar", () => {
+    const named = did(kept, c.renameThing("bar", "hoop", "arch"));
+    expect(at(named, ["made", "arch", "tacked", 0, "of", "bar"])).toBe("arch");
+    expect(at(named, ["asBuilt", "arch", "path"])).toHaveLength(4);
+    expect(at(named, ["asBuilt", "hoop"])).toBeUndefined();
+    const gone = did(kept, c.deleteBar("cross"));
+    expect(at(gone, ["made", "cross"])).toBeUndefined();
+    expect(at(gone, ["made", "hoop"])).toBeDefined();
+  });
+
+  it("takes the card issued for it along too", () => {
+    const card = { n: 2, code: "4dce", on: "2026-11-29" };
+    const issued = { ...kept, cards: { hoop: card, cross: { ...card, n: 1 } } };
+    expect(did(issued, c.renameThing("bar", "hoop", "arch")).cards).toEqual({
+      arch: card,
+      cross: { ...card, n: 1 },
+    });
+    const gone = did(issued, c.deleteBar("cross"));
+    expect(gone.cards).toEqual({ hoop: card });
+    expect(did(gone, c.deleteBar("hoop", "delete")).cards).toBeUndefined();
+  });
+});

@@ -1,0 +1,137 @@
+import * as Y from "yjs";
+import { type AnyVersionRead, type JobRead, readAnyVersion } from "../../../core/job/index.ts";
+import { problemLine, readOnly } from "../../../words/index.ts";
+import type { Command, Outcome } from "./command.ts";
+import { nameOf } from "./command.ts";
+import { type JobDocument, share } from "./json.ts";
+import { rootOf, toJson, write } from "./mirror.ts";
+
+/** What an editor shows of itself; a new object after every change. */
+export interface EditorState {
+  /** As it stands, lengths as typed. Parts that a change left alone are the same objects as before. */
+  readonly document: JobDocument;
+  /** The job in it, or what keeps it from being one (two people's edits may not go together). */
+  readonly read: AnyVersionRead;
+  /** Names of the steps that undo and redo would take. */
+  readonly undo?: string;
+  readonly redo?: string;
+}
+
+/** One open job: every change goes through `run`, and every change can be undone. */
+export interface Editor {
+  readonly doc: Y.Doc;
+  state(): EditorState;
+  /**
+   * Does a command in one step of undo. Refused, with nothing changed, where the result would not pass `readJob`, and
+   * where a newer version of the program wrote the job.
+   * Commands that share a `gesture` (one drag of a finger) and follow each other are one step, named by the last.
+   */
+  run(command: Command, gesture?: string): Outcome;
+  /** Takes the last step of this device back, or takes it again; refused where others' edits since do not allow it. */
+  undo(): Outcome;
+  redo(): Outcome;
+  subscribe(listener: () => void): () => void;
+  close(): void;
+}
+
+const NAME = "name";
+
+export function editorOf(doc: Y.Doc): Editor {
+  const origin = {};
+  const listeners = new Set<() => void>();
+  const steps = new Y.UndoManager(rootOf(doc), {
+    trackedOrigins: new Set([origin]),
+    // Steps end where a command says so, never by the clock.
+    captureTimeout: Number.POSITIVE_INFINITY,
+  });
+  let doing = "";
+  let gestureNow: string | undefined;
+  let state = stateOf(toJson(doc));
+
+  steps.on("stack-item-added", ({ stackItem }: { stackItem: Y.UndoManager["undoStack"][number] }) => {
+    stackItem.meta.set(NAME, steps.currStackItem?.meta.get(NAME) ?? doing);
+  });
+
+  function stateOf(document: JobDocument, read: AnyVersionRead = readAnyVersion(document)): EditorState {
+    const [undo, redo] = [steps.undoStack, steps.redoStack].map((s) => s.at(-1)?.meta.get(NAME) as string);
+    return {
+      document,
+      read,
+      ...(undo === undefined ? {} : { undo }),
+      ...(redo === undefined ? {} : { redo }),
+    };
+  }
+
+  function show(next: EditorState): void {
+    state = next;
+    for (const listener of listeners) listener();
+  }
+
+  const onUpdate = (_update: Uint8Array, from: unknown): void => {
+    if (from === origin || from === steps) return;
+    gestureNow = undefined;
+    show(stateOf(share(state.document, toJson(doc))));
+  };
+  doc.on("update", onUpdate);
+
+  /** What a newer version of the program wrote is never written back: it may say what this one does not know. */
+  function readOnlyHere(): Outcome | undefined {
+    const { newer } = state.read;
+    return newer && { ok: false, lines: [readOnly(newer.version)] };
+  }
+
+  function run(command: Command, gesture?: string): Outcome {
+    const refused = readOnlyHere();
+    if (refused) return refused;
+    const edit = command.edit(state.document);
+    if (!edit.ok) return edit;
+    const next = share(state.document, edit.document);
+    if (next === state.document) return { ok: true, changed: false };
+    const read = readAnyVersion(next);
+    if (!read.ok && !mends(state.read, read)) return { ok: false, lines: read.problems.map(problemLine) };
+    const goesOn = gesture !== undefined && gesture === gestureNow && steps.undoStack.length > 0;
+    if (!goesOn) steps.stopCapturing();
+    gestureNow = gesture;
+    doing = nameOf(command, state.document);
+    write(doc, next, origin);
+    if (goesOn) steps.undoStack.at(-1)?.meta.set(NAME, doing);
+    show(stateOf(next, read));
+    return { ok: true, changed: true };
+  }
+
+  function step(there: "undo" | "redo", back: "undo" | "redo"): Outcome {
+    gestureNow = undefined;
+    const refused = readOnlyHere();
+    if (refused) return refused;
+    if (!steps[there]()) return { ok: true, changed: false };
+    const next = stateOf(share(state.document, toJson(doc)));
+    if (next.read.ok || !state.read.ok) {
+      show(next);
+      return { ok: true, changed: true };
+    }
+    steps[back]();
+    show(stateOf(state.document, state.read));
+    return { ok: false, lines: next.read.problems.map(problemLine) };
+  }
+
+  return {
+    doc,
+    state: () => state,
+    run,
+    undo: () => step("undo", "redo"),
+    redo: () => step("redo", "undo"),
+    subscribe(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    close() {
+      doc.off("update", onUpdate);
+      steps.destroy();
+      listeners.clear();
+    },
+  };
+}
+
+/** A job that others' edits broke may be mended one problem at a time. */
+const mends = (before: JobRead, after: JobRead & { readonly ok: false }): boolean =>
+  !before.ok && after.problems.length < before.problems.length;

@@ -1,0 +1,121 @@
+import type * as Y from "yjs";
+import type { StoreApi } from "zustand/vanilla";
+import type { AnyVersionRead } from "../../../core/job/index.ts";
+import type { Computer, Results } from "../compute/index.ts";
+import type { Command, JobDocument, Outcome, Refusal } from "../document/index.ts";
+import type { Damaged, JobEntry, JobStore, Kept } from "../storage/index.ts";
+import type { Moves } from "./moves.ts";
+
+/** Where in the shop the user stands. A station is listed when it works. */
+export const STATIONS = ["wall", "car", "bender", "trestles", "notcher"] as const;
+export type Station = (typeof STATIONS)[number];
+
+/** The job in hand, always whole. */
+export interface JobInHand {
+  readonly entry: JobEntry;
+  /** As typed; parts that did not change are the same objects as before. */
+  readonly document: JobDocument;
+  /** The job in it. Not ok: two windows' edits do not go together; show the lines, and let the text be saved. */
+  readonly read: AnyVersionRead;
+  /** Whether the last change is on the device. */
+  readonly kept: Kept;
+  /** Names of the steps that undo and redo would take. */
+  readonly undo?: string;
+  readonly redo?: string;
+}
+
+/** A file that could not be opened: why, and its text, which can be saved again. */
+export interface Unreadable {
+  readonly name: string;
+  readonly lines: readonly string[];
+  readonly text: string;
+}
+
+/** What this device or browser cannot do, until it is put away. */
+export interface Caution {
+  readonly key: string;
+  readonly text: string;
+}
+
+/** What the app knows. Everything shown is in here or follows from it. */
+export interface AppState {
+  /** All jobs of this device, newest change first. */
+  readonly jobs: readonly JobEntry[];
+  readonly job?: JobInHand;
+  readonly unreadable?: Unreadable;
+  /** A job of this device that could not be opened whole. */
+  readonly damaged?: Damaged;
+  /** Why `jobs` is not what the device has. */
+  readonly notListed?: string;
+  /** Why nothing that is done in this page outlives it. */
+  readonly passing?: string;
+  readonly cautions: readonly Caution[];
+  /** What is waited for, while the app starts. */
+  readonly starting?: string;
+  /** Of the job in hand; `results.document` says of which moment. */
+  readonly results: Results;
+  /** What the last edit moved. */
+  readonly moves: Moves;
+  /** The bar in hand; nothing else is ever selected. */
+  readonly inHand: string | null;
+  readonly station: Station;
+  /** Whether the picture shows names, where it does so only when asked to. */
+  readonly names: boolean;
+  /** How lengths are shown: the job's own way, millimetres without a job. */
+  readonly show: { readonly length: "mm" | "in"; readonly fraction: number };
+  /** Why the last command was not done, until the next one or `dismiss`. */
+  readonly refusal?: Refusal & { readonly name: string };
+  /** Steps done at the stations of this device, by whatever key the station gives ("bender main-hoop"). */
+  readonly steps: Readonly<Record<string, number>>;
+  /** A newer version of the app is on the device and starts with `restart`. */
+  readonly newVersion: boolean;
+}
+
+export interface AppActions {
+  /** Opens what was open last, else the newest job, else the demo. */
+  readonly start: (demo: () => Promise<{ readonly name: string; readonly text: string }>) => Promise<void>;
+  /** Does a command; a refusal is also kept in `refusal`. Commands of one `gesture` are one step of undo. */
+  readonly run: (command: Command, gesture?: string) => Outcome;
+  readonly undo: () => Outcome;
+  readonly redo: () => Outcome;
+  /** Takes a bar out; what stands on it is deleted too, or left standing where it is computed to be. */
+  readonly deleteBar: (id: string, others?: "keep" | "delete" | "leave") => Outcome;
+  readonly take: (bar: string | null) => void;
+  readonly goTo: (station: Station) => void;
+  readonly showNames: (names: boolean) => void;
+  readonly setStep: (key: string, step: number) => void;
+  /** True where it is in hand now; where not, `damaged` or a caution says why. */
+  readonly openJob: (id: string) => Promise<boolean>;
+  /** Opens what can be read of the damaged job, as a new job; its record stays as it is. */
+  readonly openRest: () => Promise<void>;
+  /** Takes a job file in and opens it. `again`: a copy of the very same file that is here already is opened instead. */
+  readonly openFile: (name: string, file: string | Uint8Array, again?: "again") => Promise<void>;
+  readonly newJob: (document: JobDocument) => Promise<void>;
+  readonly deleteJob: (id: string) => Promise<void>;
+  readonly dismiss: () => void;
+  /** Says something about this device, in place of what was said under that key; nothing takes it back. */
+  readonly caution: (key: string, text?: string) => void;
+  /** What the start waits for; nothing once it is over. */
+  readonly starting: (step?: string) => void;
+  readonly offerRestart: (restart: () => void) => void;
+  /** Commits what waits, then starts the newer version. */
+  readonly restart: () => Promise<void>;
+  /** Lets go of the job, committing what waits. */
+  readonly close: () => Promise<void>;
+}
+
+/** What the state is tied to; in tests all of it is in memory. */
+export interface AppPorts {
+  readonly store: JobStore;
+  readonly computer: Computer;
+  /** Keeps a document in step with other windows; returns how to leave. */
+  readonly join: (doc: Y.Doc, job: string) => () => void;
+}
+
+export interface App {
+  readonly state: StoreApi<AppState>;
+  readonly do: AppActions;
+  readonly computer: Computer;
+  /** What a room keeps for as long as the app is there, by what makes it: made when first asked for, once. */
+  readonly own: <T>(make: (app: App) => T) => T;
+}

@@ -1,0 +1,287 @@
+import type * as Y from "yjs";
+import { createStore } from "zustand/vanilla";
+import { type JobProblem, type JobRead, upgraded } from "../../../core/job/index.ts";
+import { problemLine, readOnly, STEP, STORED } from "../../../words/index.ts";
+import { standsIn } from "../compute/index.ts";
+import {
+  at,
+  deleteBar,
+  type Editor,
+  editorOf,
+  isObject,
+  type Json,
+  nameOf,
+  type Outcome,
+  thingsOf,
+  toJson,
+  write,
+} from "../document/index.ts";
+import { digestOf, faultOf, type KeptJob, type Opened, readFile, within } from "../storage/index.ts";
+import { keepMoves, NO_MOVES } from "./moves.ts";
+import {
+  type App,
+  type AppActions,
+  type AppPorts,
+  type AppState,
+  type JobInHand,
+  STATIONS,
+} from "./state-types.ts";
+
+export * from "./state-types.ts";
+
+const PLAIN = { length: "mm", fraction: 16 } as const;
+
+/** How long the demo car is waited for (ms). */
+const DEMO = 10_000;
+
+interface Held {
+  readonly editor: Editor;
+  readonly kept: KeptJob;
+  readonly leave: () => void;
+}
+
+export function appWith({ store, computer, join }: AppPorts): App {
+  const state = createStore<AppState>(() => ({
+    jobs: [],
+    results: computer.results(),
+    moves: NO_MOVES,
+    inHand: null,
+    station: "wall",
+    names: false,
+    show: PLAIN,
+    steps: {},
+    cautions: [],
+    newVersion: false,
+    ...(store.passing === undefined ? {} : { passing: store.passing }),
+  }));
+  const set = state.setState;
+  let held: Held | undefined;
+  let turn = 0;
+  let onRestart = (): void => {};
+  keepMoves(state);
+  computer.subscribe(() => set({ results: computer.results() }));
+
+  function shown({ editor, kept }: Held): void {
+    const { document, read, undo, redo } = editor.state();
+    const steps = { ...(undo === undefined ? {} : { undo }), ...(redo === undefined ? {} : { redo }) };
+    const job: JobInHand = { entry: kept.entry, document, read, kept: kept.kept(), ...steps };
+    const { inHand, job: before } = state.getState();
+    const stays = inHand !== null && Object.hasOwn(thingsOf(document, "bar"), inHand);
+    set({ job, inHand: stays ? inHand : null, ...(read.ok ? { show: read.job.show } : {}) });
+    caution("newer", read.newer && readOnly(read.newer.version));
+    if (before?.document !== document) computer.compute(document, read);
+  }
+
+  /** Puts another job, or none, in the place of the one held, and commits what that one still had waiting. */
+  async function swap(next: Held | undefined): Promise<void> {
+    const was = held;
+    held = next;
+    was?.leave();
+    was?.editor.close();
+    await was?.kept.close();
+  }
+
+  /** Holds a job that is open and whole; gives it back at once where another was asked for meanwhile. */
+  async function hold(opening: () => Promise<Opened>): Promise<boolean> {
+    const mine = ++turn;
+    // the one to open may be the one in hand: its last change must be there to be read
+    await held?.kept.settled();
+    const opened = await opening().catch((error: unknown) => ({ is: "closed" as const, error }));
+    const kept = opened.is === "open" ? opened.job : undefined;
+    const last = kept && (await store.recall(`steps ${kept.entry.id}`));
+    if (!kept || mine !== turn) {
+      await kept?.close();
+      if (mine === turn) notOpened(opened);
+      await list();
+      return false;
+    }
+    bringUp(kept.doc);
+    const editor = editorOf(kept.doc);
+    const next: Held = { editor, kept, leave: join(kept.doc, kept.entry.id) };
+    const letGo = swap(next);
+    const show = (): void => {
+      if (held === next) shown(next);
+    };
+    editor.subscribe(show);
+    kept.subscribe(show);
+    forget("unreadable", "refusal", "job", "damaged");
+    caution("job");
+    set({ inHand: null, steps: isObject(last) ? (last as Record<string, number>) : {}, show: PLAIN });
+    shown(next);
+    rememberWhere();
+    await letGo;
+    await list();
+    return true;
+  }
+
+  function notOpened(opened: Opened | { readonly is: "closed"; readonly error: unknown }): void {
+    if (opened.is === "damaged") set({ damaged: opened.damaged });
+    if (opened.is === "gone") caution("job", STORED.gone);
+    if (opened.is === "closed") caution("job", STORED.notOpened(faultOf(opened.error)));
+  }
+
+  async function list(): Promise<void> {
+    try {
+      const jobs = await store.list();
+      forget("notListed");
+      set({ jobs });
+    } catch (error) {
+      set({ notListed: STORED.notListed(faultOf(error)) });
+    }
+  }
+
+  function caution(key: string, text?: string): void {
+    const others = state.getState().cautions.filter((one) => one.key !== key);
+    if (text === undefined && others.length === state.getState().cautions.length) return;
+    set({ cautions: text === undefined ? others : [...others, { key, text }] });
+  }
+
+  type Passing = "job" | "refusal" | "unreadable" | "damaged" | "notListed" | "starting";
+  function forget(...keys: readonly Passing[]): void {
+    const next = { ...state.getState() };
+    for (const key of keys) delete (next as { [k in typeof key]?: unknown })[key];
+    set(next, true);
+  }
+
+  function rememberWhere(): void {
+    const { station, inHand } = state.getState();
+    void store.remember("where", { job: held?.kept.entry.id ?? null, station, inHand });
+  }
+
+  function reported(name: string, outcome: Outcome): Outcome {
+    if (outcome.ok) forget("refusal");
+    else set({ refusal: { ...outcome, name } });
+    return outcome;
+  }
+
+  const noJob: Outcome = { ok: false, lines: [STORED.noJob] };
+
+  const actions: AppActions = {
+    async start(demo) {
+      const where = await store.recall("where");
+      await list();
+      const last = at(where ?? null, ["job"]);
+      const { jobs, notListed } = state.getState();
+      // there may well be jobs: a demo in their place would look as if they were gone
+      if (notListed !== undefined) return;
+      const id = jobs.find((job) => job.id === last)?.id ?? jobs[0]?.id;
+      if (id === undefined) {
+        try {
+          const { name, text } = await within(demo(), DEMO);
+          await actions.openFile(name, text);
+        } catch {
+          caution("demo", STORED.noDemo);
+        }
+        return;
+      }
+      await actions.openJob(id);
+      const station = STATIONS.find((s) => s === at(where ?? null, ["station"]));
+      if (station) actions.goTo(station);
+      const bar = at(where ?? null, ["inHand"]);
+      if (typeof bar === "string" && id === last) actions.take(bar);
+    },
+    run(command, gesture) {
+      // the name is by the labels of the document before
+      const name = nameOf(command, held?.editor.state().document ?? {});
+      return reported(name, held ? held.editor.run(command, gesture) : noJob);
+    },
+    undo: () => reported(STEP.undo, held ? held.editor.undo() : noJob),
+    redo: () => reported(STEP.redo, held ? held.editor.redo() : noJob),
+    deleteBar: (id, others = "keep") =>
+      actions.run(deleteBar(id, others, (bar) => standsIn({ byId: computer.results().bars }, bar))),
+    take(bar) {
+      const there = bar !== null && held && Object.hasOwn(thingsOf(held.editor.state().document, "bar"), bar);
+      set({ inHand: there ? bar : null });
+      rememberWhere();
+    },
+    goTo(station) {
+      set({ station });
+      rememberWhere();
+    },
+    showNames: (names) => set({ names }),
+    setStep(key, step) {
+      const steps = { ...state.getState().steps, [key]: step };
+      set({ steps });
+      if (held) void store.remember(`steps ${held.kept.entry.id}`, steps);
+    },
+    openJob: (id) => hold(() => store.open(id)),
+    async openRest() {
+      const { damaged } = state.getState();
+      if (!damaged?.document) return;
+      const document = {
+        ...damaged.document,
+        name: STORED.recovered(damaged.entry.name.slice(0, 100)),
+      };
+      await hold(() => made(store.create(document)));
+    },
+    async openFile(name, content, again) {
+      const read = readFile(content);
+      if (!read.ok && !read.newer) {
+        set({ unreadable: { name, lines: read.problems.map(problemLine), text: read.text } });
+        return;
+      }
+      const document = read.ok ? read.document : read.newer;
+      const file = { name, digest: await digestOf(content).catch(() => "") };
+      const jobs = await store.list().catch(() => []);
+      const here =
+        again &&
+        jobs.find((job) => job.file?.name === name && job.file.digest === file.digest && file.digest);
+      await (here ? hold(() => store.open(here.id)) : hold(() => made(store.create(document, file))));
+    },
+    async newJob(document) {
+      await hold(() => made(store.create(document)));
+    },
+    async deleteJob(id) {
+      if (held?.kept.entry.id === id) {
+        turn++;
+        await swap(undefined);
+        forget("job", "refusal");
+        caution("newer");
+        set({ inHand: null, show: PLAIN });
+      }
+      if (state.getState().damaged?.entry.id === id) forget("damaged");
+      await store.delete(id).catch((error: unknown) => caution("job", STORED.notDeleted(faultOf(error))));
+      await list();
+    },
+    dismiss: () => forget("refusal", "unreadable", "damaged"),
+    caution,
+    starting: (step) => (step === undefined ? forget("starting") : set({ starting: step })),
+    offerRestart(restart) {
+      onRestart = restart;
+      set({ newVersion: true });
+    },
+    async restart() {
+      await held?.kept.settled();
+      onRestart();
+    },
+    async close() {
+      turn++;
+      await swap(undefined);
+      computer.close();
+    },
+  };
+  const owned = new Map<unknown, unknown>();
+  const app: App = {
+    state,
+    do: actions,
+    computer,
+    own<T>(make: (app: App) => T): T {
+      if (!owned.has(make)) owned.set(make, make(app));
+      return owned.get(make) as T;
+    },
+  };
+  return app;
+}
+
+const made = async (job: Promise<KeptJob>): Promise<Opened> => ({ is: "open", job: await job });
+
+/** A job that an older version of the app kept becomes one of this version, in place. */
+function bringUp(doc: Y.Doc): void {
+  const was = toJson(doc);
+  const now = upgraded(was) as Json;
+  if (now !== was && isObject(now)) write(doc, now, "upgrade");
+}
+
+/** The lines of what keeps the job in hand from being one, for a person; none where it passes. */
+export const linesOf = (read: JobRead): readonly string[] =>
+  read.ok ? [] : (read.problems as readonly JobProblem[]).map(problemLine);

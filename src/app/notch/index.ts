@@ -1,0 +1,3 @@
+export { CAUTIONED, notcherSteps, standing } from "./notcher-steps.ts";
+export type { Notches } from "./use-notch.ts";
+export { useNotches } from "./use-notch.ts";

@@ -1,0 +1,122 @@
+import {
+  type FitWords,
+  goesIn,
+  goesInReasons,
+  goesInSays,
+  SEARCHED,
+  sayForce,
+} from "../../cards/fit-words.ts";
+import { BY_HAND, isByGap, type Judged } from "../../core/fit/index.ts";
+import { GOES_IN, ORDER_LINE, TAG, withSmall } from "../../words/index.ts";
+import type { Look } from "./looking.ts";
+import type { Cure, Tag } from "./row.ts";
+
+/** What a tag says in a few words; what was found before the last change is `was`, and is shown struck. */
+export interface TagSays {
+  readonly word: string;
+  readonly was?: string;
+  /** Why it does not go in. */
+  readonly why?: string;
+  readonly marks: readonly string[];
+}
+
+export function tagSays(tag: Tag, w: FitWords): TagSays {
+  const marks = marksOf(tag, w);
+  const { state, judged } = tag;
+  if (state === "placeless") return { word: TAG.placeless, marks };
+  if (state === "unseen" || !judged)
+    return { word: TAG.unchecked, ...(judged ? { was: goesIn(judged, w) } : {}), marks };
+  const word = goesIn(judged, w);
+  if (state === "free" && !judged.past.includes("body")) return { word, marks: [TAG.noBody, ...marks] };
+  return { word, ...(state === "no" ? { why: goesInSays(judged, tag.missing, w) } : {}), marks };
+}
+
+function marksOf(tag: Tag, w: FitWords): readonly string[] {
+  const [a, b] = (["A", "B"] as const).map((end) => tag.weld.find((m) => m.end === end));
+  const weld =
+    a && b && a.before === b.before
+      ? [TAG.weldBoth(w.called(a.before))]
+      : [a, b].flatMap((m) => (m ? [TAG.weld(m.end, w.called(m.before))] : []));
+  return [...(tag.needs ? [TAG.needs[tag.needs]] : []), ...weld];
+}
+
+/** "Move it before Dash bar" */
+export const cureSays = (cure: Cure, w: FitWords): string =>
+  cure.before === null ? TAG.moveLast : TAG.moveBefore(w.called(cure.before));
+
+/** The fourth question: figure, sentence, reasons. */
+export interface GoesInSays {
+  readonly figure: string;
+  readonly says: string;
+  readonly reasons: readonly string[];
+}
+
+export function answerSays(tag: Tag | undefined, w: FitWords): GoesInSays {
+  if (!tag || tag.state === "placeless") return { figure: "…", says: GOES_IN.placeless, reasons: [] };
+  const { state, judged } = tag;
+  if (state === "unseen" || !judged)
+    return {
+      figure: "?",
+      says: judged ? GOES_IN.changed : GOES_IN.unchecked,
+      reasons: [...(judged ? [GOES_IN.was(goesIn(judged, w))] : []), GOES_IN.number(tag.n)],
+    };
+  const says = goesInSays(judged, tag.missing, w);
+  const reasons = [
+    GOES_IN.numberPast(tag.n),
+    ...goesInReasons(judged, w),
+    ...(state === "no" ? [cureReason(tag, w)] : []),
+  ];
+  switch (state) {
+    case "free":
+      return { figure: GOES_IN.free, says, reasons };
+    case "no":
+      return { figure: GOES_IN.no, says, reasons };
+    case "touches":
+      return { figure: w.fine(judged.touches?.by ?? 0), says: GOES_IN.touching(withSmall(says)), reasons };
+    case "spring":
+      return { ...sprungAnswer(judged, withSmall(says), w), reasons };
+  }
+}
+
+function sprungAnswer(judged: Judged, how: string, w: FitWords): Pick<GoesInSays, "figure" | "says"> {
+  if (isByGap(judged)) return { figure: w.fine(judged.gap), says: GOES_IN.byGap(how) };
+  const force = judged.force === undefined ? undefined : sayForce(judged.force);
+  return { figure: w.fine(judged.spring), says: GOES_IN.sprung(force, how) };
+}
+
+function cureReason({ cure }: Tag, w: FitWords): string {
+  if (cure === undefined) return GOES_IN.cureUnknown;
+  if (cure === null) return GOES_IN.cureNone(SEARCHED);
+  return GOES_IN.cure(cureSays(cure, w));
+}
+
+/** Whether a force, or that it is more than hands can do, is shown of any of these. */
+export const hasForce = (tags: readonly Tag[]): boolean =>
+  tags.some((t) => t.judged !== undefined && (t.judged.goesIn === "spring" || t.judged.force !== undefined));
+
+/** How the whole row is, in one line. */
+export function rowSays({ row, run }: Look): string {
+  const solid = row.filter((t) => t.state !== "placeless");
+  const [seen, all] = [solid.filter((t) => t.state !== "unseen").length, solid.length];
+  const bad = solid.filter((t) => t.state === "no").length;
+  if (all === 0) return ORDER_LINE.none;
+  if (run?.what === "find") return ORDER_LINE.finding(run.at);
+  if (run) return ORDER_LINE.checking(seen, all, run.at);
+  const noes = bad === 0 ? "" : ORDER_LINE.noes(bad, all);
+  if (seen === 0) return ORDER_LINE.unchecked;
+  if (seen < all) return ORDER_LINE.part(seen, all, noes);
+  return noes === "" ? `${ORDER_LINE.all(all)}${sprungSays(solid)}` : noes;
+}
+
+/** Gaps and springing are named, and where that is more than two hands can do it is no way in to count on. */
+function sprungSays(row: readonly Tag[]): string {
+  const all = row.filter((t) => t.state === "spring");
+  const gaps = all.filter((t) => t.judged && isByGap(t.judged)).length;
+  const sprung = all.length - gaps;
+  const hard = all.filter((t) => (t.judged?.force ?? 0) > BY_HAND).length - gaps;
+  return [
+    sprung > 0 ? ORDER_LINE.sprung(sprung) : "",
+    hard > 0 ? ORDER_LINE.byForce(hard, BY_HAND) : "",
+    gaps > 0 ? ORDER_LINE.byGap(gaps) : "",
+  ].join("");
+}

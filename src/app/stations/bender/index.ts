@@ -1,0 +1,1 @@
+export { Bender } from "./bender.tsx";

@@ -1,0 +1,99 @@
+import { useState } from "react";
+import { CAR, PAPERS, PRINT_OR_SAVE, type Step } from "../../../words/index.ts";
+import { Caution, classes, Dialog, HandOut, parts, useAwake } from "../../kit/index.ts";
+import { useActions, useAnswer, useApp, useAppItself } from "../../model/state/index.ts";
+import { CAR_PART, useForce, WayIn } from "../../order/index.ts";
+import { Body, type Draft, emptyDraft, Station } from "../../readings/index.ts";
+import { Agreement } from "./agreement.tsx";
+import { Budget } from "./budget.tsx";
+import styles from "./car.module.css";
+import { Points } from "./points.tsx";
+import { Read } from "./read.tsx";
+import { Tacked } from "./tacked.tsx";
+
+const PARTS = ["read", "points", "tacked", "errors", "way"] as const;
+type Part = (typeof PARTS)[number];
+
+/** What each part is done with care for; after a tack the next thing is welding. */
+const AT_CAR: Readonly<Record<Part, readonly Step[]>> = {
+  read: ["car on stands"],
+  points: ["car on stands"],
+  tacked: ["airbags", "tank", "fire watch"],
+  errors: ["car on stands"],
+  way: ["lifting", "open body"],
+};
+
+const NOTHING = {};
+
+/** What do I measure, where is it, does it sit right? */
+export function Car() {
+  const document = useApp((s) => s.job?.document);
+  const act = useActions();
+  const part = useApp((s) => PARTS[s.steps[CAR_PART] ?? 0] ?? "read");
+  const setPart = (to: Part): void => act.setStep(CAR_PART, PARTS.indexOf(to));
+  const [draft, setDraft] = useState<Draft>(() => emptyDraft("tape"));
+  const [prints, setPrints] = useState(false);
+  const inHand = useApp((s) => s.inHand);
+  const force = useForce(inHand);
+  const answered = useAnswer("survey", NOTHING);
+  const survey = answered?.answer;
+  useAwake();
+  if (!document) return null;
+
+  function read(next: Draft): void {
+    setDraft(next);
+    setPart("read");
+  }
+
+  return (
+    <Station>
+      <header className={parts.stageHead}>
+        <div className={classes(parts.pair, styles.parts)} role="group" aria-label={CAR.parts}>
+          {PARTS.map((id) => (
+            <button key={id} type="button" aria-pressed={id === part} onClick={() => setPart(id)}>
+              {CAR.part[id]}
+            </button>
+          ))}
+        </div>
+        <button type="button" onClick={() => setPrints(true)}>
+          {PRINT_OR_SAVE}
+        </button>
+      </header>
+      {part === "read" && (
+        <Read
+          document={document}
+          survey={survey}
+          isFresh={answered?.isFresh ?? false}
+          draft={draft}
+          setDraft={setDraft}
+        />
+      )}
+      {part === "points" && (
+        <Body>
+          <Agreement document={document} survey={survey} onRead={read} />
+          <Points document={document} survey={survey} onRead={read} />
+        </Body>
+      )}
+      {part === "tacked" && <Tacked document={document} />}
+      {part === "errors" && <Budget document={document} />}
+      {part === "way" && <WayIn />}
+      <Caution steps={AT_CAR[part]} force={part === "way" && force} />
+      {prints && <Papers onClose={() => setPrints(false)} />}
+    </Station>
+  );
+}
+
+function Papers({ onClose }: { readonly onClose: () => void }) {
+  const { computer } = useAppItself();
+  return (
+    <Dialog title={PRINT_OR_SAVE} onClose={onClose}>
+      <HandOut
+        computer={computer}
+        cards={[
+          { says: PAPERS.readingList, name: "readings", request: { card: "readings" } },
+          { says: PAPERS.measuringPlan, name: "measuring-plan", request: { card: "measuring" } },
+        ]}
+      />
+    </Dialog>
+  );
+}

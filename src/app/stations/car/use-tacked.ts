@@ -1,0 +1,56 @@
+import { useMemo } from "react";
+import type { Fits } from "../../../cards/reading-words.ts";
+import { sayLeftOut, sayOffPlan, saySlip, TACKED } from "../../../words/index.ts";
+import { type Write, writeIn } from "../../kit/index.ts";
+import type { AnswerOf } from "../../model/compute/index.ts";
+import { at, type JobDocument } from "../../model/document/index.ts";
+import { useAnswer, useApp } from "../../model/state/index.ts";
+
+type TackedAnswer = NonNullable<AnswerOf<"tacked">>;
+
+/** What is known of a tacked bar from the readings that the job keeps of it. */
+export interface TackedState {
+  readonly answer: TackedAnswer | undefined;
+  /** Absent before the first reading, and where no bar near the planned one gives such readings. */
+  readonly found: Exclude<NonNullable<TackedAnswer["judged"]>, "none"> | undefined;
+  readonly isFresh: boolean;
+  /** How each reading differs from the plan, by its index in the job's list. */
+  readonly fits: ReadonlyMap<number, Fits>;
+  /** The greatest of those differences: what the shop saw. */
+  readonly off: string;
+  readonly write: Write;
+}
+
+export function useTacked(bar: string, document: JobDocument): TackedState {
+  const show = useApp((s) => s.show);
+  const write = useMemo(() => writeIn(show), [show]);
+  const answered = useAnswer(
+    "tacked",
+    useMemo(() => ({ bar }), [bar]),
+  );
+  const answer = answered?.answer;
+  const found = answer?.judged === "none" ? undefined : answer?.judged;
+  return useMemo(() => {
+    const state = { answer, found, isFresh: answered?.isFresh ?? false, write };
+    const fits = new Map<number, Fits>();
+    if (!answer) return { ...state, fits, off: "" };
+    for (const i of answer.waiting) fits.set(i, { ok: true, says: TACKED.waiting });
+    for (const slip of answer.slipped)
+      fits.set(slip.index, { ok: false, says: sayLeftOut(write.length(slip.expected), saySlip(slip.slip)) });
+    let most = { by: 0, says: sayOffPlan(0, "", write.length) };
+    for (const [k, index] of answer.counted.entries()) {
+      const [reading, planned] = [found?.found.readings[k], answer.planned[k]];
+      if (!reading || planned === undefined) continue;
+      const by = reading.read - planned;
+      const kind = String(at(document, ["made", bar, "tacked", index, "what"]));
+      const says = sayOffPlan(by, kind, write.length);
+      const isOff = found?.found.suspect === k;
+      fits.set(index, {
+        ok: !isOff,
+        says: isOff ? TACKED.again(says, write.length(reading.computed)) : says,
+      });
+      if (Math.abs(by) > Math.abs(most.by)) most = { by, says };
+    }
+    return { ...state, fits, off: most.says };
+  }, [answer, found, answered?.isFresh, write, document, bar]);
+}

@@ -1,0 +1,1 @@
+export { Notcher } from "./notcher.tsx";

@@ -1,0 +1,79 @@
+import { TRESTLES, verdictWords, wholeSentence } from "../../../words/index.ts";
+import { classes, Decides, parts } from "../../kit/index.ts";
+import { at, calledOf, forgetAsBuilt, type JobDocument, keepAsBuilt } from "../../model/document/index.ts";
+import { useActions, useApp } from "../../model/state/index.ts";
+import { Kept, keptAs, Outcome, Verdict } from "../../readings/index.ts";
+import type { Bent, Judged } from "./use-bent.ts";
+
+/** Whether the bar goes where it was planned, as bent. */
+export const landsIn = (judged: Judged | undefined): boolean =>
+  judged?.verdict.kind === "good" || judged?.verdict.kind === "moved";
+
+/** Whether the job uses the bar as bent already. */
+export const isUsed = (document: JobDocument, id: string, judged: Judged | undefined): boolean =>
+  judged?.placed !== undefined &&
+  at(document, ["asBuilt", id]) !== undefined &&
+  keptAs(document, id, judged.placed.path);
+
+/** Whether a force is shown of the bent bar. */
+export const showsForce = (judged: Judged | undefined): boolean =>
+  verdictsOf(judged).some((v) => v.spring !== undefined);
+
+const verdictsOf = (judged: Judged | undefined) =>
+  judged ? [judged.verdict, ...judged.others.map((m) => m.verdict)] : [];
+
+/** What to do with the bar as bent. */
+export function BentOutcome(props: {
+  readonly id: string;
+  readonly document: JobDocument;
+  readonly bent: Bent;
+}) {
+  const { id, document, bent } = props;
+  const { answer, judged, write } = bent;
+  const act = useActions();
+  const results = useApp((s) => s.results);
+  const label = calledOf(document, "bar", id);
+  const lands = landsIn(judged);
+  const used = isUsed(document, id, judged);
+  const force = showsForce(judged);
+  // the large sentence is what to do; what else would do is below it
+  const { main, or } = judged ? verdictWords(judged.verdict, write) : { main: "", or: undefined };
+
+  function use(): void {
+    if (!judged?.placed || !judged.after) return;
+    const stale = [...judged.after.stale, ...judged.after.cut].map((c) => {
+      const blank = results.bars.get(c.id)?.bend.blank;
+      return { bar: c.id, why: TRESTLES.because(label), ...(blank === undefined ? {} : { blank }) };
+    });
+    act.run(keepAsBuilt({ [id]: judged.placed }, stale, TRESTLES.commandUse(label)));
+  }
+
+  return (
+    <Outcome label={TRESTLES.result} isFresh={bent.isFresh}>
+      {answer?.judged === "none" && <p className={classes(parts.notice, parts.wrong)}>{TRESTLES.none}</p>}
+      {judged && <Verdict isOff={!lands}>{wholeSentence(main)}</Verdict>}
+      {or !== undefined && <p>{wholeSentence(`or ${or}`)}</p>}
+      {(force || verdictsOf(judged).some((v) => v.kind === "ease")) && <Decides force={force} />}
+      <div className={parts.row}>
+        {lands && !used && (
+          <button type="button" className={parts.main} onClick={use}>
+            {TRESTLES.use}
+          </button>
+        )}
+        {used && (
+          <>
+            <Kept>{TRESTLES.kept}</Kept>
+            <button type="button" className={parts.main} onClick={() => act.goTo("notcher")}>
+              {TRESTLES.notcher}
+            </button>
+          </>
+        )}
+        {at(document, ["asBuilt", id]) !== undefined && (
+          <button type="button" onClick={() => act.run(forgetAsBuilt(id, TRESTLES.commandUndo(label)))}>
+            {TRESTLES.undo}
+          </button>
+        )}
+      </div>
+    </Outcome>
+  );
+}

@@ -1,0 +1,136 @@
+import { useState } from "react";
+import { howBent } from "../../../cards/how-bent.ts";
+import { asRead } from "../../../cards/reading-words.ts";
+import { sayBentSize, TO_READ } from "../../../words/index.ts";
+import { Choose, LengthPad, NumberPad, parts } from "../../kit/index.ts";
+import { addReading, calledOf, type JobDocument, type Json } from "../../model/document/index.ts";
+import { useActions, useApp } from "../../model/state/index.ts";
+import { HowRead, ReadingList, Side } from "../../readings/index.ts";
+import {
+  type BentDraft,
+  bentDrafts,
+  bentJson,
+  draftOfJson,
+  draftOfReading,
+  plannedSize,
+  valueRead,
+} from "./bent-sizes.ts";
+import styles from "./to-read.module.css";
+import type { Bent } from "./use-bent.ts";
+
+/** What to read on the bent bar, the most useful first, and what was read. */
+export function ToRead(props: {
+  readonly id: string;
+  readonly document: JobDocument;
+  readonly bent: Bent;
+  /** Numbers of the bends, from A, and the end fed first. */
+  readonly bends: readonly number[];
+  readonly fromEnd: "A" | "B";
+}) {
+  const { id, document, bent } = props;
+  const { answer, fits, write } = bent;
+  const act = useActions();
+  const [asked, setAsked] = useState<BentDraft>();
+  const [others, setOthers] = useState(false);
+  const path = ["made", id, "bent"];
+  const [best] = answer?.telling ?? [];
+  const shown = asked ?? (best && draftOfReading(best.reading));
+  const drafts = bentDrafts(props.bends, props.fromEnd);
+
+  function keep(value: Json): void {
+    if (!asked) return;
+    const name = TO_READ.command(calledOf(document, "bar", id), sayBentSize(asked).toLowerCase());
+    act.run(addReading(path, bentJson(asked, value), name));
+    setAsked(undefined);
+  }
+
+  return (
+    <Side label={TO_READ.label}>
+      <h3>{answer && answer.counted.length > 0 ? TO_READ.next : TO_READ.first}</h3>
+      {answer && answer.telling.length === 0 && <p className={parts.quiet}>{TO_READ.enough}</p>}
+      <ol className={styles.list}>
+        {answer?.telling.map((t) => {
+          const draft = draftOfReading(t.reading);
+          return (
+            <li key={sayBentSize(draft)}>
+              <button type="button" className={parts.choice} onClick={() => setAsked(draft)}>
+                <span>{sayBentSize(draft)}</span>
+                <small>{TO_READ.planned(plannedSize(t, write))}</small>
+              </button>
+            </li>
+          );
+        })}
+      </ol>
+      <div className={parts.row}>
+        <button type="button" onClick={() => setOthers(true)}>
+          {TO_READ.another}
+        </button>
+      </div>
+      {shown && (
+        <div className={styles.picture}>
+          <HowRead
+            picture={howBent(shown.what, "end" in shown ? shown.end : "B")}
+            label={sayBentSize(shown)}
+          />
+        </div>
+      )}
+      <ReadingList
+        document={document}
+        path={path}
+        fits={fits}
+        unknown={TO_READ.computing}
+        say={(reading) => {
+          const draft = draftOfJson(reading);
+          const value = valueRead(reading);
+          return {
+            words: draft ? sayBentSize(draft) : "",
+            size: draft?.what === "angle" ? `${String(value)}°` : asRead(value, "tape"),
+          };
+        }}
+      />
+      {asked && <AskSize size={asked} bent={bent} onClose={() => setAsked(undefined)} onSet={keep} />}
+      {others && (
+        <Choose
+          title={TO_READ.title}
+          options={drafts.map((d, i) => [String(i), sayBentSize(d)])}
+          onClose={() => setOthers(false)}
+          onPick={(i) => {
+            setOthers(false);
+            setAsked(drafts[Number(i)]);
+          }}
+        />
+      )}
+    </Side>
+  );
+}
+
+function AskSize(props: {
+  readonly size: BentDraft;
+  readonly bent: Bent;
+  readonly onSet: (value: Json) => void;
+  readonly onClose: () => void;
+}) {
+  const { size, onSet, onClose } = props;
+  const show = useApp((s) => s.show);
+  if (size.what === "angle")
+    return (
+      <NumberPad
+        title={TO_READ.finder(sayBentSize(size))}
+        value={undefined}
+        least={0}
+        most={180}
+        onClose={onClose}
+        onSet={onSet}
+      />
+    );
+  return (
+    <LengthPad
+      title={sayBentSize(size)}
+      value={undefined}
+      unit={show.length}
+      write={props.bent.write.length}
+      onClose={onClose}
+      onSet={(value) => value !== undefined && onSet(value)}
+    />
+  );
+}

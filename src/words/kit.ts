@@ -1,0 +1,58 @@
+/** What the parts of every page say: dialogs, keypad, printing, steps. */
+
+export const DIALOG = {
+  close: "Close",
+  none: "None yet.",
+  /** What keeps a text from being a label or a name: "at most 60 characters, not 61", "has a tab in it". */
+  wrongText: (why: string) =>
+    why.startsWith("has") ? `Type it again: the text ${why}.` : `Shorten the text: ${why}.`,
+} as const;
+
+export const KEYPAD = {
+  backspace: "Backspace",
+  space: "Space",
+  keys: "Keypad",
+  direction: "Direction",
+  done: "OK",
+  equals: (written: string) => `= ${written}`,
+  noLength: "type a length",
+  noSign: "type the length without a sign: the side is chosen below",
+  noAngle: "type an angle in degrees, such as 78.5",
+  within: (least: number, most: number, unit: string) => `type ${least}${unit} to ${most}${unit}`,
+} as const;
+
+export const HAND_OUT = {
+  all: "Print or save",
+  print: "Print",
+  save: "Save",
+  printIt: (card: string) => `Print ${card}`,
+  saveIt: (card: string) => `Save ${card}`,
+  paper: "Paper",
+  drawing: "Drawing…",
+  done: (card: string, trueSize: string) => `${card} is ready. ${trueSize}`,
+  nothing: (card: string) => `${card}: nothing to print.`,
+  failed: (why: string) => `Try again: the drawing failed (${why}).`,
+} as const;
+
+export const STAGE = {
+  step: (n: number, count: number) => `Step ${n} of ${count}`,
+  back: "Back",
+  next: (does: string) => `Next: ${does}`,
+  last: "Last step",
+} as const;
+
+export const TAKE_ONE = {
+  take: (question: string) => `Take a bar in hand: ${question}`,
+  how: "Tap one in the row of bars. It stays in hand from station to station.",
+  cannot: (bar: string) => `Change ${bar}: it cannot be made as it is`,
+} as const;
+
+/** Where a part of the page fails; `of` is what cannot be shown: "page", "list of bars". */
+export const BOUNDARY = {
+  failed: (of: string, why: string) =>
+    `Save the job to a file, then reload. This ${of} cannot be shown (${why}). The job itself is not changed.`,
+  save: "Save to a file",
+  reload: "Reload",
+  page: "page",
+  bars: "list of bars",
+} as const;

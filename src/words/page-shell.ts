@@ -1,0 +1,73 @@
+import type { Progress } from "../core/job/types.ts";
+
+/** What is over every station: the job, the stations, undo and redo, units, and what must be known at once. */
+
+export const UNNAMED = "Job without a name";
+
+export const TOP = {
+  jobs: "Jobs",
+  product: "Tubewright",
+  between: "Between two tubes",
+  stations: "Stations",
+  station: { wall: "Wall", car: "Car", bender: "Bender", trestles: "Trestles", notcher: "Notcher" },
+  kept: {
+    kept: "saved on this device",
+    keeping: "saving…",
+    memory: "NOT SAVED: IN THIS PAGE ONLY",
+    refused: "NOT SAVED",
+  },
+  undo: (step: string | undefined) => (step === undefined ? "Nothing to undo" : `Undo: ${step}`),
+  redo: (step: string | undefined) => (step === undefined ? "Nothing to redo" : `Redo: ${step}`),
+  dark: "Use dark colours",
+  light: "Use light colours",
+} as const;
+
+/** How lengths are shown: millimetres, parts of an inch, decimal inches. */
+export const UNITS = {
+  title: "Units of lengths",
+  now: (unit: string, short: string) => `Units: ${unit} (${short})`,
+  mm: "Millimetres",
+  part: (fraction: number) => `Inches, to 1/${fraction}`,
+  decimal: "Inches, decimal (thousandths)",
+  set: (unit: string) => `units: ${unit}`,
+} as const;
+
+export const SHELL = {
+  drop: "Drop the job file here",
+  opening: "One moment…",
+} as const;
+
+export const RAIL = {
+  bars: "Bars",
+  none: "No bars yet",
+  danger: (state: string) => `DANGER, ${state}`,
+  stale: "old card struck",
+  noPlace: "no place yet",
+  check: (progress: Progress) => `${progress}, check`,
+} as const;
+
+export const DANGERS = {
+  region: "Danger",
+  danger: "⚠ DANGER",
+  of: (bar: string) => `${bar}: `,
+} as const;
+
+export const NOTICES = {
+  save: "Save to a file",
+  again: "Try again",
+  ok: "OK",
+  close: "Close",
+  unreadable: (file: string, things: number) =>
+    `Mend ${things === 1 ? "one thing" : `${things} things`} in ${file}, then open it again:`,
+  more: (count: number) => `and ${count} more`,
+  saveText: "Save its text",
+  refused: (step: string, why: string, more: number) =>
+    `Not done: ${step}. ${why}${more > 0 ? ` (and ${more} more)` : ""}`,
+  newVersion: "Restart to use the newer version on this device. Your job stays as it is.",
+  restart: "Restart",
+  damaged: (job: string) =>
+    `Choose what to do with ${job}: it is damaged on this device and is not opened. Its record stays as it is.`,
+  openRest: "Open what can be read",
+  saveRest: "Save what can be read",
+  saveRaw: "Save the raw record",
+} as const;

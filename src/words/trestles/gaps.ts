@@ -1,0 +1,80 @@
+import type { Writer } from "../../core/findings/index.ts";
+import { deg, wrapPi } from "../../core/numeric/index.ts";
+import type { GapProblem, GapsRead, NextCut } from "../../core/trestles/index.ts";
+import { inSentences } from "../text.ts";
+import { inLine } from "../write.ts";
+
+/** Less than this (mm) is no instruction: nobody sets it. */
+const NOTHING = 0.05;
+
+/** What is to be done at the notcher, and what the joint will then show: sentences, the first the most needed. */
+export function sayNextCut(
+  { joint, sd }: GapsRead,
+  next: NextCut,
+  madeClock: number,
+  writer: Writer,
+): readonly string[] {
+  const { length, angle } = writer;
+  const settings = [
+    `${angle(deg(joint.notch))} off square (± ${angle(deg(sd.notch))})`,
+    sayClock(next, madeClock, writer),
+    ...(Math.abs(next.aside) > NOTHING ? [sayShift(next, writer)] : []),
+    sayHole(next, writer),
+  ];
+  return [
+    inSentences(settings),
+    `this cut takes off up to ${length(next.takes)}`,
+    saySeat(next, writer),
+    ...(next.final
+      ? []
+      : [
+          `read the gaps again after this cut: the joint is uncertain, and its hole is ${length(next.heldBack)} outboard for now`,
+        ]),
+  ];
+}
+
+function saySeat({ short }: NextCut, { length, angle }: Writer): string {
+  if (short.gap <= NOTHING) return "after that cut it seats all round";
+  const place = short.side === "side" ? `the side at ${angle(short.phi)}` : `the ${short.side}`;
+  return inSentences([
+    `after that cut ${place} stays open by ${length(short.gap)}`,
+    `a seat all round takes a bar ${length(short.along)} shorter`,
+  ]);
+}
+
+const sayShift = ({ aside }: NextCut, { length }: Writer): string =>
+  `shift the saw ${length(Math.abs(aside))} toward the side a quarter turn ${aside > 0 ? "counter-clockwise" : "clockwise"} of the heel`;
+
+/** Where its hole goes: from the final hole's place, as every shift is, and what that is from the hole just cut. */
+function sayHole({ heldBack, inboard }: NextCut, { length }: Writer): string {
+  const from = heldBack > NOTHING ? `${length(heldBack)} outboard of the final hole` : "in its final place";
+  const moved =
+    Math.abs(inboard) > NOTHING
+      ? `${length(Math.abs(inboard))} ${inboard > 0 ? "inboard" : "outboard"} of the hole just cut`
+      : "as the hole just cut";
+  return `hole centre ${from} (${moved})`;
+}
+
+function sayClock(next: NextCut, madeClock: number, { length }: Writer): string {
+  if (Math.abs(next.rollRound) < NOTHING) return "clock as the cut made";
+  const way = next.roll > 0 ? "counter-clockwise" : "clockwise";
+  const [before, after] = [Math.abs(wrapPi(madeClock)), Math.abs(wrapPi(next.cut.clock))];
+  const mark = after < before ? "toward the zero line" : "away from the zero line";
+  return `clock the notch ${length(Math.abs(next.rollRound))} ${mark} (${way}, looking at the cut end)`;
+}
+
+const UNKNOWNS = { notch: "the angle", clock: "the clock", offset: "the side shift", standsOff: "the gap" };
+
+/** Why there is no answer, and what would give one. */
+export function sayGapProblem(problem: GapProblem, writer: Writer): string {
+  switch (problem.why) {
+    case "few":
+      return `read four gaps or more, spread all round: ${problem.places} places cannot tell angle, clock, side shift and gap apart`;
+    case "loose":
+      return `read between these places too, as at 45°, 135°, 225° and 315° from the heel. They leave ${inLine(problem.free.map((f) => UNKNOWNS[f]))} open`;
+    case "none":
+      return "check the places and the unit: no joint of these two tubes gives such gaps";
+    case "no edge":
+      return `read beside ${writer.angle(problem.phi)}: the cut made leaves no edge there`;
+  }
+}

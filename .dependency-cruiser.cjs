@@ -102,7 +102,7 @@ module.exports = {
       severity: "error",
       comment: "of other rooms of core words takes types alone; degrees and turns are numeric's",
       from: { path: "^src/words/", pathNot: "\\.test\\.ts$" },
-      to: { path: core, pathNot: `${core}(units|findings|numeric)/`, dependencyTypesNot: ["type-only"] },
+      to: { path: core, pathNot: `${core}(units|findings|numeric|space|fit)/`, dependencyTypesNot: ["type-only"] },
     },
     {
       name: "words-by-their-face",

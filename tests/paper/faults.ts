@@ -113,7 +113,7 @@ export const FAULTS: readonly Fault[] = [
   ),
   fault(
     "offset: the side said the wrong way",
-    "cards/say.ts",
+    "words/cards-clock.ts",
     'a > 0 ? "counter-clockwise"',
     'a < 0 ? "counter-clockwise"',
     "leaning-plates",

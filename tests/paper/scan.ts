@@ -30,7 +30,7 @@ export interface Label {
   on?: readonly string[];
 }
 
-const MEASURE = String.raw`-?(?:\d+(?:\.\d+)? mm|\d+ \d+\/\d+ in|\d+\/\d+ in|\d+(?:\.\d+)? in)`;
+const MEASURE = String.raw`-?(?:\d+(?:\.\d+)? mm|(?:\d+ \d+\/\d+|\d+\/\d+|\d+)(?: [−+])? in|\d+\.\d+ in)`;
 const ANGLE = String.raw`-?\d+(?:\.\d+)?°`;
 const KINDS: Record<string, string> = {
   length: MEASURE,
@@ -44,11 +44,10 @@ const KINDS: Record<string, string> = {
   letter: "[AB]",
   node: String.raw`A|B|corner \d+`,
   rev: "[0-9a-f]{4}",
-  host: String.raw`\S+`,
   "length*": `${MEASURE}(?:,? ${MEASURE})*`,
   "count*": String.raw`\d+(?: \d+)*?`,
   "angles*": String.raw`\d+ \d+(?:\.\d+)?°(?: \d+ \d+(?:\.\d+)?°)*`,
-  "tests*": `set ${ANGLE} got ${ANGLE}(?:, ${ANGLE} got ${ANGLE})*`,
+  "tests*": `set ${ANGLE} got ${ANGLE}(?:, set ${ANGLE} got ${ANGLE})*`,
   "arcs*": `${ANGLE} to ${ANGLE}(?: and ${ANGLE} to ${ANGLE})*`,
 };
 const ELEMENT: Record<string, RegExp> = {
@@ -186,9 +185,10 @@ function judge(
   return all.map((text, i) => say(text, sayWanted(list[i]!), agrees(text, list[i]!, oracle.fraction)));
 }
 
-/** A small size must be written finer than a length, and neither coarser than the job asks for. */
+/** A small size must be written finer than a length, and neither coarser than the job asks for; of two lengths that
+ * would read alike both are written finer. */
 const FINENESS: Record<string, RegExp> = {
-  length: /\.\d mm$|(?<![.\d])\d+ in$|\/\d+ in$/,
+  length: /\.\d(?:\d\d)? mm$|\.\d{4} in$|(?<![.\d])\d+(?: [−+])? in$|\/\d+(?: [−+])? in$/,
   fine: /\.\d\d mm$|\.\d\d\d in$/,
   size: /\.\d mm$|\.\d\d\d in$/,
   angle: /\.\d°$/,

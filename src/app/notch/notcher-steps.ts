@@ -1,6 +1,5 @@
 // Not by the room's index: that one draws whole cards and brings the PDF writer, which no station needs at once.
 
-import { roundTube, sayClock, sayZeroLine, whyNoSaw } from "../../cards/say.ts";
 import {
   type Cope,
   carriedAngle,
@@ -14,16 +13,20 @@ import type { End, Tube } from "../../core/job/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
 import { angleBetween, cross, dot, neg, square } from "../../core/space/index.ts";
 import {
-  asSentence,
   fromSawn,
   GAP_FIGURE,
   HEELS,
   NO_OFFSET,
   NOTCHER_SAYS,
   NOTCHER_STEPS,
+  roundTube,
   type Step,
   sayArcs,
+  sayClock,
+  sayZeroLine,
+  sentence,
   TRUE_SIZE,
+  whyNoSaw,
 } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
 import type { BarResult } from "../model/compute/index.ts";
@@ -271,7 +274,7 @@ function clockWords(phi: number, write: Write): string {
 function turnSays(phi: number, tube: Tube, write: Write): string {
   const clock = sayClock(phi, write);
   return clock.includes("zero line")
-    ? asSentence(clock)
+    ? sentence(clock)
     : NOTCHER_SAYS.turn(wayOf(wrapPi(phi) < 0), roundTube(phi, tube, write));
 }
 

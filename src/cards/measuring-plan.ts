@@ -49,7 +49,7 @@ export function measuringSheets(plan: Plan, survey: Survey | undefined, paper: P
     [SAYS.take, `${take.length}`],
   ];
   const title = bar === undefined ? SAYS.title : SAYS.bentTitle(job.bars[bar]?.label ?? bar);
-  const note = cautionOn(bar === undefined ? "measuring plan" : "measuring plan on the trestles");
+  const note = cautionOn(bar === undefined ? "measuring plan" : "trestle plan");
   const isUnsure = take.some((t) => t.why.includes("±"));
   const how = `${bar === undefined ? SAYS.car : SAYS.bent}${isUnsure ? ` ${EXPLAIN_ERROR}` : ""}`;
   return flow(paper, { title, fields, note }, ({ width }) => [
@@ -176,7 +176,7 @@ function rowBlock({ says, why, picture, unit }: ToTake, n: number, width: number
   });
   const y = picture.height - 4;
   const marks: Mark[] = [
-    group("how it lies", picture.marks, { at: [0, 0] }),
+    group("picture", picture.marks, { at: [0, 0] }),
     text([0, 4], `${n}`, 3.5, { bold: true }),
     ...said.marks,
     ...because.marks,

@@ -49,9 +49,7 @@ export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Sheet[
     ...dangerField(dangersOf(plan).length, "first"),
   ];
   const isSprung = ids.some((id) => judged.get(id)?.goesIn === "spring");
-  const note = isSprung
-    ? `${cautionOn("order of fitting", "sprung")} ${FORCES}`
-    : cautionOn("order of fitting");
+  const note = isSprung ? `${cautionOn("fitting order", "sprung")} ${FORCES}` : cautionOn("fitting order");
   const packings = new Map(fittingOf(plan).bars.map((b) => [b.bar.id, packingOf(b)]));
   return flow(paper, { title: ORDER.title, fields, note }, ({ width }) => [
     ...allDangerBlocks(plan, writerFor(plan.job.show), width),

@@ -15,6 +15,12 @@ export function sayClock(phi: number, write: Writer): string {
   return `${write.angle(deg(Math.abs(a)))} ${a > 0 ? "counter-clockwise" : "clockwise"}`;
 }
 
+/** A clock where its line is not told yet: "79.0° counter-clockwise from the zero line". */
+export function sayClockFrom(phi: number, write: Writer): string {
+  const clock = sayClock(phi, write);
+  return clock.includes("zero line") ? clock : `${clock} from the zero line`;
+}
+
 /** The same as a length round the outside of the tube. */
 export const roundTube = (phi: number, tube: Tube, write: Writer): string =>
   write.length(arcRound(tube, Math.abs(wrapPi(phi))));

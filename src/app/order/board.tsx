@@ -92,7 +92,7 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
       </div>
       {prints && (
         <Dialog title={PRINT_OR_SAVE} onClose={() => setPrints(false)}>
-          <Caution steps={stepsOn("order of fitting")} force={force} />
+          <Caution steps={stepsOn("fitting order")} force={force} />
           <Decides force={force} />
           <HandOut
             computer={computer}

@@ -8,10 +8,10 @@ const SHEETS = {
   "notcher card": ["saw", "notcher", "hot cutting", "grinding"],
   wrap: ["hot cutting", "grinding", "fire watch"],
   overview: [],
-  "reading list": ["on stands"],
-  "measuring plan": ["on stands"],
+  "reading list": ["axle stands"],
+  "measuring plan": ["axle stands"],
   "trestle plan": ["lifting"],
-  "fitting order": ["lifting", "on stands", "open body", "airbags", "tank", "hot cutting", "fire watch"],
+  "fitting order": ["lifting", "axle stands", "open body", "airbags", "tank", "hot cutting", "fire watch"],
 } as const satisfies Record<string, readonly Step[]>;
 
 export type SheetKind = keyof typeof SHEETS;

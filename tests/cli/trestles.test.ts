@@ -73,7 +73,7 @@ describe("tubewright trestles", () => {
     ["angel-2:40", 'no reading is called "angel-2"'],
     ["angle-2", "give each as name:size"],
     ["end-to-end:12 foo", "--read end-to-end:12 foo"],
-    ["leg-A:-4", "no bent bar has that size"],
+    ["leg-A:-4", "that is no size of a bent bar"],
   ])("one clear line for %s", async (readings, says) => {
     const { code, out, err } = await run([...call, readings]);
     expect(code).toBe(2);

@@ -303,7 +303,7 @@ const FINDINGS: Label[] = [
     says: "end {letter=end}: part of the rim passes {words:hostLabels} without touching ({arcs*:misses}, {angle:missed} in all)",
   },
   {
-    says: "at corner {count=bend} the gap to {words:follow.label} is {length:follow.departs.gap}: {length:follow.departs.by} from the {length:follow.gap} of the bar's follow",
+    says: "at corner {count=bend} the gap to {words:follow.bar} is {length:follow.departs.gap}: {length:follow.departs.by} from the {length:follow.gap} of the bar's follow",
   },
 ];
 

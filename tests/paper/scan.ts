@@ -185,15 +185,14 @@ function judge(
   return all.map((text, i) => say(text, sayWanted(list[i]!), agrees(text, list[i]!, oracle.fraction)));
 }
 
-/** A small size must be written finer than a length, and neither coarser than the job asks for; of two lengths that
- * would read alike both are written finer. */
+/** A small size must be written finer than a length, and neither coarser than the job asks for. */
 const FINENESS: Record<string, RegExp> = {
-  length: /\.\d(?:\d\d)? mm$|\.\d{4} in$|(?<![.\d])\d+(?: [−+])? in$|\/\d+(?: [−+])? in$/,
+  length: /\.\d mm$|(?<![.\d])\d+(?: [−+])? in$|\/\d+(?: [−+])? in$/,
   fine: /\.\d\d mm$|\.\d\d\d in$/,
   size: /\.\d mm$|\.\d\d\d in$/,
   angle: /\.\d°$/,
   // two sizes that would read alike are both written to the thousandth
-  compared: /\.\d(\d\d)? mm$|(?<![.\d])\d+ in$|\/\d+ in$|\.\d{4} in$/,
+  compared: /\.\d(\d\d)? mm$|(?<![.\d])\d+(?: [−+])? in$|\/\d+(?: [−+])? in$|\.\d{4} in$/,
   comparedAngle: /\.\d(\d\d)?°$/,
 };
 

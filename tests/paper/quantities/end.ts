@@ -14,8 +14,10 @@ export function ofEnd(second: Second, f: BarFacts, end: End, quantity: string, p
       return words(end);
     case "onto":
       return words(ontoOf(second, f, end));
-    case "hosts":
-      return words(joint.onto.map((id) => second.called(id)).join(" and "));
+    case "hostLabels":
+      return words(inLine(joint.onto.map((id) => second.called(id))));
+    case "hostLabel":
+      return words(joint.onto[0] === undefined ? undefined : second.called(joint.onto[0]));
     case "hostNames":
       return words(joint.onto.map((id) => second.called(id)).join(", "));
     case "ontoIds":
@@ -104,3 +106,6 @@ export function ofEnd(second: Second, f: BarFacts, end: End, quantity: string, p
 }
 
 const baseOf = (place: Place): number => place.base as number;
+
+const inLine = (names: readonly string[]): string =>
+  names.length < 2 ? names.join() : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`;

@@ -25,7 +25,7 @@ export const TOP = {
 /** How lengths are shown: millimetres, parts of an inch, decimal inches. */
 export const UNITS = {
   title: "Units of lengths",
-  now: (unit: string, short: string) => `Units: ${unit} (${short})`,
+  now: (unit: string, short: string) => `Units: ${unit}, ${short}`,
   mm: "Millimetres",
   part: (fraction: number) => `Inches, to 1/${fraction}`,
   decimal: "Inches, decimal (thousandths)",

@@ -104,7 +104,7 @@ it("inches in a job of millimetres stay as typed; the job in inches says the sam
     .getByText(mm(length + 60))
     .first();
   await sawn.waitFor();
-  await pick(page, "Units: Millimetres (mm)", "Inches, to 1/16");
+  await pick(page, "Units: Millimetres, mm", "Inches, to 1/16");
   await sawn.waitFor({ state: "detached" });
   const said = await inHand(page).locator("summary", { hasText: "How long?" }).textContent();
   const [, whole, over, under] = /How long\?(\d+)(?: (\d+)\/(\d+))?(?: [−+])? in/.exec(said!)!;
@@ -118,15 +118,15 @@ it("inches in a job of millimetres stay as typed; the job in inches says the sam
     [8, 32],
     [32, 64],
   ] as const) {
-    await pick(page, `Units: Inches, to 1/${now} (in)`, `Inches, to 1/${part}`);
+    await pick(page, `Units: Inches, to 1/${now}, in`, `Inches, to 1/${part}`);
     expect(JSON.parse(await savedJob(page)).show).toEqual({ length: "in", fraction: part });
-    await pick(page, `Units: Inches, to 1/${part} (in)`, `Inches, to 1/${part}`);
+    await pick(page, `Units: Inches, to 1/${part}, in`, `Inches, to 1/${part}`);
   }
   const fine = await inHand(page).locator("summary", { hasText: "How long?" }).textContent();
   const [, inch, n, of] = /How long\?(\d+)(?: (\d+)\/(\d+))?(?: [−+])? in/.exec(fine ?? "") ?? [];
   const sixtyFourths = Number(inch) + (n ? Number(n) / Number(of) : 0);
   expect(Math.abs(sixtyFourths * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 128 + 1e-9);
-  await pick(page, "Units: Inches, to 1/64 (in)", "Millimetres");
+  await pick(page, "Units: Inches, to 1/64, in", "Millimetres");
   await sawn.waitFor();
   expect(JSON.parse(await savedJob(page)).bars).toEqual(JSON.parse(saved).bars);
 });

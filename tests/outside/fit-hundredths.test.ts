@@ -86,7 +86,7 @@ describe("a bar that touches at its seat", () => {
       const j = judged(by);
       expect(j).toMatchObject({ goesIn: "touches", spring: 0, leaving: 0, pushes: [] });
       expect(j.touches).toMatchObject({ id: "by", by: expect.closeTo(by, 3) });
-      expect(sayWhy(j.why, (mm) => `${mm.toFixed(2)} mm`)).toContain(`touches by by ${by.toFixed(2)} mm`);
+      expect(sayWhy(j.why, (mm) => `${mm.toFixed(3)} mm`)).toContain(`touches by by ${by.toFixed(3)} mm`);
       expect([j.gap, j.shorten]).toEqual([undefined, undefined]);
     }
     const sprung = judged(0.3);

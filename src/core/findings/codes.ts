@@ -1,4 +1,5 @@
-import type { Severity } from "./finding.ts";
+/** danger: to a person, cannot be switched off. error: no answer. warning: an answer that needs a look. note: a fact. */
+export type Severity = "danger" | "error" | "warning" | "note";
 
 /** Every finding that the program can make, and how grave it is: the closed list. Its sentences are in words. */
 export const SEVERITY = {

@@ -1,4 +1,4 @@
-import { type Code, SEVERITY } from "./codes.ts";
+import { type Code, SEVERITY, type Severity } from "./codes.ts";
 import type { PhraseCode } from "./phrases.ts";
 
 /** A thing of the job by its kind and ID; people read its label, files and the command line its ID. */
@@ -35,9 +35,6 @@ export type Quantity =
   | Phrase
   /** `most`: so many are written, the others counted; `or`: one of them. */
   | { readonly list: readonly Quantity[]; readonly most?: number; readonly or?: true };
-
-/** danger: to a person, cannot be switched off. error: no answer. warning: an answer that needs a look. note: a fact. */
-export type Severity = "danger" | "error" | "warning" | "note";
 
 /** What is wrong or worth knowing, as data. */
 export interface Finding {

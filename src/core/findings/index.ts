@@ -1,5 +1,5 @@
-export type { Code } from "./codes.ts";
-export type { Finding, Name, Phrase, Quantity, Severity, Writer } from "./finding.ts";
+export type { Code, Severity } from "./codes.ts";
+export type { Finding, Name, Phrase, Quantity, Writer } from "./finding.ts";
 export {
   bar,
   byGravity,

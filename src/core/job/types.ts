@@ -3,35 +3,29 @@
  * The document that a person keeps (lengths as typed, unit and all) is `unknown` JSON until `readJob` has read it.
  */
 
-import type { AlongWhere } from "./kinds/along.ts";
-import type { AtNode } from "./kinds/at.ts";
-import type { LandingNode } from "./kinds/landing.ts";
-import type { PlaneWhere } from "./kinds/plane.ts";
-import type { PlateNode } from "./kinds/plate.ts";
-import type { PointNode } from "./kinds/point.ts";
-import type { StepNode } from "./kinds/step.ts";
-import type { TowardWhere } from "./kinds/toward.ts";
+import type { PathNode, Place } from "./kinds/nodes.ts";
 import type { Made } from "./made-types.ts";
 import type { Reading } from "./reading-types.ts";
 
-export type Place = readonly [number, number, number];
+export type {
+  AlongWhere,
+  AtNode,
+  LandingNode,
+  LandingWhere,
+  NodeKind,
+  PathNode,
+  Place,
+  PlaceNode,
+  PlaneWhere,
+  PlateNode,
+  PointNode,
+  Side,
+  StepNode,
+  TowardWhere,
+} from "./kinds/nodes.ts";
+export { NOWHERE } from "./kinds/nodes.ts";
+
 export type End = "A" | "B";
-export type Side = "left" | "right" | "front" | "rear" | "top" | "bottom";
-
-/** A move, or a place, of nothing. */
-export const NOWHERE: Place = [0, 0, 0];
-
-/** A node of a path that stands free in the car. */
-export type PlaceNode = AtNode | PointNode | StepNode;
-
-/** Where on a host a bar lands. */
-export type LandingWhere = AlongWhere | PlaneWhere | TowardWhere;
-
-export type { AlongWhere, AtNode, LandingNode, PlaneWhere, PlateNode, PointNode, StepNode, TowardWhere };
-export type PathNode = PlaceNode | LandingNode | PlateNode;
-
-/** What a table of all kinds of nodes is keyed by: a landing counts as its way of landing. */
-export type NodeKind = Exclude<PathNode["kind"], "on"> | LandingWhere["by"];
 
 export interface Tube {
   readonly od: number;

@@ -1,5 +1,4 @@
-export type { Moved } from "./moved.ts";
-export type { Moves } from "./moves.ts";
+export type { Moved, Moves } from "./moved.ts";
 export type { Page } from "./route.ts";
 export { goToPage, usePage } from "./route.ts";
 export type { App, Station } from "./state.ts";

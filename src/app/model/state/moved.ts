@@ -13,6 +13,12 @@ export interface Moved {
   readonly how: "changed" | "ends" | "stands" | "new" | "gone" | "without";
 }
 
+/** What the last edit changed, and what that edit was called. */
+export interface Moves {
+  readonly name?: string;
+  readonly bars: readonly Moved[];
+}
+
 export const EMPTY_MOVES: readonly Moved[] = [];
 
 /** Blanks nearer than this are the same to a tape (mm). */

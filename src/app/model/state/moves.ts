@@ -1,12 +1,6 @@
 import type { StoreApi } from "zustand/vanilla";
-import { EMPTY_MOVES, type Moved, movedBetween } from "./moved.ts";
+import { EMPTY_MOVES, type Moves, movedBetween } from "./moved.ts";
 import type { AppState } from "./state-types.ts";
-
-/** What the last edit changed, and what that edit was called. */
-export interface Moves {
-  readonly name?: string;
-  readonly bars: readonly Moved[];
-}
 
 export const NO_MOVES: Moves = { bars: EMPTY_MOVES };
 

@@ -4,7 +4,7 @@ import type { AnyVersionRead } from "../../../core/job/index.ts";
 import type { Computer, Results } from "../compute/index.ts";
 import type { Command, JobDocument, Outcome, Refusal } from "../document/index.ts";
 import type { Damaged, JobEntry, JobStore, Kept } from "../storage/index.ts";
-import type { Moves } from "./moves.ts";
+import type { Moves } from "./moved.ts";
 
 /** Where in the shop the user stands. A station is listed when it works. */
 export const STATIONS = ["wall", "car", "bender", "trestles", "notcher"] as const;

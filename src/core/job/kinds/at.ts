@@ -1,6 +1,6 @@
 import { place, strict } from "../fields.ts";
-import type { Place } from "../types.ts";
 import type { Kind } from "./kind.ts";
+import type { Place } from "./nodes.ts";
 
 /** A place in the car; the file may have the place alone. */
 export interface AtNode {

@@ -1,8 +1,8 @@
 import type * as z from "zod";
 import type { Fault, Path } from "../problem.ts";
-import type { LandingNode, LandingWhere, PathNode, Place, PlaceNode } from "../types.ts";
 import type { FileAlong } from "./along.ts";
 import type { FileAt } from "./at.ts";
+import type { LandingNode, LandingWhere, PathNode, Place, PlaceNode } from "./nodes.ts";
 import type { FilePlane } from "./plane.ts";
 import type { FilePlate } from "./plate.ts";
 import type { FilePoint } from "./point.ts";
@@ -36,7 +36,7 @@ export type FileNode = Place | FileObject;
 
 /**
  * All that the job knows of one kind of node. A new kind is one such file, its line in `index.ts`, its types in
- * `types.ts`, and its place in `layout/kinds`.
+ * `nodes.ts`, and its place in `layout/kinds`.
  */
 export interface Kind<File extends object = FileObject, Node extends PathNode = PathNode> {
   /** The key by which a node in a file says that it is of this kind, and the node's kind here. */

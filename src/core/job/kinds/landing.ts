@@ -3,9 +3,9 @@ import { count, text } from "../../findings/index.ts";
 import { place, strict } from "../fields.ts";
 import { has, listOf, own } from "../peek.ts";
 import { type Fault, type Path, problem } from "../problem.ts";
-import { type LandingWhere, NOWHERE, type Place } from "../types.ts";
 import { along, alongShape } from "./along.ts";
 import type { FileLanding, Inner, Kind, Way } from "./kind.ts";
+import { type LandingWhere, NOWHERE, type Place } from "./nodes.ts";
 import { plane, planeShape } from "./plane.ts";
 import { toward, towardShape } from "./toward.ts";
 

@@ -2,8 +2,8 @@ import * as z from "zod";
 import { length, must, place } from "../fields.ts";
 import { has } from "../peek.ts";
 import { problem } from "../problem.ts";
-import type { Place, Side } from "../types.ts";
 import type { Way } from "./kind.ts";
+import type { Place, Side } from "./nodes.ts";
 
 /** Where the host's centreline crosses a plane square to a car axis; `near` picks among several crossings. */
 export interface PlaneWhere {

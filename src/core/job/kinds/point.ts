@@ -1,8 +1,8 @@
 import * as z from "zod";
 import { place, strict } from "../fields.ts";
 import { own } from "../peek.ts";
-import { NOWHERE, type Place } from "../types.ts";
 import type { Kind } from "./kind.ts";
+import { NOWHERE, type Place } from "./nodes.ts";
 
 /** A measured point, moved. */
 export interface PointNode {

@@ -1,7 +1,7 @@
 import { place, strict } from "../fields.ts";
 import { problem } from "../problem.ts";
-import type { Place } from "../types.ts";
 import type { Kind } from "./kind.ts";
+import type { Place } from "./nodes.ts";
 
 /** A move from the node before. */
 export interface StepNode {

@@ -1,6 +1,6 @@
 import { own } from "../peek.ts";
-import type { LandingNode, PlaceNode } from "../types.ts";
 import type { FileNode, Inner, Way } from "./kind.ts";
+import type { LandingNode, PlaceNode } from "./nodes.ts";
 
 /** At the point of the host's centreline that is closest to another node. */
 export interface TowardWhere {

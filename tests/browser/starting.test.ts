@@ -102,7 +102,10 @@ describe("what the browser lacks", () => {
   it.each([
     ["no worker", "This browser started no worker"],
     ["a worker that never answers", "This browser started no worker"],
-    ["no channel between windows", "Work on a job in one window at a time: this browser does not connect its windows."],
+    [
+      "no channel between windows",
+      "Work on a job in one window at a time: this browser does not connect its windows.",
+    ],
   ] as const)("is said, and the page works: %s", async (failure, sentence) => {
     const { page, errors } = await start(failure);
     await button(page, "Go to the job").click({ timeout: SOON });

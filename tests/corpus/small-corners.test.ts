@@ -110,7 +110,9 @@ describe("measured places nearly in line", () => {
     const words = program("pdftotext", "-layout", join(out, "bars", "b.pdf"), "-").toString();
     expect(words).toContain("Saw card");
     expect(words).toContain("800.0 mm");
-    expect(words.replace(/\s+/g, " ")).toContain("leave out bend 1 and run the tube straight: it turns only 0.086°, too small to make");
+    expect(words.replace(/\s+/g, " ")).toContain(
+      "leave out bend 1 and run the tube straight: it turns only 0.086°, too small to make",
+    );
     expect(words).not.toMatch(/BEND UNTIL|FEED FIRST|After bend/);
   });
 });

@@ -1,5 +1,4 @@
-import type { Over } from "./reading-types.ts";
-import type { End } from "./types.ts";
+import type { End, Over } from "./reading-types.ts";
 
 /** Readings of a bar as it was made: lengths in millimetres, angles in degrees, checked. */
 

@@ -3,6 +3,9 @@
  * Every `sd` is one standard deviation, in mm or degrees as the reading is; where absent, the shop's by kind.
  */
 
+/** Which end of a bar. */
+export type End = "A" | "B";
+
 /** Where the tape's mark lay on a tube: the side away from the other end, the side facing it, or figured to the centre. */
 export type Over = "outside" | "inside" | "centre";
 

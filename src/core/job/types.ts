@@ -5,7 +5,7 @@
 
 import type { PathNode, Place } from "./kinds/nodes.ts";
 import type { Made } from "./made-types.ts";
-import type { Reading } from "./reading-types.ts";
+import type { End, Reading } from "./reading-types.ts";
 
 export type {
   AlongWhere,
@@ -24,8 +24,7 @@ export type {
   TowardWhere,
 } from "./kinds/nodes.ts";
 export { NOWHERE } from "./kinds/nodes.ts";
-
-export type End = "A" | "B";
+export type { End };
 
 export interface Tube {
   readonly od: number;

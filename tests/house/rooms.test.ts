@@ -4,7 +4,11 @@ import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 
 /** Runs the import check over a folder of the checkout. */
-function cruise(folder: string): { readonly modules: number; readonly broken: readonly string[] } {
+function cruise(folder: string): {
+  readonly modules: number;
+  readonly broken: readonly string[];
+  readonly imports: readonly (readonly [from: string, to: string])[];
+} {
   const done = spawnSync(
     process.execPath,
     [
@@ -18,12 +22,32 @@ function cruise(folder: string): { readonly modules: number; readonly broken: re
     { encoding: "utf8", maxBuffer: 1 << 28 },
   );
   const result = JSON.parse(done.stdout) as {
+    modules: { source: string; dependencies: { resolved: string }[] }[];
     summary: { totalCruised: number; violations: { rule: { name: string }; from: string; to: string }[] };
   };
   return {
     modules: result.summary.totalCruised,
     broken: result.summary.violations.map((v) => `${v.rule.name}: ${v.from} → ${v.to}`),
+    imports: result.modules.flatMap((m) =>
+      m.dependencies.map(({ resolved }) => [m.source, resolved] as const),
+    ),
   };
+}
+
+/** Folders that import each other, or a folder and a file beside it: whatever is drawn as two rooms at any level. */
+function bothWays(imports: readonly (readonly [from: string, to: string])[]): readonly string[] {
+  const arrows = new Set<string>();
+  for (const [from, to] of imports) {
+    if (!to.startsWith("src/") || /\.test\.tsx?$/.test(from)) continue;
+    const [a, b] = [from.split("/"), to.split("/")];
+    const shared = a.findIndex((part, i) => part !== b[i]);
+    if (shared < 0 || (a.length === shared + 1 && b.length === shared + 1)) continue;
+    arrows.add([a, b].map((path) => path.slice(0, shared + 1).join("/")).join(" ↔ "));
+  }
+  return [...arrows].filter((arrow) => {
+    const [a = "", b = ""] = arrow.split(" ↔ ");
+    return a < b && arrows.has(`${b} ↔ ${a}`);
+  });
 }
 
 const planted: string[] = [];
@@ -40,9 +64,23 @@ afterAll(() => {
 
 describe("which way imports run", () => {
   it("no room imports what it may not, and the check saw the code", () => {
-    const { modules, broken } = cruise("src");
+    const { modules, broken, imports } = cruise("src");
     expect(broken).toEqual([]);
+    expect(bothWays(imports)).toEqual([]);
     expect(modules).toBeGreaterThan(100);
+  });
+
+  it("two folders that import each other are seen, at any level, and a face that lists its own rooms is none", () => {
+    expect(
+      bothWays([
+        ["src/core/fit/way/a.ts", "src/core/fit/scene/b.ts"],
+        ["src/core/fit/scene/sub/c.ts", "src/core/fit/way/index.ts"],
+        ["src/core/fit/index.ts", "src/core/fit/way/index.ts"],
+        ["src/draw/tile.ts", "src/draw/parts/check.ts"],
+        ["src/draw/parts/check.ts", "src/draw/types.ts"],
+        ["src/draw/types.ts", "src/draw/tile.ts"],
+      ]),
+    ).toEqual(["src/core/fit/scene ↔ src/core/fit/way"]);
   });
 
   it("the check bites", () => {

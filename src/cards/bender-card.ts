@@ -2,7 +2,7 @@ import type { PlannedBend } from "../core/bend/index.ts";
 import { checksAfter, fromOwnEnds, turnedRound, turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { circle, group, line, type Mark, type Paper, paragraph, type Sheet, text } from "../draw/index.ts";
-import { cautionOn, sayPoints, sayTurn, written } from "../words/index.ts";
+import { BENDER, cautionOn, sayOwnEnds, sayPoints, sayTurn, written } from "../words/index.ts";
 import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { finishedBar } from "./finished-bar.ts";
 import { type Block, figure, fitted, flow, heading, words } from "./flow.ts";
@@ -14,7 +14,7 @@ import { OPERATOR_VIEW, operatorView } from "./tube-end.ts";
 export function benderSheets(s: Subject, paper: Paper): Sheet[] {
   const bent = s.bar.bend.bends.length > 0;
   const card = {
-    title: `${bent ? "Bender card" : "Saw card"} — ${s.label}`,
+    title: BENDER.title(s.label, bent),
     fields: barFields(s),
     note: cautionOn(bent ? "bender card" : "saw card"),
   };
@@ -26,48 +26,44 @@ export function benderSheets(s: Subject, paper: Paper): Sheet[] {
     ...(bent ? ownEnds(s, width) : []),
     ...(bent ? [{ ...finishedBar(s, width, 76) }] : []),
     ...findingBlocks(s.bar.findings, s, width),
-    ...fromBlocks(s, width),
+    ...fromBlocks(
+      s,
+      width,
+      s.bar.bend.bends.some((b) => b.set?.sd !== undefined),
+    ),
   ]);
 }
 
 function head(s: Subject, width: number): Block[] {
   const { bend, bar } = s.bar;
   const { trim } = bend;
-  const sum = `blank ${s.write.length(bend.blank)}, long point to long point, + trim ${s.write.length(trim.A)} at A + ${s.write.length(trim.B)} at B`;
+  const { length } = s.write;
+  const sum = BENDER.sawing(length(bend.blank), length(trim.A), length(trim.B));
   const third = width / 3;
-  const figures = [
-    figure([0, 0], third * 1.35 - 3, "SAW SQUARE TO", s.write.length(sawnLength(s.bar)), sum, 8),
-  ];
+  const figures = [figure([0, 0], third * 1.35 - 3, BENDER.sawTo, length(sawnLength(s.bar)), sum, 8)];
   if (bend.bends.length > 0) {
     const other = bar.fromEnd === "A" ? "B" : "A";
     figures.push(
       figure(
         [third * 1.35, 0],
         third * 0.65 - 3,
-        "FEED FIRST",
-        `end ${bar.fromEnd}`,
-        `end ${other} is the tail`,
+        BENDER.fedFirst,
+        BENDER.end(bar.fromEnd),
+        BENDER.tail(other),
         8,
       ),
       figure(
         [third * 2, 0],
         third,
-        "DIE",
+        BENDER.die,
         bar.dieId ?? "",
-        `centreline radius ${s.write.length(bar.die?.clr ?? 0)}; ${bend.bends.length} bend${bend.bends.length === 1 ? "" : "s"}`,
+        BENDER.dieBelow(length(bar.die?.clr ?? 0), bend.bends.length),
         8,
       ),
     );
   } else {
     figures.push(
-      figure(
-        [third * 1.35, 0],
-        third * 1.6,
-        "NO BENDS",
-        "straight bar",
-        "notch both ends as the notcher card says",
-        8,
-      ),
+      figure([third * 1.35, 0], third * 1.6, BENDER.bends, BENDER.straight, BENDER.straightBelow, 8),
     );
   }
   return [{ marks: figures.flatMap((f) => f.marks), height: Math.max(...figures.map((f) => f.height)) }];
@@ -95,18 +91,16 @@ function steps(s: Subject, width: number): Block[] {
       ...figure(
         [columns.mark, 0],
         columns.view - columns.mark - 3,
-        "MARK",
+        BENDER.mark,
         s.write.length(mark),
-        `from sawn end ${lead}`,
+        BENDER.fromSawn(lead),
         7,
       ).marks,
     );
     marks.push(group("operator view", operatorView(turn, bend.n, turnSide).marks, { at: [columns.view, 0] }));
     const room = columns.set - columns.turn - 3;
-    const says = turn
-      ? sentence(sayTurn(turn, s.write))
-      : `First bend: the tube may lie any way round. Scribe a line along its top; the die bends to your ${turnSide}.`;
-    marks.push(text([columns.turn, 2.2], "TURN", 2.2));
+    const says = turn ? BENDER.turning(sayTurn(turn, s.write)) : BENDER.firstBend(turnSide);
+    marks.push(text([columns.turn, 2.2], BENDER.turn(bend.n), 2.2));
     if (turn && turn.amount > 0)
       marks.push(fitted([columns.turn, 9.2], s.write.angle(deg(turn.amount)), 5, room, { bold: true }));
     const saysTop = turn && turn.amount > 0 ? 10.2 : 3;
@@ -116,7 +110,7 @@ function steps(s: Subject, width: number): Block[] {
     let y = Math.max(OPERATOR_VIEW.height, saysTop + said.height) + 2;
     const after = checks.find((c) => c.bend === bend.n);
     if (after && after.checks.length > 0) {
-      marks.push(text([0, y + 2.4], `After bend ${bend.n} the tape must read:`, 2.4, { bold: true }));
+      marks.push(text([0, y + 2.4], BENDER.checks(bend.n), 2.4, { bold: true }));
       y += 4;
       for (const check of after.checks) {
         const value = fitted([40, y + 3.2], s.write.length(check.value), 3, 38, {
@@ -133,35 +127,32 @@ function steps(s: Subject, width: number): Block[] {
     marks.push(line([0, y + 1], [width, y + 1], "narrow"));
     return { marks, height: y + 1 };
   });
-  return [heading("Bends, in the order in which they are made", width), ...blocks];
+  return [heading(BENDER.steps, width), ...blocks];
 }
 
-const sentence = (said: string): string => `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
-
 function setting(s: Subject, bend: PlannedBend, x: number, room: number): Mark[] {
-  const wanted = `for ${s.write.angle(deg(bend.angle))} wanted`;
-  if (!bend.set) {
-    const said = "die not calibrated: bend and measure until the angle finder reads this";
-    return [...figure([x, 0], room, "BEND UNTIL IT IS", s.write.angle(deg(bend.angle)), said, 7).marks];
-  }
-  const sd = bend.set.sd === undefined ? "" : `\n± ${s.write.angle(deg(bend.set.sd))} by the test bends`;
-  const guess = bend.set.basis === "ratio" ? "\nfrom one test angle: stop short, measure, pull again" : "";
-  return [
-    ...figure([x, 0], room, "SET", s.write.angle(deg(bend.set.set)), `${wanted}${sd}${guess}`, 7).marks,
-  ];
+  const wanted = s.write.angle(deg(bend.angle));
+  if (!bend.set) return [...figure([x, 0], room, BENDER.reach, wanted, BENDER.reachBelow, 7).marks];
+  const sd = bend.set.sd === undefined ? undefined : s.write.angle(deg(bend.set.sd));
+  const below = BENDER.setBelow(wanted, sd, bend.set.basis === "ratio");
+  return [...figure([x, 0], room, BENDER.set, s.write.angle(deg(bend.set.set)), below, 7).marks];
 }
 
 /** Two bends may both be marked from their own ends, the tube turned round between them. */
 function ownEnds(s: Subject, width: number): Block[] {
   const marks = fromOwnEnds(s.bar.bend);
   const points = turnedRound(s.bar.bar, s.plan.job.bender.turnSide);
-  if (!marks || !points) return [];
-  const lead = s.bar.bar.fromEnd;
-  const [first, second] = lead === "A" ? (["A", "B"] as const) : (["B", "A"] as const);
-  const [n, then] = inOrder(s).map((b) => b.n) as [number, number];
-  const said =
-    `Mark bend ${n} ${s.write.length(marks[first])} from sawn end ${first} and bend ${then} ${s.write.length(marks[second])} from sawn end ${second}. ` +
-    `Make bend ${n} with end ${first} fed first; then turn the tube round and feed end ${second} first: ` +
-    `${sayPoints(n, points, s.write)} as you look along the tube toward the die. Angles to set stay the same.`;
-  return [heading("Or turn the tube round for the second bend", width), words(said, width)];
+  const [bend, second] = inOrder(s).map((b) => b.n);
+  if (!marks || !points || bend === undefined || second === undefined) return [];
+  const [end, other] = s.bar.bar.fromEnd === "A" ? (["A", "B"] as const) : (["B", "A"] as const);
+  const said = sayOwnEnds({
+    bend,
+    second,
+    mark: s.write.length(marks[end]),
+    secondMark: s.write.length(marks[other]),
+    end,
+    other,
+    points: sayPoints(bend, points, s.write),
+  });
+  return [heading(BENDER.ownEnds, width), words(said, width)];
 }

@@ -1,8 +1,9 @@
 import { byGravity, type Finding, isDanger, severityOf, type Writer } from "../core/findings/index.ts";
 import { dangersOf, type Plan } from "../core/plan/index.ts";
 import { paragraph, rectangle, text } from "../draw/index.ts";
-import { labelsIn, say } from "../words/index.ts";
+import { DANGER, EXPLAIN_ERROR, LOOK_FIRST, labels, SOURCE, say, sayPlace } from "../words/index.ts";
 import { type Block, heading, words } from "./flow.ts";
+import { calledIn } from "./names.ts";
 import { figuredFrom } from "./readings.ts";
 import type { Subject } from "./subject.ts";
 
@@ -14,7 +15,7 @@ function dangerBlock(said: string, width: number): Block {
     marks: [
       rectangle({ x: 0, y: 0, width, height }, "visible"),
       rectangle({ x: 0.9, y: 0.9, width: width - 1.8, height: height - 1.8 }, "visible"),
-      text([3, 6.4], "DANGER", 4.2, { bold: true }),
+      text([3, 6.4], DANGER, 4.2, { bold: true }),
       ...words.marks,
     ],
     height,
@@ -29,12 +30,10 @@ export const dangerBlocks = (s: Subject, width: number): Block[] =>
 
 /** The whole job's, each with the bar that it is of. */
 export const allDangerBlocks = (plan: Plan, write: Writer, width: number): Block[] =>
-  dangersOf(plan).map((f) =>
-    dangerBlock(`${whose(plan, f)}${say(f, write, labelsIn(plan.job.bars))}`, width),
-  );
+  dangersOf(plan).map((f) => dangerBlock(`${whose(plan, f)}${say(f, write, labels(calledIn(plan)))}`, width));
 
-const whose = (plan: Plan, { bar, place }: Finding, own?: string): string =>
-  bar !== undefined && bar === own ? "" : `${plan.job.bars[bar ?? ""]?.label ?? place}: `;
+const whose = (plan: Plan, finding: Finding, own?: string): string =>
+  finding.bar !== undefined && finding.bar === own ? "" : `${sayPlace(finding, calledIn(plan))}: `;
 
 /** Findings in the order of their weight; dangers are at the head of the card. */
 export function findingBlocks(all: readonly Finding[], s: Subject, width: number): Block[] {
@@ -45,9 +44,12 @@ export function findingBlocks(all: readonly Finding[], s: Subject, width: number
     const kind = text([0, 3.25], severityOf(finding).toUpperCase(), 2.2, { bold: true });
     return { marks: [kind, ...said.marks], height: said.height };
   });
-  return [heading("To look at before cutting", width), first!, ...rest];
+  return [heading(LOOK_FIRST, width), first!, ...rest];
 }
 
-export function fromBlocks(s: Subject, width: number): Block[] {
-  return [heading("Figured from", width), words(figuredFrom(s).join("\n"), width, { size: 2.2 })];
+/** What the bar was figured from; `isUnsure` says that a ± is on the card already, to be explained with those here. */
+export function fromBlocks(s: Subject, width: number, isUnsure = false): Block[] {
+  const from = figuredFrom(s);
+  const explained = isUnsure || from.some((line) => line.includes("±")) ? [EXPLAIN_ERROR] : [];
+  return [heading(SOURCE, width), words([...from, ...explained].join("\n"), width, { size: 2.2 })];
 }

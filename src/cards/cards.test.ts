@@ -1,14 +1,15 @@
-/** What must stand on a card: its numbers are the plan's own, in words that a person can act on. */
+/** What must be on a card: its numbers are the plan's own, in words that a person can act on. */
 import { describe, expect, test } from "vitest";
 import { demo, HARD, planOf, said } from "../../tests/support/cards.ts";
 import { checksAfter, turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { notchAt } from "../core/plan/index.ts";
 import { cautionOn, sayTurn, written } from "../words/index.ts";
-import { endOf, standsTo } from "./ends.ts";
+import { endOf, turnOfEnds } from "./ends.ts";
 import { benderCard, cardFiles, markStrip, notcherCard, overview, wrapCard } from "./files.ts";
 import { handOf } from "./hand.ts";
 import { pieces } from "./mark-strip.ts";
+import { calledIn } from "./names.ts";
 import { sawnLength, subjectOf } from "./subject.ts";
 
 const plan = demo();
@@ -19,7 +20,7 @@ describe("bender card", () => {
   const s = subjectOf(plan, "pillar-bar-left")!;
   const words = said(benderCard(plan, "pillar-bar-left")!.sheets);
 
-  test("sawn length, marks, angles to set, turns in words and check sizes stand on it", () => {
+  test("sawn length, marks, angles to set, turns in words and check sizes are on it", () => {
     expect(words).toContain(plain(s.write.length(sawnLength(s.bar))));
     for (const bend of s.bar.bend.bends) {
       expect(words).toContain(plain(s.write.length(bend.mark)));
@@ -35,21 +36,40 @@ describe("bender card", () => {
         );
   });
 
-  test("it carries bar, hand, revision, tube, die, what it was figured from, and cautions", () => {
+  test("it carries its number in the job, hand, card, tube, die, what it was figured from, and cautions, and no ID of a bar", () => {
     for (const part of [
-      "pillar-bar-left",
-      "left, twin pillar-bar-right",
-      `rev ${s.revision}`,
+      "Pillar bar, left",
+      "Bar 11 of 36 in the overview",
+      "Hand left, twin of the right one",
+      `Card 1, not issued · ${s.card.code}`,
       "Ø 40.0 mm × 2.00 mm",
       "d40",
-      "main-hoop, 1064.0 mm along it",
+      "on Main hoop, 1064.0 mm along from end A",
       cautionOn("bender card"),
       "scale 1 :",
     ])
       expect(words).toContain(part);
+    expect(words).not.toMatch(/pillar-bar-(left|right)(?!-foot)|main-hoop/);
   });
 
-  test("a measured point stands on it where the readings put it, with what they leave open", () => {
+  test("once issued it has its number and day, and the next number when a figure changes", () => {
+    const issued = {
+      ...plan.job,
+      cards: { "pillar-bar-left": { n: 3, code: s.card.code, on: "2026-11-29" } },
+    };
+    const id = "pillar-bar-left";
+    const after = { ...plan, job: issued };
+    const card = `3 · 2026-11-29 · ${s.card.code}`;
+    for (const { sheets } of [benderCard(after, id)!, notcherCard(after, id)!, wrapCard(after, id, "A")!])
+      expect(said(sheets)).toContain(`Card ${card}`);
+    expect(said(wrapCard(after, id, "A")!.sheets)).toContain(`left · card ${card}`);
+    expect(said(markStrip(after, id)!.sheets)).toContain(`left · card ${card}`);
+    expect(said(overview(after).sheets)).toContain(`card ${card}`);
+    const old = { ...plan, job: { ...plan.job, cards: { [id]: { n: 3, code: "0000", on: "2026-11-29" } } } };
+    expect(said(benderCard(old, id)!.sheets)).toContain(`Card 4, not issued · ${s.card.code}`);
+  });
+
+  test("a measured point is on it where the readings put it, with what they leave open", () => {
     const line = { tube: "t", path: [{ point: "foot" }, [0, 500, 900]] };
     const measured = planOf({
       format: "tubewright job",
@@ -72,7 +92,7 @@ describe("bender card", () => {
     const second = card.indexOf(`MARK ${plain(of.write.length(one!.markB))} from sawn end B`);
     expect(first).toBeGreaterThan(0);
     expect(second).toBeGreaterThan(first);
-    expect(card).toContain("die not calibrated: bend and measure");
+    expect(card).toContain("Die not calibrated: bend short, measure");
     expect(card).not.toContain("SET ");
   });
 
@@ -81,7 +101,7 @@ describe("bender card", () => {
     const card = said(benderCard(hard, "tested")!.sheets);
     const [one, two] = of.bar.bend.bends;
     expect(card).toContain(
-      `Mark bend 1 ${plain(of.write.length(one!.mark))} from sawn end A and bend 2 ${plain(of.write.length(two!.markB))} from sawn end B`,
+      `Mark bend 1: ${plain(of.write.length(one!.mark))} from sawn end A. Mark bend 2: ${plain(of.write.length(two!.markB))} from sawn end B.`,
     );
     expect(said(benderCard(plan, "pillar-bar-left")!.sheets)).not.toContain("turn the tube round");
   });
@@ -89,13 +109,13 @@ describe("bender card", () => {
   test("a straight bar has a saw card", () => {
     const card = said(benderCard(plan, "harness-bar")!.sheets);
     expect(card).toContain("Saw card");
-    expect(card).toContain("SAW SQUARE TO 1192.3 mm");
-    expect(card).not.toContain("FEED FIRST");
+    expect(card).toContain("SAW TO 1192.3 mm");
+    expect(card).not.toContain("FED FIRST");
   });
 
   test("inches where the job shows inches, and no millimetre but the paper's and the check's", () => {
     const card = said(benderCard(demo("in"), "pillar-bar-left")!.sheets);
-    expect(card).toContain("SAW SQUARE TO 76 7/8 in");
+    expect(card).toContain("SAW TO 76 7/8 + in");
     expect(card).not.toMatch(/\d mm/);
   });
 });
@@ -105,14 +125,14 @@ describe("notcher card", () => {
     const words = said(notcherCard(plan, "harness-bar")!.sheets);
     const { saw, hole } = notchAt(plan, "harness-bar", "A")!;
     for (const part of [
-      "SAW, OUTSIDE Ø 45.0 mm",
+      "HOLE SAW, OUTSIDE Ø 45.0 mm",
       `NOTCH ANGLE ${deg(saw!.cut.notch).toFixed(1)}°`,
       `CLOCK OF THE HEEL ${Math.abs(deg(saw!.cut.clock)).toFixed(1)}° clockwise from the zero line`,
       `${Math.abs(saw!.cut.clock * 20).toFixed(1)} mm round the tube`,
       `HOLE CENTRE ${hole!.beyondLong.toFixed(1)} mm beyond the long point`,
       `${hole!.fromSawn.toFixed(1)} mm in from the sawn end`,
       "Gap: none",
-      "Zero line: the side that faces up in the car",
+      "Zero line: top of the tube in the car",
     ])
       expect(words).toContain(part);
     expect(words).not.toContain("USE THE WRAP");
@@ -122,7 +142,7 @@ describe("notcher card", () => {
     const words = said(notcherCard(plan, "header-bar")!.sheets);
     const { saw } = notchAt(plan, "header-bar", "A")!;
     expect(words).toContain(
-      `USE THE WRAP — the best saw cut leaves a gap of ${saw!.gap.toFixed(2)} mm at ${saw!.gapAt.toFixed(1)}°`,
+      `USE THE WRAP — the best hole saw cut leaves a gap of ${saw!.gap.toFixed(2)} mm at ${saw!.gapAt.toFixed(1)}°`,
     );
     expect(words.indexOf("USE THE WRAP")).toBeLessThan(words.indexOf("NOTCH ANGLE"));
   });
@@ -130,7 +150,7 @@ describe("notcher card", () => {
   test("of one method: beside the wrap the saw only roughs out, and has no steps", () => {
     const words = said(notcherCard(plan, "header-bar")!.sheets);
     expect(words).toContain("1. Print at 100 %");
-    expect(words).toContain("Rough out with this one hole saw cut; it stays inside the final shape");
+    expect(words).toContain("Rough out with this one hole saw cut: it stays inside the final shape");
     expect(words).not.toContain("Toward the final angle");
     expect(said(notcherCard(plan, "harness-bar")!.sheets)).not.toContain("Rough out");
   });
@@ -141,26 +161,26 @@ describe("notcher card", () => {
     expect(words).toContain(
       `${deg(steps!.steps[0]!.notch).toFixed(1)}° ${(hole!.fromSawn - steps!.steps[0]!.outboard).toFixed(1)} mm`,
     );
-    expect(words).toContain("Start shallow and deepen: it pays here");
-    expect(words).toContain("Starting shallow does not pay here");
+    expect(words).toContain("Start shallow and deepen. Coming back");
+    expect(words).toContain("Start at the likeliest angle: starting shallow saves little here");
     expect(words).toContain("touches at the heel");
   });
 
   test("a crowded end lists one exact cut for each host; one partly past says where it misses; a hole off the tube says so", () => {
     const crowded = said(notcherCard(hard, "crowded")!.sheets);
-    expect(crowded).toContain("Crowded: made exactly by one cut for each host");
-    expect(crowded.indexOf("OR THE CUTS FOR EACH HOST BELOW")).toBeLessThan(crowded.indexOf("NOTCH ANGLE"));
-    expect(crowded).toContain("off the sawn end: leave more trim");
+    expect(crowded).toContain("Crowded end: make one exact cut for each host");
+    expect(crowded.indexOf("OR ONE CUT FOR EACH HOST BELOW")).toBeLessThan(crowded.indexOf("NOTCH ANGLE"));
+    expect(crowded).toContain("off the sawn end: leave more allowance");
     const misses = said(notcherCard(hard, "misses")!.sheets);
-    expect(misses).toContain("Misses: the rim passes post without touching");
+    expect(misses).toContain("the rim passes Post without touching");
     expect(misses).toContain("The joint stays open there");
-    expect(misses).not.toMatch(/makes the seat exactly|seats on every line|final seated /);
+    expect(misses).not.toMatch(/one cut seats exactly|seats on every line|final seated /);
   });
 
   test("a plate: the flat's angle off square and the clock of its long point", () => {
     const words = said(notcherCard(plan, "rear-stay-left")!.sheets);
     const e = endOf(subjectOf(plan, "rear-stay-left")!, "B");
-    expect(words).toContain(`SAW FLAT AT ${deg(e.tilt).toFixed(1)}°`);
+    expect(words).toContain(`SAW ANGLE ${deg(e.tilt).toFixed(1)}°`);
     // the long point found by search is the one that the plate's normal gives
     expect(deg(e.heel!)).toBeCloseTo(e.cope.leastAt, 1);
     expect(said(notcherCard(plan, "rear-stay-right")!.sheets)).toContain(
@@ -169,7 +189,7 @@ describe("notcher card", () => {
   });
 });
 
-test("how the ends stand to each other (trade checks C26: 85.55°, 29.86 mm round a 40; notches 12.94° and 37.30°)", () => {
+test("the two ends against each other (trade checks C26: 85.55°, 29.86 mm round a 40; notches 12.94° and 37.30°)", () => {
   const job = {
     ...HARD,
     notcher: {},
@@ -202,7 +222,7 @@ test("how the ends stand to each other (trade checks C26: 85.55°, 29.86 mm roun
   };
   const c26 = planOf(job);
   const s = subjectOf(c26, "bar")!;
-  const angle = standsTo(s, endOf(s, "A"), endOf(s, "B"))!;
+  const angle = turnOfEnds(s, endOf(s, "A"), endOf(s, "B"))!;
   // of each host's two directions the notch takes the one of the heel, which may be the other one
   const between = Math.min(Math.abs(deg(angle)), 180 - Math.abs(deg(angle)));
   expect(between).toBeCloseTo(85.55, 2);
@@ -211,27 +231,49 @@ test("how the ends stand to each other (trade checks C26: 85.55°, 29.86 mm roun
   expect(deg(notchAt(c26, "bar", "B")!.saw!.cut.notch)).toBeCloseTo(37.3, 2);
   const way = angle > 0 ? "clockwise" : "counter-clockwise";
   expect(said(notcherCard(c26, "bar")!.sheets)).toContain(
-    `End B's heel stands ${Math.abs(deg(angle)).toFixed(1)}° ${way} of end A's heel, looking from A toward B`,
+    `Looking from A toward B, end B's heel is ${Math.abs(deg(angle)).toFixed(1)}° ${way} of end A's heel`,
   );
 });
 
-test("twins stand the other way round", () => {
+test("twins are turned the other way round", () => {
   for (const id of ["pillar-follower", "rear-stay", "door-bar-through"]) {
     const angle = (hand: string): number => {
       const s = subjectOf(plan, `${id}-${hand}`)!;
-      return standsTo(s, endOf(s, "A"), endOf(s, "B"))!;
+      return turnOfEnds(s, endOf(s, "A"), endOf(s, "B"))!;
     };
     expect(Math.sin(angle("right"))).toBeCloseTo(-Math.sin(angle("left")), 6);
     expect(Math.cos(angle("right"))).toBeCloseTo(Math.cos(angle("left")), 6);
   }
 });
 
-test("hands: as the label says, else by the side of the centre plane", () => {
+test("hands: as the label says, else by the side of the centre plane; none without a twin to be taken for", () => {
   expect(handOf(plan, "pillar-bar-right")).toBe("right");
-  expect(handOf(plan, "main-hoop")).toBe("centre");
-  expect(handOf(plan, "column-bar")).toBe("left");
-  expect(handOf(hard, "crowded")).toBe("left");
-  expect(handOf(hard, "wide/onto:wide")).toBe("right");
+  expect(handOf(plan, "main-hoop")).toBeUndefined();
+  expect(handOf(plan, "column-bar")).toBeUndefined();
+  expect(said(benderCard(plan, "column-bar")!.sheets)).not.toMatch(/Hand|· left ·/);
+  const stay = (id: string, mirrorOf?: string) => ({
+    [id]: {
+      label: "Stay",
+      ...(mirrorOf
+        ? { mirrorOf }
+        : {
+            tube: "t",
+            path: [
+              [0, 500, 0],
+              [0, 300, 900],
+            ],
+          }),
+    },
+  });
+  const pair = planOf({
+    format: "tubewright job",
+    version: 2,
+    tubes: { t: { od: 40, wall: 2 } },
+    bars: { ...stay("a"), ...stay("b", "a"), ...stay("c") },
+  });
+  expect(["a", "b", "c"].map((id) => handOf(pair, id))).toEqual(["left", "right", undefined]);
+  // three bars of one label: by their hand, and by their number where that does not part them
+  expect(["a", "b", "c"].map(calledIn(pair))).toEqual(["Stay, left", "Stay, right", "Stay"]);
 });
 
 test("the strip's pieces cover it, none too long, no join through a mark's words", () => {
@@ -256,10 +298,10 @@ test("the overview has every bar, its number, the three views with their viewer,
   for (const bar of plan.bars) expect(words).toContain(bar.bar.label);
   for (const view of ["Seen from the left", "Seen from in front", "Seen from above"])
     expect(words).toContain(view);
-  expect(words).toContain("bars.header-bar end B");
+  expect(words).toContain("Header bar end B");
   expect(words).toContain("The rule book in force");
   const empty = planOf({ format: "tubewright job", version: 2, name: "Nothing yet" });
-  expect(said(overview(empty).sheets)).toContain("No bar of this job has a geometry yet");
+  expect(said(overview(empty).sheets)).toContain("No bar of this job can be figured yet");
 });
 
 describe("files", () => {

@@ -47,8 +47,20 @@ test("the demo: 36 bars, their bends and 72 ends, the plan's own numbers", () =>
   expect(bars).toHaveLength(36);
   const hoop = bars.find((row) => row.bar === "main-hoop")!;
   const own = plan.byId.get("main-hoop")!;
-  expect(Number(hoop["blank (mm)"])).toBeCloseTo(own.bend.blank, 3);
+  expect(Number(hoop["net length, long point to long point, before bending (mm)"])).toBeCloseTo(
+    own.bend.blank,
+    3,
+  );
   expect(Number(hoop["saw to (mm)"])).toBeCloseTo(own.bend.blank + 60, 3);
+  expect(hoop).toMatchObject({
+    card: "1, not issued",
+    code: expect.stringMatching(/^[0-9a-f]{4}$/),
+    date: "",
+    hand: "",
+  });
+  const issued = { ...plan.job, cards: { "main-hoop": { n: 2, code: hoop.code!, on: "2026-11-29" } } };
+  const [after] = records(barsCsv({ ...plan, job: issued }, ["main-hoop"]));
+  expect(after).toMatchObject({ card: "2", code: hoop.code, date: "2026-11-29" });
   const bends = records(bendsCsv(plan, ids));
   expect(bends).toHaveLength(plan.bars.reduce((sum, bar) => sum + bar.bend.bends.length, 0));
   const third = bends.find((row) => row.bar === "pillar-bar-left" && row.bend === "3")!;
@@ -60,10 +72,10 @@ test("the demo: 36 bars, their bends and 72 ends, the plan's own numbers", () =>
   expect(copes).toHaveLength(72);
   const harness = copes.find((row) => row.bar === "harness-bar" && row.end === "A")!;
   expect(harness).toMatchObject({
-    "saw diameter (mm)": "45",
-    exact: "yes",
+    "hole saw diameter (mm)": "45",
+    "one cut seats exactly": "yes",
     "use the wrap": "no",
-    onto: "main-hoop",
+    host: "main-hoop",
   });
 });
 

@@ -4,13 +4,13 @@ import type { End } from "../core/job/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import type { Plan } from "../core/plan/index.ts";
 import { extent, sizeOf } from "../core/tube/index.ts";
-import { sayArcs } from "../words/index.ts";
-import { endOf, standsTo } from "./ends.ts";
+import { BARS_CSV, BENDS_CSV, COPES_CSV, sayArcs, sayNotIssued, sayYesNo } from "../words/index.ts";
+import { endOf, turnOfEnds } from "./ends.ts";
 import { type Subject, sawnLength, subjectOf } from "./subject.ts";
 
 type Cell = string | number | undefined;
 
-/** RFC 4180: comma, CRLF, quotes doubled; a cell that a spreadsheet would take for a formula is kept as words. */
+/** RFC 4180: comma, CRLF, quotes doubled; a cell that a spreadsheet would take for a formula is kept as text. */
 export function csv(rows: readonly (readonly Cell[])[]): string {
   return rows.map((row) => `${row.map(cell).join(",")}\r\n`).join("");
 }
@@ -48,33 +48,15 @@ const subjects = (plan: Plan, ids: readonly string[]): Subject[] =>
 /** One line a bar. Lengths in the job's unit, decimal. */
 export function barsCsv(plan: Plan, ids: readonly string[]): string {
   const { unit: u, length, angle } = figures(plan);
-  const head = [
-    "bar",
-    "label",
-    "hand",
-    "revision",
-    "tube",
-    `od (${u})`,
-    `wall (${u})`,
-    "die",
-    `length on centreline (${u})`,
-    `blank (${u})`,
-    `trim A (${u})`,
-    `trim B (${u})`,
-    `saw to (${u})`,
-    "bends",
-    "from end",
-    "end A onto",
-    "end B onto",
-    "end B to end A, clockwise from A toward B (deg)",
-  ];
   const rows = subjects(plan, ids).map((s) => {
     const { bar, bend, copes } = s.bar;
     return [
       s.id,
       s.label,
       s.hand,
-      s.revision,
+      s.card.on === undefined ? sayNotIssued(s.card.n) : s.card.n,
+      s.card.code,
+      s.card.on,
       bar.tubeId,
       length(extent(bar.tube)),
       length(sizeOf(bar.tube).wall),
@@ -88,29 +70,15 @@ export function barsCsv(plan: Plan, ids: readonly string[]): string {
       bar.fromEnd,
       copes.A.cope.onto.join(" + "),
       copes.B.cope.onto.join(" + "),
-      angle(standsTo(s, endOf(s, "A"), endOf(s, "B"))),
+      angle(turnOfEnds(s, endOf(s, "A"), endOf(s, "B"))),
     ];
   });
-  return csv([head, ...rows]);
+  return csv([BARS_CSV(u), ...rows]);
 }
 
 /** One line a bend, from A. */
 export function bendsCsv(plan: Plan, ids: readonly string[]): string {
   const { unit: u, length, angle } = figures(plan);
-  const head = [
-    "bar",
-    "bend",
-    "order of bending",
-    `mark from sawn end A (${u})`,
-    `mark from sawn end B (${u})`,
-    "angle (deg)",
-    "angle to set (deg)",
-    "rotation from the bend before, clockwise from A toward B (deg)",
-    "turn of the tube before it, as the operator sees it (deg)",
-    "way",
-    `centreline radius (${u})`,
-    `straight before (${u})`,
-  ];
   const rows = subjects(plan, ids).flatMap((s) => {
     const { bar, bend } = s.bar;
     const turns = turnsOf(bar, plan.job.bender.turnSide);
@@ -132,33 +100,12 @@ export function bendsCsv(plan: Plan, ids: readonly string[]): string {
       ];
     });
   });
-  return csv([head, ...rows]);
+  return csv([BENDS_CSV(u), ...rows]);
 }
 
 /** One line an end. Angles round the tube from the zero line, counter-clockwise looking at the cut end. */
 export function copesCsv(plan: Plan, ids: readonly string[]): string {
   const { unit: u, length, angle } = figures(plan);
-  const head = [
-    "bar",
-    "end",
-    "onto",
-    "kind",
-    "zero line",
-    `long point, back from the landing (${u})`,
-    `short point, back from the landing (${u})`,
-    `saw diameter (${u})`,
-    "off square (deg)",
-    "heel or long point, counter-clockwise from the zero line (deg)",
-    `side offset toward 90 deg past the heel (${u})`,
-    `hole centre beyond the long point (${u})`,
-    `hole centre from the sawn end (${u})`,
-    `hole centre from the nearest bend (${u})`,
-    "exact",
-    `greatest gap (${u})`,
-    "greatest gap at (deg)",
-    "use the wrap",
-    "rim that stays open, counter-clockwise from the zero line (deg)",
-  ];
   const rows = subjects(plan, ids).flatMap((s) =>
     ENDS.map((end) => {
       const e = endOf(s, end);
@@ -179,13 +126,13 @@ export function copesCsv(plan: Plan, ids: readonly string[]): string {
         length(notch?.hole?.beyondLong),
         length(notch?.hole?.fromSawn),
         length(notch?.hole?.fromBend),
-        notch ? (notch.exact ? "yes" : "no") : undefined,
+        notch && sayYesNo(notch.exact),
         length(notch?.saw?.gap),
         notch?.saw?.gapAt,
-        notch ? (notch.useWrap ? "yes" : "no") : undefined,
+        notch && sayYesNo(notch.useWrap),
         notch && notch.open.length > 0 ? sayArcs(joinedArcs(notch.open), s.write) : undefined,
       ];
     }),
   );
-  return csv([head, ...rows]);
+  return csv([COPES_CSV(u), ...rows]);
 }

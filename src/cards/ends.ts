@@ -3,6 +3,7 @@ import type { End } from "../core/job/index.ts";
 import { rad } from "../core/numeric/index.ts";
 import { notchAt } from "../core/plan/index.ts";
 import { angleBetween, dot, neg, square } from "../core/space/index.ts";
+import { END_SIDES } from "../words/index.ts";
 import type { Subject } from "./subject.ts";
 
 /** One end as the cards speak of it (radians, mm). */
@@ -12,7 +13,7 @@ export interface EndOf {
   /** Absent for ends that are sawn flat. */
   readonly notch?: Notch;
   /**
-   * φ of the side that stands for the end when it is set against the other: the heel of a notch, the long point of a
+   * φ of the side that is named when the end is set against the other: the heel of a notch, the long point of a
    * flat cut; absent for an end that is square all round.
    */
   readonly heel?: number;
@@ -41,13 +42,13 @@ export function endOf(s: Subject, end: End): EndOf {
 }
 
 /**
- * How end B stands to end A: the turn (radians, positive clockwise seen from A toward B) from A's side to B's, carried
+ * End B against end A: the turn (radians, positive clockwise seen from A toward B) from A's side to B's, carried
  * along the bar. Undefined where one of the ends is alike all round.
  */
-export function standsTo(s: Subject, a: EndOf, b: EndOf): number | undefined {
+export function turnOfEnds(s: Subject, a: EndOf, b: EndOf): number | undefined {
   if (a.heel === undefined || b.heel === undefined) return undefined;
   return carriedAngle(s.bar.bar, squareDirection(a.cope, a.heel), squareDirection(b.cope, b.heel));
 }
 
-/** What stands for an end when it is set against the other. */
-export const sideName = (e: EndOf): string => (e.cope.kind === "plate" ? "long point" : "heel");
+/** The side of an end that is named when it is set against the other. */
+export const sideName = (e: EndOf): string => (e.cope.kind === "plate" ? END_SIDES.flat : END_SIDES.notch);

@@ -1,6 +1,6 @@
 import type { CutKind } from "../core/cope/index.ts";
 import type { Finding } from "../core/findings/index.ts";
-import type { BarPlan, Plan } from "../core/plan/index.ts";
+import { type BarPlan, fnv1a, type Plan } from "../core/plan/index.ts";
 import { surveyJob } from "../core/survey/index.ts";
 import { girth } from "../core/tube/index.ts";
 import {
@@ -15,6 +15,16 @@ import {
   toPdf,
   toSvg,
 } from "../draw/index.ts";
+import {
+  BENDER,
+  MEASURING,
+  NOTCHER_CARD,
+  ORDER,
+  READING_SHEET,
+  STRIP,
+  sayCard,
+  WRAP,
+} from "../words/index.ts";
 import { benderSheets } from "./bender-card.ts";
 import { barsCsv, bendsCsv, copesCsv } from "./csv.ts";
 import { fileNames } from "./file-name.ts";
@@ -24,10 +34,9 @@ import { notcherSheets } from "./notcher-card.ts";
 import { type OrderFound, orderSheets } from "./order-sheet.ts";
 import { overviewSheets } from "./overview.ts";
 import { readingListSheets } from "./reading-list.ts";
-import { fnv1a } from "./revision.ts";
 import { MOST_SHEETS, type Part } from "./sheet-limit.ts";
 import { type Subject, subjectOf } from "./subject.ts";
-import { PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
+import { PAPER_THICKNESS, wrapFor, wrapKinds } from "./wrap-curve.ts";
 import { wrapFile, wrapPart } from "./wrap-sheets.ts";
 
 export interface CardOptions {
@@ -71,13 +80,13 @@ export function cardFiles(plan: Plan, options: CardOptions): CardFile[] {
     !asked || asked.has(bar.id) ? (subjectOf(plan, bar.id) ?? []) : [],
   );
   const ids = subjects.map((s) => s.id);
-  const ofAll = { revision: digest(subjects.map((s) => [s.id, s.revision])) };
+  const ofAll = { revision: digest(subjects.map((s) => [s.id, s.card])) };
   const files: CardFile[] = [
     pdf("overview.pdf", plan.job.name, ofAll, () => overviewSheets(plan, paper)),
     ...subjects.map((s) =>
       pdf(
         `bars/${names.get(s.id)!}.pdf`,
-        `${s.label}, rev ${s.revision}`,
+        `${s.label}, ${sayCard(s.card)}`,
         ofBar(s),
         () => barPrint(s, paper, thickness).sheets,
       ),
@@ -106,7 +115,7 @@ type Of = Pick<CardFile, "bar" | "revision">;
 
 const digest = (of: unknown): string => fnv1a(JSON.stringify(of)).toString(16).padStart(8, "0");
 
-const ofBar = ({ id, revision }: Subject): Of => ({ bar: id, revision });
+const ofBar = ({ id, card }: Subject): Of => ({ bar: id, revision: card.code });
 
 export const paperOf = (name: "A4" | "Letter"): Paper => (name === "A4" ? A4 : LETTER);
 
@@ -164,7 +173,7 @@ function wrapFiles(s: Subject, name: string, thickness: number): CardFile[] {
     wrapKinds(s, end).flatMap((kind): CardFile[] => {
       const file = `wraps/${name}-${end}${kind === "square" ? "-square" : ""}`;
       const drawing = (k: CutKind = kind) => wrapFile(s, end, k, thickness);
-      const title = `Wrap — ${s.label}, end ${end}, rev ${s.revision}`;
+      const title = `${WRAP.title(wrapFor(s, end, kind), s.label, end)}, ${sayCard(s.card)}`;
       return [
         { name: `${file}.svg`, kind: "svg", ...ofBar(s), make: () => toSvg({ ...drawing(), name: title }) },
         { name: `${file}.dxf`, kind: "dxf", ...ofBar(s), make: () => toDxf(drawing()) },
@@ -175,10 +184,10 @@ function wrapFiles(s: Subject, name: string, thickness: number): CardFile[] {
 
 /** One bar's bender card (a saw card for a straight bar). Undefined for a bar without geometry. */
 export const benderCard = (plan: Plan, id: string, paper: "A4" | "Letter" = "A4"): Document | undefined =>
-  single(plan, id, (s) => benderSheets(s, paperOf(paper)), "Bender card");
+  single(plan, id, (s) => benderSheets(s, paperOf(paper)), BENDER.document);
 
 export const notcherCard = (plan: Plan, id: string, paper: "A4" | "Letter" = "A4"): Document | undefined =>
-  single(plan, id, (s) => notcherSheets(s, paperOf(paper)), "Notcher card");
+  single(plan, id, (s) => notcherSheets(s, paperOf(paper)), NOTCHER_CARD.document);
 
 /** The wraps of one end; undefined for a bar without geometry, and for a square end, which needs none. */
 export function wrapCard(
@@ -192,7 +201,7 @@ export function wrapCard(
     plan,
     id,
     (s) => wrapPart(s, end, paperOf(paper), thickness).sheets,
-    `Wrap, end ${end}`,
+    WRAP.document(end),
   );
   return card && card.sheets.length > 0 ? card : undefined;
 }
@@ -203,7 +212,7 @@ export function markStrip(plan: Plan, id: string, paper: "A4" | "Letter" = "A4")
     plan,
     id,
     (s) => (needsStrip(s) ? stripPart(s, paperOf(paper)).sheets : []),
-    "Mark strip",
+    STRIP.document,
   );
   return card && card.sheets.length > 0 ? card : undefined;
 }
@@ -215,13 +224,13 @@ export const overview = (plan: Plan, paper: "A4" | "Letter" = "A4"): Document =>
 
 /** All readings as read, and the points that they give. `document` is the job as it was typed. */
 export const readingList = (plan: Plan, document: unknown, paper: "A4" | "Letter" = "A4"): Document => ({
-  title: "Reading list",
+  title: READING_SHEET.title,
   sheets: readingListSheets(plan, document, surveyOf(plan), paperOf(paper)),
 });
 
 /** The readings to take, to be filled in by hand: in the car, or of one bar on the trestles. */
 export const measuringPlan = (plan: Plan, paper: "A4" | "Letter" = "A4", bar?: string): Document => ({
-  title: "Measuring plan",
+  title: MEASURING.title,
   sheets: measuringSheets(plan, surveyOf(plan), paperOf(paper), bar),
 });
 
@@ -231,7 +240,7 @@ const surveyOf = ({ job, places, layout }: Plan) =>
 
 /** The order of fitting, with what was found of each bar. */
 export const orderSheet = (plan: Plan, found: OrderFound, paper: "A4" | "Letter" = "A4"): Document => ({
-  title: `Order of fitting — ${plan.job.name}`,
+  title: ORDER.document(plan.job.name),
   sheets: orderSheets(plan, found, paperOf(paper)),
 });
 
@@ -242,5 +251,5 @@ function single(
   what: string,
 ): Document | undefined {
   const s = subjectOf(plan, id);
-  return s && { title: `${what} — ${s.label}, rev ${s.revision}`, sheets: make(s) };
+  return s && { title: `${what} — ${s.label}, ${sayCard(s.card)}`, sheets: make(s) };
 }

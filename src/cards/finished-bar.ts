@@ -3,9 +3,10 @@ import { deg } from "../core/numeric/index.ts";
 import { add, cross, dot, neg, scale, square, sub, unit, type Vec } from "../core/space/index.ts";
 import { extent } from "../core/tube/index.ts";
 import { type Mark, type Placed, type Point, paragraph, polygon, polyline, text } from "../draw/index.ts";
+import { sayFinishedBar, sayScale } from "../words/index.ts";
 import { balloon } from "./marked-tube.ts";
 import { bounds, project, silhouettes, type View } from "./outline.ts";
-import { reduction, sayScale } from "./scale.ts";
+import { reduction } from "./scale.ts";
 import type { Subject } from "./subject.ts";
 
 /** Above the plane of the bend by less, a bar lies flat (mm). */
@@ -71,11 +72,8 @@ export function finishedBar(s: Subject, width: number, height: number): Placed {
   }
   const foot = pad + box.height * k + 16;
   const tail = lead === "A" ? "B" : "A";
-  const up =
-    rises > FLAT
-      ? ` End ${tail} rises toward you, its centre ${s.write.length(rises)} over the first bend's plane.`
-      : "";
-  const said = `Seen from above, lying on the plane of bend ${first.n}, ${sayScale(n)}; angles are the true ones.${up}`;
+  const up = rises > FLAT ? { end: tail, rises: s.write.length(rises) } : undefined;
+  const said = sayFinishedBar(first.n, sayScale(n), up);
   const note = paragraph([0, foot - 2.6], width, said, { size: 2 });
   return { marks: [...marks, ...note.marks], height: foot - 2.6 + note.height };
 }

@@ -12,6 +12,7 @@ import {
   text,
   textWidth,
 } from "../draw/index.ts";
+import { FIELD, sayOf, saySheet } from "../words/index.ts";
 
 /** A piece of a card, drawn from [0, 0] downward. */
 export interface Block extends Placed {
@@ -50,7 +51,7 @@ export function flow(paper: Paper, card: Card, make: (inside: Rect) => readonly 
     i += run.length;
   }
   return pages.map(({ marks }, i) => ({
-    name: pages.length === 1 ? card.title : `${card.title}, sheet ${i + 1} of ${pages.length}`,
+    name: saySheet(card.title, i + 1, pages.length),
     width: lying.width,
     height: lying.height,
     marks: [...titled(lying, card, i + 1, pages.length).marks, ...marks],
@@ -71,7 +72,7 @@ function together(blocks: readonly Block[], i: number, room: number): readonly B
 export const titled = (paper: Paper, card: Card, sheet: number, of: number) =>
   frame(paper, {
     title: card.title,
-    fields: [["Sheet", `${sheet} of ${of}`], ...card.fields],
+    fields: [[FIELD.sheet, sayOf(sheet, of)], ...card.fields],
     note: card.note,
   });
 

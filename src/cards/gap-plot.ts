@@ -8,6 +8,7 @@ import {
   rectangle,
   text,
 } from "../draw/index.ts";
+import { sayGap } from "../words/index.ts";
 import type { Subject } from "./subject.ts";
 
 /** The gap round the joint, unrolled: φ from the zero line to the right as on the wrap, the gap upward (mm at 360 lines). */
@@ -45,12 +46,15 @@ export function gapPlot(s: Subject, gaps: Float64Array, at: number, accepted: nu
     );
   }
   marks.push(line([box.x, y(accepted)], [box.x + box.width, y(accepted)], "hidden"));
-  marks.push(text([box.x + box.width + 1.5, y(accepted) + 0.7], "accepted", 2));
+  marks.push(text([box.x + box.width + 1.5, y(accepted) + 0.7], sayGap.accepted, 2));
   marks.push(text([box.x - 1.5, y(accepted) + 0.7], s.fine(accepted), 2, { anchor: "end" }));
   marks.push(line([x(at), y(greatest)], [x(at), box.y - 1], "dimension"));
   const anchor = at < 40 ? "start" : at > 320 ? "end" : "middle";
   marks.push(
-    text([x(at), box.y - 2], `${s.fine(greatest)} at ${s.write.angle(at)}`, 2.5, { anchor, bold: true }),
+    text([x(at), box.y - 2], sayGap.greatest(s.fine(greatest), s.write.angle(at)), 2.5, {
+      anchor,
+      bold: true,
+    }),
   );
   return { marks, height: box.y + box.height + 5 };
 }

@@ -1,6 +1,7 @@
 // Not by the room's index, which brings the PDF writer along: the page draws these too.
 import { circle, line, polygon, polyline, text } from "../draw/build.ts";
 import type { Mark, Point } from "../draw/types.ts";
+import { PICTURE, SEEN } from "../words/index.ts";
 import { type LiesPicture, reads } from "./how-it-lies.ts";
 
 /** What is read on a bent bar. */
@@ -30,8 +31,8 @@ export function howBent(kind: BentKind, end: "A" | "B" = "B"): LiesPicture {
         [62, 27],
       ];
       return seen(
-        [...tube(path), ...reads([10, 31], [62, 27], "reads"), name([5, 33], "A"), name([67, 29], "B")],
-        "seen from above, centre to centre of the sawn ends",
+        [...tube(path), ...reads([10, 31], [62, 27], PICTURE.reads), name([5, 33], "A"), name([67, 29], "B")],
+        SEEN.endToEnd,
       );
     }
     case "leg": {
@@ -50,10 +51,10 @@ export function howBent(kind: BentKind, end: "A" | "B" = "B"): LiesPicture {
           ...extension([22 - HALF, 8], [12, 8]),
           ...extension([22 - HALF, outer], [12, outer]),
           ...reads([14, 8], [14, outer], ""),
-          text([11, 21], "reads", 2.6, { anchor: "end", bold: true }),
+          text([11, 21], PICTURE.reads, 2.6, { anchor: "end", bold: true }),
           name([22, 5], end),
         ],
-        "from the sawn end to where the outer lines meet; seen square to the bend",
+        SEEN.leg,
       );
     }
     case "across": {
@@ -66,11 +67,11 @@ export function howBent(kind: BentKind, end: "A" | "B" = "B"): LiesPicture {
       return seen(
         [
           ...tube(path),
-          ...reads([20 - HALF, 17], [52 + HALF, 17], "reads"),
+          ...reads([20 - HALF, 17], [52 + HALF, 17], PICTURE.reads),
           name([20, 5], "A"),
           name([52, 5], "B"),
         ],
-        "outside to outside, square across; seen square to the legs",
+        SEEN.across,
       );
     }
     case "off-flat": {
@@ -85,12 +86,12 @@ export function howBent(kind: BentKind, end: "A" | "B" = "B"): LiesPicture {
           ...tube(bar, 6),
           ...extension([62 + HALF * 0.7, 13.6], [68, 13.6]),
           ...reads([67, 34], [67, 13.6], ""),
-          text([65, 30.5], "reads", 2.6, { anchor: "end", bold: true }),
+          text([65, 30.5], PICTURE.reads, 2.6, { anchor: "end", bold: true }),
           name([9, 28], other),
           name([60, 7], end),
-          text([28, 38.5], "the bend's plane lies flat", 2.3, { anchor: "middle" }),
+          text([28, 38.5], PICTURE.flat, 2.3, { anchor: "middle" }),
         ],
-        "seen along the table: from it to the underside of the end",
+        SEEN.offFlat,
       );
     }
     case "angle": {
@@ -104,7 +105,7 @@ export function howBent(kind: BentKind, end: "A" | "B" = "B"): LiesPicture {
           ...tube(path),
           line([38, 30], [66, 30], "centre"),
           polyline(arc([38, 30], 18, 0, -45), "dimension"),
-          text([58, 25], "reads", 2.6, { bold: true }),
+          text([58, 25], PICTURE.reads, 2.6, { bold: true }),
           polygon(
             [
               [14, 22.5],
@@ -116,9 +117,9 @@ export function howBent(kind: BentKind, end: "A" | "B" = "B"): LiesPicture {
             "paper",
           ),
           circle([20, 24.5], 1.3, "narrow"),
-          text([20, 20], "finder on both legs", 2.3, { anchor: "middle" }),
+          text([20, 20], PICTURE.finder, 2.3, { anchor: "middle" }),
         ],
-        "how far the second leg is bent from the first; seen square to the bend",
+        SEEN.angle,
       );
     }
   }

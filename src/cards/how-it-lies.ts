@@ -2,6 +2,7 @@
 import { circle, line, polygon, polyline, text } from "../draw/build.ts";
 import { arrowhead } from "../draw/parts/arrow.ts";
 import type { Mark, Point } from "../draw/types.ts";
+import { PICTURE, SEEN } from "../words/index.ts";
 
 /** What one end of a tape is held on, for the picture. */
 export type HeldOn = "point" | "outside" | "inside" | "centre" | "corner";
@@ -42,7 +43,7 @@ const tube = ([x, y]: Point): Mark[] => [
 ];
 
 /** A dimension line with a head at both ends, and the tape's words on it. */
-export function reads(from: Point, to: Point, words = "reads"): Mark[] {
+export function reads(from: Point, to: Point, words: string = PICTURE.reads): Mark[] {
   const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
   const l = Math.hypot(dx, dy);
   const way: Point = [dx / l, dy / l];
@@ -74,27 +75,27 @@ export function howItLies(lies: Lies): LiesPicture {
     case "tape":
       return seen(tape(lies.ends, lies.bead === true), seenTape(lies.ends));
     case "height":
-      return seen([...ground(), ...upTo(lies.at)], "seen level, the floor below");
+      return seen([...ground(), ...upTo(lies.at)], SEEN.height);
     case "out":
-      return seen([...centrePlane(), ...aside(lies.at)], "seen from above, forward is up");
+      return seen([...centrePlane(), ...aside(lies.at)], SEEN.above);
     case "fore":
-      return seen([...zeroLine(), ...ahead(lies.at)], "seen from above, forward is up");
+      return seen([...zeroLine(), ...ahead(lies.at)], SEEN.above);
     case "level":
-      return seen([...punch([12, 22]), ...punch([60, 22]), ...bubble()], "seen level, square to both");
+      return seen([...punch([12, 22]), ...punch([60, 22]), ...bubble()], SEEN.both);
     case "plumb":
-      return seen([...punch([36, 7]), ...punch([36, 34]), ...bob()], "seen level");
+      return seen([...punch([36, 7]), ...punch([36, 34]), ...bob()], SEEN.level);
     case "slope":
-      return seen(slope([12, 31], [60, 13], "1", "2"), "seen level, square to the line");
+      return seen(slope([12, 31], [60, 13], PICTURE.slope.line), SEEN.line);
     case "lean along":
-      return seen(slope([62, 29], [10, 19], "rear", "front"), "seen from the left of the car");
+      return seen(slope([62, 29], [10, 19], PICTURE.slope.along), SEEN.left);
     case "lean across":
-      return seen(slope([62, 29], [10, 19], "right", "left"), "seen from behind the car");
+      return seen(slope([62, 29], [10, 19], PICTURE.slope.across), SEEN.behind);
   }
 }
 
 function seenTape(ends: readonly [HeldOn, HeldOn]): string {
-  if (ends.includes("corner")) return "seen square to the bend";
-  return ends.every((e) => e === "point") ? "seen square to the tape" : "seen along the tube";
+  if (ends.includes("corner")) return SEEN.bend;
+  return ends.every((e) => e === "point") ? SEEN.tape : SEEN.tube;
 }
 
 function tape(ends: readonly [HeldOn, HeldOn], bead: boolean): Mark[] {
@@ -110,7 +111,7 @@ function tape(ends: readonly [HeldOn, HeldOn], bead: boolean): Mark[] {
   at(ends[1], b, -1);
   const beaded = bead ? ends.findIndex((e) => e !== "point" && e !== "corner") : -1;
   const touch = [a + reach(ends[0]), b - reach(ends[1])] as const;
-  // a bead stands between the tube and the tape's mark: beyond a far side, before a near one
+  // a bead is between the tube and the tape's mark: beyond a far side, before a near one
   const out = (i: number): number => (i === 0 ? -1 : 1) * (ends[i] === "inside" ? -1 : 1);
   const [p, q] = touch.map((x, i) => (i === beaded ? x + out(i) * BEAD : x)) as [number, number];
   // drawn above what it is held on, with a line down to it at each end, so that it is seen where it begins
@@ -121,18 +122,11 @@ function tape(ends: readonly [HeldOn, HeldOn], bead: boolean): Mark[] {
     const x = touch[beaded]! + (out(beaded) * BEAD) / 2;
     marks.push(circle([x, y], BEAD / 2, "visible", "ink"));
     marks.push(
-      text([x + out(beaded) * 2, y + 4.6], "bead", 2.2, { anchor: out(beaded) > 0 ? "start" : "end" }),
+      text([x + out(beaded) * 2, y + 4.6], PICTURE.bead, 2.2, { anchor: out(beaded) > 0 ? "start" : "end" }),
     );
   }
-  const word = {
-    point: "punch mark",
-    outside: "far side",
-    inside: "near side",
-    centre: "centre",
-    corner: "corner",
-  };
-  marks.push(text([a, H - 2], word[ends[0]], 2.4, { anchor: "middle" }));
-  marks.push(text([b, H - 2], word[ends[1]], 2.4, { anchor: "middle" }));
+  marks.push(text([a, H - 2], PICTURE.held[ends[0]], 2.4, { anchor: "middle" }));
+  marks.push(text([b, H - 2], PICTURE.held[ends[1]], 2.4, { anchor: "middle" }));
   return marks;
 }
 
@@ -182,7 +176,7 @@ function upTo(at: Exclude<HeldOn, "corner">): Mark[] {
 
 const centrePlane = (): Mark[] => [
   line([60, 3], [60, 37], "centre"),
-  text([58.5, 37], "centre plane", 2.2, { anchor: "end" }),
+  text([58.5, 37], PICTURE.centrePlane, 2.2, { anchor: "end" }),
 ];
 
 function aside(at: Exclude<HeldOn, "corner">): Mark[] {
@@ -198,7 +192,7 @@ function aside(at: Exclude<HeldOn, "corner">): Mark[] {
 
 const zeroLine = (): Mark[] => [
   line([8, floorY], [64, floorY], "centre"),
-  text([64, floorY - 1.5], "x = 0", 2.2, { anchor: "end" }),
+  text([64, floorY - 1.5], PICTURE.zero, 2.2, { anchor: "end" }),
 ];
 
 function ahead(at: Exclude<HeldOn, "corner">): Mark[] {
@@ -235,7 +229,7 @@ const bubble = (): Mark[] => [
   ),
   circle([36, 16.5], 1, "narrow", "paper"),
   line([12, 22], [60, 22], "construction"),
-  text([36, 10.5], "level", 2.6, { anchor: "middle", bold: true }),
+  text([36, 10.5], PICTURE.level, 2.6, { anchor: "middle", bold: true }),
 ];
 
 const bob = (): Mark[] => [
@@ -249,11 +243,11 @@ const bob = (): Mark[] => [
     "visible",
     "shade",
   ),
-  text([40, 20], "plumb", 2.6, { bold: true }),
+  text([40, 20], PICTURE.plumb, 2.6, { bold: true }),
 ];
 
 /** A line that rises from `from` to `to`, and the level that it is read from. */
-function slope(from: Point, to: Point, low: string, high: string): Mark[] {
+function slope(from: Point, to: Point, [low, high]: readonly [string, string]): Mark[] {
   const s = Math.sign(to[0] - from[0]);
   const level: Point = [to[0], from[1]];
   const r = 30;
@@ -272,7 +266,10 @@ function slope(from: Point, to: Point, low: string, high: string): Mark[] {
     ...punch(to),
     polyline(arc, "dimension"),
     arrowhead(end, [-s * Math.sin(rise), -Math.cos(rise)], 2.6),
-    text([from[0] + s * (r + 3), from[1] - 3], "reads", 2.6, { anchor: s > 0 ? "start" : "end", bold: true }),
+    text([from[0] + s * (r + 3), from[1] - 3], PICTURE.reads, 2.6, {
+      anchor: s > 0 ? "start" : "end",
+      bold: true,
+    }),
     name(from, low, 6),
     name(to, high, -4.5),
   ];

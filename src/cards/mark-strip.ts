@@ -1,7 +1,7 @@
 import { turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
-import { cautionOn, sayTurn, TRUE_SIZE } from "../words/index.ts";
+import { cautionOn, STRIP, sayTurn, TOO_MANY_SHEETS, TRUE_SIZE } from "../words/index.ts";
 import { type Block, flow } from "./flow.ts";
 import { balloon, feedMarks } from "./marked-tube.ts";
 import { leftOut, MOST_SHEETS, type Part } from "./sheet-limit.ts";
@@ -36,9 +36,9 @@ interface StripMark {
 export function stripPart(s: Subject, paper: Paper, room = MOST_SHEETS): Part {
   const marks = stripMarks(s);
   const card = {
-    title: `Mark strip — ${s.label}`,
+    title: STRIP.title(s.label),
     fields: shortFields(s),
-    note: `${TRUE_SIZE} Cut the pieces out, lay join on join, tape the strip along the tube from sawn end ${s.bar.bar.fromEnd}. ${cautionOn("mark strip")}`,
+    note: `${TRUE_SIZE} ${STRIP.use(s.bar.bar.fromEnd)} ${cautionOn("mark strip")}`,
     lie: "landscape" as const,
   };
   const total = marks[marks.length - 1]!.ends + PAST;
@@ -47,7 +47,7 @@ export function stripPart(s: Subject, paper: Paper, room = MOST_SHEETS): Part {
     flow(paper, card, ({ width }) => make(pieces(stripes, total, width - 2 * LAP)));
   const sheets = drawn((cuts) => cuts.slice(1).map(() => ({ marks: [], height: PIECE }))).length;
   return sheets > room
-    ? leftOut(s, paper, card, { part: "mark strip", sheets, instead: "mark the bends with a tape" })
+    ? leftOut(s, paper, card, { ...TOO_MANY_SHEETS.strip, sheets })
     : { sheets: drawn((cuts) => cuts.slice(1).map((_, i) => piece(s, marks, cuts, i))) };
 }
 
@@ -61,11 +61,9 @@ function stripMarks(s: Subject): StripMark[] {
   return feedMarks(s).map(({ n, mark, arc }, i) => {
     const bend = s.bar.bend.bends.find((b) => b.n === n)!;
     const wanted = s.write.angle(deg(bend.angle));
-    const set = bend.set
-      ? `set ${s.write.angle(deg(bend.set.set))} for ${wanted}`
-      : `bend and measure: ${wanted}`;
+    const set = bend.set ? STRIP.set(s.write.angle(deg(bend.set.set)), wanted) : STRIP.noSet(wanted);
     const turn = turns[i - 1];
-    const how = turn ? sayTurn(turn, s.write) : "first bend";
+    const how = turn ? sayTurn(turn, s.write) : STRIP.first;
     const begins = mark - shift;
     return { n, mark, begins, ends: begins + arc, words: `${set}\n${how}` };
   });
@@ -124,8 +122,7 @@ function piece(s: Subject, all: readonly StripMark[], cuts: readonly number[], i
     );
   }
   if (first) marks.push(line([0, 0], [0, HIGH], "visible"));
-  const flush = first ? ` · left edge flush with sawn end ${s.bar.bar.fromEnd}` : "";
-  const title = `${barLine(s)} · strip, piece ${i + 1} of ${cuts.length - 1}${flush}`;
+  const title = STRIP.piece(barLine(s), i + 1, cuts.length - 1, first ? s.bar.bar.fromEnd : undefined);
   return { marks: [...marks, text([0, HIGH + 2.8], title, 2)], height: PIECE };
 }
 

@@ -12,7 +12,8 @@ import {
   text,
   textWidth,
 } from "../draw/index.ts";
-import { reduction, sayScale } from "./scale.ts";
+import { sayMarkedTube, sayScale } from "../words/index.ts";
+import { reduction } from "./scale.ts";
 import { type Subject, sawnLength } from "./subject.ts";
 
 /** Marks in order of bending, from the sawn end that is fed first (mm). */
@@ -32,7 +33,7 @@ export function feedMarks(
 
 /**
  * The straight tube with its marks, the end fed first on the left: every mark measured from that sawn end, by running
- * dimensions from one datum (ISO 129-1). Reduced; the scale stands below.
+ * dimensions from one datum (ISO 129-1). Reduced; the scale is below.
  */
 export function markedTube(s: Subject, width: number): Placed {
   const length = sawnLength(s.bar);
@@ -123,8 +124,7 @@ export function markedTube(s: Subject, width: number): Placed {
   marks.push(line([x(0), foot + 1], [x(0), y + 1.5], "dimension"));
   for (let level = 0; level <= deepest; level++)
     marks.push(circle([x(0), origin + level * 5.2], 0.9, "dimension", "paper"));
-  const said = `${sayScale(n)} — not true size. Grey: tube that the bend takes up. Dashed: long points, inside the trim.`;
-  marks.push(text([margin, y + 5], said, 2));
+  marks.push(text([margin, y + 5], sayMarkedTube(sayScale(n)), 2));
   return { marks, height: y + 6 };
 }
 

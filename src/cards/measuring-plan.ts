@@ -5,12 +5,20 @@ import type { Advice, Survey } from "../core/survey/index.ts";
 import type { BentReading } from "../core/trestles/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
-import { cautionOn } from "../words/index.ts";
+import {
+  capital,
+  cautionOn,
+  EXPLAIN_ERROR,
+  FIELD,
+  fitsOf,
+  MEASURING as SAYS,
+  sayAdvice,
+  sayBent,
+  sentence,
+} from "../words/index.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
 import { howBent } from "./how-bent.ts";
 import { howItLies, type Lies, type LiesPicture } from "./how-it-lies.ts";
-import { sayBent } from "./reading-list.ts";
-import { fitsOf, sayAdvice } from "./reading-words.ts";
 import { sayOne } from "./say-reading.ts";
 
 /** A reading to take: what, why, and how it lies. */
@@ -18,7 +26,7 @@ interface ToTake {
   readonly says: string;
   readonly why: string;
   readonly picture: LiesPicture;
-  readonly unit: "mm or in" | "°";
+  readonly unit: "length" | "angle";
   /** For the walk round the car; absent where nothing is known of where it is. */
   readonly at?: readonly [number, number];
 }
@@ -36,33 +44,27 @@ export function measuringSheets(plan: Plan, survey: Survey | undefined, paper: P
   const { job } = plan;
   const take = bar === undefined ? inOrder(carReadings(job, survey)) : bentReadings(plan, bar);
   const fields: [string, string][] = [
-    ["Job", job.name],
-    ...(bar === undefined ? [] : [["Bar", job.bars[bar]?.label ?? bar] as [string, string]]),
-    ["To read", `${take.length}`],
+    [FIELD.job, job.name],
+    ...(bar === undefined ? [] : [[FIELD.bar, job.bars[bar]?.label ?? bar] as [string, string]]),
+    [SAYS.take, `${take.length}`],
   ];
-  const title =
-    bar === undefined ? "Measuring plan" : `Measuring plan on the trestles: ${job.bars[bar]?.label ?? bar}`;
-  const note = cautionOn(bar === undefined ? "measuring plan" : "measuring plan on the trestles");
-  const how =
-    bar === undefined
-      ? "Begin at the front and walk round the car by its left side. Write each size as the tape reads it, with its unit; strike out what was misread, never rub out."
-      : "Lay the bar on the trestles, ends still sawn square. Write each size as the tape reads it, with its unit.";
+  const title = bar === undefined ? SAYS.title : SAYS.bentTitle(job.bars[bar]?.label ?? bar);
+  const note = cautionOn(bar === undefined ? "measuring plan" : "trestle plan");
+  const isUnsure = take.some((t) => t.why.includes("±"));
+  const how = `${bar === undefined ? SAYS.car : SAYS.bent}${isUnsure ? ` ${EXPLAIN_ERROR}` : ""}`;
   return flow(paper, { title, fields, note }, ({ width }) => [
     words(how, width),
     ...(take.length === 0 ? [words(nothing(job, survey, bar), width, { size: 3, bold: true })] : []),
     ...take.map((t, i) => rowBlock(t, i + 1, width)),
-    heading("Other readings", width),
+    heading(SAYS.other, width),
     blanks(width),
   ]);
 }
 
 function nothing(job: Job, survey: Survey | undefined, bar: string | undefined): string {
-  if (bar !== undefined) return "A straight bar: nothing to read but its length.";
-  if (Object.keys(job.points).length === 0)
-    return "The job has no points yet: give a datum first (an origin, a point ahead of it, one to its left), then the points to be found.";
-  return survey
-    ? "Nothing is missing: every point is fixed, and the readings agree."
-    : "Every point is given.";
+  if (bar !== undefined) return SAYS.straight;
+  if (Object.keys(job.points).length === 0) return SAYS.noPoints;
+  return survey ? SAYS.allFixed : SAYS.allGiven;
 }
 
 function carReadings(job: Job, survey: Survey | undefined): readonly ToTake[] {
@@ -77,10 +79,10 @@ function carReadings(job: Job, survey: Survey | undefined): readonly ToTake[] {
       return at ? [at] : [];
     });
     return {
-      says: sentence(sayAdvice(advice)),
+      says: capital(sayAdvice(advice)),
       why,
       picture: howItLies(liesOf(advice)),
-      unit: "mm or in",
+      unit: "length",
       ...(where.length > 0 ? { at: where[where.length - 1]! } : {}),
     };
   };
@@ -92,26 +94,21 @@ function carReadings(job: Job, survey: Survey | undefined): readonly ToTake[] {
     const slope = said.kind === "slope" || said.kind === "lean along" || said.kind === "lean across";
     return {
       says: said.words,
-      why: `Read it once more: ${fits.get(index)?.says ?? "it does not fit"}`,
+      why: SAYS.again(fits.get(index)?.says ?? SAYS.doesNotFit),
       picture: howItLies(said.lies),
-      unit: slope ? "°" : "mm or in",
+      unit: slope ? "angle" : "length",
       ...(where.length >= 2 ? { at: [where[0] as number, where[1] as number] } : {}),
     };
   };
   const list = [
-    ...survey.undetermined.flatMap((u) => u.fix.map((advice) => advised(advice, `Fixes ${u.id}.`))),
-    ...survey.mirrored.map((m) =>
-      advised(
-        m.settle,
-        `Settles on which side ${m.points.map((p) => p.id).join(", ")} stand${m.points.length === 1 ? "s" : ""}.`,
-      ),
-    ),
+    ...survey.undetermined.flatMap((u) => u.fix.map((advice) => advised(advice, SAYS.fixes(u.id)))),
+    ...survey.mirrored.map((m) => advised(m.settle, SAYS.settles(m.points.map((p) => p.id)))),
     ...survey.suspects.map((s) => again(s.index)),
     ...(survey.next
       ? [
           advised(
             survey.next.reading,
-            `Helps most: ${survey.next.point} from ± ${write.length(survey.next.before)} to ± ${write.length(survey.next.after)}.`,
+            SAYS.helps(survey.next.point, write.length(survey.next.before), write.length(survey.next.after)),
           ),
         ]
       : []),
@@ -152,9 +149,13 @@ function bentReadings(plan: Plan, bar: string): readonly ToTake[] {
   const write = writerFor(plan.job.show);
   return tellingOf(wanted, planned, []).map(({ reading, before, after }) => ({
     says: sayBent(sizeOf(reading)),
-    why: `As wanted it reads ${reading.what === "angle" ? write.angle(deg(reading.value)) : write.length(reading.value)}. The free end is then known to ± ${write.length(after)}, from ± ${write.length(before)}.`,
+    why: SAYS.wanted(
+      reading.what === "angle" ? write.angle(deg(reading.value)) : write.length(reading.value),
+      write.length(after),
+      write.length(before),
+    ),
     picture: howBent(reading.what, "end" in reading ? reading.end : "B"),
-    unit: reading.what === "angle" ? "°" : "mm or in",
+    unit: reading.what === "angle" ? "angle" : "length",
   }));
 }
 
@@ -165,28 +166,26 @@ function sizeOf(reading: BentReading): Parameters<typeof sayBent>[0] {
   >[0];
 }
 
-const sentence = (said: string): string => `${said[0]!.toUpperCase()}${said.slice(1)}`;
-
 function rowBlock({ says, why, picture, unit }: ToTake, n: number, width: number): Block {
   const left = picture.width + 4;
   const room = width - left - 2;
   const said = paragraph([left, 4], room, says, { size: 3.2, bold: true });
   const because = paragraph([left, 5 + said.height], room, why, { size: 2.2 });
-  const seen = paragraph([left, 6 + said.height + because.height], room, `${sentence(picture.seen)}.`, {
+  const seen = paragraph([left, 6 + said.height + because.height], room, sentence(picture.seen), {
     size: 2.2,
   });
   const y = picture.height - 4;
   const marks: Mark[] = [
-    group("how it lies", picture.marks, { at: [0, 0] }),
+    group("picture", picture.marks, { at: [0, 0] }),
     text([0, 4], `${n}`, 3.5, { bold: true }),
     ...said.marks,
     ...because.marks,
     ...seen.marks,
-    text([left, y], "reads", 2.4),
+    text([left, y], SAYS.reads, 2.4),
     line([left + 12, y + 0.6], [left + room * 0.62, y + 0.6], "visible"),
-    ...(unit === "°"
-      ? [text([left + room * 0.66, y], "°", 3)]
-      : [...tick([left + room * 0.66, y], "mm"), ...tick([left + room * 0.83, y], "in")]),
+    ...(unit === "angle"
+      ? [text([left + room * 0.66, y], SAYS.units.angle, 3)]
+      : [...tick([left + room * 0.66, y], SAYS.units.mm), ...tick([left + room * 0.83, y], SAYS.units.inch)]),
     line([0, picture.height + 1], [width, picture.height + 1], "narrow"),
   ];
   return { marks, height: picture.height + 1 };
@@ -202,8 +201,7 @@ function blanks(width: number): Block {
   const rows = 6;
   const pitch = 9;
   const columns = [0, 0.3, 0.6, 0.74, 0.9];
-  const titles = ["from", "to", "near, far, centre", "reads", "unit"];
-  const marks: Mark[] = titles.map((t, i) => text([columns[i]! * width, 3], t, 2.2));
+  const marks: Mark[] = SAYS.columns.map((t, i) => text([columns[i]! * width, 3], t, 2.2));
   for (let r = 1; r <= rows; r++) marks.push(line([0, 3 + r * pitch], [width, 3 + r * pitch], "narrow"));
   return { marks, height: 4 + rows * pitch };
 }

@@ -5,8 +5,8 @@ import { type Judged, weldReach } from "../core/fit/index.ts";
 import { readJob } from "../core/job/index.ts";
 import { fittingOf, planJob } from "../core/plan/index.ts";
 import { record } from "../draw/sinks/record.ts";
+import { HONEST } from "../words/index.ts";
 import { orderSheet } from "./files.ts";
-import { HONEST } from "./fit-words.ts";
 
 const read = readJob(trap());
 if (!read.ok) throw new Error("the trap does not read");
@@ -35,7 +35,7 @@ describe.each(["A4", "Letter"] as const)("the order sheet on %s", (paper) => {
     expect(all).toContain("After Post, left and Post, right, on which it lands.");
     expect(said.filter((t) => t === "goes in free")).toHaveLength(3);
     expect(said).toContain("DOES NOT GO IN");
-    expect(all).toContain("Lower bar stands in its way.");
+    expect(all).toContain("Lower bar is in its way.");
   });
   it("says what must be welded first, what to pack, how far it can be trusted, and who decides", () => {
     expect(all).toMatch(/Weld end A before Upper bar goes in: it closes \d+ % of the ring\./);
@@ -45,8 +45,8 @@ describe.each(["A4", "Letter"] as const)("the order sheet on %s", (paper) => {
   });
 });
 
-it("a bar that nobody looked at is said not to have been", () => {
+it("a bar that nobody checked says so", () => {
   const said = textsOf("A4", { judged: [] });
-  expect(said.filter((t) => t === "NOT LOOKED AT")).toHaveLength(4);
+  expect(said.filter((t) => t === "NOT CHECKED")).toHaveLength(4);
   expect(said).not.toContain("goes in free");
 });

@@ -3,13 +3,26 @@ import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
 import { extent } from "../core/tube/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
-import { cautionOn, FORCES } from "../words/index.ts";
+import {
+  cautionOn,
+  FIELD,
+  type FitWords,
+  FORCES,
+  goesIn,
+  goesInSays,
+  HONEST,
+  ORDER,
+  packingSays,
+  partSays,
+  sayCard,
+  sayFoul,
+  sayPercent,
+} from "../words/index.ts";
 import { allDangerBlocks } from "./blocks.ts";
-import { type FitWords, goesIn, goesInSays, HONEST, packingSays, partSays } from "./fit-words.ts";
 import { type Block, fitted, flow, heading, words } from "./flow.ts";
 import { dangerField, type Subject, subjectOf } from "./subject.ts";
 
-/** An order of fitting with what was found of it. Bars without an answer are said not to have been looked at. */
+/** An order of fitting with what was found of it. A bar without an answer was not checked. */
 export interface OrderFound {
   readonly order: readonly string[];
   readonly judged: readonly Judged[];
@@ -29,24 +42,19 @@ export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Sheet[
   const isSeen = (id: string): boolean => (judged.get(id)?.goesIn ?? "unknown") !== "unknown";
   const unseen = ids.filter((id) => !isSeen(id));
   const fields: [string, string][] = [
-    ["Job", plan.job.name],
-    ["Bars", `${ids.length}`],
-    [
-      "Looked at",
-      unseen.length === 0 ? "all" : `${ids.length - unseen.length}; ${unseen.length} not looked at`,
-    ],
-    ["Do not go in", bad.length === 0 ? "none found" : `${bad.length}`],
-    ...dangerField(dangersOf(plan).length, "the first sheet"),
+    [FIELD.job, plan.job.name],
+    [FIELD.bars, `${ids.length}`],
+    [ORDER.checked, unseen.length === 0 ? ORDER.all : ORDER.some(ids.length - unseen.length, unseen.length)],
+    [ORDER.noWay, bad.length === 0 ? ORDER.none : `${bad.length}`],
+    ...dangerField(dangersOf(plan).length, "first"),
   ];
   const isSprung = ids.some((id) => judged.get(id)?.goesIn === "spring");
-  const note = isSprung
-    ? `${cautionOn("order of fitting", "sprung")} ${FORCES}`
-    : cautionOn("order of fitting");
+  const note = isSprung ? `${cautionOn("fitting order", "sprung")} ${FORCES}` : cautionOn("fitting order");
   const packings = new Map(fittingOf(plan).bars.map((b) => [b.bar.id, packingOf(b)]));
-  return flow(paper, { title: "Order of fitting", fields, note }, ({ width }) => [
+  return flow(paper, { title: ORDER.title, fields, note }, ({ width }) => [
     ...allDangerBlocks(plan, writerFor(plan.job.show), width),
     words(HONEST, width, { size: 2.3 }),
-    heading("In this order; tick each bar when it is tacked", width),
+    heading(ORDER.heading, width),
     ...ids.map((id, i) => {
       const s = subjectOf(plan, id)!;
       const w = wordsFor(s);
@@ -63,16 +71,16 @@ export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Sheet[
 }
 
 const wordsFor = (s: Subject): FitWords => ({
-  called: (id) => s.plan.byId.get(id)?.bar.label ?? partSays(id, s.plan.job.plates),
+  called: (id) => (s.plan.byId.has(id) ? s.called(id) : partSays(id, s.plan.job.plates)),
   length: s.write.length,
   fine: s.fine,
 });
 
 const stateOf = (j: Judged | undefined, w: FitWords): string =>
   j === undefined || j.goesIn === "unknown"
-    ? "NOT LOOKED AT"
+    ? ORDER.notChecked
     : j.goesIn === "no"
-      ? "DOES NOT GO IN"
+      ? ORDER.goesNot
       : goesIn(j, w);
 
 function linesOf(
@@ -90,34 +98,24 @@ function linesOf(
     ),
   ];
   const missing = hosts.filter((h) => !before.includes(h));
-  out.push(
-    hosts.length === 0
-      ? "Lands on no bar."
-      : `After ${hosts.map(w.called).join(" and ")}, on which it lands.`,
-  );
+  out.push(hosts.length === 0 ? ORDER.noHosts : ORDER.after(hosts.map(w.called)));
   if (j && j.goesIn !== "unknown") out.push(goesInSays(j, missing, w));
   if (j?.goesIn === "spring") out.push(...springing(j, w));
   const needs = s.plan.job.bars[s.id]?.needs;
-  if (needs === "body on") out.push("While the body is on, roof and all: it is set by the body.");
-  if (needs === "roof off") out.push("Only with the roof off.");
+  if (needs === "body on") out.push(ORDER.bodyOn);
+  if (needs === "roof off") out.push(ORDER.roofOff);
   for (const r of reach.filter((each) => each.bar === s.id)) {
-    for (const b of r.before)
-      out.push(
-        `Weld end ${r.end} before ${w.called(b.bar)} goes in: it closes ${percent(b.share)} of the ring.`,
-      );
-    if (r.last < 0.995 && r.before.length === 0)
-      out.push(`End ${r.end}: a torch gets to ${percent(r.last)} of the ring.`);
+    for (const b of r.before) out.push(ORDER.weldBefore(r.end, w.called(b.bar), sayPercent(b.share)));
+    if (r.last < 0.995 && r.before.length === 0) out.push(ORDER.reach(r.end, sayPercent(r.last)));
   }
   if (packing) out.push(packing);
   return out;
 }
 
 const springing = (j: Judged, w: FitWords): readonly string[] => [
-  ...j.fouls.map((f) => `It touches ${w.called(f.id)} by ${w.fine(f.by)}: dress that off, or cope to both.`),
-  ...(j.gap === undefined ? [] : [`Or with a gap of ${w.fine(j.gap)} at each joint, nothing sprung.`]),
+  ...j.fouls.map((f) => sayFoul(w.called(f.id), w.fine(f.by))),
+  ...(j.gap === undefined ? [] : [ORDER.withGap(w.fine(j.gap))]),
 ];
-
-const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
 function entry(n: number, s: Subject, state: string, lines: readonly string[], width: number): Block {
   const right = Math.min(62, width * 0.36);
@@ -129,7 +127,7 @@ function entry(n: number, s: Subject, state: string, lines: readonly string[], w
     text([NUMBER, 5], `${n}`, 4, { anchor: "end", bold: true }),
     fitted(
       [TEXT, 3.6],
-      `${s.label} · Ø ${s.size(extent(s.bar.bar.tube))} · rev ${s.revision}`,
+      ORDER.bar(s.called(s.id), s.size(extent(s.bar.bar.tube)), sayCard(s.card)),
       2.8,
       width - TEXT - right - 3,
       {

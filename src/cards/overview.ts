@@ -15,10 +15,21 @@ import {
   table,
   text,
 } from "../draw/index.ts";
-import { cautionOn, labelsIn, say, WHO_DECIDES } from "../words/index.ts";
+import {
+  cautionOn,
+  FIELD,
+  labels,
+  OVERVIEW,
+  say,
+  sayCard,
+  sayPlace,
+  sayScale,
+  WHO_DECIDES,
+} from "../words/index.ts";
 import { allDangerBlocks } from "./blocks.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
 import { balloon } from "./marked-tube.ts";
+import { calledIn } from "./names.ts";
 import {
   bounds,
   FROM_ABOVE,
@@ -28,34 +39,31 @@ import {
   silhouettes,
   type View,
 } from "./outline.ts";
-import { reduction, sayScale } from "./scale.ts";
+import { reduction } from "./scale.ts";
 import { dangerField, sawnLength, sayOnto, subjectOf } from "./subject.ts";
 
 const VIEWS: readonly (readonly [string, View])[] = [
-  ["Seen from the left of the car, forward to the left", FROM_LEFT],
-  ["Seen from in front, the driver's left to the right", FROM_FRONT],
-  ["Seen from above, forward to the left", FROM_ABOVE],
+  [OVERVIEW.views.left, FROM_LEFT],
+  [OVERVIEW.views.front, FROM_FRONT],
+  [OVERVIEW.views.above, FROM_ABOVE],
 ];
 
 /** The whole job: the cage in three straight views with its bars numbered, a table of the bars, all findings. */
 export function overviewSheets(plan: Plan, paper: Paper): Sheet[] {
   const fields: [string, string][] = [
-    ["Job", plan.job.name],
-    ["Bars", `${Object.keys(plan.job.bars).length}`],
-    ...dangerField(dangersOf(plan).length, "the findings"),
+    [FIELD.job, plan.job.name],
+    [FIELD.bars, `${Object.keys(plan.job.bars).length}`],
+    ...dangerField(dangersOf(plan).length, "findings"),
   ];
   const pictures = flow(
     paper,
-    { title: "Overview", fields, note: cautionOn("overview"), lie: "landscape" },
-    (inside) =>
-      plan.bars.length === 0
-        ? [words("No bar of this job has a geometry yet.", inside.width)]
-        : [threeViews(plan, inside)],
+    { title: OVERVIEW.pictures, fields, note: cautionOn("overview"), lie: "landscape" },
+    (inside) => (plan.bars.length === 0 ? [words(OVERVIEW.empty, inside.width)] : [threeViews(plan, inside)]),
   );
-  const lists = flow(paper, { title: "Bars", fields, note: cautionOn("overview") }, (inside) =>
+  const lists = flow(paper, { title: OVERVIEW.bars, fields, note: cautionOn("overview") }, (inside) =>
     barTable(plan, inside),
   );
-  const found = flow(paper, { title: "Findings", fields, note: cautionOn("overview") }, ({ width }) =>
+  const found = flow(paper, { title: OVERVIEW.findings, fields, note: cautionOn("overview") }, ({ width }) =>
     findingList(plan, width),
   );
   return [...pictures, ...lists, ...found];
@@ -91,12 +99,9 @@ function threeViews(plan: Plan, room: Room): Block {
       put(left, [3, 0], tall),
       put(front, [3 + column, 0], tall),
       put(above, [3, row], above.box.height * k),
-      ...paragraph(
-        [3 + column, row + 4],
-        room.width - column - 6,
-        `${sayScale(n)}, not true size. Numbers: the bars in the table that follows. Axes: x forward, y to the left, z up.`,
-        { size: 2.5 },
-      ).marks,
+      ...paragraph([3 + column, row + 4], room.width - column - 6, OVERVIEW.numbers(sayScale(n)), {
+        size: 2.5,
+      }).marks,
     ],
     height: row + above.box.height * k + label,
   };
@@ -171,22 +176,22 @@ function along(axis: readonly Point[]): Point[] {
   return out;
 }
 
+/** Columns of numbers. */
+const NUMBERS: ReadonlySet<number> = new Set([0, 3, 4, 5]);
+
 function barTable(plan: Plan, { width, height }: Room): Block[] {
-  const columns = [
-    { title: "No.", width: 10, anchor: "end" as const },
-    { title: "Bar", width: width - 10 - 18 - 22 - 22 - 14 - 46 },
-    { title: "Tube", width: 18 },
-    { title: "Length on centreline", width: 22, anchor: "end" as const },
-    { title: "Saw to", width: 22, anchor: "end" as const },
-    { title: "Bends", width: 14, anchor: "end" as const },
-    { title: "Ends A → B", width: 46 },
-  ];
+  const widths = [10, width - 10 - 18 - 26 - 26 - 14 - 44, 18, 26, 26, 14, 44];
+  const columns = OVERVIEW.columns.map((title, i) => ({
+    title,
+    width: widths[i] ?? 0,
+    ...(NUMBERS.has(i) ? { anchor: "end" as const } : {}),
+  }));
   const rows = plan.bars.map((bar, i) => {
     const s = subjectOf(plan, bar.id)!;
-    const onto = `${sayOnto(s, "A")}\n→ ${sayOnto(s, "B")}`;
+    const onto = OVERVIEW.ends(sayOnto(s, "A"), sayOnto(s, "B"));
     return [
       `${i + 1}`,
-      `${bar.bar.label}\n${bar.id} · rev ${s.revision}`,
+      OVERVIEW.bar(s.called(bar.id), sayCard(s.card)),
       bar.bar.tubeId,
       s.write.length(bar.bend.length),
       s.write.length(sawnLength(bar)),
@@ -217,21 +222,18 @@ function tableBlocks(
 function findingList(plan: Plan, width: number): Block[] {
   const write = writerFor(plan.job.show);
   const all = allFindings(plan);
-  if (all.length === 0)
-    return [words(`Nothing found to warn of. That is no approval. ${WHO_DECIDES}`, width)];
+  const called = calledIn(plan);
+  if (all.length === 0) return [words(`${OVERVIEW.none} ${WHO_DECIDES}`, width)];
   const dangers = allDangerBlocks(plan, write, width);
   const rest = SEVERITIES.filter((s) => s !== "danger").flatMap((severity) => {
     const these = all.filter((f) => severityOf(f) === severity);
     if (these.length === 0) return [];
     const lines = these.map((f): Block => {
-      const where = paragraph([0, 0], 58, f.place, { size: 2 });
-      const said = paragraph([60, 0], width - 60, say(f, write, labelsIn(plan.job.bars)), { size: 2.2 });
+      const where = paragraph([0, 0], 58, sayPlace(f, called), { size: 2 });
+      const said = paragraph([60, 0], width - 60, say(f, write, labels(called)), { size: 2.2 });
       return { marks: [...where.marks, ...said.marks], height: Math.max(where.height, said.height) };
     });
-    return [
-      heading(`${severity.charAt(0).toUpperCase()}${severity.slice(1)}${these.length > 1 ? "s" : ""}`, width),
-      ...lines,
-    ];
+    return [heading(OVERVIEW.severity(severity, these.length), width), ...lines];
   });
   return [...dangers, ...rest];
 }

@@ -1,24 +1,31 @@
 import { severityOf } from "../core/findings/index.ts";
-import type { BentSize, Job, TackSize, TackSpot } from "../core/job/index.ts";
+import type { Job, TackSize, TackSpot } from "../core/job/index.ts";
 import type { Plan } from "../core/plan/index.ts";
 import type { Survey } from "../core/survey/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import { line, type Mark, type Paper, paragraph, type Sheet, table, text, textWidth } from "../draw/index.ts";
-import { cautionOn, labelsIn, say } from "../words/index.ts";
-import { type Block, flow, heading, words } from "./flow.ts";
 import {
   agreeWords,
   asRead,
+  cautionOn,
+  FIELD,
   fitsOf,
+  HELD,
+  labelsIn,
   leanWords,
   NINETY_FIVE,
+  READING_SHEET as SAYS,
+  say,
   sayAdvice,
+  sayBent,
+  sayGapRead,
   sayHeld,
   worstWay,
-} from "./reading-words.ts";
+} from "../words/index.ts";
+import { type Block, flow, heading, words } from "./flow.ts";
 import { sayOne } from "./say-reading.ts";
 
-/** A row of the list: one reading as read, struck through where it does not count, and what is to be said of it. */
+/** A row of the list: one reading as read, struck through where it does not count, and what to say of it. */
 interface Row {
   readonly n: string;
   readonly words: string;
@@ -44,25 +51,25 @@ export function readingListSheets(
     ([, m]) => m.bent.length + m.tacked.length > 0 || m.gaps.A || m.gaps.B,
   );
   const fields: [string, string][] = [
-    ["Job", job.name],
-    ["Readings", `${job.readings.length}`],
-    ["Points", `${Object.keys(job.points).length}`],
+    [FIELD.job, job.name],
+    [FIELD.readings, `${job.readings.length}`],
+    [FIELD.points, `${Object.keys(job.points).length}`],
   ];
-  return flow(paper, { title: "Reading list", fields, note: cautionOn("reading list") }, ({ width }) => [
+  return flow(paper, { title: SAYS.title, fields, note: cautionOn("reading list") }, ({ width }) => [
     ...(survey && (!survey.converged || survey.readings.length > 0)
       ? [
           words(agreeWords(survey).says, width, { size: 3, bold: true }),
           ...leanWords(survey.cleaned, write).map((said) => words(said, width)),
         ]
       : []),
-    heading("Read in the car, as read", width),
+    heading(SAYS.car, width),
     ...(job.readings.length === 0
-      ? [words("No readings of the car yet.", width)]
+      ? [words(SAYS.none, width)]
       : carRows(job, document, survey, write).map((row) => rowBlock(row, width))),
     ...(survey ? pointBlocks(job, survey, width) : []),
     ...(survey ? findingRows(survey, job, width) : []),
     ...made.flatMap(([id, m]) => [
-      heading(`Read of ${job.bars[id]?.label ?? id} after it was made, as read`, width),
+      heading(SAYS.made(job.bars[id]?.label ?? id), width),
       ...madeRows(id, m, document, job).map((row) => rowBlock(row, width)),
     ]),
   ]);
@@ -88,25 +95,9 @@ function carRows(
       size: said.size,
       struck,
       off: !struck && fit?.ok === false,
-      says: struck ? `struck${reading.note ? `: ${reading.note}` : ""}` : (fit?.says ?? ""),
+      says: struck ? SAYS.struck(reading.note) : (fit?.says ?? ""),
     };
   });
-}
-
-/** What is read on a bent bar, in a person's words. */
-export function sayBent(size: BentSize): string {
-  switch (size.what) {
-    case "end-to-end":
-      return "End to end, straight across";
-    case "leg":
-      return `Leg at end ${size.end}, to where the outer lines meet`;
-    case "across":
-      return `Outside to outside of legs ${size.legs[0]} and ${size.legs[1]}`;
-    case "off-flat":
-      return `End ${size.end} over the plane of bend ${size.bend}`;
-    case "angle":
-      return `Angle of bend ${size.bend}`;
-  }
 }
 
 function sayTacked(size: TackSize, job: Job): string {
@@ -114,7 +105,7 @@ function sayTacked(size: TackSize, job: Job): string {
   const spot = (s: TackSpot): string =>
     typeof s === "string"
       ? s
-      : `${job.bars[s.bar]?.label ?? s.bar}, ${write.length(Math.abs(s.along))} from end ${s.along < 0 ? "B" : "A"}`;
+      : HELD.tube(job.bars[s.bar]?.label ?? s.bar, write.length(Math.abs(s.along)), s.along < 0 ? "B" : "A");
   return size.what === "tape"
     ? sayHeld("tape", [spot(size.from), spot(size.to)], size.over)
     : sayHeld(size.what, [spot(size.of), ""], size.over);
@@ -129,18 +120,18 @@ function madeRows(id: string, m: NonNullable<Job["made"]>[string], document: unk
     words,
     size,
     struck: r.struck === true,
-    says: r.struck ? `struck${r.note ? `: ${r.note}` : ""}` : "",
+    says: r.struck ? SAYS.struck(r.note) : "",
   });
   const typed = (...path: readonly (string | number)[]): unknown => typedAt(document, ["made", id, ...path]);
   const rows = [
     ...m.bent.map((r, i) =>
-      row(sayBent(r), r.what === "angle" ? `${r.angle}°` : asRead(typed("bent", i, "size"), "tape"), r),
+      row(sayBent(r), r.what === "angle" ? SAYS.angle(r.angle) : asRead(typed("bent", i, "size"), "tape"), r),
     ),
     ...m.tacked.map((r, i) => row(sayTacked(r, job), asRead(typed("tacked", i, "size"), r.what), r)),
     ...(["A", "B"] as const).flatMap((end) =>
       (m.gaps[end]?.read ?? []).map((r, i) =>
         row(
-          `Gap at end ${end}, ${r.phi}° from the zero line, cut at ${m.gaps[end]!.cut}°`,
+          sayGapRead(end, r.phi, m.gaps[end]!.cut),
           asRead(typed("gaps", end, "read", i, "gap"), "tape"),
           r,
         ),
@@ -155,7 +146,7 @@ const SIZE = 2.4;
 function rowBlock(row: Row, width: number): Block {
   const columns = { words: 9, size: width * 0.5, says: width * 0.72 };
   const said = paragraph([columns.words, 0], columns.size - columns.words - 30, row.words, { size: SIZE });
-  const note = paragraph([columns.says, 0], width - columns.says, `${row.off ? "!  " : ""}${row.says}`, {
+  const note = paragraph([columns.says, 0], width - columns.says, row.off ? SAYS.off(row.says) : row.says, {
     size: 2.1,
     bold: row.off === true,
   });
@@ -181,13 +172,11 @@ function strike(mark: Mark): Mark[] {
 function pointBlocks(job: Job, survey: Survey, width: number): Block[] {
   const write = writerFor(job.show);
   const wide = (share: number): number => width * share;
-  const columns = [
-    { title: "Point", width: wide(0.2) },
-    { title: "x, forward", width: wide(0.2), anchor: "end" as const },
-    { title: "y, left", width: wide(0.2), anchor: "end" as const },
-    { title: "z, up", width: wide(0.2), anchor: "end" as const },
-    { title: "95 of 100 within; least sure", width: wide(0.2) },
-  ];
+  const columns = SAYS.columns.map((title, i) => ({
+    title,
+    width: wide(0.2),
+    ...(i > 0 && i < 4 ? { anchor: "end" as const } : {}),
+  }));
   const rows = Object.keys(job.points).flatMap((id): string[][] => {
     const found = survey.cleaned.points.get(id);
     if (!found) return [];
@@ -195,19 +184,14 @@ function pointBlocks(job: Job, survey: Survey, width: number): Block[] {
       `${write.length(found.at[k])}${found.sd[k] > 0 ? ` ± ${write.length(found.sd[k])}` : ""}`;
     const exact = found.sd.every((s) => s === 0);
     const sure = exact
-      ? "given"
-      : `${write.length(NINETY_FIVE * found.ellipsoid.axes[0])}; ${worstWay(found)}`;
+      ? SAYS.given
+      : SAYS.within(write.length(NINETY_FIVE * found.ellipsoid.axes[0]), worstWay(found));
     return [[id, cell(0), cell(1), cell(2), sure]];
   });
-  const loose = survey.undetermined.map(({ id, fix }) =>
-    words(
-      `${id} is not fixed yet${fix.length > 0 ? `; ${fix.map(sayAdvice).join(", ")} would fix it` : ""}.`,
-      width,
-    ),
-  );
+  const loose = survey.undetermined.map(({ id, fix }) => words(SAYS.loose(id, fix.map(sayAdvice)), width));
   const tables: Block[] = [];
   for (let i = 0; i < rows.length; i += 25) tables.push(table([0, 0], columns, rows.slice(i, i + 25), 2));
-  return [heading("Points, one standard deviation beside each", width), ...tables, ...loose];
+  return [heading(SAYS.points, width), ...tables, ...loose];
 }
 
 function findingRows(survey: Survey, job: Job, width: number): Block[] {
@@ -215,7 +199,7 @@ function findingRows(survey: Survey, job: Job, width: number): Block[] {
   const write = writerFor(job.show);
   if (found.length === 0) return [];
   return [
-    heading("To look at", width),
+    heading(SAYS.findings, width),
     ...found.map((f) => words(`${say(f, write, labelsIn(job.bars))}.`, width)),
   ];
 }

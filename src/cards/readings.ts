@@ -1,5 +1,6 @@
 import type { Job, PathNode, Place } from "../core/job/index.ts";
 import { placedPoints } from "../core/plan/index.ts";
+import { SOURCES as SAYS, sayDieOf, sayShop } from "../words/index.ts";
 import type { Subject } from "./subject.ts";
 
 /** What a bar was figured from, one line a thing: path and landings, points, die and its tests, shop settings. */
@@ -8,74 +9,72 @@ export function figuredFrom(s: Subject): string[] {
   const own = job.bars[s.id];
   const of = own?.kind === "mirror" ? job.bars[own.mirrorOf] : own;
   const lines: string[] = [];
-  if (own?.kind === "mirror") lines.push(`Mirror image of ${own.mirrorOf} about the centre plane y = 0.`);
+  if (own?.kind === "mirror") lines.push(SAYS.mirror(s.called(own.mirrorOf)));
   if (of?.kind === "path") {
-    const path = of.path.map((node, i) => `${nodeName(i, of.path.length)}: ${sayNode(node, job, s)}`);
-    if (path.length > 0)
-      lines.push(`Path${own?.kind === "mirror" ? " of the original" : ""} — ${path.join("; ")}.`);
-    if (of.follow)
-      lines.push(`Follows ${of.follow.bar} at a gap of ${s.write.length(of.follow.gap)}, face to face.`);
+    const path = of.path.map((node, i) => SAYS.node(i, of.path.length, sayNode(node, job, s)));
+    if (path.length > 0) lines.push(SAYS.path(path, own?.kind === "mirror"));
+    if (of.follow) lines.push(SAYS.follow(s.called(of.follow.bar), s.write.length(of.follow.gap)));
   }
   lines.push(...sayDie(s));
   const { trim } = s.bar.bend;
-  const { kerf } = job.shop;
-  const steepest = job.notcher.steepest;
-  const notcher = steepest === undefined ? "" : `; notcher up to ${s.write.angle(steepest)} off square`;
-  lines.push(
-    `Trim ${s.write.length(trim.A)} at A, ${s.write.length(trim.B)} at B; gap accepted ${s.fine(job.shop.gap)}; kerf ${s.fine(kerf)}${notcher}.`,
-  );
-  return lines;
+  const { steepest } = job.notcher;
+  const shop = {
+    A: s.write.length(trim.A),
+    B: s.write.length(trim.B),
+    gap: s.fine(job.shop.gap),
+    kerf: s.fine(job.shop.kerf),
+    steepest: steepest === undefined ? undefined : s.write.angle(steepest),
+  };
+  return [...lines, sayShop(shop)];
 }
 
-const nodeName = (i: number, count: number): string =>
-  i === 0 ? "A" : i === count - 1 ? "B" : `corner ${i}`;
-
 function sayNode(node: PathNode, job: Job, s: Subject): string {
-  const place = (p: Place): string => `(${p.map((v) => s.write.length(v)).join(", ")})`;
-  const any = (p: Place): boolean => p.some((v) => v !== 0);
+  const place = (p: Place): string => SAYS.place(...p.map((v) => s.write.length(v)));
+  const moved = (p: Place): string | undefined => (p.some((v) => v !== 0) ? place(p) : undefined);
   switch (node.kind) {
     case "at":
-      return `at ${place(node.at)}`;
+      return SAYS.at(place(node.at));
     case "step":
-      return `${place(node.step)} on from there`;
+      return SAYS.step(place(node.step));
     case "plate": {
       const plate = job.plates[node.plate];
-      return `flat on plate ${node.plate}${plate ? ` at ${place(plate.at)}` : ""}`;
+      return SAYS.plate(node.plate, plate && place(plate.at));
     }
     case "point": {
       const point = placedPoints(s.plan.places)[node.point];
-      const where = point ? ` ${place(point.at)}` : "";
       const sd = point?.covariance?.map((row, k) => s.fine(Math.sqrt(row[k]!)));
-      const error = sd ? ` ± ${sd.join(", ")}` : "";
-      return `point ${node.point}${where}${error}${any(node.by) ? ` moved by ${place(node.by)}` : ""}`;
+      return SAYS.point(node.point, point && place(point.at), sd, moved(node.by));
     }
     case "on": {
       const { where } = node;
       const at =
         where.by === "along"
-          ? `${s.write.length(Math.abs(where.along))} along it from ${where.along < 0 ? "B" : "A"}`
+          ? SAYS.along(s.write.length(Math.abs(where.along)), where.along < 0 ? "B" : "A")
           : where.by === "plane"
-            ? `where it crosses ${where.axis} = ${s.write.length(where.value)}${where.near === undefined ? "" : `, ${typeof where.near === "string" ? where.near : `near ${place(where.near)}`}`}`
-            : `closest to ${sayNode(where.toward, job, s)}`;
-      const off = any(node.off) ? `, off its axis by ${place(node.off)}` : "";
-      const also = node.also.length > 0 ? `, also coped to ${node.also.join(", ")}` : "";
-      return `on ${node.on}, ${at}${off}${also}`;
+            ? SAYS.plane(where.axis, s.write.length(where.value), sayNear(where.near, place))
+            : SAYS.toward(sayNode(where.toward, job, s));
+      return SAYS.on(s.called(node.on), at, moved(node.off), node.also.map(s.called));
     }
   }
 }
 
+const sayNear = (near: string | Place | undefined, place: (p: Place) => string): string | undefined =>
+  near === undefined || typeof near === "string" ? near : SAYS.near(place(near));
+
 function sayDie(s: Subject): string[] {
   const { die, dieId, centreline } = s.bar.bar;
   if (!die || centreline.bends.length === 0) return [];
-  const spring = die.springback
-    ? `springback as stated, got = ${die.springback.k} × set ${die.springback.c < 0 ? "−" : "+"} ${s.write.angle(Math.abs(die.springback.c))}`
-    : die.tests.length > 0
-      ? `springback from ${die.tests.length} test bend${die.tests.length === 1 ? "" : "s"} (set ${die.tests.map((t) => `${s.write.angle(t.set)} got ${s.write.angle(t.got)}`).join(", ")})`
-      : "no test bends yet";
-  const grows = die.arcFactor === 1 ? "" : `; arc factor ${die.arcFactor}`;
-  const mark =
-    die.mark === 0
-      ? "marks at the start of the bend"
-      : `marks ${s.fine(Math.abs(die.mark))} ${die.mark > 0 ? "past" : "before"} the start of the bend`;
-  return [`Die ${dieId ?? ""}: centreline radius ${s.write.length(die.clr)}; ${spring}${grows}; ${mark}.`];
+  const { springback, tests, mark } = die;
+  const spring = springback
+    ? { k: springback.k, c: s.write.angle(Math.abs(springback.c)), less: springback.c < 0 }
+    : tests.map((t) => ({ set: s.write.angle(t.set), got: s.write.angle(t.got) }));
+  return [
+    sayDieOf({
+      die: dieId ?? "",
+      clr: s.write.length(die.clr),
+      springback: spring,
+      arcFactor: die.arcFactor,
+      mark: mark === 0 ? undefined : { by: s.fine(Math.abs(mark)), past: mark > 0 },
+    }),
+  ];
 }

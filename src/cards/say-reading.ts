@@ -1,7 +1,7 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { Job, Over, Reading, TapeEnd } from "../core/job/index.ts";
+import { asRead, HELD, isPlain, type ReadingKind, sayHeld } from "../words/index.ts";
 import type { Lies } from "./how-it-lies.ts";
-import { asRead, isPlain, type ReadingKind, sayHeld } from "./reading-words.ts";
 
 /** One reading as a list has it: what was held on what, how it lay, and its size as it was typed. */
 export interface SaidReading {
@@ -49,8 +49,8 @@ export function sayOne(reading: Reading, typed: unknown, job: Job, write: Writer
 function endWords(end: TapeEnd, job: Job, write: Writer): string {
   if (end.kind === "point") return end.point;
   const bar = job.bars[end.bar]?.label ?? end.bar;
-  if (end.kind === "corner") return `the outer corner of bend ${end.bend} of ${bar}`;
-  return `${bar}, ${write.length(Math.abs(end.along))} from end ${end.along < 0 ? "B" : "A"}`;
+  if (end.kind === "corner") return HELD.corner(end.bend, bar);
+  return HELD.tube(bar, write.length(Math.abs(end.along)), end.along < 0 ? "B" : "A");
 }
 
 function liesOf(kind: ReadingKind, ends: readonly TapeEnd[], over: Over | undefined): Lies {

@@ -9,5 +9,3 @@ export const reduction = (
 ): number =>
   REDUCTIONS.find((n) => width / n <= room.width && height / n <= room.height) ??
   Math.ceil(Math.max(width / room.width, height / room.height) / 1000) * 1000;
-
-export const sayScale = (n: number): string => `scale 1 : ${n}`;

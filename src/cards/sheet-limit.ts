@@ -1,6 +1,6 @@
 import { type Finding, text } from "../core/findings/index.ts";
 import type { Paper, Sheet } from "../draw/index.ts";
-import { say } from "../words/index.ts";
+import { say, sayNotPrinted } from "../words/index.ts";
 import { type Card, flow, words } from "./flow.ts";
 import type { Subject } from "./subject.ts";
 
@@ -31,8 +31,7 @@ export function leftOut(
       instead: text(of.instead),
     },
   };
-  const said = say(finding, s.write, s.names);
-  const sentence = `Not printed: ${said}.`;
+  const sentence = sayNotPrinted(say(finding, s.write, s.names));
   return {
     sheets: flow(paper, { ...card, note: "" }, ({ width }) => [words(sentence, width)]),
     finding,

@@ -1,11 +1,24 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
-import { type BarPlan, dangersOf, type Plan } from "../core/plan/index.ts";
+import { type BarPlan, type CardNow, cardOf, dangersOf, type Plan } from "../core/plan/index.ts";
 import { sizeOf } from "../core/tube/index.ts";
 import { formatLength, writerFor } from "../core/units/index.ts";
-import { labelsIn, type Names } from "../words/index.ts";
-import { type Hand, handOf, twinOf } from "./hand.ts";
-import { revisionOf } from "./revision.ts";
+import {
+  FIELD,
+  type Hand,
+  labels,
+  type Names,
+  sayCard,
+  sayDangers,
+  sayHand,
+  sayHosts,
+  sayNumber,
+  sayPlaceInJob,
+  sayTube,
+  WHERE_DANGERS,
+} from "../words/index.ts";
+import { handOf } from "./hand.ts";
+import { calledIn, numberIn } from "./names.ts";
 
 /** One bar as its cards speak of it. */
 export interface Subject {
@@ -13,16 +26,19 @@ export interface Subject {
   readonly id: string;
   readonly bar: BarPlan;
   readonly label: string;
-  readonly hand: Hand;
-  readonly twin?: string;
-  readonly revision: string;
+  /** Of a bar with a twin. */
+  readonly hand?: Hand;
+  /** The number of its card, with the code of its figures. */
+  readonly card: CardNow;
+  /** What a person calls a bar of the job. */
+  readonly called: (id: string) => string;
   /** Lengths and angles with their unit, as the job wants them shown. */
   readonly write: Writer;
   /** What people call the things of the job. */
   readonly names: Names;
   /** Small sizes (gaps, offsets, walls): hundredths of a millimetre, or thousandths of an inch. */
   readonly fine: (mm: number) => string;
-  /** Diameters of tubes and saws: tenths of a millimetre, or thousandths of an inch. */
+  /** Diameters of tubes and hole saws: tenths of a millimetre, or thousandths of an inch. */
   readonly size: (mm: number) => string;
   /** "Ø 40.0 mm × 2.00 mm, cold drawn seamless steel" */
   readonly tube: string;
@@ -41,56 +57,63 @@ export function subjectOf(plan: Plan, id: string): Subject | undefined {
   const size = finer(1);
   const { material } = bar.bar.tube;
   const { od, wall } = sizeOf(bar.bar.tube);
-  const twin = twinOf(plan, id);
+  const hand = handOf(plan, id);
   return {
     plan,
     id,
     bar,
     label: bar.bar.label,
-    hand: handOf(plan, id),
-    ...(twin === undefined ? {} : { twin }),
-    revision: revisionOf(plan, bar),
+    ...(hand === undefined ? {} : { hand }),
+    card: cardOf(plan, bar),
+    called: calledIn(plan),
     write,
-    names: labelsIn(plan.job.bars),
+    names: labels(calledIn(plan)),
     fine,
     size,
-    tube: `Ø ${size(od)} × ${fine(wall)}${material ? `, ${material}` : ""}`,
+    tube: sayTube(size(od), fine(wall), material),
   };
 }
 
 /** No line breaks inside "1 3/16 in". */
 const whole = (length: string): string => length.replaceAll(" ", "\u00a0");
 
-/** What the stick is sawn to: the blank with its trim at both ends (mm). */
+/** What the stick is sawn to: the net length with its allowance at both ends (mm). */
 export const sawnLength = (bar: BarPlan): number => bar.bend.blank + bar.bend.trim.A + bar.bend.trim.B;
 
 /** Said in the title block of every sheet, so that no sheet of a print is without it. */
-export const dangerField = (dangers: number, where: string): [string, string][] =>
-  dangers === 0 ? [] : [["DANGER", `${dangers}, read ${where} first`]];
+export const dangerField = (dangers: number, where: keyof typeof WHERE_DANGERS): [string, string][] =>
+  dangers === 0 ? [] : [[FIELD.danger, sayDangers(dangers, WHERE_DANGERS[where])]];
 
 /** The fields of a template, which needs its room for the true size. */
 export const shortFields = (s: Subject): (readonly [string, string])[] => [
-  ...dangerField(dangersOf(s.plan, s.id).length, "the bender card"),
-  ["Revision", `rev ${s.revision}`],
-  ["Bar", s.id],
-  ["Hand", s.twin === undefined ? s.hand : `${s.hand}, twin ${s.twin}`],
+  ...dangerField(dangersOf(s.plan, s.id).length, "card"),
+  [FIELD.card, sayNumber(s.card)],
+  [FIELD.bar, sayPlaceInJob(numberIn(s.plan, s.id) ?? 0, s.plan.bars.length)],
+  ...(s.hand === undefined ? [] : [[FIELD.hand, sayHand(s.hand)] as const]),
 ];
 
 /** The fields that every card of a bar carries below its title, which names the bar in its title block. */
 export const barFields = (s: Subject): (readonly [string, string])[] => [
   ...shortFields(s),
-  ["Tube", s.tube],
-  ["Job", s.plan.job.name],
+  [FIELD.tube, s.tube],
+  [FIELD.job, s.plan.job.name],
 ];
 
-/** One line that stands on every sheet of a long print. */
-export const barLine = (s: Subject, end?: End): string =>
-  `${s.label}${end ? ` · end ${end}` : ""} · ${s.hand} · rev ${s.revision}`;
+/** What names a bar, or an end of it, on every piece that is cut out: its label, end, hand and card. */
+export const barParts = (s: Subject, end?: End): readonly string[] => [
+  s.label,
+  ...(end === undefined ? [] : [`end ${end}`]),
+  ...(s.hand === undefined ? [] : [s.hand]),
+  sayCard(s.card),
+];
 
-/** What an end is made to: "main-hoop + harness-bar", "plate foot-a"; a mirrored bar stands on the plate's mirror image. */
+/** One line that is on every sheet of a long print. */
+export const barLine = (s: Subject, end?: End): string => barParts(s, end).join(" · ");
+
+/** What an end is made to: "Main hoop + Harness bar", "plate foot-a"; a mirrored bar ends on the plate's mirror image. */
 export function sayOnto(s: Subject, end: End): string {
   const { cope } = s.bar.copes[end];
-  if (cope.kind === "square") return "nothing, square";
-  if (cope.kind === "on") return cope.onto.join(" + ");
-  return `${s.bar.bar.mirrorOf === undefined ? "plate" : "the mirror image of plate"} ${cope.onto[0]}`;
+  if (cope.kind === "square") return sayHosts.square;
+  if (cope.kind === "on") return sayHosts.bars(cope.onto.map(s.called));
+  return sayHosts.plate(cope.onto[0] ?? "", s.bar.bar.mirrorOf !== undefined);
 }

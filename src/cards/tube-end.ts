@@ -12,6 +12,7 @@ import {
   polygon,
   text,
 } from "../draw/index.ts";
+import { END_PICTURE, NOTCHER_CARD, OPERATOR } from "../words/index.ts";
 
 /** A filled head with its tip at `tip`, pointing along angle `way` (radians, counter-clockwise from +x as seen). */
 function head(tip: Point, way: number, length = 3): Mark {
@@ -46,8 +47,8 @@ export function operatorView(turn: Turn | undefined, next: number, turnSide: Han
     head(at(o, reach + 5, side), side),
     circle(o, r, "visible", "paper"),
     circle(o, r - 1.2, "narrow"),
-    text([o[0] - 19.5, o[1] - 1.2], "L", 2.2),
-    text([o[0] + 19.5, o[1] - 1.2], "R", 2.2, { anchor: "end" }),
+    text([o[0] - 19.5, o[1] - 1.2], OPERATOR.left, 2.2),
+    text([o[0] + 19.5, o[1] - 1.2], OPERATOR.right, 2.2, { anchor: "end" }),
   ];
   const balloon = (place: Point, n: number): void => {
     marks.push(circle(place, 2.3, "narrow", "paper"));
@@ -91,16 +92,17 @@ export function operatorView(turn: Turn | undefined, next: number, turnSide: Han
     Math.abs(Math.cos(seen(turn.points)) - Math.cos(side)) > 0.5 ||
     Math.abs(turn.points.above) > 0.5
   )
-    marks.push(text([at(o, reach + 3, side)[0], o[1] + 4], `next: ${next}`, 1.8, { anchor: "middle" }));
-  marks.push(text([o[0], 34], "looking along the tube", 1.8, { anchor: "middle" }));
-  marks.push(text([o[0], 36.6], "toward the die", 1.8, { anchor: "middle" }));
+    marks.push(text([at(o, reach + 3, side)[0], o[1] + 4], OPERATOR.next(next), 1.8, { anchor: "middle" }));
+  OPERATOR.seen.forEach((words, i) => {
+    marks.push(text([o[0], 34 + 2.6 * i], words, 1.8, { anchor: "middle" }));
+  });
   return { marks, height: OPERATOR_VIEW.height };
 }
 
 export interface EndMarks {
-  /** φ of the heel, radians; the saw's axis runs from heel to toe. */
+  /** φ of the heel, radians; the hole saw's axis runs from heel to toe. */
   readonly heel?: number;
-  /** The saw axis's distance from the tube's, toward 90° past the heel, mm at true size. */
+  /** The hole saw axis's distance from the tube's, toward 90° past the heel, mm at true size. */
   readonly offset?: number;
   /** φ of the long point, degrees. */
   readonly long?: number;
@@ -124,7 +126,7 @@ export function endView(cope: Cope, zero: string, marked: EndMarks): Placed {
     const off = ((marked.offset ?? 0) * r) / cope.outerRadius;
     // an axis far outside the tube is drawn as near as the picture reaches
     const shift = Math.max(-24, Math.min(24, off));
-    // the saw's axis stands off toward 90° past the heel
+    // the hole saw's axis lies toward 90° past the heel
     const base = at(o, shift, a + Math.PI / 2);
     marks.push(line(at(base, r + 6, a), at(base, r + 6, a + Math.PI), "centre"));
   }
@@ -143,16 +145,12 @@ export function endView(cope: Cope, zero: string, marked: EndMarks): Placed {
   marks.push(
     polygon([at(o, r, to(0)), [o[0] - 1.6, o[1] - r - 4], [o[0] + 1.6, o[1] - r - 4]], undefined, "ink"),
   );
-  marks.push(text([0, 2.2], "0 zero line ▼", 2.2, { bold: true }), text([0, 5.2], zero, 1.8));
+  marks.push(text([0, 2.2], END_PICTURE.zero, 2.2, { bold: true }), text([0, 5.2], zero, 1.8));
   if (marked.heel !== undefined) {
-    for (const [phi, name] of [
-      [marked.heel, "HEEL"],
-      [marked.heel + Math.PI, "toe"],
-    ] as const) {
-      const a = to(phi);
-      if (name === "HEEL") marks.push(line(o, at(o, r - 2, a), "visible"), head(at(o, r, a), a, 4));
-      label(phi, name, name === "HEEL", 6.8);
-    }
+    const a = to(marked.heel);
+    marks.push(line(o, at(o, r - 2, a), "visible"), head(at(o, r, a), a, 4));
+    label(marked.heel, NOTCHER_CARD.sides.heel, true, 6.8);
+    label(marked.heel + Math.PI, NOTCHER_CARD.sides.toe, false, 6.8);
   }
   if (marked.long !== undefined) {
     const a = to(rad(marked.long));
@@ -160,16 +158,14 @@ export function endView(cope: Cope, zero: string, marked: EndMarks): Placed {
     const inward = at(o, bore - 2.6, a);
     const c = Math.cos(a);
     marks.push(
-      text([inward[0], inward[1] + 0.7], "long", 1.8, {
+      text([inward[0], inward[1] + 0.7], NOTCHER_CARD.sides.long, 1.8, {
         anchor: c > 0.35 ? "end" : c < -0.35 ? "start" : "middle",
       }),
     );
   }
   const turn = arc(o, 6, -60, 60, "dimension");
   marks.push(group("way", [turn, head(at(o, 6, rad(60)), rad(150), 2.2)], {}));
-  marks.push(
-    text([END_VIEW.width / 2, 57.5], "looking at the cut end; not to scale", 1.8, { anchor: "middle" }),
-  );
-  marks.push(text([END_VIEW.width / 2, 60.2], "degrees count counter-clockwise", 1.8, { anchor: "middle" }));
+  marks.push(text([END_VIEW.width / 2, 57.5], END_PICTURE.seen, 1.8, { anchor: "middle" }));
+  marks.push(text([END_VIEW.width / 2, 60.2], END_PICTURE.counted, 1.8, { anchor: "middle" }));
   return { marks, height: END_VIEW.height };
 }

@@ -1,5 +1,6 @@
 import { type CopeResult, type CutKind, wrapCurve } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
+import type { WrapFor } from "../words/index.ts";
 import { endOf } from "./ends.ts";
 import type { Subject } from "./subject.ts";
 
@@ -18,6 +19,10 @@ export function curveOf(made: CopeResult, kind: CutKind): Float64Array | undefin
   curves.set(made, { ...kept, ...(back ? { [kind]: back } : {}) });
   return back;
 }
+
+/** What a wrap of an end is for: either cut where one wrap serves both. */
+export const wrapFor = (s: Subject, end: End, kind: CutKind): WrapFor =>
+  wrapKinds(s, end).length === 1 ? "both" : kind;
 
 /** The wraps that an end needs: none if it is square, one if both cuts are alike, else one for each. */
 export function wrapKinds(s: Subject, end: End): readonly CutKind[] {

@@ -16,24 +16,21 @@ import {
   tile,
   tileCount,
 } from "../draw/index.ts";
-import { cautionOn, TRUE_SIZE } from "../words/index.ts";
+import { cautionOn, TOO_MANY_SHEETS, TRUE_SIZE, WRAP } from "../words/index.ts";
 import { type Card, titled } from "./flow.ts";
 import { leftOut, MOST_SHEETS, type Part } from "./sheet-limit.ts";
 import { barLine, type Subject, shortFields } from "./subject.ts";
 import { wrapDrawing, wrapSize } from "./wrap.ts";
-import { PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
+import { PAPER_THICKNESS, wrapFor, wrapKinds } from "./wrap-curve.ts";
 
 const AIR = 4;
 
-const noteOf = (): string =>
-  `${TRUE_SIZE} Cut the paper out, lay line 0° on the zero line, printed face out, close it 360 on 0. ${cautionOn("wrap")}`;
-
-/** A sheet that does not yet know its number. */
-type Page = (sheet: number, of: number) => Sheet;
+const noteOf = (): string => `${TRUE_SIZE} ${WRAP.use} ${cautionOn("wrap")}`;
 
 /**
- * The wraps of one end on paper, 1 : 1, each sheet with something to check the printer by both ways. What takes more
- * than `room` sheets (a cut along a host that the bar all but follows) is not printed.
+ * The wraps of one end on paper, 1 : 1, each with a title and a count of sheets of its own, each sheet with something
+ * to check the printer by both ways. What takes more than `room` sheets (a cut along a host that the bar all but
+ * follows) is not printed.
  */
 export function wrapPart(
   s: Subject,
@@ -42,63 +39,40 @@ export function wrapPart(
   thickness = PAPER_THICKNESS,
   room = MOST_SHEETS,
 ): Part {
-  const card: Card = {
-    title: `Wrap — ${s.label}, end ${end}`,
-    fields: shortFields(s),
-    note: noteOf(),
-  };
-  const kinds = wrapKinds(s, end);
-  if (kinds.length === 0) return { sheets: [] };
-  const tiling = (kind: CutKind) => ({
-    name: `${card.title}, ${kindName(kind)}`,
-    foot: barLine(s, end),
-    note: card.note,
+  const wraps = wrapKinds(s, end).map((kind) => {
+    const title = WRAP.title(wrapFor(s, end, kind), s.label, end);
+    const card: Card = { title, fields: shortFields(s), note: noteOf() };
+    return { kind, card, tiling: { name: title, foot: barLine(s, end), note: card.note } };
   });
-  const most = kinds.reduce(
-    (sum, kind) => sum + tileCount(wrapSize(s, end, kind, thickness), paper, tiling(kind)),
+  const [first] = wraps;
+  if (!first) return { sheets: [] };
+  const most = wraps.reduce(
+    (sum, { kind, tiling }) => sum + tileCount(wrapSize(s, end, kind, thickness), paper, tiling),
     0,
   );
-  if (most > room) {
-    const instead = "print its SVG or DXF file on a roll of paper, or land the bar less shallow";
-    return leftOut(s, paper, card, { part: `wrap of end ${end}`, sheets: most, instead });
-  }
-  const drawings = kinds.map((kind) => ({ kind, drawing: wrapDrawing(s, end, kind, thickness) }));
-  const together = withSquare(
-    drawings.map((d) => d.drawing),
-    paper,
-    card,
-  );
-  const pages = together
-    ? [together]
-    : drawings.flatMap(({ kind, drawing }): Page[] => {
-        const page =
-          withSquare([drawing], paper, card) ??
-          withRules(drawing, paper, card) ??
-          withRules(drawing, landscape(paper), card);
-        return page ? [page] : tile(drawing, paper, tiling(kind)).map((sheet) => () => sheet);
-      });
-  return { sheets: pages.map((page, i) => page(i + 1, pages.length)) };
+  if (most > room) return leftOut(s, paper, first.card, { ...TOO_MANY_SHEETS.wrap(end), sheets: most });
+  const sheets = wraps.flatMap(({ kind, card, tiling }) => {
+    const drawing = wrapDrawing(s, end, kind, thickness);
+    const one =
+      withSquare(drawing, paper, card) ??
+      withRules(drawing, paper, card) ??
+      withRules(drawing, landscape(paper), card);
+    return one ? [one] : tile(drawing, paper, tiling);
+  });
+  return { sheets };
 }
 
-const kindName = (kind: CutKind): string => (kind === "outside" ? "along the host" : "square to the wall");
-
-/** All on one sheet above the check square, if there is room. */
-function withSquare(drawings: readonly Drawing[], paper: Paper, card: Card): Page | undefined {
-  const { inside } = titled(paper, card, 9, 9);
-  const high = drawings.reduce((sum, d) => sum + d.height + AIR, 0);
-  if (high + CHECK_SQUARE > inside.height || drawings.some((d) => d.width > inside.width)) return undefined;
-  let y = inside.y;
-  const placed = drawings.map((d) => {
-    const here = group("wrap", d.marks, { at: [inside.x, y] });
-    y += d.height + AIR;
-    return here;
-  });
-  return page(paper, card, [...placed, ...checkSquare([inside.x, inside.y + inside.height - CHECK_SQUARE])]);
+/** On one sheet above the check square, if there is room. */
+function withSquare(drawing: Drawing, paper: Paper, card: Card): Sheet | undefined {
+  const { inside } = titled(paper, card, 1, 1);
+  if (drawing.height + AIR + CHECK_SQUARE > inside.height || drawing.width > inside.width) return undefined;
+  const wrap = group("wrap", drawing.marks, { at: [inside.x, inside.y] });
+  return page(paper, card, [wrap, ...checkSquare([inside.x, inside.y + inside.height - CHECK_SQUARE])]);
 }
 
 /** One on a sheet with check rules down its left and along its foot. */
-function withRules(drawing: Drawing, paper: Paper, card: Card): Page | undefined {
-  const { inside } = titled(paper, card, 9, 9);
+function withRules(drawing: Drawing, paper: Paper, card: Card): Sheet | undefined {
+  const { inside } = titled(paper, card, 1, 1);
   const side = CHECK_RULE + 2;
   if (drawing.width > inside.width - side || drawing.height > inside.height - side) return undefined;
   const at = [inside.x + side, inside.y] as const;
@@ -109,14 +83,12 @@ function withRules(drawing: Drawing, paper: Paper, card: Card): Page | undefined
   ]);
 }
 
-const page =
-  (paper: Paper, card: Card, marks: readonly Mark[]): Page =>
-  (sheet, of) => ({
-    name: of === 1 ? card.title : `${card.title}, sheet ${sheet} of ${of}`,
-    width: paper.width,
-    height: paper.height,
-    marks: [...titled(paper, card, sheet, of).marks, ...marks],
-  });
+const page = (paper: Paper, card: Card, marks: readonly Mark[]): Sheet => ({
+  name: card.title,
+  width: paper.width,
+  height: paper.height,
+  marks: [...titled(paper, card, 1, 1).marks, ...marks],
+});
 
 /** Room for words beside the check square; with less they go below it (mm). */
 const BESIDE = 70;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { demo, HARD, lettering, planOf } from "../../tests/support/cards.ts";
+import { demo, HARD, lettering, planOf, said } from "../../tests/support/cards.ts";
 import { girth } from "../core/tube/index.ts";
 import { A4, type Drawing, type Point } from "../draw/index.ts";
 import { record } from "../draw/sinks/record.ts";
@@ -133,21 +133,21 @@ test("a wrap says what it is for, which way round it goes, and whose it is", () 
     const words = lettering(wrapDrawing(s, "A", kind)).join(" ");
     for (const part of [
       cut,
-      "Outside of tube faces you",
+      "The outside of the tube faces you",
       "Pillar bar, left · end A · left",
-      `rev ${s.revision}`,
+      `card 1, not issued · ${s.card.code}`,
       "outside of bend 1",
       "inside of bend 1",
       "waste",
       "long point",
       "CUT EDGE",
-      "paper 0.10 mm",
+      "0.10 mm paper",
     ])
       expect(words.replaceAll("- ", "-")).toContain(part);
   }
 });
 
-test("every wrap stands on sheets with something to check both ways, as large as it is", () => {
+test("every wrap is on sheets of its own with something to check both ways, as large as it is", () => {
   for (const bar of [...plan.bars, ...hard.bars])
     for (const end of ["A", "B"] as const) {
       const s = subjectOf(plan.byId.has(bar.id) ? plan : hard, bar.id)!;
@@ -160,10 +160,35 @@ test("every wrap stands on sheets with something to check both ways, as large as
     }
 });
 
+test("each kind of wrap has a title and a count of its own; one that serves both cuts says so", () => {
+  const titles = (id: string, end: "A" | "B"): string[] =>
+    wrapPart(of(id), end, A4).sheets.map((s) => s.name);
+  expect(titles("pillar-bar-left", "A")).toEqual([
+    "Wrap for a hole saw or mill — Pillar bar, left, end A",
+    "Wrap for a torch or grinder — Pillar bar, left, end A",
+  ]);
+  const both = subjectOf(hard, "misses")!;
+  expect(wrapPart(both, "A", A4).sheets.map((s) => s.name)).toEqual([
+    `Wrap for any cutter — ${both.label}, end A`,
+  ]);
+  for (const sheet of wrapPart(of("pillar-bar-left"), "A", A4).sheets)
+    expect(said([sheet])).toContain(`${sheet.name} Sheet 1 of 1`);
+  // a wrap of several sheets counts its own
+  const [large] = hard.bars.filter((b) => b.bar.label === "Large onto large");
+  const names = wrapPart(subjectOf(hard, large!.id)!, "A", A4).sheets.map((sheet) => sheet.name);
+  for (const kind of ["a hole saw or mill", "a torch or grinder"]) {
+    const own = names.filter((name) => name.startsWith(`Wrap for ${kind}`));
+    expect(own.length).toBeGreaterThan(1);
+    own.forEach((name, i) => {
+      expect(name).toMatch(new RegExp(`, sheet ${i + 1} of ${own.length}$`));
+    });
+  }
+});
+
 test("a bar that is bent within its joint says what the wrap is worth there", () => {
   const s = subjectOf(hard, "swept")!;
   expect(s.bar.copes.A.cope.bentInJoint).toBe(true);
   const words = lettering(wrapDrawing(s, "A", "outside")).join(" ");
-  expect(words).toContain("The bend runs into this joint");
+  expect(words).toContain("the bend runs into this joint");
   expect(words).toMatch(/into bend 1: shorten the paper/);
 });

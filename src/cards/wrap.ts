@@ -17,14 +17,16 @@ import {
   text,
   textWidth,
 } from "../draw/index.ts";
-import { sayHalfLine, sayZeroLine } from "./say.ts";
-import { type Subject, sayOnto } from "./subject.ts";
-import { curveOf, PAPER_THICKNESS, wrapKinds } from "./wrap-curve.ts";
+import { sayBaseLine, sayHalfLine, sayZeroLine, WRAP } from "../words/index.ts";
+import { barParts, type Subject, sayOnto } from "./subject.ts";
+import { curveOf, PAPER_THICKNESS, wrapFor } from "./wrap-curve.ts";
 
 /** Paper beyond the long point, mm. */
 const WASTE = 12;
 /** Paper that goes under the start when the wrap is closed, mm. */
 const TAB = 12;
+/** Words on a wrap run no farther than this, so that a wrap in pieces has them whole on its first (mm). */
+const ONE_SHEET = 150;
 /** Room above the base line for the names of the lines, mm. */
 const BAND = 6.5;
 
@@ -104,9 +106,8 @@ const waste = (runs: readonly (readonly Point[])[]): Mark[] =>
 /** Zero, quarter and half lines, with what they are on the tube, in a band of their own above the base line. */
 function upright(s: Subject, end: End, x: (phi: number) => number, foot: number): Mark[] {
   const { zeroLine } = s.bar.copes[end].cope;
-  const zero = zeroLine.startsWith("bend") ? `outside of ${zeroLine}` : `${zeroLine} in the car`;
   const names: readonly (readonly [number, string])[] = [
-    [0, zero],
+    [0, WRAP.zero(zeroLine)],
     [90, ""],
     [180, sayHalfLine(zeroLine)],
     [270, ""],
@@ -133,7 +134,7 @@ function missing(back: Float64Array, x: (phi: number) => number, deepest: number
     if (!misses && from !== undefined) {
       const [a, b] = [x(from / 2), x(i / 2)];
       const room = b - a - 2;
-      const words = "misses";
+      const words = WRAP.misses;
       if (room > 3) {
         const turned = room < textWidth(words, 2.2);
         const at: Point = [(a + b) / 2 + (turned ? 1 : 0), (deepest + WASTE) / 2];
@@ -151,7 +152,7 @@ function outlineOf(wide: number, foot: number): Mark[] {
   return [
     rectangle({ x: 0, y: 0, width: wide + TAB, height: foot }, "narrow"),
     line([0, foot], [wide + TAB, foot], "visible"),
-    text([wide + TAB - 4, foot - BAND - 1], "overlap: goes under, 360 on 0", 1.9, { rotate: -90 }),
+    text([wide + TAB - 4, foot - BAND - 1], WRAP.overlap, 1.9, { rotate: -90 }),
   ];
 }
 
@@ -195,23 +196,23 @@ function wasteWord(
   const [longest] = [...runs].sort((a, b) => b.length - a.length);
   if (!longest) return [];
   const { from, to } = longWords(back, x, kind);
-  const half = textWidth("waste", 2) / 2 + 2;
+  const half = textWidth(WRAP.waste, 2) / 2 + 2;
   const clear = (at: number): number => Math.max(from - half - at, at - to - half);
   const spots = [0.12, 0.3, 0.5, 0.7, 0.88].map((t) => longest[Math.floor(t * (longest.length - 1))]![0]);
   const best = spots.reduce((p, q) => (clear(q) > clear(p) ? q : p));
-  return clear(best) < 0 ? [] : onPanel([best, 4], "waste", "middle");
+  return clear(best) < 0 ? [] : onPanel([best, 4], WRAP.waste, "middle");
 }
 
-/** The words at the long point, where they begin and end, and on which side of it they stand. */
+/** The words at the long point, where they begin and end, and on which side of it they are. */
 function longWords(back: Float64Array, x: (phi: number) => number, kind: CutKind) {
   const at = x(leastOf(back) / 2);
   const side = at < x(180) ? 1 : -1;
-  const words = kind === "square" ? "long point of this cut" : "long point";
+  const words = WRAP.long[kind === "square" ? "square" : "tube"];
   const ends = [at + side * 4, at + side * (5.4 + textWidth(words, 2))];
   return { at, side, words, from: Math.min(...ends), to: Math.max(...ends) };
 }
 
-/** Which line stands farthest out. */
+/** Which line is farthest out. */
 function leastOf(back: Float64Array): number {
   let least = back.findIndex((b) => !Number.isNaN(b));
   back.forEach((b, i) => {
@@ -230,43 +231,25 @@ function onPanel(at: Point, words: string, anchor: Anchor, bold = false): Mark[]
   ];
 }
 
-/** From the base line to the nearest bend; a base line that falls within the bend says so. */
-const toBend = (s: Subject, mm: number, n: number): string =>
-  mm >= 0
-    ? `, ${s.write.length(mm)} from bend ${n}`
-    : `; ${s.write.length(-mm)} into bend ${n}: shorten the paper to the straight`;
-
 function label(s: Subject, end: End, kind: CutKind, base: number, thickness: number, wide: number): Placed {
   const { cope } = s.bar.copes[end];
-  const bend = s.bar.bar.centreline.bends;
-  const first = end === "A" ? bend[0] : bend[bend.length - 1];
-  const toLanding = first && (end === "A" ? first.start : s.bar.bar.centreline.length - first.end);
-  const both = wrapKinds(s, end).length === 1;
-  const cut = both
-    ? "EITHER CUT: along the host, or square to the wall."
-    : kind === "outside"
-      ? "CUT ALONG THE HOST: saw, mill or torch held in its direction, through both walls."
-      : "CUT SQUARE TO THE WALL: clears outside and bore.";
-  const place = `Base line ${s.write.length(base)} in from the tube's long point (${s.write.length(base + s.bar.bend.trim[end])} from the sawn end${toLanding === undefined ? "" : toBend(s, toLanding - cope.least - base, first!.n)}).`;
+  const { length } = s.write;
+  const place = sayBaseLine({
+    long: length(base),
+    sawn: length(base + s.bar.bend.trim[end]),
+    bend: nearBend(s, end, base),
+  });
+  const od = s.size(extent(s.bar.bar.tube));
   const lines: [string, number, boolean][] = [
-    [`↑ CUT EDGE · ${s.label} · end ${end} · ${s.hand} · rev ${s.revision}`, 2.5, true],
-    [`${cut} Outside of tube faces you.`, 2, true],
+    [WRAP.edge(...barParts(s, end)), 2.5, true],
+    [`${WRAP.cut[wrapFor(s, end, kind)]} ${WRAP.faceOut}`, 2, true],
     [place, 2, false],
-    [
-      `Onto ${sayOnto(s, end)}. Zero line: ${sayZeroLine(cope.zeroLine)}. Ø ${s.size(extent(s.bar.bar.tube))}, paper ${thickness.toFixed(2)} mm allowed for.`,
-      2,
-      false,
-    ],
+    [WRAP.paper(sayOnto(s, end), sayZeroLine(cope.zeroLine), od, thickness.toFixed(2)), 2, false],
   ];
-  if (s.bar.copes[end].cope.bentInJoint)
-    lines.push([
-      "The bend runs into this joint: beyond the straight the curve is measured along the centreline. Cut oversize and fit in the car.",
-      2,
-      true,
-    ]);
-  // the quarter lines are broken where the words stand, and go on below them
+  if (s.bar.copes[end].cope.bentInJoint) lines.push([WRAP.bentInJoint, 2, true]);
+  // the quarter lines are broken where the words are, and go on below them
   const left = 5;
-  const room = wide - 2 * left;
+  const room = Math.min(wide - 2 * left, ONE_SHEET);
   const placed: Mark[] = [];
   let y = 0.5;
   for (const [said, size, bold] of lines) {
@@ -278,4 +261,14 @@ function label(s: Subject, end: End, kind: CutKind, base: number, thickness: num
     marks: [rectangle({ x: left - 1, y: 0, width: room + 2, height: y }, undefined, "paper"), ...placed],
     height: y,
   };
+}
+
+/** The bend next to an end as seen from the wrap's base line: how far it is away, or how far the line falls into it. */
+function nearBend(s: Subject, end: End, base: number) {
+  const { bends, length } = s.bar.bar.centreline;
+  const bend = end === "A" ? bends[0] : bends[bends.length - 1];
+  if (!bend) return undefined;
+  const toLanding = end === "A" ? bend.start : length - bend.end;
+  const mm = toLanding - s.bar.copes[end].cope.least - base;
+  return mm >= 0 ? { n: bend.n, away: s.write.length(mm) } : { n: bend.n, into: s.write.length(-mm) };
 }

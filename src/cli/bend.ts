@@ -12,12 +12,10 @@ import type { Writer } from "../core/findings/index.ts";
 import type { Job } from "../core/job/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import type { BarPlan } from "../core/plan/index.ts";
-import { IDS, sayPoints, sayTurn, written } from "../words/index.ts";
+import { IDS, BEND_ANSWER as SAYS, sayPoints, sayTurn, written } from "../words/index.ts";
 import { barsAsked, type Command, findingJson, openPlan, printJson, report, words } from "./call.ts";
 
 export const bend: Command = {
-  about: "blank, marks, angles to set, turns and what to check after every bend",
-  usage: "tubewright bend JOB [--bar ID] [--json]",
   run: (args, platform) => {
     const { values, positionals } = words(args, { bar: { type: "string" }, json: { type: "boolean" } });
     const opened = openPlan(positionals, platform);
@@ -94,37 +92,30 @@ function oneBend(p: PlannedBend | SmallBend, { bend: plan, bar }: BarPlan): obje
 function bendText(b: BarPlan, job: Job, writer: Writer): string {
   const { bend: plan, bar } = b;
   const { length, angle } = writer;
-  const lines: string[] = [`${bar.label} (${b.id}) · ${bar.tubeId}`];
+  const lines: string[] = [SAYS.bar(bar.label, b.id, bar.tubeId)];
   const { A, B } = plan.trim;
-  lines.push(
-    `  saw ${length(plan.blank + A + B)} (blank ${length(plan.blank)}, left over ${length(A)} at A, ${length(B)} at B)`,
-  );
-  if (plan.bends.length === 0) return [...lines, "  no bends", ""].join("\n");
+  lines.push(SAYS.saw(length(plan.blank + A + B), length(plan.blank), length(A), length(B)));
+  if (plan.bends.length === 0) return [...lines, SAYS.noBends, ""].join("\n");
   const from = bar.fromEnd;
-  lines.push(
-    `  die ${bar.dieId ?? "?"}, feed end ${from} first; marks are from end ${from} of the sawn tube`,
-  );
+  lines.push(SAYS.die(bar.dieId ?? "?", from));
   const order = from === "A" ? plan.bends : [...plan.bends].reverse();
   const turns = new Map(turnsOf(bar, job.bender.turnSide).map((t) => [t.bend, t]));
   const checks = new Map(checksAfter(bar, b.leastBack).map((c) => [c.bend, c.checks]));
   for (const p of order) {
     const turn = turns.get(p.n);
-    if (turn) lines.push(`  ${sayTurn(turn, writer)}`);
+    if (turn) lines.push(SAYS.line(sayTurn(turn, writer)));
     const set = p.set
-      ? `set ${angle(deg(p.set.set))} to get ${angle(deg(p.angle))}`
-      : `bend ${angle(deg(p.angle))} (die not calibrated: bend short, measure)`;
-    lines.push(`  bend ${p.n}: mark at ${length(from === "A" ? p.mark : p.markB)}, ${set}`);
+      ? SAYS.set(angle(deg(p.set.set)), angle(deg(p.angle)))
+      : SAYS.noSet(angle(deg(p.angle)));
+    lines.push(SAYS.step(p.n, length(from === "A" ? p.mark : p.markB), set));
     for (const c of checks.get(p.n) ?? [])
-      lines.push(`    check ${length(c.value)}  ${written(c.across, writer, IDS)}`);
+      lines.push(SAYS.check(length(c.value), written(c.across, writer, IDS)));
   }
   const ends = fromOwnEnds(plan);
   const round = ends && turnedRound(bar, job.bender.turnSide);
   if (ends && round) {
     const { n } = plan.bends[0]!;
-    lines.push(
-      `  or each bend from its own end: bend ${n} at ${length(ends.A)} from A; turn the tube round for the second bend,`,
-    );
-    lines.push(`    at ${length(ends.B)} from B, with ${sayPoints(n, round, writer)}`);
+    lines.push(...SAYS.ownEnds(n, length(ends.A), length(ends.B), sayPoints(n, round, writer)));
   }
   return [...lines, ""].join("\n");
 }

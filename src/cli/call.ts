@@ -11,13 +11,14 @@ import { type Job, readAnyVersion, Suggester } from "../core/job/index.ts";
 import { type BarPlan, type Plan, planJob } from "../core/plan/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import {
+  CALL,
   IDS,
   isForOthers,
   problemLine,
   readOnly,
   say,
-  sayHint,
   WHO_DECIDES,
+  WORK,
   written,
 } from "../words/index.ts";
 import type { Platform } from "./platform.ts";
@@ -26,10 +27,8 @@ import type { Progress } from "./progress.ts";
 /** 0 answered · 1 a bar has no geometry · 2 the call or the file is wrong. */
 export type ExitCode = 0 | 1 | 2;
 
+/** What it is for and how it is called is in words (COMMANDS). */
 export interface Command {
-  /** One line for the list of commands. */
-  readonly about: string;
-  readonly usage: string;
   readonly run: (args: readonly string[], platform: Platform) => ExitCode | Promise<ExitCode>;
 }
 
@@ -44,7 +43,7 @@ export function words<T extends Options>(args: readonly string[], options: T) {
     return parseArgs({ args: joinNegatives(args), options, allowPositionals: true, strict: true });
   } catch (error) {
     const said = (error as Error).message.split(/[.\n]/)[0] ?? "";
-    throw new WrongCall(said.replace("Unknown option", "there is no option"));
+    throw new WrongCall(said.replace("Unknown option", CALL.noOption));
   }
 }
 
@@ -63,8 +62,7 @@ const joinNegatives = (args: readonly string[]): string[] => {
 /** One word of the call as a number between bounds. */
 export function numberOf(name: string, value: string, low: number, high: number): number {
   const n = value.trim() === "" ? Number.NaN : Number(value);
-  if (!(n >= low && n <= high))
-    throw new WrongCall(`--${name} ${value}: give a number from ${low} to ${high}`);
+  if (!(n >= low && n <= high)) throw new WrongCall(CALL.number(name, value, low, high));
   return n;
 }
 
@@ -78,8 +76,8 @@ export interface Opened {
 /** Reads the one job file that a command was given; undefined (and the lines printed) where it does not pass. */
 export function openJob(positionals: readonly string[], platform: Platform): Opened | undefined {
   const [path, extra] = positionals;
-  if (path === undefined) throw new WrongCall("name a job file");
-  if (extra !== undefined) throw new WrongCall(`one job file at a time; "${extra}" is one too many`);
+  if (path === undefined) throw new WrongCall(CALL.noJob);
+  if (extra !== undefined) throw new WrongCall(CALL.oneJob(extra));
   const read = platform.read(path);
   if (!read.ok) {
     platform.err(`${path}: ${read.why}\n`);
@@ -102,7 +100,7 @@ export function openPlan(
 ): (Opened & { readonly plan: Plan }) | undefined {
   const opened = openJob(positionals, platform);
   if (!opened) return undefined;
-  const plan = planJob(opened.job, undefined, progress?.stage("bars figured"));
+  const plan = planJob(opened.job, undefined, progress?.stage(WORK.figured));
   if (plan.mutual.length > 0) {
     platform.err(plan.mutual.map((f) => `${findingLine(f, opened.writer)}\n`).join(""));
     return undefined;
@@ -115,9 +113,7 @@ export function barsAsked(job: Job, bar: string | undefined): readonly string[] 
   const ids = Object.keys(job.bars);
   if (bar === undefined) return ids;
   if (!ids.includes(bar)) {
-    throw new WrongCall(
-      `--bar ${bar}: the job has no bar of that name${sayHint(new Suggester().closest(bar, ids))}`,
-    );
+    throw new WrongCall(CALL.noBar(bar, new Suggester().closest(bar, ids)));
   }
   return [bar];
 }
@@ -130,7 +126,7 @@ export function plannedBar(
 ): BarPlan | undefined {
   barsAsked(job, id);
   const planned = plan.byId.get(id);
-  if (!planned) platform.err(`bars.${id}: has no geometry; tubewright check says why\n`);
+  if (!planned) platform.err(`${CALL.noGeometry(id)}\n`);
   return planned;
 }
 
@@ -176,12 +172,12 @@ const NULLS = new Set(["back", "normalized", "sigma0", "cleanedSigma0"]);
 
 /** Where an answer holds no finite number, or nothing where something must be; undefined where all is well. */
 function broken(value: unknown, place: string, key: string): string | undefined {
-  if (typeof value === "number") return Number.isFinite(value) ? undefined : `${place} is no finite number`;
-  if (value === null) return NULLS.has(key) ? undefined : `${place} is nothing`;
+  if (typeof value === "number") return Number.isFinite(value) ? undefined : CALL.notFinite(place);
+  if (value === null) return NULLS.has(key) ? undefined : CALL.nothing(place);
   if (Array.isArray(value)) {
     for (const [i, entry] of value.entries()) {
       const at = `${place}[${i}]`;
-      const found = entry === undefined ? `${at} is nothing` : broken(entry, at, key);
+      const found = entry === undefined ? CALL.nothing(at) : broken(entry, at, key);
       if (found !== undefined) return found;
     }
   } else if (typeof value === "object") {
@@ -200,8 +196,7 @@ function broken(value: unknown, place: string, key: string): string | undefined 
  */
 export function printJson(value: unknown, platform: Platform, parts = 1e6): void {
   const fault = broken(value, "", "");
-  if (fault !== undefined)
-    throw new BrokenAnswer(`in the answer ${fault}: a fault of this program, so nothing is printed`);
+  if (fault !== undefined) throw new BrokenAnswer(CALL.broken(fault));
   const tidy = (_: string, v: unknown): unknown => {
     if (typeof v !== "number") return v;
     const r = Math.round(v * parts) / parts;

@@ -3,7 +3,7 @@ import { type CardFile, type CardOptions, cardFiles, cardFindings } from "../car
 import { isDanger } from "../core/findings/index.ts";
 import { dangersOf } from "../core/plan/index.ts";
 import { parseLength } from "../core/units/index.ts";
-import { sayLength } from "../words/index.ts";
+import { CALL, WORK } from "../words/index.ts";
 import { barsAsked, type Command, openPlan, printJson, report, WrongCall, words } from "./call.ts";
 import { type Entry, FolderTrouble, type Left } from "./folder/index.ts";
 import { readFonts } from "./fonts.ts";
@@ -11,10 +11,6 @@ import type { Platform } from "./platform.ts";
 import { type Progress, progressOf } from "./progress.ts";
 
 export const cards: Command = {
-  about:
-    "bender and notcher cards, wraps at true size, mark strips, an overview, reading list and measuring plan",
-  usage:
-    "tubewright cards JOB --out DIR [--bar ID] [--paper A4|Letter] [--paper-thickness LENGTH] [--csv] [--json]",
   run: async (args, platform) => {
     const { values, positionals } = words(args, {
       out: { type: "string" },
@@ -25,8 +21,8 @@ export const cards: Command = {
       json: { type: "boolean" },
     });
     const { out, paper } = values;
-    if (out === undefined) throw new WrongCall("say where to with --out DIR");
-    if (paper !== "A4" && paper !== "Letter") throw new WrongCall(`--paper ${paper}: A4 or Letter`);
+    if (out === undefined) throw new WrongCall(CALL.out);
+    if (paper !== "A4" && paper !== "Letter") throw new WrongCall(CALL.paper(paper));
     const thickness = thicknessOf(values["paper-thickness"]);
     const progress = progressOf(platform);
     const opened = openPlan(positionals, platform, progress);
@@ -93,8 +89,8 @@ async function makeFiles(
   const fonts = readFonts();
   const encoder = new TextEncoder();
   const set = platform.folder(out);
-  const goOn = platform.onStop(() => `${out}: stopped; ${set.abandon()}`);
-  const told = progress.stage("files drawn");
+  const goOn = platform.onStop(() => WORK.stopped(out, set.abandon()));
+  const told = progress.stage(WORK.drawn);
   try {
     for (const [i, file] of files.entries()) {
       told(i, files.length);
@@ -119,31 +115,20 @@ async function makeFiles(
 }
 
 function sayMade(count: number, out: string, csv: boolean, made: Made, platform: Platform): void {
-  platform.out(`${count} files in ${join(out)}: overview.pdf, bars/, wraps/${csv ? ", tables" : ""}\n`);
-  if (made.stays.length > 0) platform.out(`files of other bars stay: ${made.stays.length}\n`);
-  if (made.gone.length > 0)
-    platform.out(`removed, made by a run before and not by this one: ${some(made.gone)}\n`);
+  platform.out(`${WORK.made(count, join(out), csv)}\n`);
+  if (made.stays.length > 0) platform.out(`${WORK.others(made.stays.length)}\n`);
+  if (made.gone.length > 0) platform.out(`${WORK.gone(made.gone)}\n`);
 }
 
 function sayLeft({ old, left }: Made, platform: Platform): void {
-  if (old.length > 0)
-    platform.err(
-      `warning: the job has changed since these were made; run cards without --bar: ${some(old)}\n`,
-    );
-  for (const { name, as, changed } of left) {
-    const why = changed ? "was changed since it was made" : "was there already";
-    platform.err(`warning: ${name} ${why}; ${as === name ? "left as it is" : `kept as ${as}`}\n`);
-  }
+  if (old.length > 0) platform.err(`${WORK.old(old)}\n`);
+  for (const { name, as, changed } of left) platform.err(`${WORK.kept(name, as, changed)}\n`);
 }
-
-/** A few names of many. */
-const some = (names: readonly string[]): string =>
-  names.length <= 12 ? names.join(", ") : `${names.slice(0, 10).join(", ")} and ${names.length - 10} more`;
 
 function thicknessOf(text: string | undefined): number | undefined {
   if (text === undefined) return undefined;
   const read = parseLength(text);
-  if (!read.ok) throw new WrongCall(`--paper-thickness ${text}: ${sayLength(read.why)}`);
-  if (read.mm < 0 || read.mm > 1) throw new WrongCall(`--paper-thickness ${text}: paper is 0 to 1 mm thick`);
+  if (!read.ok) throw new WrongCall(CALL.length("paper-thickness", text, read.why));
+  if (read.mm < 0 || read.mm > 1) throw new WrongCall(CALL.thickness(text));
   return read.mm;
 }

@@ -1,13 +1,11 @@
 import { cardFindings } from "../cards/index.ts";
 import { byGravity, concerns, isDanger, isError, SEVERITIES, severityOf } from "../core/findings/index.ts";
 import { allFindings } from "../core/plan/index.ts";
-import { WHO_DECIDES } from "../words/index.ts";
+import { WHO_DECIDES, WORK } from "../words/index.ts";
 import { barsAsked, type Command, findingJson, findingLine, openPlan, printJson, words } from "./call.ts";
 import { progressOf } from "./progress.ts";
 
 export const check: Command = {
-  about: "list every finding, gravest first",
-  usage: "tubewright check JOB [--bar ID] [--json]",
   run: (args, platform) => {
     const { values, positionals } = words(args, { bar: { type: "string" }, json: { type: "boolean" } });
     const progress = progressOf(platform);
@@ -16,7 +14,7 @@ export const check: Command = {
     const { job, plan, writer } = opened;
     const asked = new Set(barsAsked(job, values.bar));
     const all = [
-      ...allFindings(plan, "with notches", progress.stage("bars checked")),
+      ...allFindings(plan, "with notches", progress.stage(WORK.checked)),
       ...cardFindings(plan, { paper: "A4", bars: [...asked] }),
     ];
     // a danger is listed for every bar that it concerns, not only for the one that it is noted at
@@ -31,12 +29,12 @@ export const check: Command = {
     const sorted = byGravity(found);
     if (values.json)
       printJson({ findings: sorted.map((f) => findingJson(f, writer)), advice: WHO_DECIDES }, platform);
-    else if (sorted.length === 0) platform.out("nothing found\n");
+    else if (sorted.length === 0) platform.out(`${WORK.nothingFound}\n`);
     else {
       for (const severity of SEVERITIES) {
         const here = sorted.filter((f) => severityOf(f) === severity);
         if (here.length === 0) continue;
-        platform.out(`${severity === "danger" ? "DANGER" : severity} (${here.length})\n`);
+        platform.out(`${WORK.severity(severity, here.length)}\n`);
         const mark = severity === "danger" ? "! " : "  ";
         for (const f of here) platform.out(`${mark}${findingLine(f, writer)}\n`);
       }

@@ -3,7 +3,7 @@ import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
 import { sinCosDeg } from "../core/numeric/index.ts";
 import { type BarPlan, notchAt } from "../core/plan/index.ts";
-import { sayArcs } from "../words/index.ts";
+import { BEND_ANSWER, CALL, COPE_ANSWER, sayArcs, sayZeroLine } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -18,9 +18,6 @@ import {
 import { notchJson, notchText } from "./notch.ts";
 
 export const cope: Command = {
-  about: "every end's curve, saw setting, hole centre and gap; --steps plans the cuts",
-  usage:
-    "tubewright cope JOB [--bar ID] [--end A|B] [--every DEG] [--steps] [--first DEG | --range LOW..HIGH] [--json]",
   run: (args, platform) => {
     const { values, positionals } = words(args, {
       bar: { type: "string" },
@@ -60,7 +57,7 @@ export const cope: Command = {
 
 function endsAsked(end: string | undefined): readonly End[] {
   if (end === undefined) return ["A", "B"];
-  if (end !== "A" && end !== "B") throw new WrongCall(`--end ${end}: a bar has an end A and an end B`);
+  if (end !== "A" && end !== "B") throw new WrongCall(CALL.end(end));
   return [end];
 }
 
@@ -68,12 +65,12 @@ function believedAngle(
   first: string | undefined,
   range: string | undefined,
 ): number | readonly [number, number] | undefined {
-  if (first !== undefined && range !== undefined) throw new WrongCall("give --first or --range, not both");
+  if (first !== undefined && range !== undefined) throw new WrongCall(CALL.firstOrRange);
   if (first !== undefined) return numberOf("first", first, 0, 85);
   if (range === undefined) return undefined;
   const [low, high, extra] = range.split("..");
   if (low === undefined || high === undefined || extra !== undefined) {
-    throw new WrongCall(`--range ${range}: give two angles off square, like 44..52`);
+    throw new WrongCall(CALL.range(range));
   }
   const both = [numberOf("range", low, 0, 85), numberOf("range", high, 0, 85)] as const;
   return both[0] <= both[1] ? both : [both[1], both[0]];
@@ -130,24 +127,19 @@ function endText(
   const { cope: c } = made;
   const onto =
     c.kind === "square"
-      ? "cut square"
+      ? COPE_ANSWER.square
       : c.kind === "plate"
-        ? `flat on plate ${c.onto[0]}`
-        : `onto ${c.onto.join(", ")}`;
-  const lines = [`${b.bar.label} (${b.id}) · ${b.bar.tubeId} · end ${end} ${onto}`];
+        ? COPE_ANSWER.plate(c.onto[0] ?? "")
+        : COPE_ANSWER.onto(c.onto);
+  const lines = [COPE_ANSWER.end(BEND_ANSWER.bar(b.bar.label, b.id, b.bar.tubeId), end, onto)];
   if (c.kind === "square") return `${lines[0]}\n\n`;
-  const zero = c.zeroLine.startsWith("bend")
-    ? `the outside of ${c.zeroLine}`
-    : `the line that faces ${c.zeroLine}`;
-  lines.push(
-    `  zero line: ${zero}; long point ${writer.length(c.least)} back from the landing at ${writer.angle(c.leastAt)}`,
-  );
+  lines.push(COPE_ANSWER.zero(sayZeroLine(c.zeroLine), writer.length(c.least), writer.angle(c.leastAt)));
   if (notch) lines.push(...notchText(b, notch, steps, writer));
-  if (c.misses.length > 0) lines.push(`  misses: ${sayArcs(joinedArcs(c.misses), writer)}`);
+  if (c.misses.length > 0) lines.push(COPE_ANSWER.misses(sayArcs(joinedArcs(c.misses), writer)));
   if (c.beyondHost.length > 0)
-    lines.push(`  past the end of ${c.onto[0]}: ${sayArcs(joinedArcs(c.beyondHost), writer)}`);
-  const cell = (n: number): string => (Number.isNaN(n) ? "misses" : writer.length(n)).padStart(14);
-  lines.push(`     φ${"outside".padStart(15)}${"bore".padStart(14)}   back from the landing`);
+    lines.push(COPE_ANSWER.past(c.onto[0] ?? "", sayArcs(joinedArcs(c.beyondHost), writer)));
+  const cell = (n: number): string => (Number.isNaN(n) ? COPE_ANSWER.missed : writer.length(n)).padStart(14);
+  lines.push(COPE_ANSWER.head);
   for (const phi of phis(every)) {
     lines.push(
       `${String(Math.round(phi * 100) / 100).padStart(6)}${cell(backAt(made, "outer", phi))}${cell(backAt(made, "bore", phi))}`,

@@ -2,7 +2,7 @@ import { calibrate, type DieCard } from "../core/bend/index.ts";
 import type { Writer } from "../core/findings/index.ts";
 import { type DieTest, type Job, Suggester } from "../core/job/index.ts";
 import { parseLength } from "../core/units/index.ts";
-import { sayHint, sayLength } from "../words/index.ts";
+import { CALL, DIE_ANSWER } from "../words/index.ts";
 import {
   type Command,
   findingJson,
@@ -16,8 +16,6 @@ import {
 } from "./call.ts";
 
 export const die: Command = {
-  about: "a die's true radius, springback and growth from test bends",
-  usage: "tubewright die JOB [--die ID] [--test SET,GOT[,LEG,LEG,STICK]]… [--json]",
   run: (args, platform) => {
     const { values, positionals } = words(args, {
       die: { type: "string" },
@@ -48,14 +46,10 @@ export const die: Command = {
 function diesAsked(job: Job, id: string | undefined, hasTests: boolean): readonly string[] {
   const ids = Object.keys(job.dies);
   if (id !== undefined) {
-    if (!ids.includes(id))
-      throw new WrongCall(
-        `--die ${id}: the job has no die of that name${sayHint(new Suggester().closest(id, ids))}`,
-      );
+    if (!ids.includes(id)) throw new WrongCall(CALL.noDie(id, new Suggester().closest(id, ids)));
     return [id];
   }
-  if (hasTests && ids.length !== 1)
-    throw new WrongCall(`say which die the tests are of with --die (${ids.join(", ")})`);
+  if (hasTests && ids.length !== 1) throw new WrongCall(CALL.whichDie(ids));
   return ids;
 }
 
@@ -63,14 +57,14 @@ function diesAsked(job: Job, id: string | undefined, hasTests: boolean): readonl
 function readTest(value: string): DieTest {
   const parts = value.split(",").map((p) => p.trim());
   if (parts.length !== 2 && parts.length !== 5) {
-    throw new WrongCall(`--test ${value}: give set,got or set,got,leg A,leg B,stick`);
+    throw new WrongCall(CALL.test(value));
   }
   const set = numberOf("test", parts[0]!, 0, 360);
   const got = numberOf("test", parts[1]!, 0, 360);
   if (parts.length === 2) return { set, got };
   const lengths = parts.slice(2).map((p) => {
     const read = parseLength(p);
-    if (!read.ok) throw new WrongCall(`--test ${value}: ${sayLength(read.why)}`);
+    if (!read.ok) throw new WrongCall(CALL.length("test", value, read.why));
     return read.mm;
   });
   return { set, got, legs: [lengths[0]!, lengths[1]!], stick: lengths[2]! };
@@ -88,16 +82,11 @@ function dieJson(card: DieCard, writer: Writer): object {
 }
 
 function dieText(id: string, tests: number, card: DieCard, writer: Writer): string {
-  const lines = [
-    `die ${id}: ${tests === 0 ? "no test bends yet" : `${tests} test bend${tests === 1 ? "" : "s"}`}`,
-  ];
+  const lines = [DIE_ANSWER.die(id, tests)];
   const { springback: s, radius: r } = card;
-  if (s) {
-    const line = `got = ${s.k.value.toFixed(4)} × set ${s.c.value < 0 ? "−" : "+"} ${Math.abs(s.c.value).toFixed(2)}°`;
-    lines.push(`  springback: ${line} (± ${s.k.sd.toFixed(4)}, ± ${s.c.sd.toFixed(2)}°)`);
-  }
-  if (r) lines.push(`  radius ${writer.length(r.clr.value)} ± ${writer.length(r.clr.sd)}`);
-  if (r?.arcFactor) lines.push(`  arc factor ${r.arcFactor.value.toFixed(4)} ± ${r.arcFactor.sd.toFixed(4)}`);
+  if (s) lines.push(DIE_ANSWER.springback(s.k.value, s.c.value, s.k.sd, s.c.sd));
+  if (r) lines.push(DIE_ANSWER.radius(writer.length(r.clr.value), writer.length(r.clr.sd)));
+  if (r?.arcFactor) lines.push(DIE_ANSWER.arcFactor(r.arcFactor.value, r.arcFactor.sd));
   for (const f of card.findings) lines.push(`  ${findingLine(f, writer)}`);
   return `${lines.join("\n")}\n`;
 }

@@ -2,7 +2,7 @@ import type { Writer } from "../core/findings/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { type BarErrors, type BarPlan, barErrors, placeErrors } from "../core/plan/index.ts";
 import { DRAWS, type WantedErrors } from "../core/trestles/index.ts";
-import { IDS, sayScatter, saySource, sayStep, written } from "../words/index.ts";
+import { ERRORS_ANSWER, IDS, sayScatter, saySource, sayStep, written } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -15,8 +15,6 @@ import {
 } from "./call.ts";
 
 export const errors: Command = {
-  about: "what each bar may be off by, which step or place matters most, how much trim covers it",
-  usage: "tubewright errors JOB [--bar ID] [--confidence PERCENT] [--samples N] [--seed N] [--json]",
   run: (args, platform) => {
     const { values, positionals } = words(args, {
       bar: { type: "string" },
@@ -47,7 +45,7 @@ export const errors: Command = {
   },
 };
 
-const freeEnd = ({ bar }: BarPlan): string => (bar.seat.B.kind === "plate" ? "the foot" : "end B");
+const freeEnd = ({ bar }: BarPlan): string => ERRORS_ANSWER.freeEnd(bar.seat.B.kind === "plate");
 
 function json(b: BarPlan, e: BarErrors, writer: Writer): object {
   const { made, wanted } = e;
@@ -95,19 +93,17 @@ const sampledJson = ({ angles, turns, ...rest }: NonNullable<WantedErrors["sampl
 function text(b: BarPlan, e: BarErrors, confidence: number, writer: Writer): string {
   const { length } = writer;
   const { made, wanted } = e;
-  const lines = [`${b.bar.label} (${b.id}): ${sayScatter(made, confidence, freeEnd(b), writer)}, end A held`];
+  const lines = [ERRORS_ANSWER.bar(b.bar.label, b.id, sayScatter(made, confidence, freeEnd(b), writer))];
   const [first] = made.steps;
   // Of a straight bar the one step is its length: nothing to choose.
   if (first && made.steps.length > 1) lines.push(`  ${sayStep(first, freeEnd(b), writer)}`);
   lines.push(
-    `  leave ${length(made.trim.A)} at A or ${length(made.trim.B)} at B to make good what it comes out short by (the job leaves ${length(b.bar.trim.A)} and ${length(b.bar.trim.B)})`,
+    ERRORS_ANSWER.leave(length(made.trim.A), length(made.trim.B), length(b.bar.trim.A), length(b.bar.trim.B)),
   );
   if (wanted && wanted.length > 0) {
     const { sampled } = wanted;
-    const drawn = sampled
-      ? ` (${length(sampled.length)} by laying it out on ${sampled.samples} sets of places drawn by chance${sampled.lost > 0 ? `, ${sampled.lost} of which give no such bar` : ""})`
-      : "";
-    lines.push(`  from the places measured: length ± ${length(wanted.length)}${drawn}`);
+    const drawn = sampled ? ERRORS_ANSWER.drawn(length(sampled.length), sampled.samples, sampled.lost) : "";
+    lines.push(ERRORS_ANSWER.measured(length(wanted.length), drawn));
     if (wanted.source) lines.push(`  ${saySource(wanted.source, writer, IDS)}`);
   }
   return `${lines.join("\n")}\n`;

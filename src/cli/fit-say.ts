@@ -2,7 +2,7 @@ import type { Writer } from "../core/findings/index.ts";
 import { isByGap, type Judged, type Packing, type Reach } from "../core/fit/index.ts";
 import type { Job } from "../core/job/index.ts";
 import { formatLength, writerFor } from "../core/units/index.ts";
-import { sayWhy } from "../words/index.ts";
+import { FIT_ANSWER, sayPercent, sayWhy } from "../words/index.ts";
 
 /** Lengths from hundredths of a millimetre to metres, in the job's unit. */
 export type Fine = (mm: number) => string;
@@ -17,35 +17,30 @@ export const fineFor = ({ show }: Job): Fine => {
 /** Up to here a length is small (mm). */
 const SMALL = { mm: 0.995, in: 6.35 };
 
-const percent = (share: number): string => `${Math.round(share * 100)} %`;
-
 /** Weld reach where it is not whole, and packing where there is any. */
 export function besides(
   reach: readonly Reach[],
   packing: Packing | undefined,
-  writer: Writer,
+  { length }: Writer,
 ): readonly string[] {
-  const lines: string[] = [];
-  for (const r of reach) {
-    if (r.last === 1) continue;
-    const closed = r.before.map((b) => `${percent(b.share)} before ${b.bar} goes in`).join(", ");
-    const roof = r.roofOff > r.last ? `, ${percent(r.roofOff)} with the roof off` : "";
-    const low = r.lowered
-      ? `, ${percent(r.lowered.share)} with the cage ${writer.length(r.lowered.by)} lower in the body`
-      : "";
-    const text = closed === "" ? "" : `; weld ${closed}`;
-    lines.push(
-      `end ${r.end}: the torch gets to ${percent(r.last)} of the ring with all bars in${roof}${low}${text}`,
+  const lines = reach
+    .filter((r) => r.last !== 1)
+    .map((r) =>
+      FIT_ANSWER.reach({
+        end: r.end,
+        last: sayPercent(r.last),
+        roofOff: r.roofOff > r.last ? sayPercent(r.roofOff) : undefined,
+        lowered: r.lowered && { share: sayPercent(r.lowered.share), by: length(r.lowered.by) },
+        before: r.before.map((b) => ({ share: sayPercent(b.share), bar: b.bar })),
+      }),
     );
-  }
-  if (packing && (packing.flat.A !== 0 || packing.flat.B !== 0)) {
-    const { A, B } = packing.flat;
-    const on = packing.on.A === packing.on.B ? packing.on.A : `${packing.on.A} and ${packing.on.B}`;
-    lines.push(
-      `an edge across ${on} clears it by ${writer.length(A)} at A and ${writer.length(B)} at B (a 90° angle: ${writer.length(packing.angle.A)} and ${writer.length(packing.angle.B)})`,
-    );
-  }
-  return lines;
+  if (!packing || (packing.flat.A === 0 && packing.flat.B === 0)) return lines;
+  const { on, flat, angle } = packing;
+  const both = (sizes: { readonly A: number; readonly B: number }): readonly [string, string] => [
+    length(sizes.A),
+    length(sizes.B),
+  ];
+  return [...lines, FIT_ANSWER.packing([on.A, on.B], both(flat), both(angle))];
 }
 
 /** One bar's answer as JSON. */
@@ -77,17 +72,13 @@ export const judgedJson = (j: Judged, write: Fine): object => ({
 
 /** One bar's answer as a line. */
 export function sayJudged(j: Judged, write: Fine): string {
-  const sprung = isByGap(j) ? "goes in with a gap" : "goes in sprung";
-  const word = {
-    free: "goes in",
-    touches: "goes in, touching",
-    spring: sprung,
-    no: "does not go in",
-    unknown: "unknown",
-  }[j.goesIn];
-  if (j.goesIn === "unknown") return `${word}: ${sayWhy(j.why, write)}`;
-  const through = j.through.length > 0 ? `; through ${j.through.join(" and ")}` : "";
-  const clear =
-    j.clearance === undefined || !j.nearest ? "" : `; nearest ${j.nearest}, ${write(j.clearance)}`;
-  return `${word} (joint: ${j.joint}): ${sayWhy(j.why, write)}${through}${clear}`;
+  if (j.goesIn === "unknown") return FIT_ANSWER.unknown(sayWhy(j.why, write));
+  return FIT_ANSWER.judged({
+    state: isByGap(j) ? FIT_ANSWER.state.byGap : FIT_ANSWER.state[j.goesIn],
+    joint: j.joint,
+    why: sayWhy(j.why, write),
+    through: j.through,
+    nearest:
+      j.clearance === undefined || !j.nearest ? undefined : { id: j.nearest, away: write(j.clearance) },
+  });
 }

@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { HONEST } from "../cards/fit-words.ts";
+
 import { orderSheet } from "../cards/index.ts";
 import { isError, type Writer } from "../core/findings/index.ts";
 import {
@@ -16,7 +16,7 @@ import {
 import { type End, type Job, Suggester } from "../core/job/index.ts";
 import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
 import { toPdf } from "../draw/index.ts";
-import { cautionFor, FORCES, sayHint, WHO_DECIDES } from "../words/index.ts";
+import { CALL, cautionFor, FIT_ANSWER, FORCES, HONEST, WHO_DECIDES, WORK } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -38,9 +38,6 @@ import type { Platform } from "./platform.ts";
 const SHEET = "order.pdf";
 
 export const fit: Command = {
-  about: "will each bar go in: the way, the order, the springing it needs",
-  usage:
-    'tubewright fit JOB [--bar ID] [--order "ID,ID,…"] [--gap MM] [--overlong MM] [--seconds N] [--seed N] [--threads N] [--progress] [--out DIR] [--paper A4|Letter] [--json]',
   run: async (args, platform) => {
     const { values, positionals } = words(args, {
       bar: { type: "string" },
@@ -61,13 +58,13 @@ export const fit: Command = {
     const overlong = numberOf("overlong", values.overlong, 0, 50);
     const threads = values.threads === undefined ? undefined : numberOf("threads", values.threads, 1, 64);
     const { out, paper } = values;
-    if (paper !== "A4" && paper !== "Letter") throw new WrongCall(`--paper ${paper}: A4 or Letter`);
+    if (paper !== "A4" && paper !== "Letter") throw new WrongCall(CALL.paper(paper));
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
     const { job, plan, writer } = opened;
     const asked = barsAsked(job, values.bar);
     for (const id of fittingOf(plan).unusable) {
-      platform.err(`warning: body.panels.${id}: its edge and openings make no sheet; it blocks nothing\n`);
+      platform.err(`${WORK.noPanel(id)}\n`);
     }
     const call = { seed, over: -gap, until: inSeconds(seconds) };
     const fitting = fittingFor(plan, call);
@@ -93,10 +90,10 @@ export const fit: Command = {
       const sheet = orderSheet(plan, { order: answer.order, judged, reach: joints }, paper);
       const wrote = platform.write(out, [{ name: SHEET, bytes: await toPdf(sheet, readFonts()) }]);
       if (!wrote.ok) {
-        platform.err(`${out}: ${wrote.why}; nothing was written\n`);
+        platform.err(`${WORK.unwritten(out, wrote.why)}\n`);
         return 2;
       }
-      platform.err(`the order sheet is ${join(out, SHEET)}\n`);
+      platform.err(`${WORK.orderSheet(join(out, SHEET))}\n`);
     }
     const found = [...dangersOf(plan), ...plan.findings.filter(isError)];
     if (values.json) {
@@ -125,23 +122,22 @@ export const fit: Command = {
         const b = bars.find((j) => j.bar === id);
         if (!b) return;
         const { label } = plan.byId.get(id)!.bar;
-        platform.out(`${String(i + 1).padStart(3)}  ${label} (${id})\n       ${sayJudged(b, write)}\n`);
+        platform.out(`${FIT_ANSWER.bar(i + 1, label, id, sayJudged(b, write))}\n`);
         const of = reach.filter((r) => r.bar === id);
-        for (const line of besides(of, packings.get(id), writer)) platform.out(`       ${line}\n`);
+        for (const line of besides(of, packings.get(id), writer)) platform.out(`${FIT_ANSWER.line(line)}\n`);
         const rest = rests.get(id);
-        if (rest) platform.out(`       ${writer.length(overlong)} too long ${sayRests(rest, writer)}\n`);
+        if (rest)
+          platform.out(
+            `${FIT_ANSWER.line(FIT_ANSWER.tooLong(writer.length(overlong), sayRests(rest, writer)))}\n`,
+          );
       });
       for (const u of answer.untacked) {
-        platform.out(
-          u.leave.length > 0
-            ? `${u.bar} goes in while ${u.leave.join(", ")} is not tacked (the least set found)\n`
-            : `${u.bar}: nothing tried, left untacked, lets it in (a search result, not a proof)\n`,
-        );
+        platform.out(`${FIT_ANSWER.untacked(u.bar, u.leave)}\n`);
       }
       if (answer.cure) platform.out(`${answer.cure.says}\n`);
       if (bars.some((b) => b.goesIn === "spring" || b.force !== undefined))
         platform.out(`${cautionFor("sprung")} ${FORCES}\n`);
-      if (stopped) platform.out(`stopped after ${seconds} seconds: the rest was not looked at\n`);
+      if (stopped) platform.out(`${FIT_ANSWER.stopped(seconds)}\n`);
     }
     return report(found, writer, platform);
   },
@@ -159,7 +155,7 @@ type Progress = (done: number, of: number, judged: Judged) => void;
 /** A line a bar to standard error, where someone watches. */
 const progressOf = (asked: boolean, platform: Platform, write: Fine): Progress =>
   asked || platform.watched
-    ? (done, of, j) => platform.err(`${done} of ${of}  ${j.bar}: ${sayJudged(j, write)}\n`)
+    ? (done, of, j) => platform.err(`${FIT_ANSWER.progress(done, of, j.bar, sayJudged(j, write))}\n`)
     : () => {};
 
 /** A given order, its bars judged in threads where there are any; the answers do not depend on how many. */
@@ -187,10 +183,8 @@ async function judged(
   const bad = bars.find((b) => b.goesIn === "no");
   if (!bad) return { order, bars, untacked: [] };
   const before = cureOf(fitting, order, bad.bar)?.before;
-  const none = fitting.effort.stop()
-    ? "the time was up before all earlier places were looked at"
-    : "no earlier place in this order cures it";
-  const says = `${bad.bar} is the first that does not go in; ${before === undefined ? none : `put in before ${before}, it does`}`;
+  const none = fitting.effort.stop() ? FIT_ANSWER.timeUp : FIT_ANSWER.noCure;
+  const says = FIT_ANSWER.cure(bad.bar, before === undefined ? none : FIT_ANSWER.before(before));
   return {
     order,
     bars,
@@ -213,23 +207,20 @@ const restsJson = ({ short, swung }: Rests): object => ({
 });
 
 function sayRests({ short, swung }: Rests, { length, angle }: Writer): string {
-  if (short !== undefined)
-    return short === 0 ? "it still seats" : `it stops ${length(short)} short of its seat`;
+  if (short !== undefined) return short === 0 ? FIT_ANSWER.seats : FIT_ANSWER.short(length(short));
   if (swung) {
-    return `it stands ${angle(degrees(swung.angle))} off, its far end ${length(swung.out)} out (a search result)`;
+    return FIT_ANSWER.swung(angle(degrees(swung.angle)), length(swung.out));
   }
-  return "it did not get between its hosts in what was tried";
+  return FIT_ANSWER.notBetween;
 }
 
 function orderAsked(text: string, plan: Plan): readonly string[] {
   const ids = text.split(",").map((id) => id.trim());
   for (const [i, id] of ids.entries()) {
     if (!plan.job.bars[id]) {
-      throw new WrongCall(
-        `--order: no bar is called "${id}"${sayHint(new Suggester().closest(id, Object.keys(plan.job.bars)))}`,
-      );
+      throw new WrongCall(CALL.orderNoBar(id, new Suggester().closest(id, Object.keys(plan.job.bars))));
     }
-    if (ids.indexOf(id) < i) throw new WrongCall(`--order: ${id} is in the list twice`);
+    if (ids.indexOf(id) < i) throw new WrongCall(CALL.orderTwice(id));
   }
   return ids;
 }

@@ -12,16 +12,13 @@ import {
   readGaps,
 } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
-import { sayGapProblem, sayLength, sayNextCut } from "../words/index.ts";
+import { CALL, GAPS_ANSWER, sayGapProblem, sayNextCut } from "../words/index.ts";
 import { barsAsked, type Command, numberOf, openPlan, printJson, report, WrongCall, words } from "./call.ts";
 
 /** A feeler at a joint is held at a mark by hand (mm, one standard deviation): what D1 of the checks assumes. */
 const FEELER = "0.25";
 
 export const gaps: Command = {
-  about: "gaps read round a seated joint: its true angle, and the next cut",
-  usage:
-    'tubewright gaps JOB --bar ID --end A|B --cut DEG --read "PHI:GAP,…" [--roll DEG] [--outboard LENGTH] [--along] [--sd MM] [--json]',
   run: (args, platform) => {
     const { values, positionals } = words(args, {
       bar: { type: "string" },
@@ -35,11 +32,10 @@ export const gaps: Command = {
       json: { type: "boolean" },
     });
     const { bar, end, cut } = values;
-    if (bar === undefined) throw new WrongCall("name the bar with --bar");
-    if (end !== "A" && end !== "B") throw new WrongCall("name the end with --end A or --end B");
-    if (cut === undefined)
-      throw new WrongCall("give the angle that was cut with --cut, in degrees off square");
-    if (values.read === undefined) throw new WrongCall('give the gaps with --read "0:0.4,45:0.9,…"');
+    if (bar === undefined) throw new WrongCall(CALL.nameBar);
+    if (end !== "A" && end !== "B") throw new WrongCall(CALL.nameEnd);
+    if (cut === undefined) throw new WrongCall(CALL.giveCut);
+    if (values.read === undefined) throw new WrongCall(CALL.giveGaps);
     const notch = rad(numberOf("cut", cut, 0, 85));
     const roll = rad(numberOf("roll", values.roll, -180, 180));
     const sd = numberOf("sd", values.sd, 0.001, 10);
@@ -64,7 +60,7 @@ export const gaps: Command = {
     const way: GapWay = values.along ? "along" : "square";
     const found = readGaps(joint, made, readings, { sd, way });
     if (!found.ok) {
-      platform.err(`bars.${bar}: end ${end}: ${sayGapProblem(found.problem, writer)}\n`);
+      platform.err(`${GAPS_ANSWER.problem(bar, end, sayGapProblem(found.problem, writer))}\n`);
       return 1;
     }
     const next = nextCut(joint, made, found.read, { outboard, gap: job.shop.gap });
@@ -77,7 +73,7 @@ export const gaps: Command = {
 
 function lengthOf(name: string, value: string, assumed: "mm" | "in"): number {
   const read = parseLength(value, assumed);
-  if (!read.ok) throw new WrongCall(`--${name} ${value}: ${sayLength(read.why)}`);
+  if (!read.ok) throw new WrongCall(CALL.length(name, value, read.why));
   return read.mm;
 }
 
@@ -85,20 +81,19 @@ function lengthOf(name: string, value: string, assumed: "mm" | "in"): number {
 function readingsOf(text: string, assumed: "mm" | "in"): GapReading[] {
   return text.split(",").map((part) => {
     const [phi, gap, extra] = part.split(":").map((s) => s.trim());
-    if (!phi || !gap || extra !== undefined)
-      throw new WrongCall(`--read ${part.trim()}: give each gap as degrees:gap, as in 45:0.9`);
+    if (!phi || !gap || extra !== undefined) throw new WrongCall(CALL.gap(part.trim()));
     const at = numberOf("read", phi, -360, 360);
     const size = lengthOf("read", gap, assumed);
-    if (size < 0) throw new WrongCall(`--read ${part.trim()}: a gap is 0 or more`);
+    if (size < 0) throw new WrongCall(CALL.gapBelow(part.trim()));
     return { phi: at, gap: size };
   });
 }
 
 /** Why there is no joint to feel gaps at. */
 const NO_JOINT: Readonly<Record<Extract<Felt, { ok: false }>["why"], (bar: string, end: End) => string>> = {
-  "no bar": (bar) => `bars.${bar}: has no geometry; tubewright check says why`,
-  flat: (bar, end) => `bars.${bar}: end ${end} lands on no bar; a flat end needs no notch`,
-  "no saw": (bar, end) => `bars.${bar}: no hole saw cut makes end ${end}; it is cut to the wrap`,
+  "no bar": CALL.noGeometry,
+  flat: GAPS_ANSWER.flat,
+  "no saw": GAPS_ANSWER.noSaw,
 };
 
 function json(
@@ -156,24 +151,23 @@ function text(
   { length, angle }: Writer,
 ): string {
   const { joint, sd } = read;
-  const how =
-    way === "square"
-      ? "gaps taken as feelers square to the host, at the outside"
-      : "gaps taken along the bar, at the outside";
-  const lines = [`${bar}, end ${end} (${how})`, ...says.map((s) => `  ${s}`)];
+  const lines = [GAPS_ANSWER.bar(bar, end, way === "square"), ...says.map((line) => `  ${line}`)];
   lines.push(
-    `  found: heel ${angle(deg(wrapPi(joint.clock)))} ± ${angle(deg(sd.clock))}, to the side ${length(joint.offset)} ± ${length(sd.offset)}, standing off ${length(joint.standsOff)} ± ${length(sd.standsOff)}`,
+    GAPS_ANSWER.found({
+      heel: angle(deg(wrapPi(joint.clock))),
+      heelSd: angle(deg(sd.clock)),
+      offset: length(joint.offset),
+      offsetSd: length(sd.offset),
+      short: length(joint.standsOff),
+      shortSd: length(sd.standsOff),
+    }),
   );
-  if (read.suspect !== undefined) {
-    const bad = read.readings[read.suspect]!;
+  const bad = read.suspect === undefined ? undefined : read.readings[read.suspect];
+  if (bad)
     lines.push(
-      `  look again at ${angle(bad.phi)}: it was read ${length(bad.read)}, the others say ${length(bad.computed)}${read.leftOut ? "; it is left out" : ""}`,
+      GAPS_ANSWER.again(angle(bad.phi), length(bad.read), length(bad.computed), read.leftOut === true),
     );
-  }
-  if (read.touches > 3 * sd.standsOff)
-    lines.push(
-      `  by these gaps the bar touches nowhere (nearest ${length(read.touches)}): push it home and read again`,
-    );
-  if (read.readings.length === 4) lines.push("  four gaps leave nothing to check by; eight would");
+  if (read.touches > 3 * sd.standsOff) lines.push(GAPS_ANSWER.touchesNot(length(read.touches)));
+  if (read.readings.length === 4) lines.push(GAPS_ANSWER.four);
   return `${lines.join("\n")}\n`;
 }

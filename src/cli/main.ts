@@ -1,5 +1,5 @@
 import { Suggester } from "../core/job/index.ts";
-import { sayHint } from "../words/index.ts";
+import { CALL, COMMANDS, type CommandName, sayCommand, sayCommands } from "../words/index.ts";
 import { bend } from "./bend.ts";
 import { BrokenAnswer, type Command, type ExitCode, WrongCall } from "./call.ts";
 import { cards } from "./cards.ts";
@@ -16,57 +16,57 @@ import { survey } from "./survey.ts";
 import { tacked } from "./tacked.ts";
 import { trestles } from "./trestles.ts";
 
-const COMMANDS: ReadonlyMap<string, Command> = new Map(
-  Object.entries({
-    bend,
-    cope,
-    die,
-    cards,
-    fit,
-    survey,
-    gaps,
-    trestles,
-    tacked,
-    errors,
-    check,
-    schema,
-    serve,
-  }),
-);
+const RUN: Readonly<Record<CommandName, Command>> = {
+  bend,
+  cope,
+  die,
+  cards,
+  fit,
+  survey,
+  gaps,
+  trestles,
+  tacked,
+  errors,
+  check,
+  schema,
+  serve,
+};
 
-function help(): string {
-  const list = [...COMMANDS]
-    .map(([name, c]) => `  ${name.padEnd(8)}${c.about}\n           ${c.usage}\n`)
-    .join("");
-  return `tubewright: from a job file to marks, cuts and cards\n\n${list}\nLengths print in the job's own unit; JSON is in millimetres and degrees.\n`;
-}
+const isCommand = (name: string): name is CommandName => Object.hasOwn(RUN, name);
+
+/** The one line for a command that there is not, with the nearest name. */
+const unknown = (name: string): string =>
+  `${CALL.noCommand(name, new Suggester().closest(name, Object.keys(RUN)))}\n`;
 
 /** Runs one call and gives its exit code; a wrong call is one line, never a stack trace. */
 export async function main(args: readonly string[], platform: Platform): Promise<ExitCode> {
   const [name, ...rest] = args;
-  if (name === undefined || name === "help" || name === "--help" || name === "-h") {
-    platform.out(help());
-    return name === undefined ? 2 : 0;
-  }
-  const command = COMMANDS.get(name);
-  if (!command) {
-    const near = sayHint(new Suggester().closest(name, COMMANDS.keys()), "; tubewright help lists them");
-    platform.err(`there is no command "${name}"${near}\n`);
+  if (name === undefined || name === "help" || name === "--help" || name === "-h")
+    return help(rest[0], name === undefined ? 2 : 0, platform);
+  if (!isCommand(name)) {
+    platform.err(unknown(name));
     return 2;
   }
-  if (rest.includes("--help") || rest.includes("-h")) {
-    platform.out(`${command.about}\n${command.usage}\n`);
-    return 0;
-  }
+  if (rest.includes("--help") || rest.includes("-h")) return help(name, 0, platform);
   try {
-    return await command.run(rest, platform);
+    return await RUN[name].run(rest, platform);
   } catch (error) {
     if (error instanceof BrokenAnswer) {
       platform.err(`${error.message}\n`);
       return 1;
     }
     if (!(error instanceof WrongCall)) throw error;
-    platform.err(`${error.message}\nusage: ${command.usage}\n`);
+    platform.err(`${error.message}\n${CALL.usage(COMMANDS[name].usage)}\n`);
     return 2;
   }
+}
+
+/** Explains one command, or lists all. */
+function help(about: string | undefined, code: ExitCode, platform: Platform): ExitCode {
+  if (about !== undefined && !isCommand(about)) {
+    platform.err(unknown(about));
+    return 2;
+  }
+  platform.out(about === undefined ? sayCommands() : sayCommand(about));
+  return code;
 }

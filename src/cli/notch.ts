@@ -10,7 +10,7 @@ import type { Writer } from "../core/findings/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import type { BarPlan } from "../core/plan/index.ts";
 import { arcRound } from "../core/tube/index.ts";
-import { sayArcs } from "../words/index.ts";
+import { NOTCH_ANSWER as SAYS, sayArcs, sayCut } from "../words/index.ts";
 
 /** Millimetres round the outside of the tube for an angle about it (radians). */
 const roundTube = (b: BarPlan, angle: number): number => arcRound(b.bar.tube, angle);
@@ -69,24 +69,17 @@ export function notchText(b: BarPlan, notch: Notch, steps: boolean, writer: Writ
   const { length, angle } = writer;
   const { saw, hole } = notch;
   const lines: string[] = [];
-  const cuts = notch.cuts.map((c) => `  cut for ${c.host}: ${cutText(b, c.cut, c.hole, writer)}`);
-  if (notch.useWrap)
-    lines.push(cuts.length > 0 ? "  use the wrap, or one cut for each host:" : "  use the wrap");
-  if (notch.useWrap) lines.push(...cuts);
+  const cuts = notch.cuts.map((c) => SAYS.cutFor(c.host, cutText(b, c.cut, c.hole, writer)));
+  if (notch.useWrap) lines.push(cuts.length > 0 ? SAYS.wrapOrCuts : SAYS.wrap, ...cuts);
   if (saw && hole) {
-    lines.push(`  ${notch.useWrap ? "rough out with " : ""}${cutText(b, saw.cut, hole, writer)}`);
-    if (notch.exact) lines.push("  the cut is exact: no gap");
-    else if (notch.flush)
-      lines.push(
-        `  no gap where the rim meets the host; it stays open at ${sayArcs(joinedArcs(notch.open), writer)}`,
-      );
+    lines.push(SAYS.cut(cutText(b, saw.cut, hole, writer), notch.useWrap));
+    if (notch.exact) lines.push(SAYS.exact);
+    else if (notch.flush) lines.push(SAYS.flush(sayArcs(joinedArcs(notch.open), writer)));
     else {
-      lines.push(
-        `  leaves up to ${length(saw.most)} standing at ${angle(saw.mostAt)}; unfiled the bar stands off ${length(saw.standsOff)}`,
-      );
-      lines.push(`  and gaps up to ${length(saw.gap)} at ${angle(saw.gapAt)}`);
+      const { most, mostAt, standsOff, gap, gapAt } = saw;
+      lines.push(...SAYS.leaves(length(most), angle(mostAt), length(standsOff), length(gap), angle(gapAt)));
     }
-  } else lines.push("  no saw cut");
+  } else lines.push(SAYS.none);
   if (notch.useWrap) return lines;
   lines.push(...cuts);
   if (steps && notch.steps) lines.push(...stepsText(notch, notch.steps, writer));
@@ -95,39 +88,36 @@ export function notchText(b: BarPlan, notch: Notch, steps: boolean, writer: Writ
 
 function cutText(b: BarPlan, cut: SawCut, hole: HoleCentre, { length, angle }: Writer): string {
   const clock = wrapPi(cut.clock);
-  const way = clock >= 0 ? "counter-clockwise" : "clockwise";
-  const side =
-    cut.offset === 0
-      ? "no side offset"
-      : `side offset ${length(Math.abs(cut.offset))} toward the line a quarter turn ${cut.offset > 0 ? "counter-clockwise" : "clockwise"} of the heel`;
-  const bend = hole.fromBend === undefined ? "" : `, ${length(hole.fromBend)} from the bend`;
-  const beyond = `${length(Math.abs(hole.beyondLong))} ${hole.beyondLong >= 0 ? "beyond" : "short of"} the long point`;
-  return (
-    `saw ${length(2 * cut.radius)}, ${angle(deg(cut.notch))} off square, ${side}; ` +
-    `heel ${angle(Math.abs(deg(clock)))} ${way} of the zero line (${length(Math.abs(roundTube(b, clock)))} round the tube), looking at the cut end; ` +
-    `hole centre ${beyond}${bend}, ${length(hole.fromSawn)} in from the sawn end`
-  );
+  return sayCut({
+    saw: length(2 * cut.radius),
+    angle: angle(deg(cut.notch)),
+    offset:
+      cut.offset === 0 ? undefined : { by: length(Math.abs(cut.offset)), counterClockwise: cut.offset > 0 },
+    clock: angle(Math.abs(deg(clock))),
+    counterClockwise: clock >= 0,
+    round: length(Math.abs(roundTube(b, clock))),
+    beyond: length(Math.abs(hole.beyondLong)),
+    isBeyond: hole.beyondLong >= 0,
+    fromBend: hole.fromBend === undefined ? undefined : length(hole.fromBend),
+    fromSawn: length(hole.fromSawn),
+  });
 }
 
 function stepsText(notch: Notch, plan: NonNullable<Notch["steps"]>, { length, angle }: Writer): string[] {
+  const says = SAYS.steps;
   const isLast = (s: Step): boolean => s === plan.steps.at(-1);
   const shows = (s: Step): string =>
     isLast(s) && notch.exact
-      ? "then it seats"
+      ? says.seats
       : isLast(s) && notch.flush
-        ? "then it seats where the rim meets the host"
-        : `set up at the true angle it stands off ${length(s.shows.standsOff)}; gap ${length(s.shows.gap)} at the ${gapSide(s.shows)}, square to the host`;
-  const lines = plan.steps.map(
-    (s, i) =>
-      `  cut ${i + 1}: ${angle(deg(s.notch))} off square, hole centre ${isLast(s) ? "in its final place" : `${length(s.outboard)} outboard of the final one`}; ${shows(s)}`,
-  );
-  lines.push(
-    `  leave ${length(plan.leave)} over, if the angle is only known from ${angle(deg(plan.range[0]))} to ${angle(deg(plan.range[1]))}`,
-  );
-  lines.push(
-    plan.ruleHolds
-      ? `  start shallow and deepen: 5° that way costs ${length(plan.fromShallower)}, coming back from 5° too steep ${length(plan.fromSteeper)}`
-      : `  starting shallow saves little here: 5° from either side costs ${length(plan.fromShallower)} or ${length(plan.fromSteeper)}; start at the angle you believe most`,
-  );
-  return lines;
+        ? says.flush
+        : says.shows(length(s.shows.standsOff), length(s.shows.gap), gapSide(s.shows));
+  const lines = plan.steps.map((s, i) => {
+    const hole = isLast(s) ? says.final : says.outboard(length(s.outboard));
+    return says.cut(i + 1, angle(deg(s.notch)), hole, shows(s));
+  });
+  const [low, high] = plan.range;
+  lines.push(says.leave(length(plan.leave), angle(deg(low)), angle(deg(high))));
+  const rule = plan.ruleHolds ? says.holds : says.fails;
+  return [...lines, rule(length(plan.fromShallower), length(plan.fromSteeper))];
 }

@@ -16,7 +16,7 @@ import { availableParallelism } from "node:os";
 import { dirname, isAbsolute, join, relative, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { utf8Problem } from "../core/job/index.ts";
-import { problemLine } from "../words/index.ts";
+import { FILES, problemLine, REASONS } from "../words/index.ts";
 import { FolderTrouble, nodeDisk, Staged } from "./folder/index.ts";
 
 /** What a command may touch outside itself. */
@@ -53,28 +53,9 @@ export type Wrote = { readonly ok: true } | { readonly ok: false; readonly why: 
 /** A job is text that a person could have typed; past this it is some other file. */
 const LARGEST = 64 * 1024 * 1024;
 
-const NOT_A_FILE = "that is a pipe or a device; save the job as a file and name that";
-
-const REASONS: Readonly<Record<string, string>> = {
-  ENOENT: "there is no such file",
-  EISDIR: "that is a folder; name the job file in it",
-  EACCES: "this user may not open it",
-  EPERM: "this user may not do that there",
-  ENOTDIR: "a part of that path is a file, not a folder",
-  EEXIST: "a file of that name is in the way; name a folder",
-  EROFS: "that disk cannot be written to",
-  ENOSPC: "the disk is full",
-  EDQUOT: "this user's share of the disk is full",
-  ENXIO: NOT_A_FILE,
-  EBUSY: "it is in use, or the top of a disk; name a folder in it",
-  EXDEV: "the folder cannot be moved as one piece; name another",
-  ELOOP: "its links run in a circle",
-  ENAMETOOLONG: "that name is too long",
-};
-
 function reason(error: unknown): string {
   const code = (error as NodeJS.ErrnoException).code ?? "";
-  return REASONS[code] ?? `the system says ${code || "no"}`;
+  return REASONS[code] ?? FILES.system(code);
 }
 
 /** A regular file's text. Opened without waiting: a pipe that nobody writes to would hold the program for ever. */
@@ -84,8 +65,8 @@ function read(path: string): Read {
     file = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
     const stat = fstatSync(file);
     if (stat.isDirectory()) return { ok: false, why: REASONS.EISDIR! };
-    if (!stat.isFile()) return { ok: false, why: NOT_A_FILE };
-    if (stat.size > LARGEST) return { ok: false, why: `${Math.round(stat.size / 1e6)} MB is no job file` };
+    if (!stat.isFile()) return { ok: false, why: REASONS.ENXIO! };
+    if (stat.size > LARGEST) return { ok: false, why: FILES.tooLarge(Math.round(stat.size / 1e6)) };
     const bytes = readFileSync(file);
     const coded = utf8Problem(bytes);
     // A byte order mark is no part of the text; the decoder takes it off.
@@ -123,12 +104,10 @@ function folderOf(path: string): string {
   try {
     real = realpathSync(wanted);
   } catch (error) {
-    if (nodeDisk.kind(wanted) === "other")
-      throw new FolderTrouble(`that is a link to nothing (${reason(error)})`);
+    if (nodeDisk.kind(wanted) === "other") throw new FolderTrouble(FILES.brokenLink(reason(error)));
   }
   const down = relative(real, process.cwd());
-  if (!down.startsWith("..") && !isAbsolute(down))
-    throw new FolderTrouble("that is where you are, or above it; name a folder for the cards, such as cards");
+  if (!down.startsWith("..") && !isAbsolute(down)) throw new FolderTrouble(FILES.here);
   return real;
 }
 

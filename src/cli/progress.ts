@@ -1,3 +1,4 @@
+import { WORK } from "../words/index.ts";
 import type { Platform } from "./platform.ts";
 
 /** How far something has come. */
@@ -26,7 +27,7 @@ export function progressOf(platform: Platform): Progress {
       const now = platform.now();
       if (now < next) return;
       next = now + (platform.watched ? FRAME : APART);
-      const line = `${what}: ${done} of ${of}`;
+      const line = WORK.progress(what, done, of);
       platform.err(platform.watched ? `\r\u001b[K${line}` : `${line}\n`);
       isShown = true;
     },

@@ -3,19 +3,18 @@ import { existsSync, statSync } from "node:fs";
 import { basename, dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import { PORT, type Served, serveJobs } from "../server/index.ts";
+import { CALL, SERVE } from "../words/index.ts";
 import { type Command, numberOf, WrongCall, words } from "./call.ts";
 
 export const serve: Command = {
-  about: "serve the app and a folder of jobs on this machine alone",
-  usage: "tubewright serve [FOLDER | JOB] [--port N]",
   run: async (args, platform) => {
     const { values, positionals } = words(args, { port: { type: "string" } });
     const [path = ".", extra] = positionals;
-    if (extra !== undefined) throw new WrongCall(`one folder or job at a time; "${extra}" is one too many`);
+    if (extra !== undefined) throw new WrongCall(CALL.oneFolder(extra));
     const port = values.port === undefined ? PORT : numberOf("port", values.port, 1, 65535);
-    if (!Number.isInteger(port)) throw new WrongCall(`--port: ${port} is no port; give a whole number`);
+    if (!Number.isInteger(port)) throw new WrongCall(CALL.port(port));
     if (!existsSync(path)) {
-      platform.err(`${path}: there is no such folder or job file\n`);
+      platform.err(`${CALL.noPath(path)}\n`);
       return 2;
     }
     const isFolder = statSync(path).isDirectory();
@@ -34,12 +33,12 @@ export const serve: Command = {
       return 2;
     }
     if (served.already) {
-      platform.out(`Tubewright serves this folder already. Its address:\n${served.url}\n`);
+      platform.out(`${SERVE.already}\n${served.url}\n`);
       openInBrowser(served.url);
       return 0;
     }
     // The address comes last, on a line of its own, where it is found and taken.
-    platform.out(`Tubewright serves this machine alone; stop it with Ctrl-C. Its address:\n${served.url}\n`);
+    platform.out(`${SERVE.serving}\n${served.url}\n`);
     await stopped();
     await served.close();
     return 0;

@@ -8,12 +8,10 @@ import {
   surveyJob,
   surveyJson,
 } from "../core/survey/index.ts";
-import { IDS, saySlip, written } from "../words/index.ts";
+import { IDS, SURVEY_ANSWER as SAYS, saySigned, saySlip, written } from "../words/index.ts";
 import { type Command, findingJson, openPlan, printJson, report, words } from "./call.ts";
 
 export const survey: Command = {
-  about: "where the car's points are, from the readings: places, errors, and what does not fit",
-  usage: "tubewright survey JOB [--json]",
   run: (args, platform) => {
     const { values, positionals } = words(args, { json: { type: "boolean" } });
     const opened = openPlan(positionals, platform);
@@ -37,22 +35,22 @@ export const survey: Command = {
 
 function text(job: Job, found: Survey, writer: Writer): string {
   const { length, angle } = writer;
-  if (job.readings.length === 0) return "no readings in this job\n";
-  if (!found.converged) return "no places\n";
+  if (job.readings.length === 0) return `${SAYS.none}\n`;
+  if (!found.converged) return `${SAYS.noPlaces}\n`;
   const lines = placeLines([...found.points.values()], { length });
-  lines.push(
-    found.sigma0 === null
-      ? "  no more readings than are needed: nothing checks them"
-      : `  readings disagree by ${found.sigma0.toFixed(2)} times their stated errors (${found.freedom} beyond those needed)`,
-  );
+  lines.push(found.sigma0 === null ? SAYS.unchecked : SAYS.disagree(found.sigma0, found.freedom));
   for (const r of found.readings) {
     const size = r.unit === "deg" ? angle : length;
-    const off =
-      r.normalized === null ? "checked by no other" : `${Math.abs(r.normalized).toFixed(1)} of its own ±`;
-    const mark = found.suspects.some((s) => s.index === r.index) ? "  <- does not fit" : "";
-    const signed = `${r.residual > 0 ? "+" : ""}${size(r.residual)}`;
+    const off = r.normalized === null ? SAYS.alone : SAYS.times(r.normalized);
     lines.push(
-      `  ${r.index}: ${written(readingPhrase(job.readings[r.index]!), writer, IDS)} reads ${size(r.read)}, computed less read ${signed} (${off})${mark}`,
+      SAYS.reading({
+        index: r.index,
+        what: written(readingPhrase(job.readings[r.index]!), writer, IDS),
+        read: size(r.read),
+        residual: saySigned(r.residual, size),
+        off,
+        suspect: found.suspects.some((s) => s.index === r.index),
+      }),
     );
   }
   const elsewhere = [...found.cleaned.points.values()].filter(({ id, at, sd }) => {
@@ -61,14 +59,12 @@ function text(job: Job, found: Survey, writer: Writer): string {
   });
   if (found.suspects.length > 0 && elsewhere.length > 0) {
     const without = found.suspects.map((s) => s.index).sort((a, b) => a - b);
-    lines.push(`  without ${without.join(", ")} these places become:`);
+    lines.push(SAYS.without(without));
     lines.push(...placeLines(elsewhere, { length }).map((line) => `  ${line}`));
   }
   if (found.next) {
     const { reading, point, before, after } = found.next;
-    lines.push(
-      `  read next: ${written(advicePhrase(reading), writer, IDS)}; ${point} goes from ± ${length(before)} to ± ${length(after)}`,
-    );
+    lines.push(SAYS.next(written(advicePhrase(reading), writer, IDS), point, length(before), length(after)));
   }
   return `${lines.join("\n")}\n`;
 }
@@ -78,7 +74,7 @@ function placeLines(points: readonly SurveyPoint[], { length }: Pick<Writer, "le
   const rows = points.map(({ id, at, sd }) => [
     id,
     ...at.map((v) => length(v)),
-    ...(sd.some((v) => v > 0) ? sd.map((v) => `± ${length(v)}`) : ["exact"]),
+    ...(sd.some((v) => v > 0) ? sd.map((v) => SAYS.sd(length(v))) : [SAYS.exact]),
   ]);
   const wide = rows.reduce<number[]>(
     (w, r) => Array.from({ length: 7 }, (_, i) => Math.max(w[i] ?? 0, r[i]?.length ?? 0)),

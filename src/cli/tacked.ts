@@ -12,7 +12,7 @@ import {
   type TackReading,
 } from "../core/trestles/index.ts";
 import { parseLength, writerFor } from "../core/units/index.ts";
-import { sayHint, sayLength, saySlip } from "../words/index.ts";
+import { CALL, TACKED_ANSWER as SAYS, saySlip } from "../words/index.ts";
 import {
   type Command,
   findingJson,
@@ -26,9 +26,6 @@ import {
 } from "./call.ts";
 
 export const tacked: Command = {
-  about: "readings on tacked bars: how they really stand, and which cards that changes",
-  usage:
-    'tubewright tacked JOB --bar ID [--bar ID …] --read "tape:SPOT:SPOT:1250,height:SPOT:1085" [--foot MM] [--lean DEG] [--json]; a SPOT is a point of the job or BAR@STATION; tape, tape-inside, tape-centre, height (over the top), height-under, height-centre, out, fore; name both bars that a cross tape runs between',
   run: (args, platform) => {
     const { values, positionals } = words(args, {
       bar: { type: "string", multiple: true },
@@ -39,8 +36,8 @@ export const tacked: Command = {
     });
     const { read } = values;
     const [id, ...others] = [...new Set(values.bar)];
-    if (id === undefined) throw new WrongCall("name the tacked bar with --bar");
-    if (read === undefined) throw new WrongCall('give what was read with --read "height:BAR@STATION:1085"');
+    if (id === undefined) throw new WrongCall(CALL.nameTacked);
+    if (read === undefined) throw new WrongCall(CALL.giveTacked);
     const foot = numberOf("foot", values.foot, 0.01, 100);
     const lean = rad(numberOf("lean", values.lean, 0.01, 20));
     const opened = openPlan(positionals, platform);
@@ -59,9 +56,7 @@ export const tacked: Command = {
       options,
     );
     if (!answer) {
-      platform.err(
-        `bars.${ids.join(", bars.")}: nothing near what was wanted gives such readings; check them and their units\n`,
-      );
+      platform.err(`${SAYS.nothing(ids)}\n`);
       return 1;
     }
     const { after } = answer;
@@ -101,15 +96,13 @@ const KINDS: Readonly<Record<string, { readonly what: TackReading["what"]; reado
 function readingOf(said: string, ids: readonly string[], job: Job, plan: Plan): TackReading {
   const parts = said.split(":").map((s) => s.trim());
   const kind = KINDS[parts[0] ?? ""];
-  if (!kind) throw new WrongCall(`--read ${said}: there are ${Object.keys(KINDS).join(", ")}`);
+  if (!kind) throw new WrongCall(CALL.readKinds(said, Object.keys(KINDS)));
   const wants = kind.what === "tape" ? 4 : 3;
-  if (parts.length !== wants)
-    throw new WrongCall(`--read ${said}: give ${parts[0]}:${wants === 4 ? "SPOT:SPOT" : "SPOT"}:size`);
+  if (parts.length !== wants) throw new WrongCall(CALL.readSpots(said, parts[0] ?? "", wants - 2));
   const size = parseLength(parts[wants - 1]!, job.show.length);
-  if (!size.ok) throw new WrongCall(`--read ${said}: ${sayLength(size.why)}`);
+  if (!size.ok) throw new WrongCall(CALL.read(said, size.why));
   const spots = parts.slice(1, -1).map((s) => spotOf(said, s, ids, job, plan));
-  if (!spots.some((s) => "bar" in s))
-    throw new WrongCall(`--read ${said}: name a spot on ${ids[0]}, as ${ids[0]}@400`);
+  if (!spots.some((s) => "bar" in s)) throw new WrongCall(CALL.readOnBar(said, ids[0] ?? ""));
   const reading: TackReading =
     kind.what === "tape"
       ? { what: "tape", from: spots[0]!, to: spots[1]!, over: kind.over, value: size.mm }
@@ -122,29 +115,26 @@ function sayTack(reading: TackReading): string {
   const spot = (s: Spot): string =>
     "bar" in s ? `${s.bar}@${s.along}` : `(${s.at.map((v) => Math.round(v)).join(", ")})`;
   return reading.what === "tape"
-    ? `the tape from ${spot(reading.from)} to ${spot(reading.to)}`
-    : `${reading.what} of ${spot(reading.of)}`;
+    ? SAYS.tape(spot(reading.from), spot(reading.to))
+    : SAYS.of(reading.what, spot(reading.of));
 }
 
 /** A point of the job, or a place on a tacked bar. */
 function spotOf(said: string, spot: string, ids: readonly string[], job: Job, plan: Plan): Spot {
   const [bar = "", station] = spot.split("@");
   if (station !== undefined) {
-    if (!ids.includes(bar))
-      throw new WrongCall(
-        `--read ${said}: a spot lies on ${ids.join(" or ")} or is a point, not on ${bar}; if that is tacked too, name it with another --bar`,
-      );
+    if (!ids.includes(bar)) throw new WrongCall(CALL.readOther(said, ids, bar));
     const read = parseLength(station, job.show.length);
-    if (!read.ok) throw new WrongCall(`--read ${said}: ${sayLength(read.why)}`);
+    if (!read.ok) throw new WrongCall(CALL.read(said, read.why));
     const { length } = plan.byId.get(bar)!.bar.centreline;
     if (Math.abs(read.mm) > length)
-      throw new WrongCall(`--read ${said}: ${bar} is ${writerFor(job.show).length(length)} long`);
+      throw new WrongCall(CALL.readPast(said, bar, writerFor(job.show).length(length)));
     return { bar, along: read.mm };
   }
   const at = plan.places.job.points[spot]?.at;
   if (at) return { at };
-  const hint = sayHint(new Suggester().closest(spot, Object.keys(job.points)));
-  throw new WrongCall(`--read ${said}: no known point is called "${spot}"${hint}`);
+  const close = new Suggester().closest(spot, Object.keys(job.points));
+  throw new WrongCall(CALL.readPoint(said, spot, close));
 }
 
 /** Of a joint that became another altogether there is no size of the change to give. */
@@ -188,36 +178,30 @@ function text({ found, after }: TackedAnswer, { counted }: Given, job: Job, writ
   const { length } = writer;
   const lines = found.bars.map(({ id, moved, sd }) => {
     const worst = moved.indexOf(Math.max(...moved));
-    const place = worst === 0 ? "end A" : worst === moved.length - 1 ? "end B" : `corner ${worst}`;
-    return `${id}: ${place} is ${length(moved[worst]!)} ± ${length(sd[worst]!)} from where it was to be`;
+    const place =
+      worst === 0 ? SAYS.end("A") : worst === moved.length - 1 ? SAYS.end("B") : SAYS.corner(worst);
+    return SAYS.moved(id, place, length(moved[worst]!), length(sd[worst]!));
   });
   if (found.suspect !== undefined) {
     const { read, computed } = found.readings[found.suspect]!;
-    lines.push(
-      `  read number ${counted[found.suspect]! + 1} once more: ${length(read)}, where what this shop scatters by allows about ${length(computed)}`,
-    );
+    lines.push(SAYS.again(counted[found.suspect]! + 1, length(read), length(computed)));
   }
-  lines.push(
-    after.stale.length === 0
-      ? `  no card changes by more than ${length(job.shop.gap)}`
-      : `  figure anew, before they are sawn (changed by more than ${length(job.shop.gap)}):`,
-  );
-  for (const c of after.stale) lines.push(`    ${c.id}: ${sayChange(c, writer)}`);
-  for (const c of after.cut) lines.push(`  already ${c.progress}, ${c.id}: ${sayChange(c, writer)}`);
-  for (const lost of after.lost) lines.push(`  ${lost} has no geometry any more`);
-  lines.push("  to keep it, put asBuilt of --json into the job");
+  lines.push(after.stale.length === 0 ? SAYS.none(length(job.shop.gap)) : SAYS.stale(length(job.shop.gap)));
+  for (const c of after.stale) lines.push(SAYS.change(c.id, sayChange(c, writer)));
+  for (const c of after.cut) lines.push(SAYS.already(c.progress, c.id, sayChange(c, writer)));
+  for (const lost of after.lost) lines.push(SAYS.lost(lost));
+  lines.push(SAYS.keep);
   return `${lines.join("\n")}\n`;
 }
 
 /** "3.2 mm too short; the cut at end A off by up to 1.4 mm". */
 function sayChange(c: CardChange, { length }: Writer): string {
-  if (!Number.isFinite(c.most)) return "it is another bar now";
+  if (!Number.isFinite(c.most)) return SAYS.other;
   const said: string[] = [];
-  if (Math.abs(c.blank) >= 0.05)
-    said.push(`${length(Math.abs(c.blank))} ${c.blank > 0 ? "longer" : "shorter"} than on the old card`);
-  if (c.marks >= 0.05) said.push(`a mark ${length(c.marks)} elsewhere`);
-  if (c.shape >= 0.05) said.push(`far end ${length(c.shape)} elsewhere`);
+  if (Math.abs(c.blank) >= 0.05) said.push(SAYS.longer(length(Math.abs(c.blank)), c.blank > 0));
+  if (c.marks >= 0.05) said.push(SAYS.mark(length(c.marks)));
+  if (c.shape >= 0.05) said.push(SAYS.farEnd(length(c.shape)));
   for (const end of ["A", "B"] as const)
-    if (c.copes[end] >= 0.05) said.push(`the cut at end ${end} off by up to ${length(c.copes[end])}`);
+    if (c.copes[end] >= 0.05) said.push(SAYS.cut(end, length(c.copes[end])));
   return said.join("; ");
 }

@@ -27,12 +27,13 @@ import {
 } from "../core/trestles/index.ts";
 import { parseLength } from "../core/units/index.ts";
 import {
+  CALL,
   cautionFor,
   FORCES,
   IDS,
+  TRESTLES_ANSWER as SAYS,
   sayBentProblem,
   sayDepartures,
-  sayLength,
   saySlip,
   sayVerdict,
   WHO_DECIDES,
@@ -51,9 +52,6 @@ import {
 } from "./call.ts";
 
 export const trestles: Command = {
-  about: "readings on a bent bar, before its ends are cut: what it really is, and what to do with it",
-  usage:
-    'tubewright trestles JOB --bar ID --read "end-to-end:1554,leg-B:671,across-1-3:900,off-flat-B:905,angle-2:43.2" [--slide MM] [--aside MM] [--json]',
   run: (args, platform) => {
     const { values, positionals } = words(args, {
       bar: { type: "string" },
@@ -63,9 +61,8 @@ export const trestles: Command = {
       json: { type: "boolean" },
     });
     const { bar: id } = values;
-    if (id === undefined) throw new WrongCall("name the bar with --bar");
-    if (values.read === undefined)
-      throw new WrongCall('give what was read with --read "end-to-end:1554,angle-2:43.2"');
+    if (id === undefined) throw new WrongCall(CALL.nameBar);
+    if (values.read === undefined) throw new WrongCall(CALL.giveBent);
     const freedom = {
       slide: numberOf("slide", values.slide, 0.1, 500),
       aside: numberOf("aside", values.aside, 0.1, 500),
@@ -89,10 +86,7 @@ export const trestles: Command = {
       freedom,
     );
     if (!answer) {
-      platform.err(
-        `bars.${id}: no bar near the one wanted gives such readings; check them and their units
-`,
-      );
+      platform.err(`${SAYS.noBar(id)}\n`);
       return 1;
     }
     const read: Read = { readings, slips, counted: counted.map((c) => c.index) };
@@ -102,7 +96,7 @@ export const trestles: Command = {
       const findings = found.map((f) => findingJson(f, writer));
       const said = isUnread ? unreadJson(id, blank, read, answer) : json(id, blank, read, answer, writer);
       printJson({ ...said, ...anewJson(anew), findings, advice: WHO_DECIDES }, platform);
-    } else if (isUnread) platform.out(`${planned.bar.label} (${id}): ${UNREAD}\n`);
+    } else if (isUnread) platform.out(`${SAYS.bar(planned.bar.label, id, SAYS.unread)}\n`);
     else
       platform.out(
         `${text(planned, blank, read, answer, writer)}${anewText(anew, writer)}${cautions(answer)}`,
@@ -125,8 +119,6 @@ interface Read {
   readonly counted: readonly number[];
   readonly slips: readonly Slipped[];
 }
-
-const UNREAD = "no reading is left to judge it by; read it again";
 
 /** The cuts of a bar that is good for its place, figured for where it really comes to lie. */
 function cutAnew(plan: Plan, id: string, verdict: Verdict) {
@@ -160,25 +152,19 @@ const anewJson = (anew: Anew): object =>
 
 function anewText(anew: Anew, { angle }: Writer): string {
   if (!anew) return "";
-  const said = ({ notch, clock }: SawCut): string =>
-    `${angle(deg(notch))} off square, heel at ${angle(deg(wrapPi(clock)))}`;
-  const lines = anew.ends.map(
-    ({ end, cut, was }) => `  cut end ${end} at ${said(cut)}${was ? ` (the card has ${said(was)})` : ""}`,
-  );
-  lines.push("  for its wraps and cards put asBuilt of --json into the job");
+  const said = ({ notch, clock }: SawCut): string => SAYS.cut(angle(deg(notch)), angle(deg(wrapPi(clock))));
+  const lines = anew.ends.map(({ end, cut, was }) => SAYS.cutEnd(end, said(cut), was && said(was)));
+  lines.push(SAYS.keep);
   return `${lines.join("\n")}\n`;
 }
-
-const NAMES =
-  "end-to-end, leg-A or leg-B, across-LEG-LEG, off-flat-A or off-flat-B (off-flat-B-2 over bend 2), angle-BEND";
 
 function readingsOf(text: string, blank: Blank, assumed: "mm" | "in"): BentReading[] {
   return text.split(",").map((part) => {
     const said = part.trim();
     const [name, value, extra] = said.split(":").map((s) => s.trim());
-    if (!name || !value || extra !== undefined) throw new WrongCall(`--read ${said}: give each as name:size`);
+    if (!name || !value || extra !== undefined) throw new WrongCall(CALL.readSize(said));
     const kind = kindOf(name, blank);
-    if (!kind) throw new WrongCall(`--read ${said}: no reading is called "${name}"; there are ${NAMES}`);
+    if (!kind) throw new WrongCall(CALL.readName(said, name));
     const size =
       kind.what === "angle" ? rad(numberOf("read", value, -360, 360)) : lengthOf(said, value, assumed);
     const reading = { ...kind, value: size } as BentReading;
@@ -190,7 +176,7 @@ function readingsOf(text: string, blank: Blank, assumed: "mm" | "in"): BentReadi
 
 function lengthOf(said: string, value: string, assumed: "mm" | "in"): number {
   const read = parseLength(value, assumed);
-  if (!read.ok) throw new WrongCall(`--read ${said}: ${sayLength(read.why)}`);
+  if (!read.ok) throw new WrongCall(CALL.read(said, read.why));
   return read.mm;
 }
 
@@ -242,7 +228,7 @@ const unreadJson = (id: string, blank: Blank, read: Read, answer: BentAnswer): o
   asBent: shapeJson(answer.bent.shape),
   sd: shapeJson(answer.bent.sd),
   readings: readingsJson(read, answer),
-  verdict: { kind: "unread", says: UNREAD },
+  verdict: { kind: "unread", says: SAYS.unread },
 });
 
 function json(id: string, blank: Blank, read: Read, answer: BentAnswer, writer: Writer): object {
@@ -287,25 +273,20 @@ function text(
   const departures = sayDepartures(bent, blank.shape, writer);
   const far = blank.fromEnd === "A" ? "B" : "A";
   const lines = [
-    `${planned.bar.label} (${planned.id}): ${sayVerdict(verdict, writer)}`,
-    `  ${departures.length > 0 ? departures.join("; ") : "nothing differs from the bar wanted by more than its own ±"}`,
-    `  with end ${blank.fromEnd} held as wanted, end ${far} is ${length(freeEnd)} off`,
+    SAYS.bar(planned.bar.label, planned.id, sayVerdict(verdict, writer)),
+    SAYS.departures(departures),
+    SAYS.far(blank.fromEnd, far, length(freeEnd)),
   ];
   if (verdict.placed) {
     const { landings, worst } = verdict.placed;
     lines.push(
-      `  so laid it stands at most ${length(worst.off)} from where it was wanted (${length(worst.along)} from end A); tube over: ${length(landings.A.spare)} at A, ${length(landings.B.spare)} at B`,
+      SAYS.placed(length(worst.off), length(worst.along), length(landings.A.spare), length(landings.B.spare)),
     );
   }
   if (bent.suspect !== undefined) {
     const r = readings[counted[bent.suspect]!]!;
-    lines.push(
-      `  a slip of the bender or of the tape: read ${written(sizePhrase(r), writer, IDS)} once more, it is far from what this shop's work scatters by`,
-    );
+    lines.push(SAYS.slip(written(sizePhrase(r), writer, IDS)));
   }
-  for (const m of others)
-    lines.push(
-      `  could become ${m.id}${m.reversed ? ", turned end for end" : ""}: ${sayVerdict(m.verdict, writer)}`,
-    );
+  for (const m of others) lines.push(SAYS.become(m.id, m.reversed, sayVerdict(m.verdict, writer)));
   return `${lines.join("\n")}\n`;
 }

@@ -1,3 +1,4 @@
+import { PRINTED } from "../words/index.ts";
 import { circle, group, line, text } from "./build.ts";
 import { contains, corners, type Leaf, middle } from "./clip.ts";
 import { landscape, type Paper, printable } from "./paper.ts";
@@ -199,7 +200,7 @@ function caption(edge: Rect, top: number, options: TileOptions, label: string, j
   const words = [
     `${options.name} · ${label}${said ? ` · join ${said}` : ""}`,
     ...(options.foot ? [options.foot] : []),
-    ...(said ? ["Cut one sheet on its join line, lay it on the other’s, marks on marks."] : []),
+    ...(said ? [PRINTED.join] : []),
   ].join("\n");
   return paragraph([edge.x + RULE, top], edge.width - RULE, words, { size: 2.2 });
 }

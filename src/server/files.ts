@@ -1,5 +1,6 @@
 import { readdir, readFile, stat } from "node:fs/promises";
 import { extname, join } from "node:path";
+import { FILES, UNREAD } from "../words/index.ts";
 
 const TYPES: Readonly<Record<string, string>> = {
   ".html": "text/html; charset=utf-8",
@@ -15,19 +16,10 @@ const TYPES: Readonly<Record<string, string>> = {
 
 export const typeOf = (name: string): string => TYPES[extname(name)] ?? "application/octet-stream";
 
-const UNREAD: Readonly<Record<string, string>> = {
-  EACCES: "this user may not open it",
-  EPERM: "this user may not open it",
-  ENOENT: "it is no longer there",
-  ERR_FS_FILE_TOO_LARGE: "it is too large",
-  EMFILE: "too many files are open; try again",
-  EIO: "the disk does not give it",
-};
-
 /** Why a file could not be read, as a clause. */
 export function whyUnread(error: unknown): string {
   const { code = "no code" } = error as NodeJS.ErrnoException;
-  return UNREAD[code] ?? `the system says ${code}`;
+  return UNREAD[code] ?? FILES.system(code);
 }
 
 /**

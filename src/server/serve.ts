@@ -1,5 +1,6 @@
 import type { Server } from "node:http";
 import { createAdaptorServer } from "@hono/node-server";
+import { SERVE } from "../words/index.ts";
 import { HOST, holderOf } from "./address.ts";
 import { serverApp } from "./app.ts";
 import { fileIn, jobFileIn } from "./files.ts";
@@ -32,10 +33,9 @@ export const PORT = 8734;
  * is held by something else.
  */
 export async function serveJobs({ folder, open, port = PORT, app }: ServeOptions): Promise<Served> {
-  if (!(await fileIn(app, "index.html")))
-    throw new Error(`${app}: the app is not built; run npm run build:app`);
+  if (!(await fileIn(app, "index.html"))) throw new Error(SERVE.notBuilt(app));
   if (open !== undefined && !(await jobFileIn(folder, open)))
-    throw new Error(`${folder}: there is no job file ${JSON.stringify(open)} in it`);
+    throw new Error(SERVE.notInFolder(folder, open));
   const server = createAdaptorServer({ fetch: serverApp({ app, jobs: folder }).fetch }) as Server;
   refuseWithHeaders(server);
   const query = open === undefined ? "" : `?open=${encodeURIComponent(open)}`;
@@ -92,9 +92,9 @@ function listen(server: Server, port: number): Promise<number | string> {
 function refusal(port: number, why: string): string {
   const reason =
     {
-      "other folder": `Tubewright serves another folder at port ${port}`,
-      another: `another program holds port ${port}`,
-      EACCES: `this user may not use port ${port}`,
-    }[why] ?? `the system refuses port ${port} (${why})`;
-  return `name a free port with --port and keep to it: ${reason}. A browser keeps jobs by port`;
+      "other folder": SERVE.otherFolder(port),
+      another: SERVE.another(port),
+      EACCES: SERVE.notAllowed(port),
+    }[why] ?? SERVE.system(port, why);
+  return SERVE.refused(reason);
 }

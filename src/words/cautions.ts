@@ -26,7 +26,7 @@ export const CAUTIONS = {
   grinding:
     "Wear a face shield, hearing and breathing protection at the grinder: sparks and broken wheels fly. Keep its guard on.",
   lifting: "Lift a hoop or long bar with two people and catch its free end: it tips and swings.",
-  "car on stands":
+  "axle stands":
     "Put the car on axle stands rated for car, cage and people: a jack alone can drop it. Check before anyone gets in or under.",
   "open body": "Brace the body before roof or panels come off: without them it is weak and folds.",
   sprung:

@@ -33,6 +33,7 @@ export const STEP = {
   mm: "show millimetres",
   inches: (fraction: number | undefined) =>
     fraction === undefined ? "show inches" : `show inches in 1/${fraction}`,
+  issue: "issue cards",
   strike: "strike a reading",
   unstrike: "use a struck reading again",
   undo: "undo",

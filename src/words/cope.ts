@@ -1,5 +1,5 @@
 import type { Writer } from "../core/findings/index.ts";
-import { inLine } from "./write.ts";
+import { inLine } from "./text.ts";
 
 /** Arcs round an end, degrees from the zero line: "12.0° to 20.5° and 310.0° to 4.0°". */
 export const sayArcs = (

@@ -1,3 +1,4 @@
+export * from "./answers.ts";
 export { BAR_PANEL, MOVE_BAR, NEW_BAR, NODE_TOOLS } from "./bar-panel.ts";
 export {
   ALONG_SIDES,
@@ -12,13 +13,45 @@ export {
   SIDES,
 } from "./bar-sentences.ts";
 export { sayPoints, sayTurn } from "./bend.ts";
-export { cautionFor, FORCES, type Step, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
+export * from "./cards-bender.ts";
+export * from "./cards-clock.ts";
+export type { Hand } from "./cards-common.ts";
+export {
+  DANGER,
+  FIELD,
+  LOOK_FIRST,
+  SOURCE,
+  sayCard,
+  sayDangers,
+  sayHand,
+  sayHosts,
+  sayNotPrinted,
+  sayNumber,
+  sayOf,
+  sayPlaceInJob,
+  sayScale,
+  saySheet,
+  sayTube,
+  TOO_MANY_SHEETS,
+  WHERE_DANGERS,
+} from "./cards-common.ts";
+export * from "./cards-fit.ts";
+export * from "./cards-notcher.ts";
+export * from "./cards-overview.ts";
+export * from "./cards-readings.ts";
+export * from "./cards-source.ts";
+export * from "./cards-wrap.ts";
+export type { Step } from "./cautions.ts";
+export { cautionFor, FORCES, TRUE_SIZE, WHO_DECIDES } from "./cautions.ts";
+export * from "./command-line.ts";
 export { type Need, needs, REFUSED, STEP } from "./commands.ts";
 export { sayArcs } from "./cope.ts";
+export * from "./csv.ts";
 export { isForOthers } from "./decides.ts";
-export { sayDirection, sayPast, sayWhy } from "./fit.ts";
-export { problemLine, sayHint, sayLength, sayProblem } from "./job.ts";
+export { sayDirection, sayWhy } from "./fit.ts";
+export { problemLine, sayLength, sayProblem } from "./job.ts";
 export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, STAGE, TAKE_ONE } from "./kit.ts";
+export { LONG_WORK } from "./long.ts";
 export { IDS, labels, labelsIn, type Names } from "./names.ts";
 export { fromSawn, GAP_FIGURE, HEELS, NO_OFFSET, NOTCHER_SAYS, NOTCHER_STEPS } from "./notcher.ts";
 export { BENDER_PAGE, BENDER_PICTURES } from "./page-bender.ts";
@@ -26,13 +59,9 @@ export { ADD_TO_JOB, BETWEEN, BETWEEN_BAR, MEASURED, MEASURES, WRONG_MEASURE } f
 export { AGREEMENT, AXES, CAR, ERRORS, POINTS, sayOffPlan, TACKED } from "./page-car.ts";
 export {
   COMPUTING,
-  EXPLAIN_ERROR,
   ONE_MOMENT,
   PAPERS,
   PRINT_OR_SAVE,
-  wholeSentence,
-  withCapital,
-  withSmall,
 } from "./page-common.ts";
 export { JOBS } from "./page-jobs.ts";
 export { CLOCK, GAP, GAPS, NOTCHER, RING } from "./page-notcher.ts";
@@ -63,12 +92,16 @@ export {
 export { DANGERS, NOTICES, RAIL, SHELL, TOP, UNITS, UNNAMED } from "./page-shell.ts";
 export { AS_BENT, sayBentSize, sayLandings, TO_READ, TRESTLES } from "./page-trestles.ts";
 export { MOVED, type MovedBar, QUESTIONS, WALL } from "./page-wall.ts";
+export * from "./pictures.ts";
 export { cautionOn, type SheetKind, stepsOn } from "./places.ts";
+export { PRINTED } from "./printed.ts";
 export { say } from "./say.ts";
-export { asSentence, type ShopWriter } from "./shop-writer.ts";
+export * from "./serve.ts";
+export type { ShopWriter } from "./shop-writer.ts";
 export { saySlip } from "./slips.ts";
 export { START } from "./start.ts";
 export { nothingSaved, notSaved, RECORD, STORED, type StorageFault } from "./storage.ts";
+export { capital, EXPLAIN_ERROR, sentence, small } from "./text.ts";
 export { FIELDS, THINGS } from "./things.ts";
 export { sayBentProblem, sayDepartures } from "./trestles/bent.ts";
 export { sayScatter, saySource, sayStep } from "./trestles/errors.ts";

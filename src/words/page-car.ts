@@ -1,4 +1,4 @@
-import { counted, inOneLine } from "./page-common.ts";
+import { counted, inLine } from "./text.ts";
 
 /** The Car station and its parts. */
 export const CAR = {
@@ -31,7 +31,7 @@ export const POINTS = {
   label: "Points",
   add: "Add a point",
   mirrored: (points: readonly string[], advice: string): string =>
-    `Read ${advice}: the place of ${inOneLine(points)} could be mirrored.`,
+    `Read ${advice}: the place of ${inLine(points)} could be mirrored.`,
   take: "Take this reading",
   none: "Set a datum first: three level marks. The first is the origin, the second ahead on the centre line, the third to the left. Readings find all other points from these.",
   datum: "Set a datum",

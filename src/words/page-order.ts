@@ -1,4 +1,4 @@
-import { inOneLine } from "./page-common.ts";
+import { inLine } from "./text.ts";
 
 /** The order of fitting as a row of tags. */
 export const ORDER_PAGE = {
@@ -91,7 +91,7 @@ export const FOUND = {
   untacked: (bar: string, others: readonly string[]): string =>
     others.length === 0
       ? `${bar}: leaving others untacked does not let it in, as far as was tried.`
-      : `${bar} goes in while ${inOneLine(others)} ${others.length > 1 ? "are" : "is"} not tacked.`,
+      : `${bar} goes in while ${inLine(others)} ${others.length > 1 ? "are" : "is"} not tacked.`,
   use: "Use this order",
   ok: "OK",
   keep: "Keep the order here",
@@ -132,7 +132,7 @@ export const WAY_IN = {
   back: "Previous step",
   on: "Next step",
   comes: (from: string, through: readonly string[]): string =>
-    `It comes in ${from}${through.length > 0 ? `, through ${inOneLine(through)}` : ""}.`,
+    `It comes in ${from}${through.length > 0 ? `, through ${inLine(through)}` : ""}.`,
   seen: "Seen from outside there, a little to the side.",
   closest: (clear: string, bar: string): string => `At its closest ${clear} clear of ${bar}.`,
   showClosest: "Show this place",

@@ -1,4 +1,4 @@
-import { wholeSentence } from "./page-common.ts";
+import { sentence } from "./text.ts";
 
 /** The pad on which a reading is put together. */
 export const READING_PAD = {
@@ -94,7 +94,7 @@ export const READING_LIST = {
 } as const;
 
 /** A picture of how a reading is read, for those who do not see it. */
-export const sayPicture = (reading: string, seen: string): string => `${reading}. ${wholeSentence(seen)}`;
+export const sayPicture = (reading: string, seen: string): string => `${reading}. ${sentence(seen)}`;
 
 /** A reading that a slip of unit explains. */
 export const sayLeftOut = (expected: string, slip: string): string =>

@@ -1,4 +1,4 @@
-import { counted } from "./page-common.ts";
+import { counted } from "./text.ts";
 
 /** The Trestles station: a bent bar read before its ends are cut. */
 export const TRESTLES = {

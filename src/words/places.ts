@@ -8,18 +8,10 @@ const SHEETS = {
   "notcher card": ["saw", "notcher", "hot cutting", "grinding"],
   wrap: ["hot cutting", "grinding", "fire watch"],
   overview: [],
-  "reading list": ["car on stands"],
-  "measuring plan": ["car on stands"],
-  "measuring plan on the trestles": ["lifting"],
-  "order of fitting": [
-    "lifting",
-    "car on stands",
-    "open body",
-    "airbags",
-    "tank",
-    "hot cutting",
-    "fire watch",
-  ],
+  "reading list": ["axle stands"],
+  "measuring plan": ["axle stands"],
+  "trestle plan": ["lifting"],
+  "fitting order": ["lifting", "axle stands", "open body", "airbags", "tank", "hot cutting", "fire watch"],
 } as const satisfies Record<string, readonly Step[]>;
 
 export type SheetKind = keyof typeof SHEETS;

@@ -7,6 +7,3 @@ export interface ShopWriter extends Writer {
   /** Diameters: tenths of a millimetre, thousandths of an inch. */
   readonly size: (mm: number) => string;
 }
-
-/** "Read it again." of "read it again". */
-export const asSentence = (said: string): string => `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;

@@ -79,6 +79,7 @@ export const RECORD = {
   change: (n: number, count: number, why: string) =>
     `Change ${n} of ${count} in its record cannot be read: ${why}.`,
   onlyName: "Its record has a name and nothing else.",
+  notListed: "its entry in the list is missing",
   missing: "Some changes cannot be put in place: one that they build on is missing.",
   nothing: "Nothing of the job can be read.",
   noJob: "What the record holds is not a job.",

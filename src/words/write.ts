@@ -2,6 +2,7 @@ import type { Quantity, Writer } from "../core/findings/index.ts";
 import { directionWords } from "./direction.ts";
 import type { Names } from "./names.ts";
 import { PHRASES } from "./phrases.ts";
+import { inLine } from "./text.ts";
 
 /** A value as text: with its unit, by its name, or as the part of a sentence that it stands for. */
 export function written(value: Quantity, writer: Writer, names: Names): string {
@@ -26,10 +27,6 @@ export function written(value: Quantity, writer: Writer, names: Names): string {
   if ("phrase" in value) return filled(PHRASES[value.phrase], value.values ?? {}, writer, names);
   return names(value);
 }
-
-/** "a, b and c" */
-export const inLine = (items: readonly string[]): string =>
-  items.length < 2 ? items.join() : `${items.slice(0, -1).join(", ")} and ${items[items.length - 1]}`;
 
 const angle = (deg: number, figures: number | undefined, writer: Writer): string =>
   figures === undefined ? writer.angle(deg) : `${Number(deg.toPrecision(figures))}°`;

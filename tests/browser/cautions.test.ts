@@ -104,10 +104,10 @@ for (const [device, width, height] of DEVICES)
 
     await button(page, "Car").click();
     for (const [part, steps] of [
-      ["Read", ["car on stands"]],
-      ["Points", ["car on stands"]],
+      ["Read", ["axle stands"]],
+      ["Points", ["axle stands"]],
       ["Tacked", ["airbags", "tank", "fire watch"]],
-      ["Errors", ["car on stands"]],
+      ["Errors", ["axle stands"]],
       ["Way in", ["lifting", "open body"]],
     ] as const) {
       await button(page, part).click();

@@ -75,7 +75,7 @@ describe("the folder of cards", () => {
     });
     const { err } = await cards(moved, "--bar", "cross", "--json");
     expect(err).toMatch(
-      /the job has changed since these were made; run cards without --bar: bars\/stay-l\.pdf/,
+      /run cards without --bar: the job has changed since these were made: bars\/stay-l\.pdf/,
     );
     expect(err).not.toContain("bars/hoop.pdf");
     expect(files()).toEqual(all);

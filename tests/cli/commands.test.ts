@@ -55,12 +55,12 @@ describe("tubewright bend", () => {
     expect(out).toContain(
       "turn the tube 77.5° clockwise (27.0 mm round the tube): now bend 1 points 77.5° above level, on your left",
     );
-    expect(out).toContain("bend 2: mark at 713.3 mm, set 44.8° to get 42.0°");
+    expect(out).toContain("bend 2: mark 713.3 mm, set 44.8° to get 42.0°");
     expect(out).not.toMatch(/turn.*-\d/);
   });
   it("offers both marks from their own ends for a bar of two bends", async () => {
     const { out } = await run(["bend", "j", "--bar", "hoop"], { j: trial });
-    expect(out).toContain("turn the tube round for the second bend");
+    expect(out).toContain("Turn the tube round for the second bend");
   });
   it("a Z prints +180, never −180", async () => {
     const z = edited((d) => {
@@ -176,7 +176,7 @@ describe("tubewright cope", () => {
     expect(first!.shows.gapAt).toBe(180);
     const { out } = await run(call);
     expect(out).toContain(
-      "cut 1: 38.0° off square, hole centre 2.1 mm outboard of the final one; set up at the true angle it stands off 13.2 mm; gap 8.8 mm at the toe, square to the host",
+      "cut 1: 38.0° off square, hole centre 2.1 mm outboard of the final one; at the true angle it stays 13.2 mm short of its seat; gap 8.8 mm at the toe, square to the host",
     );
   });
   it("--steps plans the cuts; a range says what to leave; near square it says that the rule does not hold", async () => {
@@ -193,7 +193,7 @@ describe("tubewright cope", () => {
     expect(out).toContain("cut 1: 38.0° off square");
     expect(out).toContain("start shallow and deepen");
     const square = await run(["cope", DEMO, "--bar", "dash-bar", "--end", "A", "--steps"]);
-    expect(square.out).toContain("starting shallow saves little here");
+    expect(square.out).toContain("start at the likeliest angle");
   });
 });
 
@@ -218,7 +218,7 @@ describe("tubewright die", () => {
   it.each([
     [["--test", "30"], "--test 30: give set,got or set,got,leg A,leg B,stick"],
     [["--test", "x,27"], "--test x: give a number from 0 to 360"],
-    [["--test", "30,27.6"], "say which die the tests are of with --die (d45, d38)"],
+    [["--test", "30,27.6"], "name the die of the tests with --die (d45, d38)"],
     [["--die", "d54"], '--die d54: the job has no die of that name — did you mean "d45"?'],
   ])("%j is refused in one line", async (args, line) => {
     const { code, err } = await run(["die", "j", ...args], { j: trial });

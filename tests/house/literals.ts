@@ -8,7 +8,12 @@ export interface Literal {
   readonly line: number;
   readonly text: string;
   /** What it is given to, where that says that nobody reads it. */
-  readonly unread?: "an error of the program" | "a description in the schema" | "a name of styles";
+  readonly unread?:
+    | "an error of the program"
+    | "a description in the schema"
+    | "a name of styles"
+    | "a name of a file's format"
+    | "a selector";
 }
 
 /** The TypeScript files of a folder, tests apart, in order. */
@@ -66,10 +71,16 @@ function unreadIn(node: ts.Node): Literal["unread"] | undefined {
   for (let at = node.parent; at; at = at.parent) {
     if (ts.isNewExpression(at) && /^(Range|Type)?Error$/.test(at.expression.getText()))
       return "an error of the program";
+    if (ts.isCallExpression(at) && at.expression.kind === ts.SyntaxKind.SuperKeyword)
+      return "an error of the program";
     if (ts.isCallExpression(at) && /\.(describe|meta)$/.test(at.expression.getText()))
       return "a description in the schema";
     if ((ts.isPropertyAssignment(at) || ts.isVariableDeclaration(at)) && at.name.getText() === "description")
       return "a description in the schema";
+    if (ts.isVariableDeclaration(at) && at.name.getText() === "FORMAT") return "a name of a file's format";
+    if (ts.isPropertyAssignment(at) && at.name.getText() === "format") return "a name of a file's format";
+    if (ts.isCallExpression(at) && /\.(matches|closest|querySelector(All)?)$/.test(at.expression.getText()))
+      return "a selector";
     if (ts.isJsxAttribute(at) && /^(className|style|d|viewBox)$/.test(at.name.getText()))
       return "a name of styles";
   }

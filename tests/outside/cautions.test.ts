@@ -77,8 +77,8 @@ const SHEETS: readonly (readonly [SheetKind, () => Document | undefined])[] = [
   ["overview", () => overview(plan)],
   ["reading list", () => readingList(plan, {})],
   ["measuring plan", () => measuringPlan(plan)],
-  ["measuring plan on the trestles", () => measuringPlan(plan, "A4", "main-hoop")],
-  ["order of fitting", () => orderOf(plan)],
+  ["trestle plan", () => measuringPlan(plan, "A4", "main-hoop")],
+  ["fitting order", () => orderOf(plan)],
 ];
 
 describe("the table", () => {

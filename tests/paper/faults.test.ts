@@ -15,7 +15,7 @@ it("knows enough faults, each in a file of its own words", () => {
   expect(FAULTS.length).toBeGreaterThanOrEqual(15);
   for (const { find, put, file } of FAULTS) {
     expect(put).not.toBe(find);
-    expect(file).toMatch(/^(cards|core\/(cope|bend))\/[\w-]+\.ts$/);
+    expect(file).toMatch(/^(cards|words|core\/(cope|bend|tube))\/[\w-]+\.ts$/);
   }
 });
 

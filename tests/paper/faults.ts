@@ -87,8 +87,8 @@ export const FAULTS: readonly Fault[] = [
   fault(
     "check: parallel legs centre to centre",
     "core/bend/checks.ts",
-    "value: across + feed.od",
-    "value: across",
+    "value: apart + feed.od",
+    "value: apart",
   ),
   fault("check: the tail leg without later growth", "core/bend/feed.ts", "over[tail] + later", "over[tail]"),
   fault(
@@ -113,7 +113,7 @@ export const FAULTS: readonly Fault[] = [
   ),
   fault(
     "offset: the side said the wrong way",
-    "cards/say.ts",
+    "words/cards-clock.ts",
     'a > 0 ? "counter-clockwise"',
     'a < 0 ? "counter-clockwise"',
     "leaning-plates",

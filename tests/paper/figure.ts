@@ -6,15 +6,21 @@ export type Unit = "mm" | "deg" | "count" | "text";
 export interface Printed {
   value: number;
   half: number;
+  /** Of a fraction of an inch: that the true size is less, or more, than what is printed. */
+  mark?: "−" | "+" | "";
 }
 
 /** "312.5 mm", "12 5/16 in", "0.044 in", "31.5°", "3": what it says (mm or degrees), and how finely. */
 export function printed(text: string, fraction = 16): Printed {
-  const inch = /^(-?)(?:(\d+) )?(?:(\d+)\/(\d+)|(\d+)) in$/.exec(text);
+  const inch = /^(-?)(?:(\d+) )?(?:(\d+)\/(\d+)|(\d+))(?: ([−+]))? in$/.exec(text);
   if (inch) {
-    const [, sign, whole, n, d, only] = inch;
+    const [, sign, whole, n, d, only, mark = ""] = inch;
     const size = Number(whole ?? only ?? 0) + (n ? Number(n) / Number(d) : 0);
-    return { value: (sign ? -1 : 1) * size * 25.4, half: 25.4 / fraction / 2 };
+    return {
+      value: (sign ? -1 : 1) * size * 25.4,
+      half: 25.4 / fraction / 2,
+      mark: mark as "−" | "+" | "",
+    };
   }
   const plain = /^(-?\d+)(?:\.(\d+))?( mm| in|°)?$/.exec(text);
   if (!plain) throw new Error(`no figure: ${JSON.stringify(text)}`);
@@ -47,10 +53,19 @@ export const SLACK = 6e-4;
 
 export function agrees(text: string, wanted: Wanted, fraction: number, unitless = ""): boolean {
   if (wanted.words !== undefined) return text === wanted.words;
-  const { value, half } = printed(text + unitless, fraction);
+  const { value, half, mark } = printed(text + unitless, fraction);
   if (wanted.accepts) return wanted.accepts(value);
-  return Math.abs(value - wanted.value!) <= half + (wanted.slack ?? SLACK);
+  const slack = wanted.slack ?? SLACK;
+  if (mark !== undefined && !isMarked(mark, Math.abs(wanted.value!) - Math.abs(value), slack)) return false;
+  return Math.abs(value - wanted.value!) <= half + slack;
 }
+
+/** Less than half a thousandth of an inch apart (mm) is no rounding. */
+const SAME = 0.0005 * 25.4;
+
+/** Whether a fraction's mark says which way the true size lies, `off` from what is printed (mm). */
+const isMarked = (mark: string, off: number, slack: number): boolean =>
+  mark === "" ? Math.abs(off) <= SAME + slack : (mark === "+" ? off : -off) >= SAME - slack;
 
 export const sayWanted = (w: Wanted): string =>
   w.words !== undefined ? JSON.stringify(w.words) : w.accepts ? "another" : `${w.value}`;

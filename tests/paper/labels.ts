@@ -14,14 +14,18 @@ const TURN = `urn the tube {angle:turn.amount} {words:turn.way} ({length:turn.ro
 const HALF_TURN = `urn the tube half round, either way{?turn.half}: now bend {count:turn.last} ${POINTS("turn")}`;
 const NO_TURN = `o not turn the tube{?turn.none}: bend {count:turn.last} ${POINTS("turn")}`;
 
+/** The number of a card, its day where it was issued, and the code of its figures. */
+const CARD = "{count:card.n}[, not issued{?card.new}| · {words:card.on}{?card.issued}] · {rev:rev}";
+/** On what is cut out: the hand of a bar with a twin, and the card. */
+const HAND_CARD = `[ · {words:bar.hand}|] · card ${CARD}`;
+
 /** Frame and title block of every sheet. */
 const FRAME: Label[] = [
   { says: "{count:sheet} of {count:sheets}" },
   { says: "DANGER {count:dangers}, read the [bender card|findings] first" },
-  {
-    says: "Revision rev {rev:rev} Bar {words:bar.id} Hand {words:bar.handTwin} Tube Ø {size:od} × {fine:wall}[, {words:bar.material}|] Job {words:job.name}",
-  },
-  { says: "Revision rev {rev:rev} Bar {words:bar.id} Hand {words:bar.handTwin}" },
+  { says: `Card ${CARD} Bar {count:bar.number} of {count:bar.of} in the overview` },
+  { says: "Hand {words:bar.handTwin}" },
+  { says: "Tube Ø {size:od} × {fine:wall}[, {words:bar.material}|] Job {words:job.name}" },
   { says: "Job {words:job.name} Bars {count:job.bars}", on: ["overview"] },
 ];
 
@@ -29,8 +33,9 @@ const FRAME: Label[] = [
 const HARMLESS: Label[] = [
   { says: "[p|P]rint at 100 %" },
   { says: "If either is off, print again at 100 %, actual size" },
-  { says: "lay line 0° on the zero line" },
-  { says: "close it 360 on 0" },
+  { says: "Lay line 0° on the zero line" },
+  { says: "Close 360 on 0" },
+  { says: "68 % of results" },
   { says: "goes under, 360 on 0" },
   { says: "0 zero line ▼ {words:zero}" },
   {
@@ -42,27 +47,27 @@ const HARMLESS: Label[] = [
 const BENDER: Label[] = [
   { says: "[Bender|Saw] card — {words:bar.label} Sheet" },
   {
-    says: "SAW SQUARE TO {length:sawn} blank {length:net}, long point to long point, + trim {length:trim.A} at A + {length:trim.B} at B",
+    says: "SAW TO {length:sawn} Saw both ends square. Net length {length:net}, long point to long point, before bending. Allowance {length:trim.A} at end A, {length:trim.B} at end B.",
   },
-  { says: "FEED FIRST end {words:lead} end {words:tail} is the tail" },
+  { says: "END FED FIRST end {words:lead} end {words:tail} is the tail" },
   { says: "DIE {words:die} centreline radius {length:clr}; {count:bends} bend[s|]" },
   {
-    says: "{words:lead} {words:tail} {count*:feed.order} {length*:feed.dims} scale 1 : {number:scale.tube} — not true size",
+    says: "{words:lead} {words:tail} {count*:feed.order} {length*:feed.dims} Scale 1 : {number:scale.tube}, not true size",
   },
-  { says: "{words:lead} {words:tail} {length*:feed.dims} scale 1 : {number:scale.tube} — not true size" },
+  { says: "{words:lead} {words:tail} {length*:feed.dims} Scale 1 : {number:scale.tube}, not true size" },
   { says: "{count=bend}{?step} MARK {length:mark} from sawn end {words:lead}" },
   { says: "L R looking along the tube" },
   { says: "L R next: {count:bend} looking along the tube" },
   { says: "L R {count:turn.last}[ next: {count:bend}|] looking along the tube" },
   {
-    says: "TURN First bend{?turn.first}: the tube may lie any way round. Scribe a line along its top; the die bends to your {words:turnSide}.",
+    says: "TURN BEFORE BEND {count:bend} First bend, no turn{?turn.first}. Scribe a line along the top of the tube. The die bends to your {words:turnSide}.",
   },
-  { says: `TURN {angle:turn.amount} T${TURN}` },
-  { says: `TURN {angle:turn.amount} T${HALF_TURN}` },
-  { says: `TURN D${NO_TURN}` },
-  { says: "SET {angle:set} for {angle:angle} wanted ± {angle:set.sd} by the test bends" },
-  { says: "SET {angle:set} for {angle:angle} wanted" },
-  { says: "BEND UNTIL IT IS {angle:angle} die not calibrated{?set.unknown}" },
+  { says: `TURN BEFORE BEND {count:bend} {angle:turn.amount} T${TURN}` },
+  { says: `TURN BEFORE BEND {count:bend} {angle:turn.amount} T${HALF_TURN}` },
+  { says: `TURN BEFORE BEND {count:bend} D${NO_TURN}` },
+  { says: "SET {angle:set} to get {angle:angle} ± {angle:set.sd}, from the test bends" },
+  { says: "SET {angle:set} to get {angle:angle}" },
+  { says: "ANGLE TO REACH {angle:angle} Die not calibrated{?set.unknown}" },
   { says: "After bend {count:bend} the tape must read:" },
   { says: "{length:check.leg A} sawn end A to where the outer lines of both legs at bend {count:bend} meet" },
   { says: "{length:check.leg B} sawn end B to where the outer lines of both legs at bend {count:bend} meet" },
@@ -82,20 +87,20 @@ const BENDER: Label[] = [
     says: "{length:check.table} table to the underside of sawn end {words:tail}, the bar flat on the plane of bend {count:firstBend}",
   },
   {
-    says: `Mark bend {count:own.first} {length:own.markFirst} from sawn end {words:lead} and bend {count:own.second} {length:own.markSecond} from sawn end {words:tail}. Make bend {count:own.first} with end {words:lead} fed first; then turn the tube round and feed end {words:tail} first: bend {count:own.first} ${POINTS("round")} as you look along the tube`,
+    says: `Mark bend {count:own.first}: {length:own.markFirst} from sawn end {words:lead}. Mark bend {count:own.second}: {length:own.markSecond} from sawn end {words:tail}. Make bend {count:own.first} with end {words:lead} fed first. Then turn the tube round and feed end {words:tail} first. Looking along the tube toward the die, bend {count:own.first} ${POINTS("round")}.`,
   },
   {
-    says: "A B {angles*:angles} Seen from above, lying on the plane of bend {count:firstBend}, scale 1 : {number:scale.finished}; angles are the true ones.[ End {words:tail} rises toward you{?rises.up}, its centre {length:rises} over the first bend's plane.|]",
+    says: "A B {angles*:angles} Seen from above, bend {count:firstBend} flat on the table, scale 1 : {number:scale.finished}. Angles are true.[ End {words:tail} rises toward you{?rises.up}: its centre is {length:rises} above the plane of bend {count:firstBend}.|]",
   },
 ];
 
-/** "Figured from" at the foot of bender and notcher cards. */
+/** "Source of these figures" at the foot of bender and notcher cards. */
 const FROM: Label[] = [
   { says: "{node=node}: at ({length*:node.at})" },
-  { says: "{node=node}: ({length*:node.step}) on from there" },
+  { says: "{node=node}: ({length*:node.step}) on from the node before" },
   { says: "{node=node}: flat on plate {words:node.plate} at ({length*:node.plateAt})" },
   { says: "{node=node}: point {words:node.point} ({length*:node.pointAt})[ moved by ({length*:node.by})|]" },
-  { says: "{node=node}: on {words:node.on}, {length:node.along} along it from {words:node.alongEnd}" },
+  { says: "{node=node}: on {words:node.on}, {length:node.along} along from end {words:node.alongEnd}" },
   {
     says: "{node=node}: on {words:node.on}, where it crosses {words:node.axis} = {length:node.value}[, near ({length*:node.near})|, {words:node.side}|]",
   },
@@ -104,20 +109,20 @@ const FROM: Label[] = [
     says: "{node=node}: on {words:node.on}, closest to point {words:node.toward.point} ({length*:node.toward.pointAt})[ moved by ({length*:node.toward.by})|]",
   },
   { says: "off its axis by ({length*:node.off})" },
-  { says: "also coped to {words:node.also}" },
-  { says: "Follows {words:follow.bar} at a gap of {length:follow.gap}, face to face." },
-  { says: "Mirror image of {words:bar.mirrorOf} about the centre plane y = 0." },
+  { says: "also notched to {words:node.also}" },
+  { says: "Follows {words:follow.bar}, gap {length:follow.gap} outside to outside." },
+  { says: "Mirror image of {words:bar.mirrorOf} about the centre plane, y = 0." },
   {
-    says: "Die {words:die}: centreline radius {length:clr}; springback as stated, got = {number:die.k} × set [−{?die.cLess}|+{?die.cMore}] {angle:die.c}",
+    says: "Die {words:die}: centreline radius {length:clr}. Springback as stated: got = {number:die.k} × set [−{?die.cLess}|+{?die.cMore}] {angle:die.c}",
   },
   {
-    says: "Die {words:die}: centreline radius {length:clr}; springback from {count:die.tests} test bend[s|] ({tests*:die.testList})",
+    says: "Die {words:die}: centreline radius {length:clr}. Springback from {count:die.tests} test bend[s|]: {tests*:die.testList}",
   },
-  { says: "Die {words:die}: centreline radius {length:clr}; no test bends yet" },
-  { says: "; arc factor {number:die.arcFactor}" },
-  { says: "marks {fine:die.mark} [past{?die.past}|before{?die.before}] the start of the bend" },
+  { says: "Die {words:die}: centreline radius {length:clr}. No test bends yet" },
+  { says: "Arc factor {number:die.arcFactor}" },
+  { says: "Marks {fine:die.mark} [past{?die.past}|before{?die.before}] the start of the bend" },
   {
-    says: "Trim {length:trim.A} at A, {length:trim.B} at B; gap accepted {fine:job.gap}; kerf {fine:job.kerf}[; notcher up to {angle:job.steepest} off square|].",
+    says: "Allowance {length:trim.A} at end A, {length:trim.B} at end B. Accepted gap {fine:job.gap}. Kerf {fine:job.kerf}.[ Notcher up to {angle:job.steepest} off square.|]",
   },
 ];
 
@@ -125,78 +130,80 @@ const NOTCHER: Label[] = [
   { says: "Notcher card — {words:bar.label} Sheet" },
   { says: "End {letter=end} — [onto {words:onto}|sawn square]" },
   {
-    says: "USE THE WRAP[, OR THE CUTS FOR EACH HOST BELOW|] — the best [single |]saw cut leaves a gap of {fine:gap} at {angle:gapAt}; accepted is {fine:job.accepted}",
+    says: "USE THE WRAP[, OR ONE CUT FOR EACH HOST BELOW|] — the best [single |]hole saw cut leaves a gap of {fine:gap} at {angle:gapAt}; accepted: {fine:job.accepted}",
   },
   {
-    says: "SAW, OUTSIDE Ø {size:cut.saw} [one cut makes the seat exactly{?cut.exact}|one cut seats all of the rim that meets the host{?cut.flush}|the nearest that one cut comes{?cut.inexact}]",
+    says: "HOLE SAW, OUTSIDE Ø {size:cut.saw} [one cut seats exactly{?cut.exact}|one cut seats all of the rim that meets the host{?cut.flush}|the closest that one cut comes{?cut.inexact}]",
   },
-  { says: "NO SINGLE SAW CUT use the wrap{?cut.none}" },
+  { says: "NO SINGLE HOLE SAW CUT use the wrap{?cut.none}" },
   { says: "NOTCH ANGLE {angle:cut.notch} off square" },
   {
-    says: "CLOCK OF THE HEEL {angle:cut.clockAbs} {words:cut.clockWay} from the zero line, looking at the cut end: {length:cut.round} round the tube[; the saw stands square{?cut.square}|]",
+    says: "CLOCK OF THE HEEL {angle:cut.clockAbs} {words:cut.clockWay} from the zero line, looking at the cut end: {length:cut.round} round the tube[; the hole saw is square to the tube{?cut.square}|]",
   },
   {
-    says: "HOLE CENTRE {length:hole.beyondAbs} [on the long point{?hole.on}|beyond the long point, out in the waste{?hole.out}|in from the long point{?hole.in}]; {length:hole.sawnAbs} [in from the sawn end{?hole.inside}|off the sawn end: leave more trim{?hole.off}]; {length:hole.bend} from the nearest bend",
+    says: "HOLE CENTRE {length:hole.beyondAbs} [on the long point{?hole.on}|beyond the long point, out in the waste{?hole.out}|in from the long point{?hole.in}]; {length:hole.sawnAbs} [in from the sawn end{?hole.inside}|off the sawn end: leave more allowance{?hole.off}]; {length:hole.bend} from the nearest bend",
   },
   {
-    says: "HOLE CENTRE {length:hole.beyondAbs} [on the long point{?hole.on}|beyond the long point, out in the waste{?hole.out}|in from the long point{?hole.in}]; {length:hole.sawnAbs} [in from the sawn end{?hole.inside}|off the sawn end: leave more trim{?hole.off}]{?hole.noBend}",
+    says: "HOLE CENTRE {length:hole.beyondAbs} [on the long point{?hole.on}|beyond the long point, out in the waste{?hole.out}|in from the long point{?hole.in}]; {length:hole.sawnAbs} [in from the sawn end{?hole.inside}|off the sawn end: leave more allowance{?hole.off}]{?hole.noBend}",
   },
   {
-    says: "SIDE OFFSET OF THE SAW {fine:cut.offsetAbs} the saw's axis stands off the tube's toward the side 90° {words:cut.offsetWay} of the heel, [{angle:cut.offsetSideAbs} {words:cut.offsetSideWay} from the zero line|on the zero line|opposite the zero line]",
+    says: "SIDE OFFSET OF THE HOLE SAW {fine:cut.offsetAbs} move the hole saw toward the side 90° {words:cut.offsetWay} of the heel: [{angle:cut.offsetSideAbs} {words:cut.offsetSideWay} from the zero line|on the zero line|opposite the zero line]",
   },
-  { says: "SIDE OFFSET OF THE SAW none{?cut.noOffset}" },
-  { says: "Zero line: {words:zero}. The side opposite it: {words:half}." },
-  { says: "SAW square square to the tube all round{?tilt.square}" },
+  { says: "SIDE OFFSET OF THE HOLE SAW none{?cut.noOffset}" },
+  { says: "Zero line: {words:zero}. Opposite side: {words:half}." },
+  { says: "SAW ANGLE square square to the tube all round{?tilt.square}" },
   {
-    says: "SAW FLAT AT {angle:tilt} off square LONG POINT {angle:long.abs} {words:long.way} from the zero line, {length:long.round} round the tube, looking at the cut end",
-  },
-  {
-    says: "From long point to short point along the tube: {length:shortLong}. The long point stands on the blank's end[ inside the trim|], {length:trim} in from the sawn end.",
+    says: "SAW ANGLE {angle:tilt} off square CLOCK OF THE LONG POINT {angle:long.abs} {words:long.way} from the zero line, looking at the cut end: {length:long.round} round the tube",
   },
   {
-    says: "(the bar then stands off {fine:standsOff}); filed where it touches, at most {fine:most} is left to take off at {angle:mostAt}.",
+    says: "Long point to short point, along the tube: {length:shortLong}. The long point is {length:trim} in from the sawn end.",
+  },
+  {
+    says: "unfiled: the bar stays {fine:standsOff} short of its seat. Metal to file where it touches: at most {fine:most}, at {angle:mostAt}.",
   },
   { says: "0° 90° 180° 270° 360° accepted {fine:job.accepted} {fine:gap} at {angle:gapAt}" },
   ...["", " [final hole{?step.final}|{length:step.outboard}]"].map((hole) => ({
-    says: `{count=cut}[ final{?step.final}|{?step.early}] {angle:step.notch} {length:step.sawn}[ off it{?step.off}|{?step.inside}] {length:step.beyond}[ short of it{?step.short}|{?step.out}]${hole} [touches at the toe{?step.toeTouches}, |touches at the heel{?step.heelTouches}, |{?step.flankOpen}][stands off |]{fine:step.standsOff}[ off its seat|], gap {fine:step.gap} at the {words:step.open}`,
+    says: `{count=cut}[ final{?step.final}|{?step.early}] {angle:step.notch} {length:step.sawn}[ off it{?step.off}|{?step.inside}] {length:step.beyond}[ short of it{?step.short}|{?step.out}]${hole} [touches at the toe{?step.toeTouches}, |touches at the heel{?step.heelTouches}, |{?step.flankOpen}]{fine:step.standsOff} short of its seat, gap {fine:step.gap} at the {words:step.open}`,
   })),
   ...["", " final hole"].map((hole) => ({
     says: `{count=cut} final{?step.final} {angle:step.notch} {length:step.sawn}[ off it{?step.off}|{?step.inside}] {length:step.beyond}[ short of it{?step.short}|{?step.out}]${hole} [seated where the rim meets the host{?cut.flush}|seated{?step.seated}|the gap above: {fine:gap} at {angle:gapAt}]`,
   })),
   {
-    says: "Start shallow and deepen{?rule.holds}: it pays here. Coming back from 5° steeper costs {fine:fromSteeper} of length, deepening from 5° shallower {fine:fromShallower}.",
+    says: "Start shallow and deepen{?rule.holds}. Coming back from 5° too steep loses {fine:fromSteeper} of length; deepening from 5° too shallow loses {fine:fromShallower}.",
   },
   {
-    says: "Starting shallow does not pay here{?rule.fails}: 5° either way costs about as much ({fine:fromShallower} from shallower, {fine:fromSteeper} from steeper; worth it from 3 to 1).",
+    says: "Start at the likeliest angle: starting shallow saves little here{?rule.fails}. 5° too shallow loses {fine:fromShallower}, 5° too steep {fine:fromSteeper}, less than 3 times as much.",
   },
   {
-    says: "If all that is known is {angle:range.low} to {angle:range.high}, leave {fine:leave} over at this end.",
+    says: "If the angle is only known from {angle:range.low} to {angle:range.high}, leave {fine:leave} of allowance at this end.",
   },
   {
-    says: "{host=host} {size:crowd.saw} {angle:crowd.notch} [on the zero line{?crowd.onZero}|opposite the zero line{?crowd.opposite}|{angle:crowd.clockAbs} {words:crowd.clockWay}] [none{?crowd.noOffset}|{fine:crowd.offsetAbs} {words:crowd.offsetWay}] {length:crowd.sawn}[ off it{?crowd.off}|{?crowd.inside}]",
+    says: "{words=host} {size:crowd.saw} {angle:crowd.notch} [on the zero line{?crowd.onZero}|opposite the zero line{?crowd.opposite}|{angle:crowd.clockAbs} {words:crowd.clockWay}] [none{?crowd.noOffset}|{fine:crowd.offsetAbs} {words:crowd.offsetWay}] {length:crowd.sawn}[ off it{?crowd.off}|{?crowd.inside}]",
   },
-  { says: "the side 90° counter-clockwise or clockwise of that cut's heel" },
-  { says: "it stays open at {arcs*:misses}." },
-  { says: "leaves up to {fine:most} to file, at {angle:mostAt}." },
+  { says: "the side 90° counter-clockwise or clockwise of that heel" },
+  { says: "It stays open at {arcs*:misses}." },
+  { says: "Metal to file after it: up to {fine:most}, at {angle:mostAt}." },
   { says: "no listed hole saw notches this tube here, and {size:hostOd} is not listed" },
   { says: "1. Print at 100 %" },
-  { says: "2. Lay its line 0° on the zero line ({words:zero}), printed face out, and close it 360 on 0." },
-  { says: "3. Scribe along its cut edge" },
-  { says: "Misses: the rim passes {words:hosts} without touching from {arcs*:misses}" },
+  { says: "2. Lay line 0° of the wrap on the zero line ({words:zero}), printed face out. Close 360 on 0." },
+  { says: "3. Scribe along the cut edge" },
+  { says: "Misses: from {arcs*:misses} the rim passes {words:hostNames} without touching" },
   {
-    says: "End B's {words:ends.sideB} stands [in line with{?ends.inLine}|opposite{?ends.opposite}] end A's {words:ends.sideA}",
+    says: "End B's {words:ends.sideB} is [in line with{?ends.inLine}|opposite{?ends.opposite}] end A's {words:ends.sideA}",
   },
   {
-    says: "End B's {words:ends.sideB} stands {angle:ends.abs} {words:ends.way} of end A's {words:ends.sideA}, looking from A toward B ({length:ends.round} round the tube)",
+    says: "Looking from A toward B, end B's {words:ends.sideB} is {angle:ends.abs} {words:ends.way} of end A's {words:ends.sideA} ({length:ends.round} round the tube)",
   },
 ];
 
 const WRAP: Label[] = [
-  { says: "Wrap — {words:bar.label}, end {letter=end}[, rev {rev:rev}|]" },
+  {
+    says: `Wrap for [a hole saw or mill|a torch or grinder|any cutter] — {words:bar.label}, end {letter=end}[, card ${CARD}|]`,
+  },
   {
     says: "0° {words:zeroShort} 90° 180° {words:half} 270° 360°[ misses| misses misses| misses misses misses|] overlap: goes under, 360 on 0",
   },
-  { says: "CUT EDGE · {words:bar.label} · end {words:end} · {words:bar.hand} · rev {rev:rev}" },
+  { says: `CUT EDGE · {words:bar.label} · end {words:end}${HAND_CARD}` },
   {
     says: "Base line {length=base} in from the tube's long point ({length:base.sawn} from the sawn end, {length:base.bend} from bend {count:nearBend}).",
   },
@@ -204,36 +211,36 @@ const WRAP: Label[] = [
     says: "Base line {length=base} in from the tube's long point ({length:base.sawn} from the sawn end; {length:base.intoBend} into bend {count:nearBend}: shorten the paper to the straight).",
   },
   { says: "Base line {length=base} in from the tube's long point ({length:base.sawn} from the sawn end)." },
-  { says: "Zero line: {words:zero}. Ø {size:od}, paper {number:paper} mm allowed for." },
+  { says: "Onto {words:onto}. Zero line: {words:zero}. Ø {size:od}, wrap made for {number:paper} mm paper." },
   { says: "sheet {count:sheet} of {count:sheets}" },
 ];
 
 const STRIP: Label[] = [
   { says: "Mark strip — {words:bar.label} Sheet" },
   {
-    says: "{count=bend} {length:mark} [set {angle:set} for {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] first bend{?turn.first}",
+    says: "{count=bend} {length:mark} [set {angle:set} to get {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] first bend, no turn{?turn.first}",
   },
   {
-    says: `{count=bend} {length:mark} [set {angle:set} for {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] t${TURN}`,
+    says: `{count=bend} {length:mark} [set {angle:set} to get {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] t${TURN}`,
   },
   {
-    says: `{count=bend} {length:mark} [set {angle:set} for {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] t${HALF_TURN}`,
+    says: `{count=bend} {length:mark} [set {angle:set} to get {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] t${HALF_TURN}`,
   },
   {
-    says: `{count=bend} {length:mark} [set {angle:set} for {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] d${NO_TURN}`,
+    says: `{count=bend} {length:mark} [set {angle:set} to get {angle:angle}|bend and measure{?set.unknown}: {angle:angle}] d${NO_TURN}`,
   },
   {
-    says: "{words:bar.label} · {words:bar.hand} · rev {rev:rev} · strip, piece {count:piece} of {count:pieces}[ · left edge flush with sawn end {words:lead}|]",
+    says: `{words:bar.label}${HAND_CARD} · strip, piece {count:piece} of {count:pieces}[ · left edge flush with sawn end {words:lead}|]`,
   },
 ];
 
 const OVERVIEW: Label[] = [
   { says: "scale 1 : {number:scale.overview}, not true size" },
   {
-    says: "{count=row} {words:bar.label} {words:bar.id} · rev {rev:rev} {words:bar.tube} {length:length} {length:sawn} {count:bends} {words:onto.A} → {words:onto.B}",
+    says: `{count=row} {words:bar.called} card ${CARD} {words:bar.tube} {length:length} {length:sawn} {count:bends} {words:onto.A} → {words:onto.B}`,
   },
-  { says: "bars.{words=findingBar}[.die|.follow|.path|]" },
-  { says: "dies.{words=die}[.tests|]" },
+  { says: "{words=findingBar}" },
+  { says: "Die {words=die}" },
 ];
 
 /** Findings, as bender card, notcher card and overview say them. */
@@ -296,7 +303,7 @@ const FINDINGS: Label[] = [
     says: "end {letter=end}: part of the rim passes {words:hostLabels} without touching ({arcs*:misses}, {angle:missed} in all)",
   },
   {
-    says: "at corner {count=bend} the gap to {words:follow.label} is {length:follow.departs.gap}: {length:follow.departs.by} from the {length:follow.gap} of the bar's follow",
+    says: "at corner {count=bend} the gap to {words:follow.bar} is {length:follow.departs.gap}: {length:follow.departs.by} from the {length:follow.gap} of the bar's follow",
   },
 ];
 
@@ -331,7 +338,7 @@ export const LABELS: readonly Label[] = [
 export const TITLES: readonly (readonly [RegExp, string])[] = [
   [/^(?:Bender|Saw) card — /, "bender"],
   [/^Notcher card — /, "notcher"],
-  [/^Wrap — /, "wrap"],
+  [/^Wrap for /, "wrap"],
   [/^Mark strip — /, "strip"],
   [/^(?:Overview|Bars|Findings) Sheet/, "overview"],
 ];
@@ -342,21 +349,23 @@ export const COLUMNS: Readonly<Record<string, Readonly<Record<string, string>>>>
     bar: "=bar",
     label: "words bar.label",
     hand: "words bar.hand",
-    revision: "rev rev",
+    card: "card card",
+    code: "rev rev",
+    date: "words card.on",
     tube: "words bar.tube",
-    "od ({u})": "length od",
+    "outside diameter ({u})": "length od",
     "wall ({u})": "length wall",
     die: "words die",
     "length on centreline ({u})": "length length",
-    "blank ({u})": "length net",
-    "trim A ({u})": "length trim.A",
-    "trim B ({u})": "length trim.B",
+    "net length, long point to long point, before bending ({u})": "length net",
+    "allowance at end A ({u})": "length trim.A",
+    "allowance at end B ({u})": "length trim.B",
     "saw to ({u})": "length sawn",
     bends: "count bends",
-    "from end": "words lead",
-    "end A onto": "words onto.A.ids",
-    "end B onto": "words onto.B.ids",
-    "end B to end A, clockwise from A toward B (deg)": "angle ends.signed",
+    "end fed first": "words lead",
+    "host at end A": "words onto.A.ids",
+    "host at end B": "words onto.B.ids",
+    "end B against end A, clockwise from A toward B (deg)": "angle ends.signed",
   },
   "bends.csv": {
     bar: "=bar",
@@ -366,31 +375,31 @@ export const COLUMNS: Readonly<Record<string, Readonly<Record<string, string>>>>
     "mark from sawn end B ({u})": "length markB",
     "angle (deg)": "angle angle",
     "angle to set (deg)": "angle set",
-    "rotation from the bend before, clockwise from A toward B (deg)": "angle rotation",
-    "turn of the tube before it, as the operator sees it (deg)": "angle turn.orNone",
-    way: "words turn.wayOrNone",
+    "turn before the bend, clockwise from A toward B (deg)": "angle rotation",
+    "turn of the tube before the bend, as the operator sees it (deg)": "angle turn.orNone",
+    "way of that turn": "words turn.wayOrNone",
     "centreline radius ({u})": "length clr",
-    "straight before ({u})": "length straightBefore",
+    "straight before the bend ({u})": "length straightBefore",
   },
   "copes.csv": {
     bar: "=bar",
     end: "=end",
-    onto: "words ontoIds",
+    host: "words ontoIds",
     kind: "words kind",
     "zero line": "words zeroId",
     "long point, back from the landing ({u})": "length least",
     "short point, back from the landing ({u})": "length greatest",
-    "saw diameter ({u})": "length cut.saw",
+    "hole saw diameter ({u})": "length cut.saw",
     "off square (deg)": "angle offSquare",
-    "heel or long point, counter-clockwise from the zero line (deg)": "angle side",
+    "clock of the heel or long point, counter-clockwise from the zero line (deg)": "angle side",
     "side offset toward 90 deg past the heel ({u})": "length cut.offset",
     "hole centre beyond the long point ({u})": "length hole.beyond",
     "hole centre from the sawn end ({u})": "length hole.sawn",
     "hole centre from the nearest bend ({u})": "length hole.bend",
-    exact: "words exact",
+    "one cut seats exactly": "words exact",
     "greatest gap ({u})": "length gap",
-    "greatest gap at (deg)": "angle gapAt",
+    "clock of the greatest gap (deg)": "angle gapAt",
     "use the wrap": "words useWrap",
-    "rim that stays open, counter-clockwise from the zero line (deg)": "arcs misses?",
+    "clocks where the rim stays open, counter-clockwise from the zero line (deg)": "arcs misses?",
   },
 };

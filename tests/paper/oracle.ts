@@ -26,28 +26,25 @@ export function oracleOf(around: Around): Oracle {
       if (name === "base") place.base = printed(words, second.job.fraction).value;
       if (name === "row") place.bar = second.ids[Number(words) - 1] ?? "";
       if (name === "dangerBar") {
-        place.bar = idOf(second, words);
+        place.bar = second.bySay(words);
         delete place.bend;
       }
-      if (name === "clashBar" || name === "clashOther") place[name] = idOf(second, words);
+      if (/^(clashBar|clashOther|host)$/.test(name)) place[name] = second.bySay(words);
       if (name === "findingBar") {
-        place.bar = words;
+        place.bar = second.bySay(words);
         delete place.bend;
       }
     },
   };
 }
 
-const idOf = (second: Around["second"], label: string): string =>
-  second.ids.find((id) => second.job.bars[id]!.label === label) ?? "";
-
 /** All words that a quantity may be on a sheet: of one bar, or of all where a sheet is about all. */
 function choices(around: Around, quantity: string, place: Place): string[] {
   const { second } = around;
-  if (quantity === "findingBar") return second.ids;
+  if (/^(findingBar|host|clash(Bar|Other|\.bar|\.other))$/.test(quantity))
+    return second.ids.map((id) => second.called(id));
   if (quantity === "clashPlate") return second.clashes.flatMap((c) => c.plate ?? []);
-  if (/^(dangerBar|clash(Bar|Other|\.bar|\.other))$/.test(quantity))
-    return second.ids.map((id) => second.job.bars[id]!.label);
+  if (quantity === "dangerBar") return second.ids.map((id) => second.called(id));
   if (quantity === "die" && place.overview) return Object.keys(second.job.dies);
   if (quantity === "step.open") return ["heel", "toe", "flank"];
   const bars = place.overview ? second.ids : place.bar === undefined ? [] : [place.bar];

@@ -1,9 +1,11 @@
-import { readdirSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import { build, cardsOf, ROOT } from "./cli.ts";
 import type { Reading } from "./figure.ts";
 import { readBack } from "./paper.ts";
+import { readCsv } from "./read-csv.ts";
 import type { Report } from "./report.ts";
 import { Second } from "./second/index.ts";
 
@@ -72,4 +74,30 @@ it("says of bars in each other's way, in their own and in a plate's what the sec
   expect(faults).toEqual([]);
   for (const { code } of second.clashes)
     expect(readings.filter((r) => r.quantity.startsWith(`${code}.by`)).length).toBeGreaterThan(0);
+}, 120_000);
+
+it("counts a card that was issued, and the next one once its figures changed", () => {
+  const job = join(ROOT, "tests", "paper", "jobs", "unequal-dies.json");
+  const first = cardsOf(job);
+  const [head, ...rows] = readCsv(readFileSync(join(first, "bars.csv"), "utf8"));
+  const cell = (row: string[], column: string): string => row[head!.indexOf(column)]!;
+  rmSync(dirname(first), { recursive: true });
+  // the first bar's figures have changed since it was issued
+  const cards = Object.fromEntries(
+    rows.map((row, i) => [
+      cell(row, "bar"),
+      { n: 3 + i, code: i === 0 ? "0000" : cell(row, "code"), on: "2026-11-29" },
+    ]),
+  );
+  const folder = mkdtempSync(join(tmpdir(), "tubewright-issued-"));
+  const issued = join(folder, "job.json");
+  writeFileSync(issued, JSON.stringify({ ...JSON.parse(readFileSync(job, "utf8")), version: 2, cards }));
+  const out = cardsOf(issued);
+  const { readings, unread, faults } = readBack(new Second(issued), out);
+  for (const path of [dirname(out), folder]) rmSync(path, { recursive: true });
+  expect(some(readings.filter((r) => !r.ok).map(say))).toEqual([]);
+  expect([some(unread), some(faults)]).toEqual([[], []]);
+  const days = readings.filter((r) => r.quantity.startsWith("card.on") && r.text === "2026-11-29");
+  expect(days.length).toBeGreaterThan(rows.length - 1);
+  expect(readings.filter((r) => r.quantity.startsWith("card.new") && r.wanted === "true")).not.toEqual([]);
 }, 120_000);

@@ -30,7 +30,7 @@ export interface Label {
   on?: readonly string[];
 }
 
-const MEASURE = String.raw`-?(?:\d+(?:\.\d+)? mm|\d+ \d+\/\d+ in|\d+\/\d+ in|\d+(?:\.\d+)? in)`;
+const MEASURE = String.raw`-?(?:\d+(?:\.\d+)? mm|(?:\d+ \d+\/\d+|\d+\/\d+|\d+)(?: [−+])? in|\d+\.\d+ in)`;
 const ANGLE = String.raw`-?\d+(?:\.\d+)?°`;
 const KINDS: Record<string, string> = {
   length: MEASURE,
@@ -44,11 +44,10 @@ const KINDS: Record<string, string> = {
   letter: "[AB]",
   node: String.raw`A|B|corner \d+`,
   rev: "[0-9a-f]{4}",
-  host: String.raw`\S+`,
   "length*": `${MEASURE}(?:,? ${MEASURE})*`,
   "count*": String.raw`\d+(?: \d+)*?`,
   "angles*": String.raw`\d+ \d+(?:\.\d+)?°(?: \d+ \d+(?:\.\d+)?°)*`,
-  "tests*": `set ${ANGLE} got ${ANGLE}(?:, ${ANGLE} got ${ANGLE})*`,
+  "tests*": `set ${ANGLE} got ${ANGLE}(?:, set ${ANGLE} got ${ANGLE})*`,
   "arcs*": `${ANGLE} to ${ANGLE}(?: and ${ANGLE} to ${ANGLE})*`,
 };
 const ELEMENT: Record<string, RegExp> = {
@@ -188,12 +187,12 @@ function judge(
 
 /** A small size must be written finer than a length, and neither coarser than the job asks for. */
 const FINENESS: Record<string, RegExp> = {
-  length: /\.\d mm$|(?<![.\d])\d+ in$|\/\d+ in$/,
+  length: /\.\d mm$|(?<![.\d])\d+(?: [−+])? in$|\/\d+(?: [−+])? in$/,
   fine: /\.\d\d mm$|\.\d\d\d in$/,
   size: /\.\d mm$|\.\d\d\d in$/,
   angle: /\.\d°$/,
   // two sizes that would read alike are both written to the thousandth
-  compared: /\.\d(\d\d)? mm$|(?<![.\d])\d+ in$|\/\d+ in$|\.\d{4} in$/,
+  compared: /\.\d(\d\d)? mm$|(?<![.\d])\d+(?: [−+])? in$|\/\d+(?: [−+])? in$|\.\d{4} in$/,
   comparedAngle: /\.\d(\d\d)?°$/,
 };
 

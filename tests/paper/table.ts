@@ -72,6 +72,9 @@ export function readTable(
       );
       continue;
     }
+    const code = row[known.indexOf("rev rev")];
+    if (name === "bars.csv" && code !== undefined && /^[0-9a-f]{4}$/.test(code))
+      around.seen.set(`rev ${place.bar}`, code);
     known.forEach((q, i) => {
       if (q === undefined || q.startsWith("=")) return;
       const [kind, ...rest] = q.split(" ");
@@ -110,8 +113,13 @@ function readCell(
     ok,
   });
   if (kind === "rev") {
-    if (name === "bars.csv" && /^[0-9a-f]{4}$/.test(text)) around.seen.set(`rev ${place.bar}`, text);
     return say("four hexadecimal figures", around.seen.get(`rev ${place.bar}`) === text);
+  }
+  if (kind === "card") {
+    const last = second.job.cards[place.bar ?? ""];
+    const isIssued = last !== undefined && last.code === around.seen.get(`rev ${place.bar}`);
+    const want = isIssued ? `${last.n}` : `${(last?.n ?? 0) + 1}, not issued`;
+    return say(want, text === want);
   }
   if (kind === "arcs") {
     const list = (wanted(around, quantity.replace("?", ""), place) as Wanted[] | undefined) ?? [];

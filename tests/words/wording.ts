@@ -38,8 +38,9 @@ const TERMS: readonly (readonly [RegExp, string])[] = [
   [/\bholds? no more than its name\b/i, "what is missing, by name"],
 ];
 
-/** Sense that the lists do not mean: feet and plates stand on the floor, a car on axle stands, a car's lining is its trim. */
+/** Sense that the lists do not mean: an option of a command keeps its name; feet and plates stand on the floor, a car on axle stands, a car's lining is its trim. */
 const OTHER_SENSE: readonly RegExp[] = [
+  /--roll\b/g,
   /\bstands on\b/gi,
   /\b(axle|car on) stands\b/gi,
   /\bcan['’]t be told\b/gi,

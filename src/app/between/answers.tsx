@@ -1,5 +1,5 @@
 import { deg } from "../../core/numeric/index.ts";
-import { BETWEEN_BAR as BAR, BETWEEN, withSmall } from "../../words/index.ts";
+import { BETWEEN_BAR as BAR, BETWEEN, small } from "../../words/index.ts";
 import { Answer, classes, parts, type Write } from "../kit/index.ts";
 import type { BarResult } from "../model/compute/index.ts";
 import type { Notches } from "../notch/index.ts";
@@ -50,7 +50,7 @@ export function Answers(props: {
 }
 
 const called = (id: string): string =>
-  id === TUBE_1 ? withSmall(BETWEEN.tube(1)) : id === TUBE_2 ? withSmall(BETWEEN.tube(2)) : id;
+  id === TUBE_1 ? small(BETWEEN.tube(1)) : id === TUBE_2 ? small(BETWEEN.tube(2)) : id;
 
 /** What is cut on one end. */
 function End(props: {

@@ -9,6 +9,8 @@ import { handOut, type Paper, paperNow, setPaper } from "./print.ts";
 /** Print or save a card, on the paper of this shop. */
 export function HandOut(props: {
   readonly computer: Pick<Computer, "pdf">;
+  /** Counts the card of a bar as issued, before it is drawn. */
+  readonly issue?: (bar: string) => Promise<void>;
   readonly cards: readonly {
     readonly says: string;
     readonly name: string;
@@ -20,6 +22,7 @@ export function HandOut(props: {
   async function give(card: (typeof props.cards)[number], how: "save" | "print"): Promise<void> {
     setState(HAND_OUT.drawing);
     try {
+      if (card.request.bar !== undefined) await props.issue?.(card.request.bar);
       const done = await handOut(props.computer, { ...card.request, paper }, card.name, how);
       setState(done === "done" ? HAND_OUT.done(card.says, TRUE_SIZE) : HAND_OUT.nothing(card.says));
     } catch (error) {

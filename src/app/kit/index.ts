@@ -6,6 +6,7 @@ export { followTheme, recall, remember, setTheme, useAwake, useTheme } from "./d
 export { AskText, Choose, Dialog } from "./dialog.tsx";
 export { mmOf, retyped } from "./entered.ts";
 export { HandOut } from "./hand-out.tsx";
+export { issuing } from "./issue.ts";
 export { keepFocus } from "./keep-focus.ts";
 export { LengthPad, NumberPad } from "./keypad.tsx";
 export { Line } from "./line.tsx";

@@ -1,5 +1,5 @@
-/** Parts of the page that may take the focus over from what stood in them. */
-const PARTS = "dialog, section, nav, main";
+/** Whether a part of the page may take the focus over from what stood in it. */
+const isPart = (e: Element): boolean => e.matches("dialog, section, nav, main");
 
 /** In the page and to be seen: what waits for its successor to be loaded is still there, but hidden. */
 const isThere = (e: HTMLElement): boolean => e.isConnected && e.getClientRects().length > 0;
@@ -21,8 +21,7 @@ export function keepFocus(root: HTMLElement): void {
     const [had] = around;
     if (!had || (now !== null && now !== document.body && now !== had)) return;
     if (isThere(had) && !had.matches(":disabled")) return;
-    const part =
-      around.find((e) => e !== had && isThere(e) && e.matches(PARTS)) ?? root.querySelector("main");
+    const part = around.find((e) => e !== had && isThere(e) && isPart(e)) ?? root.querySelector("main");
     if (!part) return;
     part.tabIndex = -1;
     part.focus({ preventScroll: true });

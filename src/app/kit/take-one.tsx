@@ -1,5 +1,5 @@
 import { isError } from "../../core/findings/index.ts";
-import { asSentence, say, TAKE_ONE } from "../../words/index.ts";
+import { say, sentence, TAKE_ONE } from "../../words/index.ts";
 import { namesIn } from "../model/document/index.ts";
 import { useApp } from "../model/state/index.ts";
 import styles from "./take-one.module.css";
@@ -18,7 +18,7 @@ export function TakeOne({ question }: { readonly question: string }) {
       <section className={styles.takeOne}>
         <h2>{TAKE_ONE.cannot(without.label)}</h2>
         {without.findings.filter(isError).map((f) => (
-          <p key={`${f.code} ${f.place} ${say(f, write, names)}`}>{asSentence(say(f, write, names))}</p>
+          <p key={`${f.code} ${f.place} ${say(f, write, names)}`}>{sentence(say(f, write, names))}</p>
         ))}
       </section>
     );

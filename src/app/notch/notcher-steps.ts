@@ -1,6 +1,3 @@
-// Not by the room's index: that one draws whole cards and brings the PDF writer, which no station needs at once.
-
-import { roundTube, sayClock, sayZeroLine, whyNoSaw } from "../../cards/say.ts";
 import {
   type Cope,
   carriedAngle,
@@ -14,16 +11,21 @@ import type { End, Tube } from "../../core/job/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
 import { angleBetween, cross, dot, neg, square } from "../../core/space/index.ts";
 import {
-  asSentence,
   fromSawn,
   GAP_FIGURE,
   HEELS,
   NO_OFFSET,
   NOTCHER_SAYS,
   NOTCHER_STEPS,
+  roundTube,
   type Step,
   sayArcs,
+  sayClock,
+  sayClockFrom,
+  sayZeroLine,
+  sentence,
   TRUE_SIZE,
+  whyNoSaw,
 } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
 import type { BarResult } from "../model/compute/index.ts";
@@ -204,7 +206,7 @@ function wrapSteps(
 
 const roughSays = ({ cut, most }: SawFit, centre: number, end: End, write: Write): readonly string[] => [
   NOTCHER_SAYS.rough(2 * cut.radius, deg(cut.notch), write),
-  NOTCHER_SAYS.roughAt(clockWords(cut.clock, write), fromSawn(centre, end, write), cut.offset, write),
+  NOTCHER_SAYS.roughAt(sayClockFrom(cut.clock, write), fromSawn(centre, end, write), cut.offset, write),
   NOTCHER_SAYS.toFile(most, write),
 ];
 
@@ -224,7 +226,7 @@ function crowdSteps(
       notch: cut.notch,
       clock: cut.clock,
       says: [
-        NOTCHER_SAYS.crowd(2 * cut.radius, clockWords(cut.clock, write), write),
+        NOTCHER_SAYS.crowd(2 * cut.radius, sayClockFrom(cut.clock, write), write),
         NOTCHER_SAYS.crowdHole(fromSawn(hole.fromSawn, end, write), cut.offset, write),
         ...(i === 0
           ? [
@@ -257,21 +259,16 @@ function flat(result: BarResult, end: End, write: Write, step: MakeStep): Notche
     figure: write.angle(deg(tilt)),
     clock,
     says: [
-      NOTCHER_SAYS.leaning(clockWords(clock, write), roundTube(clock, result.bar.tube, write)),
+      NOTCHER_SAYS.leaning(sayClockFrom(clock, write), roundTube(clock, result.bar.tube, write)),
       NOTCHER_SAYS.longToShort(cope.greatest - cope.least, sayZeroLine(cope.zeroLine), write),
     ],
   });
 }
 
-function clockWords(phi: number, write: Write): string {
-  const said = sayClock(phi, write);
-  return said.includes("zero line") ? said : `${said} from the zero line`;
-}
-
 function turnSays(phi: number, tube: Tube, write: Write): string {
   const clock = sayClock(phi, write);
   return clock.includes("zero line")
-    ? asSentence(clock)
+    ? sentence(clock)
     : NOTCHER_SAYS.turn(wayOf(wrapPi(phi) < 0), roundTube(phi, tube, write));
 }
 

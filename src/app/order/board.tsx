@@ -1,8 +1,7 @@
 import { Printer, X } from "lucide-react";
 import { useState } from "react";
-import { HONEST } from "../../cards/fit-words.ts";
 import { concerns } from "../../core/findings/index.ts";
-import { ORDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE, stepsOn } from "../../words/index.ts";
+import { HONEST, ORDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE, stepsOn } from "../../words/index.ts";
 import { Caution, classes, Decides, Dialog, HandOut, parts } from "../kit/index.ts";
 import { useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
 import styles from "./board.module.css";
@@ -93,7 +92,7 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
       </div>
       {prints && (
         <Dialog title={PRINT_OR_SAVE} onClose={() => setPrints(false)}>
-          <Caution steps={stepsOn("order of fitting")} force={force} />
+          <Caution steps={stepsOn("fitting order")} force={force} />
           <Decides force={force} />
           <HandOut
             computer={computer}

@@ -1,5 +1,5 @@
-import type { FitWords } from "../../cards/fit-words.ts";
 import type { Ordered } from "../../core/fit/index.ts";
+import type { FitWords } from "../../words/index.ts";
 import { FOUND } from "../../words/index.ts";
 import { parts } from "../kit/index.ts";
 import { useActions } from "../model/state/index.ts";

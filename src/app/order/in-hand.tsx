@@ -1,7 +1,7 @@
 import { ArrowLeft, ArrowRight } from "lucide-react";
 import { useState } from "react";
-import type { FitWords } from "../../cards/fit-words.ts";
 import type { Needs } from "../../core/job/index.ts";
+import type { FitWords } from "../../words/index.ts";
 import { TAG_IN_HAND as HAND } from "../../words/index.ts";
 import { Choose, parts } from "../kit/index.ts";
 import { useActions } from "../model/state/index.ts";

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { Judged } from "../../core/fit/index.ts";
 import {
   comesFrom,
   type FitWords,
@@ -9,8 +10,7 @@ import {
   packingSays,
   partSays,
   sayForce,
-} from "../../cards/fit-words.ts";
-import type { Judged } from "../../core/fit/index.ts";
+} from "../../words/index.ts";
 import type { Look } from "./looking.ts";
 import type { Tag } from "./row.ts";
 import { answerSays, cureSays, rowSays, tagSays } from "./says.ts";
@@ -80,8 +80,8 @@ describe("a bar that goes in", () => {
 
   it("that nobody looked at to the end is neither in nor out", () => {
     const unknown: Judged = { ...free, goesIn: "unknown", way: [], stopped: true };
-    expect(goesIn(unknown, w)).toBe("not looked at");
-    expect(goesInSays(unknown, [], w)).toBe("It was not looked at to the end.");
+    expect(goesIn(unknown, w)).toBe("not checked");
+    expect(goesInSays(unknown, [], w)).toBe("It was not checked to the end.");
   });
 
   it("says by which way, and what it passes closest", () => {
@@ -108,7 +108,7 @@ describe("a bar that goes in", () => {
       "less than 1 N",
       "7 N",
       "510 N",
-      "more than hands give",
+      "over 1000 N: more than two hands",
     ]);
     expect(answerSays(tag("spring", sprung), w)).toMatchObject({
       figure: "0.80 mm",
@@ -116,7 +116,7 @@ describe("a bar that goes in", () => {
     });
     expect(goesInReasons({ ...sprung, gap: 0.9 }, w)).toEqual(
       expect.arrayContaining([
-        "Its hosts are sprung 0.80 mm a side, or less; that takes about 42 N (a linear model of the frame so far, for comparison).",
+        "Its hosts are sprung 0.80 mm a side, or less; that takes about 42 N. The force is by a linear model of the frame as it is by then, for comparison.",
         "Or with a gap of 0.90 mm at each joint, nothing sprung.",
       ]),
     );
@@ -133,14 +133,14 @@ describe("a bar that would have to be sprung by more than hands give, but goes i
       says: "With a gap at each joint: straight in, up; 6.00 mm clear of LOW at the closest.",
     });
     expect(goesInReasons(wide, w)[1]).toBe(
-      "It goes in with 2.90 mm of gap at each joint, nothing sprung. Springing it, 1.94 mm a side or less, would take more than hands give (a linear model of the frame so far, for comparison).",
+      "It goes in with 2.90 mm of gap at each joint, nothing sprung. Springing it 1.94 mm a side or less would take over 1000 N: more than two hands. The force is by a linear model of the frame as it is by then, for comparison.",
     );
   });
 
   it("a force within hands, or no gap that helps, stays sprung", () => {
     expect(goesIn({ ...wide, force: 900 }, w)).toBe("goes in sprung 1.94 mm, 900 N");
     const { gap: _, ...without } = wide;
-    expect(goesIn(without, w)).toBe("goes in sprung 1.94 mm, more than hands give");
+    expect(goesIn(without, w)).toBe("goes in sprung 1.94 mm, over 1000 N: more than two hands");
   });
 });
 
@@ -152,8 +152,8 @@ describe("a bar that does not go in", () => {
       ["left", "right"],
       "It lands on LEFT and RIGHT, which are not in yet.",
     ],
-    ["others stand in the way", no, [], "LOW and DASH stand in its way."],
-    ["one stands in the way", { ...no, blockedBy: ["low"] }, [], "LOW stands in its way."],
+    ["others stand in the way", no, [], "LOW and DASH are in its way."],
+    ["one stands in the way", { ...no, blockedBy: ["low"] }, [], "LOW is in its way."],
     [
       "its own seat is taken",
       { ...no, fouls: [{ id: "low", by: 7.2 }] },
@@ -164,7 +164,7 @@ describe("a bar that does not go in", () => {
       "its joints hold it, by proof",
       { ...no, blockedBy: [], joint: "locked", proved: true },
       [],
-      "Its joints hold it: it cannot be brought into its seat.",
+      "Held by its joints (hosts taken as rigid): it cannot be brought into its seat.",
     ],
     [
       "the roof is off by then",
@@ -179,7 +179,7 @@ describe("a bar that does not go in", () => {
   it("never claims more than a search can, and never less than a proof", () => {
     expect(goesInReasons(no, w).join(" ")).toContain("a search result, not a proof");
     expect(goesInReasons({ ...no, proved: true }, w).join(" ")).toContain(
-      "proved for hosts that do not give",
+      "This is proved, with hosts taken as rigid",
     );
     expect(answerSays(tag("no", no, { cure: null }), w).reasons.join(" ")).toContain(
       "No earlier place in this order lets it in (a search result",
@@ -190,7 +190,7 @@ describe("a bar that does not go in", () => {
   it("its tag says why, and its cure by name", () => {
     expect(tagSays(tag("no", no), w)).toMatchObject({
       word: "does not go in",
-      why: "LOW and DASH stand in its way.",
+      why: "LOW and DASH are in its way.",
     });
     expect(cureSays({ before: "low" }, w)).toBe("Move it before LOW");
     expect(cureSays({ before: null }, w)).toBe("Move it last");

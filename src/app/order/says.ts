@@ -1,13 +1,16 @@
+import { BY_HAND, isByGap, type Judged } from "../../core/fit/index.ts";
 import {
   type FitWords,
+  GOES_IN,
   goesIn,
   goesInReasons,
   goesInSays,
+  ORDER_LINE,
   SEARCHED,
   sayForce,
-} from "../../cards/fit-words.ts";
-import { BY_HAND, isByGap, type Judged } from "../../core/fit/index.ts";
-import { GOES_IN, ORDER_LINE, TAG, withSmall } from "../../words/index.ts";
+  small,
+  TAG,
+} from "../../words/index.ts";
 import type { Look } from "./looking.ts";
 import type { Cure, Tag } from "./row.ts";
 
@@ -72,9 +75,9 @@ export function answerSays(tag: Tag | undefined, w: FitWords): GoesInSays {
     case "no":
       return { figure: GOES_IN.no, says, reasons };
     case "touches":
-      return { figure: w.fine(judged.touches?.by ?? 0), says: GOES_IN.touching(withSmall(says)), reasons };
+      return { figure: w.fine(judged.touches?.by ?? 0), says: GOES_IN.touching(small(says)), reasons };
     case "spring":
-      return { ...sprungAnswer(judged, withSmall(says), w), reasons };
+      return { ...sprungAnswer(judged, small(says), w), reasons };
   }
 }
 

@@ -1,5 +1,5 @@
 import { useEffect, useRef } from "react";
-import type { FitWords } from "../../cards/fit-words.ts";
+import type { FitWords } from "../../words/index.ts";
 import { ORDER_PAGE } from "../../words/index.ts";
 import type { Cure, Tag as TagOf } from "./row.ts";
 import { cureSays, tagSays } from "./says.ts";

@@ -1,5 +1,5 @@
 import { useMemo } from "react";
-import { type FitWords, partSays } from "../../cards/fit-words.ts";
+import { type FitWords, partSays } from "../../words/index.ts";
 import { writeIn } from "../kit/index.ts";
 import { calledOf, type JobDocument, thingsOf } from "../model/document/index.ts";
 import { useApp } from "../model/state/index.ts";

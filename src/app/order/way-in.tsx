@@ -1,8 +1,16 @@
 import { ChevronLeft, ChevronRight } from "lucide-react";
 import { useCallback, useEffect, useMemo, useState } from "react";
-import { comesFrom, goesIn, HONEST, packingSays, pastSays } from "../../cards/fit-words.ts";
 import { type Judged, packingOf } from "../../core/fit/index.ts";
-import { TAG_IN_HAND, WAY_IN as WAY, withCapital } from "../../words/index.ts";
+import {
+  capital,
+  comesFrom,
+  goesIn,
+  HONEST,
+  packingSays,
+  pastSays,
+  TAG_IN_HAND,
+  WAY_IN as WAY,
+} from "../../words/index.ts";
 import { View } from "../cage/index.ts";
 import { Decides, parts, TakeOne, writeIn } from "../kit/index.ts";
 import type { BarResult, Results } from "../model/compute/index.ts";
@@ -111,7 +119,7 @@ function Scrubbed({
           {TAG_IN_HAND.numbered(tag.n, tag.label)} <StateLine state={tag.state} /> {goesIn(judged, words)}
         </h2>
         <p className={styles.now} aria-live="polite">
-          {isSeated ? WAY.isSeated : move.go === "" ? WAY.turn(turn) : WAY.go(withCapital(move.go), turn)}
+          {isSeated ? WAY.isSeated : move.go === "" ? WAY.turn(turn) : WAY.go(capital(move.go), turn)}
           <strong>{isSeated ? "" : ` ${WAY.toGo(write.length(left))}`}</strong>
         </p>
         <input

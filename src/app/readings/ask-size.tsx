@@ -1,6 +1,5 @@
 import { useMemo } from "react";
-import { isAngle, sidesOf } from "../../cards/reading-words.ts";
-import { READING_PAD as PAD } from "../../words/index.ts";
+import { isAngle, READING_PAD as PAD, sidesOf } from "../../words/index.ts";
 import { LengthPad, NumberPad, writeIn } from "../kit/index.ts";
 import type { JobDocument, Json } from "../model/document/index.ts";
 import { useApp } from "../model/state/index.ts";

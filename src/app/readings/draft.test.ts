@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { asRead, isPlain, KINDS, sayHeld } from "../../cards/reading-words.ts";
 import { readJob } from "../../core/job/index.ts";
+import { asRead, isPlain, KINDS, sayHeld } from "../../words/index.ts";
 import { addReading, type JobDocument, type Json } from "../model/document/index.ts";
 import { frame } from "../model/document/testing.ts";
 import {

@@ -1,7 +1,7 @@
 import type { HeldOn, Lies } from "../../cards/how-it-lies.ts";
-import { isPlain, type ReadingKind } from "../../cards/reading-words.ts";
 import type { Over } from "../../core/job/reading-types.ts";
 import type { Lack } from "../../words/index.ts";
+import { isPlain, type ReadingKind } from "../../words/index.ts";
 import { at, isObject, type JobDocument, type Json, type JsonObject } from "../model/document/index.ts";
 
 /** Of a tacked bar: what can be read at a spot on it. */

@@ -1,6 +1,5 @@
 import { useState } from "react";
-import { asRead, type Fits, isPlain } from "../../cards/reading-words.ts";
-import { READING_LIST } from "../../words/index.ts";
+import { asRead, type Fits, isPlain, READING_LIST } from "../../words/index.ts";
 import { AskText, classes, parts } from "../kit/index.ts";
 import { at, type JobDocument, type Json, type JsonPath, strikeReading } from "../model/document/index.ts";
 import { useActions } from "../model/state/index.ts";

@@ -1,15 +1,19 @@
 import { useMemo, useState } from "react";
 import { howItLies } from "../../cards/how-it-lies.ts";
+import type { Over } from "../../core/job/reading-types.ts";
 import {
   asRead,
+  capital,
   isAngle,
   isPlain,
   KIND_NAMES,
   overName,
+  READING_PAD as PAD,
+  PICK_END,
+  READING_LIST,
   type ReadingKind,
-} from "../../cards/reading-words.ts";
-import type { Over } from "../../core/job/reading-types.ts";
-import { READING_PAD as PAD, PICK_END, READING_LIST, sayLack, withCapital } from "../../words/index.ts";
+  sayLack,
+} from "../../words/index.ts";
 import { classes, parts, writeIn } from "../kit/index.ts";
 import type { JobDocument } from "../model/document/index.ts";
 import { useApp } from "../model/state/index.ts";
@@ -79,7 +83,7 @@ export function ReadingPad(props: {
     <button
       type="button"
       className={classes(parts.value, parts.name)}
-      aria-label={`${withCapital(label)}: ${held(k)}`}
+      aria-label={`${capital(label)}: ${held(k)}`}
       onClick={() => setAsks(k)}
     >
       {held(k)}

@@ -1,7 +1,14 @@
-import { asRead, isAngle, isPlain, type ReadingKind, sayHeld } from "../../cards/reading-words.ts";
 import type { ShopErrors } from "../../core/job/index.ts";
 import type { Advice } from "../../core/survey/index.ts";
-import { HELD_ON, READING_LIST } from "../../words/index.ts";
+import {
+  asRead,
+  HELD_ON,
+  isAngle,
+  isPlain,
+  READING_LIST,
+  type ReadingKind,
+  sayHeld,
+} from "../../words/index.ts";
 import { retyped } from "../kit/index.ts";
 import { calledOf, type JobDocument } from "../model/document/index.ts";
 import { type Draft, type EndDraft, emptyDraft } from "./draft.ts";

@@ -1,3 +1,4 @@
+import { DECIMAL_INCHES } from "../../core/units/index.ts";
 import { UNITS } from "../../words/index.ts";
 
 /** How a job shows lengths: `fraction` 1000 writes inches as decimals, any other parts of an inch. */
@@ -13,18 +14,16 @@ interface UnitChoice {
   readonly show: { readonly length: "mm" | "in"; readonly fraction?: number };
 }
 
-const DECIMAL = 1000;
-
 const inches = (fraction: number): UnitChoice => ({
   id: `in ${fraction}`,
-  says: fraction === DECIMAL ? UNITS.decimal : UNITS.part(fraction),
+  says: fraction === DECIMAL_INCHES ? UNITS.decimal : UNITS.part(fraction),
   show: { length: "in", fraction },
 });
 
 /** The units that a shop can choose from. */
 export const UNIT_CHOICES: readonly UnitChoice[] = [
   { id: "mm", says: UNITS.mm, show: { length: "mm" } },
-  ...[8, 16, 32, 64, DECIMAL].map(inches),
+  ...[8, 16, 32, 64, DECIMAL_INCHES].map(inches),
 ];
 
 /** The choice that a job has; a file may have other parts of an inch (1/128), which are named though not offered. */

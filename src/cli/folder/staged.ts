@@ -1,4 +1,5 @@
 import { dirname, join } from "node:path";
+import { FILES, FOLDER } from "../../words/index.ts";
 import type { Disk } from "./disk.ts";
 import { digestOf, type Entry, isAsMade, LIST, listBytes, listIn } from "./list.ts";
 import { finish, makeFolders, makingOf, removeTree, replacedOf, type Settled, settle } from "./settle.ts";
@@ -44,12 +45,9 @@ export class Staged {
         this.parents.push(path);
       }
       const { others } = settle(disk, folder, lives);
-      if (others.length > 0)
-        throw new FolderTrouble(
-          `another run writes there now; wait until it ends (if none runs, delete ${others.join(", ")})`,
-        );
+      if (others.length > 0) throw new FolderTrouble(FILES.busy(others));
       const kind = disk.kind(folder);
-      if (kind !== undefined && kind !== "folder") throw new FolderTrouble("that is a file; name a folder");
+      if (kind !== undefined && kind !== "folder") throw new FolderTrouble(FILES.notFolder);
       disk.makeFolder(this.making);
       this.isBegun = true;
     });
@@ -101,9 +99,7 @@ export class Staged {
       return finish(disk, old, this.folder);
     } catch (error) {
       if (error instanceof FolderTrouble) throw error;
-      throw new FolderTrouble(
-        `the new files are in place, but some of what was there is still in ${old} (${reason(error)})`,
-      );
+      throw new FolderTrouble(FOLDER.still(old, reason(error)));
     } finally {
       letGo?.();
     }
@@ -116,9 +112,9 @@ export class Staged {
       if (this.isBegun && disk.kind(this.making) !== undefined) removeTree(disk, this.making);
       for (const path of [...this.parents].reverse())
         if (disk.names(path).length === 0) disk.removeFolder(path);
-      return "nothing was changed there";
+      return FOLDER.unchanged;
     } catch (error) {
-      return `nothing was changed there, but an unfinished set is left in ${this.making} (${reason(error)})`;
+      return FOLDER.unfinished(this.making, reason(error));
     }
   }
 
@@ -129,7 +125,7 @@ export class Staged {
       // a step within a step has told already
       if (error instanceof Told) throw error;
       const why = error instanceof FolderTrouble ? error.message : this.around.reason(error);
-      throw new Told(`${why}; ${this.abandon()}`);
+      throw new Told(FOLDER.takenBack(why, this.abandon()));
     }
   }
 }

@@ -68,6 +68,11 @@ describe("the documents that must be read", () => {
   });
 });
 
+it("shows inches in eighths to 128ths, or in thousandths", () => {
+  for (const fraction of [8, 16, 32, 64, 128, 1000])
+    expect(read({ ...head, show: { length: "in", fraction } }).show).toEqual({ length: "in", fraction });
+});
+
 describe("defaults", () => {
   it("fill in what a bare job leaves out", () => {
     expect(read(head)).toEqual({

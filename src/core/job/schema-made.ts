@@ -10,38 +10,42 @@ const any = {
 const end = z.enum(["A", "B"]).describe("End of the bar.");
 const bend = z.int().min(1).describe("Bend, counted from end A.");
 const leg = z.int().min(1);
-const what = <What extends string>(said: What, description: string) => z.literal(said).describe(description);
 
 const bent = z.discriminatedUnion("what", [
   strict({
-    what: what("end-to-end", "Straight across, from the centre of one sawn end to the centre of the other."),
+    what: z
+      .literal("end-to-end")
+      .describe("Straight across, from the centre of one sawn end to the centre of the other."),
     size: size().describe("Length read."),
     ...any,
   }),
   strict({
-    what: what("leg", "From a sawn end to where the outer lines of both legs of the next bend meet."),
+    what: z
+      .literal("leg")
+      .describe("From a sawn end to where the outer lines of both legs of the next bend meet."),
     end,
     size: size().describe("Length read."),
     ...any,
   }),
   strict({
-    what: what("across", "Across from leg to leg, outside to outside, square where the later leg begins."),
+    what: z
+      .literal("across")
+      .describe("Across from leg to leg, outside to outside, square where the later leg begins."),
     legs: z.tuple([leg, leg]).describe("Both legs, counted from end A."),
     size: size().describe("Length read."),
     ...any,
   }),
   strict({
-    what: what(
-      "off-flat",
-      "Height of the underside of a sawn end, with both legs of a bend on a flat table.",
-    ),
+    what: z
+      .literal("off-flat")
+      .describe("Height of the underside of a sawn end, with both legs of a bend on a flat table."),
     bend,
     end,
     size: length().describe("Height read."),
     ...any,
   }),
   strict({
-    what: what("angle", "Angle of a bend, by angle finder on both legs."),
+    what: z.literal("angle").describe("Angle of a bend, by angle finder on both legs."),
     bend,
     angle: z.number().min(0).max(180).describe("Angle read (degrees)."),
     ...any,
@@ -69,7 +73,7 @@ const measured = spot.describe("What was measured: a point, or a place on a bar.
 
 const tacked = z.discriminatedUnion("what", [
   strict({
-    what: what("tape", "Length by tape."),
+    what: z.literal("tape").describe("Length by tape."),
     from: spot.describe("One end of the tape: a point, or a place on a bar."),
     to: spot.describe("Other end of the tape: a point, or a place on a bar."),
     over,
@@ -77,21 +81,21 @@ const tacked = z.discriminatedUnion("what", [
     ...any,
   }),
   strict({
-    what: what("height", "Height over the floor or table."),
+    what: z.literal("height").describe("Height over the floor or table."),
     of: measured,
     over,
     size: length().describe("Height read."),
     ...any,
   }),
   strict({
-    what: what("out", "Out from the centre plane."),
+    what: z.literal("out").describe("Out from the centre plane."),
     of: measured,
     over,
     size: length().describe("Measure read. Positive: to the left."),
     ...any,
   }),
   strict({
-    what: what("fore", "Forward of the car's zero."),
+    what: z.literal("fore").describe("Forward of the car's zero."),
     of: measured,
     over,
     size: length().describe("Measure read. Positive: forward."),

@@ -21,15 +21,14 @@ const tapeEnd = z.union([z.string(), onTube, onCorner], must("tape-end-is"));
 
 const twoPoints = z.tuple([z.string(), z.string()], must("two-points"));
 
-const point = (what: string) => z.string().describe(`ID of the point ${what}.`);
-
 const any = {
   struck: z.boolean().optional().describe("Struck through: the reading is kept and does not count."),
   note: z.string().optional().describe("Note beside the reading."),
 };
-const SD = "Error of this reading, one standard deviation. Without it what the shop gives for its kind.";
-const inMm = { ...any, sd: size().optional().describe(SD) };
-const inDegrees = { ...any, sd: z.number().gt(0).max(180).optional().describe(`${SD} In degrees.`) };
+const description =
+  "Error of this reading, one standard deviation. Without it what the shop gives for its kind.";
+const inMm = { ...any, sd: size().optional().describe(description) };
+const inDegrees = { ...any, sd: z.number().gt(0).max(180).optional().describe(`${description} In degrees.`) };
 
 const reading = z.union(
   [
@@ -44,17 +43,17 @@ const reading = z.union(
       ...inMm,
     }),
     strict({
-      height: point("whose height was read"),
+      height: z.string().describe("ID of the point whose height was read."),
       z: length().describe("Height over the level floor or table."),
       ...inMm,
     }),
     strict({
-      out: point("that was read out from the centre"),
+      out: z.string().describe("ID of the point that was read out from the centre."),
       y: length().describe("Out from the centre plane. Positive: to the left."),
       ...inMm,
     }),
     strict({
-      fore: point("that was read forward"),
+      fore: z.string().describe("ID of the point that was read forward."),
       x: length().describe("Forward of the car's zero."),
       ...inMm,
     }),

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { DECIMAL_INCHES } from "../units/index.ts";
 import { byId, LONGEST, name, size, strict } from "./fields.ts";
 import { bars } from "./schema-bars.ts";
 import { body, driver } from "./schema-body.ts";
@@ -21,9 +22,9 @@ export const documentSchema = strict({
       .optional()
       .describe("Unit of the lengths on screens and cards. Without it mm."),
     fraction: z
-      .literal([2, 4, 8, 16, 32, 64, 128])
+      .literal([2, 4, 8, 16, 32, 64, 128, DECIMAL_INCHES])
       .optional()
-      .describe("Finest fraction of an inch shown: 16 for sixteenths. Without it 16."),
+      .describe("Finest fraction of an inch shown: 16 for sixteenths, 1000 for decimals. Without it 16."),
   })
     .optional()
     .describe("How lengths are shown."),

@@ -169,6 +169,7 @@ export interface Job {
   readonly format: "tubewright job";
   readonly version: 2;
   readonly name: string;
+  /** `fraction`: inches are shown in 1/fraction; 1000 shows decimals. */
   readonly show: { readonly length: "mm" | "in"; readonly fraction: number };
   readonly tubes: Readonly<Record<string, Tube>>;
   readonly dies: Readonly<Record<string, Die>>;

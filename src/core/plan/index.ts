@@ -2,6 +2,8 @@ export type { Restated } from "./aftertack.ts";
 export { restate } from "./aftertack.ts";
 export type { BentAnswer } from "./bent.ts";
 export { bentSlips, blankOf, judgeBent, tellingOf } from "./bent.ts";
+export type { CardNow } from "./cards.ts";
+export { cardOf, codeOf, fnv1a, issued } from "./cards.ts";
 export type { BarErrors, Watched } from "./errors.ts";
 export { barErrors, budget, placeErrors } from "./errors.ts";
 export type { Felt } from "./felt.ts";

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { IDS, say } from "../../words/index.ts";
-import { formatAngle, formatLength, writerFor } from "./format.ts";
+import { formatAngle } from "./format.ts";
+import { DECIMAL_INCHES, formatLength, parseLength, writerFor } from "./index.ts";
 
 const inch = (mm: number, fraction = 16, feet = false) => formatLength(mm, { unit: "in", fraction, feet });
 const metric = (mm: number, decimals?: number) =>
@@ -20,23 +21,68 @@ describe("inches", () => {
     // a decimal equivalent of the printed tables: 3/64 in = .046875 in
     [0.046875 * 25.4, 64, "3/64 in"],
     // ties to even: 1/32 to 0/16, 3/32 to 2/16, 5/32 to 2/16
-    [0.79375, 16, "0 in"],
-    [2.38125, 16, "1/8 in"],
-    [3.96875, 16, "1/8 in"],
-    [-3.96875, 16, "-1/8 in"],
-    [0.79376, 16, "1/16 in"],
+    [0.79375, 16, "0 + in"],
+    [2.38125, 16, "1/8 − in"],
+    [3.96875, 16, "1/8 + in"],
+    [-3.96875, 16, "-1/8 + in"],
+    [0.79376, 16, "1/16 − in"],
     // NIST LC 1137: 36 in is 91.44 cm; 40.1 in is 101.854 cm
     [914.4, 16, "36 in"],
     [1018.54, 10, "40 1/10 in"],
-    [1e21, 1, "39370078740157480315 in"],
+    [1e21, 1, "39370078740157480315 − in"],
   ])("%d mm to 1/%d is %s", (mm, fraction, text) => expect(inch(mm, fraction)).toBe(text));
 
   it("goes over to feet where asked", () => {
     expect(inch(393.7, 16, true)).toBe("1 ft 3 1/2 in");
     expect(inch(304.8, 16, true)).toBe("1 ft 0 in");
     expect(inch(-317.5, 16, true)).toBe("-1 ft 0 1/2 in");
-    expect(inch(304.7, 16, true)).toBe("1 ft 0 in");
+    expect(inch(304.7, 16, true)).toBe("1 ft 0 − in");
     expect(inch(279.4, 16, true)).toBe("11 in");
+  });
+});
+
+describe("which way a fraction was rounded", () => {
+  it.each([
+    // 76 7/8 in is 1952.625 mm, 76.875 in the printed tables of decimal equivalents
+    [1952.625, 16, "76 7/8 in"],
+    [1952.3, 16, "76 7/8 − in"],
+    [1953.0, 16, "76 7/8 + in"],
+    // half a thousandth of an inch is 0.0127 mm: less is exact, so much is not
+    [1952.625 + 0.01269, 16, "76 7/8 in"],
+    [1952.625 - 0.01269, 16, "76 7/8 in"],
+    [1952.625 + 0.0127, 16, "76 7/8 + in"],
+    [1952.625 - 0.0127, 16, "76 7/8 − in"],
+    [1952.3, 8, "76 7/8 − in"],
+    [1952.3, 64, "76 55/64 + in"],
+    // 100 mm is 3.93701 in, and 3 15/16 in is 3.9375: 0.0005 in at most
+    [100, 32, "3 15/16 in"],
+    [99.9, 32, "3 15/16 − in"],
+    [-99.9, 32, "-3 15/16 − in"],
+    [1.5, 16, "1/16 − in"],
+    [-0.3, 16, "0 + in"],
+  ])("%d mm to 1/%d is %s", (mm, fraction, text) => {
+    expect(inch(mm, fraction)).toBe(text);
+    const back = parseLength(text);
+    expect(back.ok && Math.abs(back.mm - mm)).toBeLessThan(25.4 / fraction / 2 + 1e-9);
+  });
+
+  it("decimal inches, in thousandths, carry none: they are exact to half a thousandth", () => {
+    expect(inch(1952.3, DECIMAL_INCHES)).toBe("76.862 in");
+    expect(inch(25.4, DECIMAL_INCHES)).toBe("1.000 in");
+    expect(inch(-0.001, DECIMAL_INCHES)).toBe("0.000 in");
+  });
+
+  it("agrees with plain arithmetic, over all sixty-fourths of an inch and between", () => {
+    for (const fraction of [8, 16, 32, 64])
+      for (let i = 0; i < 4000; i++) {
+        const size = (i * 7.919) / 1000 + 40;
+        const text = inch(size * 25.4, fraction);
+        const parts = /^(\d+)(?: (\d+)\/(\d+))?(?: ([−+]))? in$/.exec(text)!;
+        const printed = Number(parts[1]) + (parts[2] ? Number(parts[2]) / Number(parts[3]) : 0);
+        const off = size - printed;
+        if (Math.abs(Math.abs(off) - 0.0005) < 1e-9) continue;
+        expect([text, parts[4]]).toEqual([text, Math.abs(off) < 0.0005 ? undefined : off < 0 ? "−" : "+"]);
+      }
   });
 });
 

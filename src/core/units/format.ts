@@ -3,7 +3,7 @@ import { fromDecimal, INCH, type Rational, rational, roundHalfEven } from "./rat
 
 export interface LengthStyle {
   readonly unit: "mm" | "in";
-  /** Inches are written to 1/fraction: a whole number from 1. */
+  /** Inches are written to 1/fraction: a whole number from 1. DECIMAL_INCHES: decimals, `12.313 in`. */
   readonly fraction: number;
   /** Decimals of millimetres, 0 to 9; 1 where nothing is said. */
   readonly decimals?: number;
@@ -12,6 +12,12 @@ export interface LengthStyle {
   /** Inches from 12 on as feet and inches. */
   readonly feet?: boolean;
 }
+
+/** The parts of an inch that are written as decimals: thousandths. */
+export const DECIMAL_INCHES = 1000;
+
+/** Printed and true length closer than this are the same (in): half of the thousandth that a caliper reads. */
+const EXACT = rational(1n, 2000n);
 
 /** The size of a number as its shortest decimal writes it: 0.79375 is a tie in 1/16 in, though its double is not. */
 function exactly(value: number): Rational {
@@ -35,11 +41,14 @@ function fixed(value: number, decimals: number, unit: Rational = rational(1n, 1n
 const gcd = (a: bigint, b: bigint): bigint => (b === 0n ? a : gcd(b, a % b));
 
 function inches(mm: number, { fraction, feet, inchDecimals }: LengthStyle): string {
-  if (inchDecimals !== undefined) return `${fixed(mm, inchDecimals, INCH)} in`;
+  const decimals = inchDecimals ?? (fraction === DECIMAL_INCHES ? 3 : undefined);
+  if (decimals !== undefined) return `${fixed(mm, decimals, INCH)} in`;
   if (!Number.isInteger(fraction) || fraction < 1) throw new RangeError(`${fraction} is no part of an inch`);
   const parts = BigInt(fraction);
   const { n, d } = exactly(mm);
-  const total = roundHalfEven(rational(n * INCH.d * parts, d * INCH.n));
+  const size = rational(n * INCH.d, d * INCH.n);
+  const total = roundHalfEven(rational(size.n * parts, size.d));
+  const mark = roundingMark(size, rational(total, parts));
   const sign = mm < 0 && total !== 0n ? "-" : "";
   const over = total % parts;
   const divisor = gcd(over, parts);
@@ -47,15 +56,26 @@ function inches(mm: number, { fraction, feet, inchDecimals }: LengthStyle): stri
   const whole = total / parts;
   if (feet && whole >= 12n) {
     const rest = [`${whole % 12n}`, part].filter((piece) => piece !== "").join(" ");
-    return `${sign}${whole / 12n} ft ${rest} in`;
+    return `${sign}${whole / 12n} ft ${rest}${mark} in`;
   }
-  if (part === "") return `${sign}${whole} in`;
-  return whole === 0n ? `${sign}${part} in` : `${sign}${whole} ${part} in`;
+  if (part === "") return `${sign}${whole}${mark} in`;
+  return whole === 0n ? `${sign}${part}${mark} in` : `${sign}${whole} ${part}${mark} in`;
+}
+
+/** Which way the true size (in) lies from the printed one. */
+function roundingMark(size: Rational, printed: Rational): string {
+  const off = size.n * printed.d - printed.n * size.d;
+  const over = off < 0n ? -off : off;
+  if (over * EXACT.d < EXACT.n * size.d * printed.d) return "";
+  return off < 0n ? " −" : " +";
 }
 
 /**
  * A length (mm) as text with its unit beside it: `312.5 mm`, or `12 5/16 in` rounded to the fraction and reduced.
  * Ties go to the even neighbour; a value that rounds to 0 has no sign. `parseLength` reads back what this writes.
+ * A fraction says which way it was rounded, as a shop writes it: `76 7/8 − in` for a size a little less than 76 7/8,
+ * `76 7/8 + in` for a little more, and no mark where the two differ by less than 0.0005 in. The mark is of the size:
+ * `-1/2 + in` is farther from 0 than -1/2. Decimals carry no mark: their last digit says how far they can be off.
  * Throws RangeError on NaN and Infinity (a broken invariant, not a user's slip).
  */
 export const formatLength = (mm: number, style: LengthStyle): string =>

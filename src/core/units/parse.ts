@@ -54,6 +54,12 @@ class Reader {
     return token?.kind === "unit" ? token.unit : undefined;
   }
 
+  /** `76 7/8 − in`: passes over the mark of which way it was rounded, which stands just before the inches' unit. */
+  roundingMark(): void {
+    const [mark, unit] = [this.peek(), this.peek(1)];
+    if (mark?.kind === "sign" && mark.gap && unit?.kind === "unit" && unit.unit === "in") this.at++;
+  }
+
   /** The rest as it was written. */
   rest(): string {
     const left = this.all.slice(this.at).map((t, i) => (t.gap && i > 0 ? " " : "") + t.text);
@@ -121,6 +127,7 @@ function inchesAfter(feet: Amount, reader: Reader): Rational {
   }
   if (reader.peek()?.kind !== "number") refuse("length-after-feet", { rest: reader.rest() });
   const inches = reader.amount();
+  reader.roundingMark();
   const unit = reader.unit() ?? "in";
   if (unit !== "in") refuse("length-not-inches", { size: `${inches.text} ${unit}` });
   if (!feet.whole) refuse("length-part-feet", { feet: feet.text });
@@ -130,6 +137,7 @@ function inchesAfter(feet: Amount, reader: Reader): Rational {
 
 function magnitude(reader: Reader, assumed: "mm" | "in"): Rational {
   const amount = reader.amount();
+  reader.roundingMark();
   if (amount.hasFraction && reader.peek()?.kind === "sign") refuse("length-second", { rest: reader.rest() });
   const unit = reader.unit() ?? (amount.hasFraction ? "in" : assumed);
   const metric = unit === "mm" || unit === "cm" || unit === "m";
@@ -168,7 +176,8 @@ function quoted(text: string): string {
  *
  * Reads whole and decimal numbers (point or comma), fractions, mixed numbers (`12 5/16`, `12-5/16`, `12½`), with mm,
  * cm, m, in, ft, `"`, `'` (also primes and typographic quotes), feet with inches (`1' 3-1/2"`, `1 ft 3 in`, `5'10`),
- * and a sign before the whole. A fraction without a unit is inches, because only an inch is parted so; a plain
+ * and a sign before the whole. A mark of rounding before the inches' unit (`76 7/8 − in`) is read as it is written by
+ * `formatLength`: the printed size counts. A fraction without a unit is inches, because only an inch is parted so; a plain
  * number without a unit is `assumed` (millimetres unless said otherwise); a plain number after feet is inches.
  *
  * Returns millimetres: the double nearest to the exact value (the arithmetic is exact, an inch is 25.4 mm).

@@ -1,3 +1,4 @@
+import { PRINTED } from "../../words/index.ts";
 import { group, line, rectangle, text } from "../build.ts";
 import type { Mark, Point } from "../types.ts";
 import { paragraph } from "./paragraph.ts";
@@ -18,9 +19,6 @@ export const CHECK_RULE = 9;
  */
 export function checkSquare(at: Point): Mark[] {
   const past = FOUR_INCHES + 1.5;
-  const advice =
-    "Measure from corner 0, both ways: 100 mm to the far side, 4 in to the mark beyond it. " +
-    "If either is off, print again at 100 %, actual size, not fitted to the page.";
   return [
     group(
       "check square",
@@ -35,7 +33,7 @@ export function checkSquare(at: Point): Mark[] {
         text([4.5, SIDE - 2], "← 100 mm", 2.5, { rotate: -90 }),
         text([FOUR_INCHES + 4, 1], "4 in", 2.5, { anchor: "end", rotate: -90 }),
         text([1, FOUR_INCHES + 3.8], "4 in", 2.5),
-        ...paragraph([20, 40], 60, advice, { size: 2.5 }).marks,
+        ...paragraph([20, 40], 60, PRINTED.check, { size: 2.5 }).marks,
       ],
       { at },
     ),

@@ -1,7 +1,7 @@
 import type { Writer } from "../../core/findings/index.ts";
 import { deg } from "../../core/numeric/index.ts";
 import type { AsBent, BarShape, BentProblem } from "../../core/trestles/index.ts";
-import { inLine } from "../write.ts";
+import { inLine } from "../text.ts";
 
 interface Departure {
   readonly off: number;

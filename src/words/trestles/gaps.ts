@@ -1,8 +1,7 @@
 import type { Writer } from "../../core/findings/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
 import type { GapProblem, GapsRead, NextCut } from "../../core/trestles/index.ts";
-import { inSentences } from "../text.ts";
-import { inLine } from "../write.ts";
+import { inLine, inSentences } from "../text.ts";
 
 /** Less than this (mm) is no instruction: nobody sets it. */
 const NOTHING = 0.05;

@@ -73,7 +73,10 @@ export function markedTube(page: Page, f: BarFacts): Seen & { scale?: number } {
       (w) => /^(mm|in)$/.test(w.text) && (near(w.x1, x - 3, 0.6) || (w.x0 > x && w.x0 < x + 22)),
     );
     if (!unit) continue;
-    const i = page.words.indexOf(unit);
+    const at1 = page.words.indexOf(unit);
+    // a fraction that was rounded says which way, before its unit
+    const mark = /^[−+]$/.test(page.words[at1 - 1]!.text) ? page.words[at1 - 1]!.text : "";
+    const i = mark === "" ? at1 : at1 - 1;
     const [one, two] = [page.words[i - 1]!, page.words[i - 2]];
     const whole =
       two &&
@@ -81,7 +84,7 @@ export function markedTube(page: Page, f: BarFacts): Seen & { scale?: number } {
       near(two.y0, one.y0, 0.01) &&
       one.x0 - two.x1 < 2 &&
       one.text.includes("/");
-    const said = `${whole ? `${two.text} ` : ""}${one.text} ${unit.text}`;
+    const said = `${whole ? `${two.text} ` : ""}${one.text} ${mark}${mark && " "}${unit.text}`;
     const { value, half } = printed(said, f.job.fraction);
     if (!near(value, at(x), half + by))
       seen.faults.push(`${said} is written at the arrow for ${at(x).toFixed(1)} mm`);

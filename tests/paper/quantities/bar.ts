@@ -8,23 +8,30 @@ export function ofBar(second: Second, f: BarFacts, quantity: string): Answer {
   const bends = laid.line.bends;
   // where part of the rim misses, the long point lies on a line that grazes: there two right answers differ
   const edge = (["A", "B"] as const).some((end) => f.cope[end].misses.length > 0) ? GRAZING : undefined;
+  const followed = laid.own.follow?.bar ?? job.bars[laid.own.mirrorOf ?? laid.id]!.follow?.bar;
   switch (quantity) {
-    case "bar.id":
-      return words(laid.id);
     case "bar.label":
       return words(laid.own.label);
     case "bar.hand":
       return words(second.hand(laid.id));
     case "bar.handTwin": {
-      const twin = second.twin(laid.id);
-      return words(twin === undefined ? second.hand(laid.id) : `${second.hand(laid.id)}, twin ${twin}`);
+      const hand = second.hand(laid.id);
+      return words(
+        hand === "" ? undefined : `${hand}, twin of the ${hand === "left" ? "right" : "left"} one`,
+      );
     }
+    case "bar.called":
+      return words(second.called(laid.id));
+    case "bar.number":
+      return mm(second.ids.indexOf(laid.id) + 1);
+    case "bar.of":
+      return mm(second.ids.length);
     case "bar.tube":
       return words(laid.own.tube);
     case "bar.material":
       return words(laid.tube.material ?? "");
     case "bar.mirrorOf":
-      return words(laid.own.mirrorOf);
+      return words(laid.own.mirrorOf === undefined ? undefined : second.called(laid.own.mirrorOf));
     case "od":
       return mm(laid.tube.od);
     case "wall":
@@ -74,9 +81,9 @@ export function ofBar(second: Second, f: BarFacts, quantity: string): Answer {
     case "leadEnd":
       return words(`end ${f.lead}`);
     case "onto.A":
-      return words(ontoOf(f, "A"));
+      return words(ontoOf(second, f, "A"));
     case "onto.B":
-      return words(ontoOf(f, "B"));
+      return words(ontoOf(second, f, "B"));
     case "feed.order":
       return list(f.order);
     case "feed.dims":
@@ -116,11 +123,7 @@ export function ofBar(second: Second, f: BarFacts, quantity: string): Answer {
     case "own.markSecond":
       return mm(f.marks[f.tail].get(f.order[1]!));
     case "follow.bar":
-      return words(laid.own.follow?.bar ?? job.bars[laid.own.mirrorOf ?? laid.id]!.follow?.bar);
-    case "follow.label": {
-      const host = laid.own.follow?.bar ?? job.bars[laid.own.mirrorOf ?? laid.id]!.follow?.bar;
-      return words(host && job.bars[host]!.label);
-    }
+      return followed === undefined ? undefined : words(second.called(followed));
     case "follow.gap":
       return mm(laid.own.follow?.gap ?? job.bars[laid.own.mirrorOf ?? laid.id]!.follow?.gap);
     default:

@@ -11,12 +11,15 @@ const DEEP = 0.05;
 /** A place told to tenths leaves its stations as open (mm); in inches by half of the fraction. */
 const TOLD = 0.1;
 
+const nameOf = (second: Second, id: unknown): string | undefined =>
+  id === undefined || id === "" ? undefined : second.called(id as string);
+
 /** Where bars, or a bar and a plate, want the same room. */
 export function ofClash(second: Second, quantity: string, place: Place): Answer {
   const [code, key] = quantity.split(".");
   if (!code?.startsWith("clash") || key === undefined) return undefined;
-  if (key === "bar") return words(labelOf(second, place.clashBar));
-  if (key === "other") return words(labelOf(second, place.clashOther));
+  if (key === "bar") return words(nameOf(second, place.clashBar));
+  if (key === "other") return words(nameOf(second, place.clashOther));
   if (place.clashX === undefined) return undefined;
   const texts = [place.clashX, place.clashY, place.clashZ] as string[];
   const read = texts.map((t) => printed(t, second.job.fraction));
@@ -41,8 +44,6 @@ export function ofClash(second: Second, quantity: string, place: Place): Answer 
       return undefined;
   }
 }
-
-const labelOf = (second: Second, bar: unknown): string | undefined => second.job.bars[bar as string]?.label;
 
 /** The overlap that a sentence is about: of what it names, the nearest to where it says; it concerns the sheet's bar. */
 function meant(second: Second, code: string, place: Place, at: V): ClashOf | undefined {

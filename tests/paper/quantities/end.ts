@@ -1,10 +1,10 @@
 import type { Place } from "../scan.ts";
-import type { BarFacts, End } from "../second/index.ts";
+import type { BarFacts, End, Second } from "../second/index.ts";
 import { halfTurn } from "../second/vec.ts";
 import { type Answer, claim, DEG, GRAZING, list, mm, near, words } from "./answer.ts";
 import { ontoOf } from "./onto.ts";
 
-export function ofEnd(f: BarFacts, end: End, quantity: string, place: Place): Answer {
+export function ofEnd(second: Second, f: BarFacts, end: End, quantity: string, place: Place): Answer {
   const cope = f.cope[end];
   const { joint } = cope;
   const { zeroLine } = joint.frame;
@@ -13,13 +13,13 @@ export function ofEnd(f: BarFacts, end: End, quantity: string, place: Place): An
     case "end":
       return words(end);
     case "onto":
-      return words(ontoOf(f, end));
-    case "hosts":
-      return words(joint.onto.join(", "));
+      return words(ontoOf(second, f, end));
     case "hostLabels":
-      return words(inLine(joint.onto.map((id) => f.job.bars[id]?.label ?? id)));
+      return words(inLine(joint.onto.map((id) => second.called(id))));
     case "hostLabel":
-      return words(f.job.bars[joint.onto[0]!]?.label ?? joint.onto[0]);
+      return words(joint.onto[0] === undefined ? undefined : second.called(joint.onto[0]));
+    case "hostNames":
+      return words(joint.onto.map((id) => second.called(id)).join(", "));
     case "ontoIds":
       return words(joint.onto.join(" + "));
     case "kind":
@@ -29,17 +29,19 @@ export function ofEnd(f: BarFacts, end: End, quantity: string, place: Place): An
     case "zero":
       return words(
         zeroLine === "up"
-          ? "the side that faces up in the car"
+          ? "top of the tube in the car"
           : zeroLine === "forward"
-            ? "the side that faces forward in the car"
-            : `the outside of ${zeroLine}`,
+            ? "front of the tube in the car"
+            : `outside of ${zeroLine}`,
       );
     case "zeroShort":
-      return words(zeroLine.startsWith("bend") ? `outside of ${zeroLine}` : `${zeroLine} in the car`);
-    case "half":
       return words(
-        zeroLine === "up" ? "down" : zeroLine === "forward" ? "rearward" : `inside of ${zeroLine}`,
+        zeroLine.startsWith("bend")
+          ? `outside of ${zeroLine}`
+          : `${zeroLine === "up" ? "top" : "front"} in the car`,
       );
+    case "half":
+      return words(zeroLine === "up" ? "bottom" : zeroLine === "forward" ? "rear" : `inside of ${zeroLine}`);
     case "trim":
       return mm(f.laid.trim[end]);
     case "least":

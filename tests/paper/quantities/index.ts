@@ -1,6 +1,6 @@
 import type { Place } from "../scan.ts";
 import type { Second } from "../second/index.ts";
-import { type Answer, mm, words } from "./answer.ts";
+import { type Answer, claim, mm, words } from "./answer.ts";
 import { ofBar } from "./bar.ts";
 import { ofBends } from "./bends.ts";
 import { ofClash } from "./clash.ts";
@@ -30,7 +30,7 @@ export function wanted(around: Around, quantity: string, place: Place): Answer {
     ofNodes(second, facts, quantity, place) ??
     ofLimits(facts, quantity, place) ??
     (place.end
-      ? (ofEnd(facts, place.end, quantity, place) ?? ofCut(facts, place.end, quantity, place))
+      ? (ofEnd(second, facts, place.end, quantity, place) ?? ofCut(facts, place.end, quantity, place))
       : undefined)
   );
 }
@@ -69,6 +69,17 @@ function ofJob({ second, seen, paper }: Around, quantity: string, place: Place):
       // a digest: nothing to figure it from, but it is one and the same on all that is printed of a bar
       const said = seen.get(`rev ${place.bar}`) ?? (place.revRead as string | undefined);
       return words(said);
+    }
+    case "card.n":
+    case "card.on":
+    case "card.new":
+    case "card.issued": {
+      // issued already where the code is the last one's; else the next number
+      const last = second.job.cards[place.bar ?? ""];
+      const isIssued = last !== undefined && last.code === seen.get(`rev ${place.bar}`);
+      if (quantity === "card.n") return mm(isIssued ? last.n : (last?.n ?? 0) + 1);
+      if (quantity === "card.on") return words(isIssued ? last.on : undefined);
+      return claim(isIssued === (quantity === "card.issued"));
     }
     default:
       return undefined;

@@ -5,6 +5,9 @@ import type { Node } from "../second/job.ts";
 import type { V } from "../second/vec.ts";
 import { type Answer, list, mm, words } from "./answer.ts";
 
+const inLine = (names: string[]): string =>
+  names.length < 2 ? names.join() : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+
 /** The path as typed: what a card says that it was figured from. */
 export function ofNodes(second: Second, f: BarFacts, quantity: string, place: Place): Answer {
   if (!quantity.startsWith("node.")) return undefined;
@@ -35,7 +38,7 @@ export function ofNodes(second: Second, f: BarFacts, quantity: string, place: Pl
     if (n.kind !== "on") return undefined;
     switch (quantity) {
       case "node.on":
-        return words(n.on);
+        return words(second.called(n.on));
       case "node.along":
         return n.along === undefined ? undefined : mm(Math.abs(n.along));
       case "node.alongEnd":
@@ -51,7 +54,7 @@ export function ofNodes(second: Second, f: BarFacts, quantity: string, place: Pl
       case "node.off":
         return at(n.off);
       case "node.also":
-        return words(n.also.join(", "));
+        return words(inLine(n.also.map((id) => second.called(id))));
       default:
         return undefined;
     }

@@ -321,10 +321,28 @@ export class Second {
 
   hand(id: string): string {
     const { label, line } = { label: this.job.bars[id]!.label, line: this.laid.get(id)!.line };
+    if (this.twin(id) === undefined) return "";
     const said = label.match(/\b(left|right)\b/gi) ?? [];
     if (said.length === 1) return said[0]!.toLowerCase();
     const [a, b] = [line.start[1], line.finish[1]];
-    if ((a * b < 0 && this.twin(id) === undefined) || Math.abs(a + b) / 2 < 1) return "centre";
+    if (Math.abs(a + b) / 2 < 1) return "";
     return a + b > 0 ? "left" : "right";
+  }
+
+  /** What a person calls a bar: its label, with more where another bar has it too. */
+  called(id: string): string {
+    if (!this.job.bars[id]) return id;
+    const label = (of: string): string => this.job.bars[of]!.label;
+    const same = (of: string): string[] => Object.keys(this.job.bars).filter((b) => label(b) === label(of));
+    const hand = this.hand(id);
+    if (same(id).length === 1) return label(id);
+    const handed = hand === "" ? label(id) : `${label(id)}, ${hand}`;
+    const twice = same(id).filter((b) => this.hand(b) === hand).length > 1;
+    return twice ? `${handed} (bar ${this.ids.indexOf(id) + 1})` : handed;
+  }
+
+  /** The bar that a person calls so. */
+  bySay(called: string): string {
+    return this.ids.find((id) => this.called(id) === called) ?? "";
   }
 }

@@ -67,6 +67,7 @@ export interface JobOf {
   wrapBeyond: number;
   trim: number;
   kerf: number;
+  cards: Record<string, { n: number; code: string; on: string }>;
 }
 
 const L = (v: unknown): number => typedLength(v as number | string);
@@ -185,5 +186,6 @@ export function jobOf(path: string): JobOf {
     wrapBeyond: maybe(notcher.wrapBeyond, L) ?? gap,
     trim: maybe(shop.trim, L) ?? 0,
     kerf: maybe(shop.kerf, L) ?? 3,
+    cards: (raw.cards as JobOf["cards"] | undefined) ?? {},
   };
 }

@@ -1,5 +1,6 @@
 import { readAnyVersion } from "../../../core/job/index.ts";
 import { planJob } from "../../../core/plan/index.ts";
+import { LONG_WORK } from "../../../words/index.ts";
 import type { JobDocument } from "../document/index.ts";
 import { LONG, type LongKind } from "./long-kinds/index.ts";
 import type { Report } from "./long-kinds/report.ts";
@@ -22,7 +23,7 @@ export type LongWord =
 export function doLong({ kind, document, asked }: LongTask, tell: (word: LongWord) => void): void {
   const read = readAnyVersion(document);
   if (!read.ok) {
-    tell({ is: "stopped", why: "the job does not pass; mend it first" });
+    tell({ is: "stopped", why: LONG_WORK.noJob });
     return;
   }
   try {

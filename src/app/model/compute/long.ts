@@ -1,3 +1,4 @@
+import { LONG_WORK } from "../../../words/index.ts";
 import type { JobDocument } from "../document/index.ts";
 import type { LongAnswer, LongKind } from "./long-kinds/index.ts";
 import type { LongTask, LongWord } from "./long-task.ts";
@@ -39,8 +40,7 @@ export function runLong<K extends LongKind>(
   try {
     worker = start();
   } catch {
-    const why = "use another browser or the command line: this browser starts no worker for long work";
-    return { done: Promise.reject(new Error(why)), stop() {} };
+    return { done: Promise.reject(new Error(LONG_WORK.noWorker)), stop() {} };
   }
   const close = (): void => worker.terminate();
   let resolve!: (answer: LongAnswer<K> | undefined) => void;

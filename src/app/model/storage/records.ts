@@ -23,7 +23,7 @@ export async function recordOf(db: Database, id: string): Promise<JobRecord | un
   return { entry, updates, keys: keys.map(Number) };
 }
 
-export const NOT_LISTED: Found = { why: "its entry in the list is missing" };
+export const NOT_LISTED: Found = { why: RECORD.notListed };
 
 /** The numbers of a job's updates. */
 export const updateKeys = (db: Database, id: string): Promise<readonly number[]> =>

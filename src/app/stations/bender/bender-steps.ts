@@ -1,12 +1,12 @@
 import type { ChecksAfter, Hand, Turn } from "../../../core/bend/index.ts";
 import { deg } from "../../../core/numeric/index.ts";
 import {
+  capital,
   IDS,
   BENDER_PAGE as PAGE,
   type Step,
   sayTurn,
-  wholeSentence,
-  withCapital,
+  sentence,
   written,
 } from "../../../words/index.ts";
 import type { Write } from "../../kit/index.ts";
@@ -71,7 +71,7 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
       does: turn ? PAGE.turn(b.n) : PAGE.first(b.n),
       ...(turn && turn.amount > 0 ? { figure: write.angle(deg(turn.amount)) } : {}),
       says: turn
-        ? [wholeSentence(sayTurn(turn, write)), PAGE.setMark(b.n)]
+        ? [sentence(sayTurn(turn, write)), PAGE.setMark(b.n)]
         : [PAGE.feed(lead), PAGE.side(turnSide)],
       bend: i,
       ...(turn ? { turn } : {}),
@@ -110,5 +110,5 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
 const sizesAfter = (checks: readonly ChecksAfter[], n: number, write: Write) =>
   (checks.find((c) => c.bend === n)?.checks ?? []).map((c) => ({
     value: write.length(c.value),
-    words: withCapital(written(c.across, write, IDS)),
+    words: capital(written(c.across, write, IDS)),
   }));

@@ -1,10 +1,9 @@
 import { useMemo, useState } from "react";
 import { extent, sizeOf } from "../../../core/tube/index.ts";
 import { BENDER_PICTURES, BENDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE } from "../../../words/index.ts";
-import { Caution, Dialog, HandOut, parts, Stage, TakeOne, writeIn } from "../../kit/index.ts";
+import { Caution, Dialog, HandOut, issuing, parts, Stage, TakeOne, writeIn } from "../../kit/index.ts";
 import { at, setProgress } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
-
 import { StaleCard } from "../../readings/index.ts";
 import styles from "./bender.module.css";
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
@@ -14,7 +13,9 @@ import { MarksPicture } from "./marks-picture.tsx";
 
 /** Where do I mark, how far do I turn, how far do I bend? */
 export function Bender() {
-  const { computer } = useAppItself();
+  const app = useAppItself();
+  const { computer } = app;
+  const issue = issuing(app);
   const act = useActions();
   const id = useApp((s) => s.inHand);
   const result = useApp((s) => (id === null ? undefined : s.results.bars.get(id)));
@@ -40,7 +41,11 @@ export function Bender() {
       <Stage
         steps={steps}
         at={now}
-        go={(to) => act.setStep(key, to)}
+        go={(to) => {
+          // the first step is done: this card is in use
+          if (to > 0) void issue(id);
+          act.setStep(key, to);
+        }}
         caution={<Caution steps={cautionedSteps(step, now === steps.length - 1)} />}
         finish={{
           says: bent ? PAGE.finish.bent : PAGE.finish.sawn,
@@ -88,6 +93,7 @@ export function Bender() {
         <Dialog title={PRINT_OR_SAVE} onClose={() => setPrints(false)}>
           <HandOut
             computer={computer}
+            issue={issue}
             cards={[
               {
                 says: bent ? PAPERS.benderCard : PAPERS.sawCard,

@@ -1,8 +1,7 @@
 import { useMemo } from "react";
-import { agreeWords, asRead, fitsOf, leanWords, sayAdvice } from "../../../cards/reading-words.ts";
 import { isError } from "../../../core/findings/index.ts";
 import type { Survey } from "../../../core/survey/index.ts";
-import { AGREEMENT, say } from "../../../words/index.ts";
+import { AGREEMENT, agreeWords, asRead, fitsOf, leanWords, say, sayAdvice } from "../../../words/index.ts";
 import { parts, writeIn } from "../../kit/index.ts";
 import { at, type JobDocument, namesIn, strikeReading } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";

@@ -1,12 +1,5 @@
 import { useEffect, useMemo, useRef, useState } from "react";
-import {
-  ERRORS,
-  EXPLAIN_ERROR,
-  sayScatter,
-  saySource,
-  sayStep,
-  wholeSentence,
-} from "../../../words/index.ts";
+import { ERRORS, EXPLAIN_ERROR, sayScatter, saySource, sayStep, sentence } from "../../../words/index.ts";
 import { classes, parts, writeIn } from "../../kit/index.ts";
 import { type LongAnswer, type LongRun, type Progress, runLong } from "../../model/compute/index.ts";
 import { calledOf, type JobDocument, namesIn } from "../../model/document/index.ts";
@@ -85,14 +78,13 @@ export function Budget({ document }: { readonly document: JobDocument }) {
                   {calledOf(document, "bar", b.id)}
                 </button>
                 <p>
-                  <strong>{wholeSentence(sayScatter(b.made, found.budget.confidence, far, write))}</strong>
+                  <strong>{sentence(sayScatter(b.made, found.budget.confidence, far, write))}</strong>
                 </p>
-                {first && b.made.steps.length > 1 && <p>{wholeSentence(sayStep(first, far, write))}</p>}
+                {first && b.made.steps.length > 1 && <p>{sentence(sayStep(first, far, write))}</p>}
                 {b.wanted && b.wanted.length > 0.05 && (
                   <p>
                     {ERRORS.ofLength(write.length(b.wanted.length))}
-                    {b.wanted.source &&
-                      ` ${wholeSentence(saySource(b.wanted.source, write, namesIn(document)))}`}
+                    {b.wanted.source && ` ${sentence(saySource(b.wanted.source, write, namesIn(document)))}`}
                   </p>
                 )}
                 <p>

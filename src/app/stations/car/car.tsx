@@ -16,10 +16,10 @@ type Part = (typeof PARTS)[number];
 
 /** What each part is done with care for; after a tack the next thing is welding. */
 const AT_CAR: Readonly<Record<Part, readonly Step[]>> = {
-  read: ["car on stands"],
-  points: ["car on stands"],
+  read: ["axle stands"],
+  points: ["axle stands"],
   tacked: ["airbags", "tank", "fire watch"],
-  errors: ["car on stands"],
+  errors: ["axle stands"],
   way: ["lifting", "open body"],
 };
 

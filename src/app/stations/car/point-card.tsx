@@ -1,7 +1,6 @@
 import { useMemo } from "react";
-import { NINETY_FIVE, sayAdvice, worstWay } from "../../../cards/reading-words.ts";
 import type { Survey, SurveyPoint } from "../../../core/survey/index.ts";
-import { AXES, POINTS } from "../../../words/index.ts";
+import { AXES, NINETY_FIVE, POINTS, sayAdvice, worstWay } from "../../../words/index.ts";
 import { Fields, fieldsOf } from "../../bar-editor/index.ts";
 import { mmOf, parts, retyped, type Write, writeIn } from "../../kit/index.ts";
 import { at, type JobDocument, type Json, thingsOf } from "../../model/document/index.ts";

@@ -1,7 +1,6 @@
 import { useState } from "react";
-import { sayAdvice } from "../../../cards/reading-words.ts";
 import type { Survey } from "../../../core/survey/index.ts";
-import { EXPLAIN_ERROR, NEW_POINT, POINTS } from "../../../words/index.ts";
+import { EXPLAIN_ERROR, NEW_POINT, POINTS, sayAdvice } from "../../../words/index.ts";
 import { AskText, parts } from "../../kit/index.ts";
 import { addThing, at, freeId, idFrom, type JobDocument, thingsOf } from "../../model/document/index.ts";
 import { useActions } from "../../model/state/index.ts";

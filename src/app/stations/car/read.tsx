@@ -1,7 +1,6 @@
 import { useMemo, useState, useSyncExternalStore } from "react";
-import { type Fits, fitsOf, KINDS } from "../../../cards/reading-words.ts";
 import type { Survey } from "../../../core/survey/index.ts";
-import { CAR } from "../../../words/index.ts";
+import { CAR, type Fits, fitsOf, KINDS } from "../../../words/index.ts";
 import type { ViewTap } from "../../cage/index.ts";
 import { View } from "../../cage/index.ts";
 import { parts, writeIn } from "../../kit/index.ts";

@@ -1,5 +1,5 @@
 import { useMemo } from "react";
-import type { Fits } from "../../../cards/reading-words.ts";
+import type { Fits } from "../../../words/index.ts";
 import { sayLeftOut, sayOffPlan, saySlip, TACKED } from "../../../words/index.ts";
 import { type Write, writeIn } from "../../kit/index.ts";
 import type { AnswerOf } from "../../model/compute/index.ts";

@@ -1,7 +1,6 @@
-import { sayHalfLine, sayZeroLine } from "../../../cards/say.ts";
 import type { Cope } from "../../../core/cope/index.ts";
 import { deg, wrapPi } from "../../../core/numeric/index.ts";
-import { CLOCK } from "../../../words/index.ts";
+import { CLOCK, sayHalfLine, sayZeroLine } from "../../../words/index.ts";
 import type { Write } from "../../kit/index.ts";
 import { classes, parts } from "../../kit/index.ts";
 import styles from "./clock-picture.module.css";

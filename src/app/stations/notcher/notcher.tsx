@@ -6,6 +6,7 @@ import {
   Caution,
   Dialog,
   HandOut,
+  issuing,
   Picture,
   paperNow,
   parts,
@@ -24,7 +25,9 @@ import { ReadGaps } from "./read-gaps.tsx";
 
 /** What do I cut on this end, and next? */
 export function Notcher() {
-  const { computer } = useAppItself();
+  const app = useAppItself();
+  const { computer } = app;
+  const issue = issuing(app);
   const act = useActions();
   const id = useApp((s) => s.inHand);
   const results = useApp((s) => s.results);
@@ -67,7 +70,11 @@ export function Notcher() {
       <Stage
         steps={steps}
         at={now}
-        go={(to) => act.setStep(key, to)}
+        go={(to) => {
+          // the first step is done: this card is in use
+          if (to > 0) void issue(id);
+          act.setStep(key, to);
+        }}
         caution={<Caution steps={CAUTIONED[step.kind]} />}
         finish={{
           says: NOTCHER.done(result.label),
@@ -135,6 +142,7 @@ export function Notcher() {
         <Dialog title={NOTCHER.print} onClose={() => setPrints(false)} wide>
           <HandOut
             computer={computer}
+            issue={issue}
             cards={[
               { says: NOTCHER.card, name: `${id}-notcher-card`, request: { card: "notcher", bar: id } },
               ...(["A", "B"] as const)

@@ -1,9 +1,8 @@
 import { useMemo, useState } from "react";
-import { asRead } from "../../../cards/reading-words.ts";
 import type { Notch } from "../../../core/cope/index.ts";
 import type { End } from "../../../core/job/index.ts";
 import { deg } from "../../../core/numeric/index.ts";
-import { asSentence, GAPS, RING, sayNextCut } from "../../../words/index.ts";
+import { asRead, GAPS, RING, sayNextCut, sentence } from "../../../words/index.ts";
 
 import { classes, Dialog, LengthPad, NumberPad, parts, writeIn } from "../../kit/index.ts";
 import { calledOf, type JobDocument } from "../../model/document/index.ts";
@@ -84,16 +83,16 @@ export function ReadGaps(props: {
       <section className={styles.answer} aria-label={GAPS.next} aria-live="polite">
         {answer?.is === "no joint" && <p>{GAPS.noJoint[answer.why]}</p>}
         {answer?.is === "empty" && <p className={parts.quiet}>{GAPS.few}</p>}
-        {answer?.is === "no answer" && <p>{asSentence(answer.why)}</p>}
+        {answer?.is === "no answer" && <p>{sentence(answer.why)}</p>}
         {answer?.is === "read" &&
           (() => {
             const { read, next, made: cut } = answer;
             const [main = "", ...rest] = sayNextCut(read, next, cut.clock, write);
             return (
               <>
-                <p className={parts.verdict}>{asSentence(main)}</p>
+                <p className={parts.verdict}>{sentence(main)}</p>
                 {rest.map((line) => (
-                  <p key={line}>{asSentence(line)}</p>
+                  <p key={line}>{sentence(line)}</p>
                 ))}
                 {suspect && (
                   <p className={classes(parts.notice, parts.wrong)}>

@@ -1,4 +1,4 @@
-import { TRESTLES, verdictWords, wholeSentence } from "../../../words/index.ts";
+import { sentence, TRESTLES, verdictWords } from "../../../words/index.ts";
 import { classes, Decides, parts } from "../../kit/index.ts";
 import { at, calledOf, forgetAsBuilt, type JobDocument, keepAsBuilt } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
@@ -51,8 +51,8 @@ export function BentOutcome(props: {
   return (
     <Outcome label={TRESTLES.result} isFresh={bent.isFresh}>
       {answer?.judged === "none" && <p className={classes(parts.notice, parts.wrong)}>{TRESTLES.none}</p>}
-      {judged && <Verdict isOff={!lands}>{wholeSentence(main)}</Verdict>}
-      {or !== undefined && <p>{wholeSentence(`or ${or}`)}</p>}
+      {judged && <Verdict isOff={!lands}>{sentence(main)}</Verdict>}
+      {or !== undefined && <p>{sentence(`or ${or}`)}</p>}
       {(force || verdictsOf(judged).some((v) => v.kind === "ease")) && <Decides force={force} />}
       <div className={parts.row}>
         {lands && !used && (

@@ -1,7 +1,6 @@
 import { useState } from "react";
 import { howBent } from "../../../cards/how-bent.ts";
-import { asRead } from "../../../cards/reading-words.ts";
-import { sayBentSize, TO_READ } from "../../../words/index.ts";
+import { asRead, sayBentSize, TO_READ } from "../../../words/index.ts";
 import { Choose, LengthPad, NumberPad, parts } from "../../kit/index.ts";
 import { addReading, calledOf, type JobDocument, type Json } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";

@@ -1,4 +1,5 @@
 import { type BarErrors, budget, type Plan } from "../../../../core/plan/index.ts";
+import { LONG_WORK } from "../../../../words/index.ts";
 import type { Report } from "./report.ts";
 
 /** Nineteen bars of twenty; as the command line has it. */
@@ -17,6 +18,6 @@ export function errors(plan: Plan, report: Report): ErrorBudget {
     if (step.done) return { confidence: SAMPLING.confidence, bars: step.value };
     const { done, of } = step.value;
     const bar = plan.bars[done - (of - plan.bars.length)];
-    report(done / of, bar && done > of - plan.bars.length ? bar.bar.label : "bars and the places measured");
+    report(done / of, bar && done > of - plan.bars.length ? bar.bar.label : LONG_WORK.places);
   }
 }

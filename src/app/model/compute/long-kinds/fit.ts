@@ -13,6 +13,7 @@ import {
   weldReach,
 } from "../../../../core/fit/index.ts";
 import { fittingOf, type Plan } from "../../../../core/plan/index.ts";
+import { LONG_WORK } from "../../../../words/index.ts";
 import type { Report } from "./report.ts";
 
 /** What is asked of the order of fitting, and what was found out before. */
@@ -98,12 +99,12 @@ function look(
     report((i + 1) / ask.length, called(id), { memory });
     sent = performance.now();
   });
-  if (reach) report(1, "the welds", { reach: weldReach(fitting, order) });
+  if (reach) report(1, LONG_WORK.welds, { reach: weldReach(fitting, order) });
   const without: string[] = [];
   for (const bar of order.filter((id) => stuck.has(id))) {
-    report(1, `a cure for ${called(bar)}`);
+    report(1, LONG_WORK.cure(called(bar)));
     const before = cureOf(fitting, order, bar)?.before ?? null;
-    report(1, `a cure for ${called(bar)}`, { cure: { bar, before } });
+    report(1, LONG_WORK.cure(called(bar)), { cure: { bar, before } });
     if (before === null) without.push(bar);
   }
   // Where no place in the order helps, less metal might.

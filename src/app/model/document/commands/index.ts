@@ -6,6 +6,7 @@ export {
   mirrorBar,
   setProgress,
 } from "./bars.ts";
+export { issueCards } from "./issue.ts";
 export type { Stands, StandsAt } from "./leave.ts";
 export { moveBar } from "./move.ts";
 export { addReading, cardRenewed, forgetAsBuilt, keepAsBuilt, strikeReading } from "./readings.ts";

@@ -15,26 +15,32 @@ export function sayClock(phi: number, write: Writer): string {
   return `${write.angle(deg(Math.abs(a)))} ${a > 0 ? "counter-clockwise" : "clockwise"}`;
 }
 
+/** A clock where its line is not told yet: "79.0° counter-clockwise from the zero line". */
+export function sayClockFrom(phi: number, write: Writer): string {
+  const clock = sayClock(phi, write);
+  return clock.includes("zero line") ? clock : `${clock} from the zero line`;
+}
+
 /** The same as a length round the outside of the tube. */
 export const roundTube = (phi: number, tube: Tube, write: Writer): string =>
   write.length(arcRound(tube, Math.abs(wrapPi(phi))));
 
-/** Which line on the tube is φ = 0, in the shop's words. */
+/** Which line on the tube clocks are counted from, in the shop's words. */
 export const sayZeroLine = (zeroLine: string): string =>
   zeroLine === "up"
-    ? "the side that faces up in the car"
+    ? "top of the tube in the car"
     : zeroLine === "forward"
-      ? "the side that faces forward in the car"
-      : `the outside of ${zeroLine}`;
+      ? "front of the tube in the car"
+      : `outside of ${zeroLine}`;
 
-/** The side opposite the zero line. */
+/** The line opposite the zero line. */
 export const sayHalfLine = (zeroLine: string): string =>
-  zeroLine === "up" ? "down" : zeroLine === "forward" ? "rearward" : `inside of ${zeroLine}`;
+  zeroLine === "up" ? "bottom" : zeroLine === "forward" ? "rear" : `inside of ${zeroLine}`;
 
-/** Why an end has no saw cut; `size` writes a diameter. */
+/** Why an end has no hole saw cut; `size` writes a diameter. */
 export function whyNoSaw(notch: Notch | undefined, size: (mm: number) => string): string {
   const missing = notch?.findings.find((f) => f.code === "notch-no-saw")?.values.missing;
   return missing && "mm" in missing
     ? `no listed hole saw notches this tube here, and ${size(missing.mm)} is not listed`
-    : "no single hole saw cut comes nearer than the tube's own diameter";
+    : "no single hole saw cut comes within the tube's own diameter of this shape";
 }

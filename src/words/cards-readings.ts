@@ -1,7 +1,9 @@
 import type { Writer } from "../core/findings/index.ts";
+import type { BentSize } from "../core/job/index.ts";
 import type { Over } from "../core/job/reading-types.ts";
 import type { Adjusted, Advice, ReadingResult, Survey, SurveyPoint, Suspect } from "../core/survey/index.ts";
-import { saySlip } from "../words/index.ts";
+import { saySlip } from "./slips.ts";
+import { inLine } from "./text.ts";
 
 /** What can be read in the car. */
 export const KINDS = [
@@ -122,7 +124,7 @@ export function fitsOf(survey: Survey, write: Writer): ReadonlyMap<number, Fits>
   const out = new Map<number, Fits>();
   for (const r of survey.cleaned.readings) out.set(r.index, { ok: true, says: sayFit(r) });
   for (const r of survey.readings)
-    if (!out.has(r.index)) out.set(r.index, { ok: true, says: "touches only points that are not fixed yet" });
+    if (!out.has(r.index)) out.set(r.index, { ok: true, says: "only between points that are not fixed yet" });
   for (const s of survey.suspects) out.set(s.index, { ok: false, says: saySuspect(s, size) });
   return out;
 }
@@ -137,15 +139,15 @@ function saySuspect(s: Suspect, size: (unit: "mm" | "deg", v: number) => string)
   const likely = s.slip ? ` Perhaps it was ${saySlip(s.slip)}.` : "";
   const among =
     s.among && s.among.length > 1
-      ? ` One of ${s.among.length} readings that explain it as well: read them again.`
+      ? ` Read them again: ${s.among.length} readings explain it equally well.`
       : "";
-  return `does not fit: ${times(s.normalized)}; the others say ${size(s.unit, s.computed)}.${likely}${among}`;
+  return `does not fit: ${times(s.normalized)}; the others give ${size(s.unit, s.computed)}.${likely}${among}`;
 }
 
 /** Whether the readings agree, in one sentence. */
 export function agreeWords(survey: Survey): Fits {
   if (!survey.converged)
-    return { ok: false, says: "These readings together make no car: see below what to look at." };
+    return { ok: false, says: "Check the findings below: together these readings fit no car." };
   const count = survey.readings.length;
   const read = `${count} reading${count === 1 ? "" : "s"}`;
   const { cleaned, suspects } = survey;
@@ -160,17 +162,17 @@ export function agreeWords(survey: Survey): Fits {
     return { ok: false, says: `${suspects.length} of ${read} ${one ? "does" : "do"} not fit${rest}.` };
   }
   if (survey.sigma0 === null || survey.freedom === 0)
-    return { ok: true, says: `${read}, none more than needed: nothing is left to check by.` };
+    return { ok: true, says: `${read}, none more than needed: nothing checks them.` };
   const more = `${survey.freedom} more than needed`;
   if (survey.test?.passed === false)
     return {
       ok: false,
-      says: `${read}, ${more}: together they disagree by ${survey.sigma0.toFixed(1)} times their errors, more than chance would; no one of them stands out.`,
+      says: `${read}, ${more}. Together they disagree by ${survey.sigma0.toFixed(1)} times their errors, more than by chance. No single one is to blame.`,
     };
   return { ok: true, says: `${read}, ${more}: they agree within their errors.` };
 }
 
-/** Within how far a point lies, 95 in 100, along the worst direction (mm): half axis of 95 % for three unknowns, 2.80 (chi-square, 3 degrees). */
+/** Within how far a point lies, 95 %, along the worst direction (mm): half axis of 95 % for three unknowns, 2.80 (chi-square, 3 degrees). */
 export const NINETY_FIVE = 2.8;
 
 /** "left and right" for the direction in which a place is known worst. */
@@ -180,7 +182,7 @@ export function worstWay({ ellipsoid }: SurveyPoint): string {
   return y >= z ? "left and right" : "up and down";
 }
 
-/** A reading to take, in a person's words. */
+/** A reading to take, in a person's words; begins in small letters. */
 export function sayAdvice(advice: Advice): string {
   switch (advice.kind) {
     case "tape":
@@ -188,9 +190,9 @@ export function sayAdvice(advice: Advice): string {
     case "height":
       return `the height of ${advice.point}`;
     case "out":
-      return `how far ${advice.point} stands out from the centre plane`;
+      return `the distance of ${advice.point} out from the centre plane`;
     case "fore":
-      return `how far ${advice.point} stands forward of x = 0`;
+      return `the distance of ${advice.point} forward of x = 0`;
   }
 }
 
@@ -201,7 +203,75 @@ export function leanWords({ lean }: Adjusted, write: Writer): readonly string[] 
     if (!read) return [];
     const size = write.angle(Math.abs(read.angle));
     const side = higher[read.angle < 0 ? 1 : 0];
-    return [`The shell stands ${size} ± ${write.angle(read.sd)} off level, ${side} higher.`];
+    return [`The shell is ${size} ± ${write.angle(read.sd)} off level, ${side} higher.`];
   };
   return [...say("along", ["the front", "the rear"]), ...say("across", ["the left", "the right"])];
 }
+
+/** What one end of a reading is held on. */
+export const HELD = {
+  corner: (bend: number, bar: string): string => `the outer corner of bend ${bend} of ${bar}`,
+  tube: (bar: string, along: string, end: string): string => `${bar}, ${along} from end ${end}`,
+} as const;
+
+/** What is read on a bent bar, in a person's words. */
+export function sayBent(size: BentSize): string {
+  switch (size.what) {
+    case "end-to-end":
+      return "End to end, straight across";
+    case "leg":
+      return `Leg at end ${size.end}, to where the outer lines meet`;
+    case "across":
+      return `Outside to outside of legs ${size.legs[0]} and ${size.legs[1]}`;
+    case "off-flat":
+      return `End ${size.end} over the plane of bend ${size.bend}`;
+    case "angle":
+      return `Angle of bend ${size.bend}`;
+  }
+}
+
+export const sayGapRead = (end: string, phi: number, cut: number): string =>
+  `Gap at end ${end}, ${phi}° from the zero line, cut at ${cut}°`;
+
+export const READING_SHEET = {
+  title: "Reading list",
+  car: "Read in the car, as read",
+  none: "No readings of the car yet.",
+  made: (label: string): string => `Read of ${label} after it was made, as read`,
+  struck: (note: string | undefined): string => `struck${note ? `: ${note}` : ""}`,
+  angle: (degrees: number): string => `${degrees}°`,
+  off: (says: string): string => `!  ${says}`,
+  points: "Points, one standard deviation beside each",
+  columns: ["Point", "x, forward", "y, left", "z, up", "95 % within; weakest direction"],
+  given: "given",
+  within: (size: string, way: string): string => `${size}; ${way}`,
+  loose: (point: string, fix: readonly string[]): string =>
+    `${point} is not fixed yet${fix.length > 0 ? `; ${fix.join(", ")} would fix it` : ""}.`,
+  findings: "Findings",
+} as const;
+
+export const MEASURING = {
+  title: "Measuring plan",
+  bentTitle: (label: string): string => `Measuring plan on the trestles: ${label}`,
+  take: "Readings to take",
+  car: "Begin at the front and walk round the car by its left side. Write each size as the tape reads it, with its unit. Strike out a misreading, never rub it out.",
+  bent: "Lay the bar on the trestles, ends still sawn square. Write each size as the tape reads it, with its unit.",
+  straight: "A straight bar: read its length alone.",
+  noPoints:
+    "Give a datum first: an origin, a point ahead of it and one to its left. Then add the points to be found.",
+  allFixed: "Nothing is missing: every point is fixed, and the readings agree.",
+  allGiven: "Every point is given.",
+  fixes: (point: string): string => `Fixes ${point}.`,
+  settles: (points: readonly string[]): string =>
+    `Settles on which side ${inLine(points)} ${points.length === 1 ? "is" : "are"}.`,
+  again: (why: string): string => `Read it once more: ${why}`,
+  doesNotFit: "it does not fit",
+  helps: (point: string, before: string, after: string): string =>
+    `Helps most: ${point} from ± ${before} to ± ${after}.`,
+  wanted: (size: string, after: string, before: string): string =>
+    `As wanted it reads ${size}. The free end is then known to ± ${after}, from ± ${before}.`,
+  other: "Other readings",
+  reads: "reads",
+  units: { angle: "°", mm: "mm", inch: "in" },
+  columns: ["first place", "second place", "near, far, centre", "reading", "unit"],
+} as const;

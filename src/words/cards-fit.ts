@@ -1,6 +1,7 @@
 import { BY_HAND, isByGap, type Judged, type Packing, pastPhrase } from "../core/fit/index.ts";
 import { neg, sub, type Vec } from "../core/space/index.ts";
-import { sayDirection, sayPast, sayWhy } from "../words/index.ts";
+import { sayDirection, sayPast, sayWhy } from "./fit.ts";
+import { inLine, sentence } from "./text.ts";
 
 /** What the sentences need: what bars are called, and how the shop reads lengths. */
 export interface FitWords {
@@ -22,25 +23,24 @@ export function partSays(id: string, plates: Readonly<Record<string, unknown>>):
 /** As far as a search goes; said wherever a "no" is. */
 export const SEARCHED = "a search result, not a proof";
 export const HONEST =
-  "Advice from geometry alone. A way that is shown was followed and checked against everything that stands. A “no” is " +
-  "the result of a search unless it says that it is proved. Tacks, clamps, heat and hands are not in it.";
+  "This is advice from geometry alone. A way shown here was followed and checked against everything in place. " +
+  "A “no” is a search result unless it says that it is proved. Tacks, clamps, heat and hand force are not included.";
 
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`;
-
-/** A force to two digits, as the model of the frame knows no more; beyond what hands give it is no number at all. */
+/** A force to two digits, as the model of the frame knows no more; past what two hands give it is no number at all. */
 export function sayForce(newton: number): string {
   if (newton < 1) return "less than 1 N";
-  if (newton > BY_HAND) return "more than hands give";
+  if (newton > BY_HAND) return `over ${BY_HAND} N: more than two hands`;
   const unit = 10 ** Math.max(0, Math.floor(Math.log10(newton)) - 1);
   return `${Math.round(newton / unit) * unit} N`;
 }
+
+const LINEAR = "The force is by a linear model of the frame as it is by then, for comparison.";
 
 /** The state in words: "goes in free", "goes in, touching 0.03 mm", "goes in sprung 0.8 mm, 40 N", "goes in with 2.9 mm of gap", "does not go in". */
 export function goesIn(j: Judged, w: FitWords): string {
   if (j.goesIn === "free") return "goes in free";
   if (j.goesIn === "no") return "does not go in";
-  if (j.goesIn === "unknown") return "not looked at";
+  if (j.goesIn === "unknown") return "not checked";
   if (j.touches) return `goes in, touching ${w.fine(j.touches.by)}`;
   if (isByGap(j)) return `goes in with ${w.fine(j.gap)} of gap`;
   return `goes in sprung ${w.fine(j.spring)}${j.force === undefined ? "" : `, ${sayForce(j.force)}`}`;
@@ -81,26 +81,26 @@ const shift = (v: Vec): Vec => (Math.hypot(...v) > 1e-9 ? v : [0, 0, -1]);
 
 /** Why it does, or does not, in one sentence. `missing`: bars that it lands on and that are not in by then. */
 export function goesInSays(j: Judged, missing: readonly string[], w: FitWords): string {
-  if (j.goesIn === "unknown") return "It was not looked at to the end.";
+  if (j.goesIn === "unknown") return "It was not checked to the end.";
   if (j.goesIn !== "no") return waySays(j, w);
   if (missing.length > 0)
-    return `It lands on ${listed(missing.map(w.called))}, which ${missing.length > 1 ? "are" : "is"} not in yet.`;
+    return `It lands on ${inLine(missing.map(w.called))}, which ${missing.length > 1 ? "are" : "is"} not in yet.`;
   const worst = [...j.fouls].sort((a, b) => b.by - a.by)[0];
   if (worst && j.blockedBy.includes(worst.id))
     return `At its own seat it runs ${w.fine(worst.by)} into ${w.called(worst.id)}.`;
   if (j.blockedBy.length > 0) {
-    const by = listed(j.blockedBy.slice(0, 3).map(w.called));
-    return `${by} ${j.blockedBy.length > 1 ? "stand" : "stands"} in its way.`;
+    const by = inLine(j.blockedBy.slice(0, 3).map(w.called));
+    return `${by} ${j.blockedBy.length > 1 ? "are" : "is"} in its way.`;
   }
   if (j.joint === "locked")
     return j.proved
-      ? "Its joints hold it: it cannot be brought into its seat."
-      : "Its joints hold it, as far as the search goes.";
+      ? "Held by its joints (hosts taken as rigid): it cannot be brought into its seat."
+      : "Held by its joints (hosts taken as rigid), as far as the search goes.";
   return sentence(sayWhy(j.why, w.fine, w.called));
 }
 
 function waySays(j: Judged, w: FitWords): string {
-  const through = j.through.length > 0 ? `through ${listed(j.through)}` : comesFrom(j);
+  const through = j.through.length > 0 ? `through ${inLine(j.through)}` : comesFrom(j);
   const last = lastWay(j);
   const how =
     j.way.length === 2
@@ -126,18 +126,17 @@ export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
   const out: string[] = [jointSays(j, w)];
   if (isByGap(j))
     out.push(
-      `It goes in with ${w.fine(j.gap)} of gap at each joint, nothing sprung. Springing it, ${w.fine(j.spring)} a side or less, would take ${sayForce(j.force)} (a linear model of the frame so far, for comparison).`,
+      `It goes in with ${w.fine(j.gap)} of gap at each joint, nothing sprung. Springing it ${w.fine(j.spring)} a side or less would take ${sayForce(j.force)}. ${LINEAR}`,
     );
   else if (j.goesIn === "spring") {
     const force =
       j.force === undefined
         ? ""
-        : `; that takes ${j.force > BY_HAND ? sayForce(j.force) : `about ${sayForce(j.force)}`} (a linear model of the frame so far, for comparison)`;
-    out.push(`Its hosts are sprung ${w.fine(j.spring)} a side, or less${force}.`);
+        : `; that takes ${j.force > BY_HAND ? sayForce(j.force) : `about ${sayForce(j.force)}`}. ${LINEAR}`;
+    out.push(sentence(`Its hosts are sprung ${w.fine(j.spring)} a side, or less${force}`));
     if (j.gap !== undefined) out.push(`Or with a gap of ${w.fine(j.gap)} at each joint, nothing sprung.`);
   }
-  for (const f of j.goesIn === "spring" ? j.fouls : [])
-    out.push(`At its seat it touches ${w.called(f.id)} by ${w.fine(f.by)}: dress that off, or cope to both.`);
+  for (const f of j.goesIn === "spring" ? j.fouls : []) out.push(sayFoul(w.called(f.id), w.fine(f.by)));
   if (j.goesIn === "unknown") return [];
   if (j.goesIn === "no") {
     if (j.met) out.push(`A way was found, but its check met ${w.called(j.met.id)} by ${w.fine(j.met.by)}.`);
@@ -145,18 +144,17 @@ export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
       out.push(
         `With end ${j.shorten.end} ${w.fine(j.shorten.by)} shorter it would go in, as far as was tried.`,
       );
-    out.push(j.proved ? "This is proved for hosts that do not give." : `This is ${SEARCHED}.`);
-  } else
-    out.push("The way was followed from outside to the seat and checked against everything that stands.");
+    out.push(j.proved ? "This is proved, with hosts taken as rigid." : `This is ${SEARCHED}.`);
+  } else out.push("The way was followed from outside to the seat and checked against everything in place.");
   return out;
 }
 
 function jointSays(j: Judged, w: FitWords): string {
   if (j.joint === "slides") return "Its joints let it slide straight out.";
   if (j.joint === "open") return "One of its ends is free, or stands on a plate.";
-  if (j.joint === "tips") return "Its joints let it out tipped or rolled, not straight.";
+  if (j.joint === "tips") return "Its joints let it out tipped or turned, not straight.";
   const lips = [...new Set(j.lips.map((l) => `end ${l.end} on ${w.called(l.host)}`))].slice(0, 4);
-  return `Its joints hold it${lips.length > 0 ? `, ${listed(lips)}` : ""}.`;
+  return `Held by its joints (hosts taken as rigid)${lips.length > 0 ? `: ${inLine(lips)}` : ""}.`;
 }
 
 /** Straight-edge and packing that put a bar at its height; undefined where nothing can be laid across. */
@@ -176,5 +174,32 @@ export function packingSays(p: Packing | undefined, w: FitWords): string | undef
   return `Lay a straight edge across ${across}: ${same ? "the bar just touches it" : `${pack("A")}, ${pack("B")}`}.`;
 }
 
-const sentence = (said: string): string =>
-  `${said.charAt(0).toUpperCase()}${said.slice(1)}${said.endsWith(".") ? "" : "."}`;
+/** What it overlaps at its seat, with what to do about it. */
+export const sayFoul = (name: string, by: string): string =>
+  `File ${by} off where it touches ${name} at its seat, or notch it to both.`;
+
+/** The sheet of an order. */
+export const ORDER = {
+  title: "Order of fitting",
+  document: (job: string): string => `Order of fitting — ${job}`,
+  checked: "Checked",
+  all: "all",
+  some: (checked: number, not: number): string => `${checked}; ${not} not checked`,
+  noWay: "No way found",
+  none: "none",
+  heading: "In this order; tick each bar when it is tacked",
+  notChecked: "NOT CHECKED",
+  goesNot: "DOES NOT GO IN",
+  bar: (label: string, od: string, card: string): string => `${label} · Ø ${od} · ${card}`,
+  noHosts: "Lands on no bar.",
+  after: (hosts: readonly string[]): string => `After ${inLine(hosts)}, on which it lands.`,
+  bodyOn: "Put it in while the body is on, roof and all: it is set by the body.",
+  roofOff: "Put it in with the roof off only.",
+  weldBefore: (end: string, bar: string, share: string): string =>
+    `Weld end ${end} before ${bar} goes in: it closes ${share} of the ring.`,
+  reach: (end: string, share: string): string => `End ${end}: a torch reaches ${share} of the ring.`,
+  withGap: (gap: string): string => `Or with a gap of ${gap} at each joint, nothing sprung.`,
+} as const;
+
+/** A share of a whole, to the percent. */
+export const sayPercent = (share: number): string => `${Math.round(share * 100)} %`;

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { sectionOf } from "../../src/core/tube/index.ts";
 
 describe("circular hollow sections against a published table", () => {
-  // Published CHS table (EN 10210-2 sizes; stockist's table scribd 338559492, read and recomputed):
+  // Table of circular hollow sections of EN 10210-2:2006 (read from a stockist's table of it, and recomputed):
   // D × t: kg/m, A cm², I cm⁴, i cm, Wel cm³, Wpl cm³, to the digits printed.
   const rows: readonly (readonly [
     number,

@@ -109,7 +109,7 @@ describe("the steps at the notcher", () => {
     const noSaw = { code: "notch-no-saw", place: "", values: { missing: { mm: 40 } } } as const;
     for (const [findings, why] of [
       [[noSaw], "no listed hole saw notches this tube here, and 40.0 mm is not listed"],
-      [[], "no single hole saw cut comes nearer than the tube's own diameter"],
+      [[], "no single hole saw cut comes within the tube's own diameter of this shape"],
     ] as const) {
       const words = stepsOf({ ...e, notch: { ...none, findings } }).flatMap((s) => s.says);
       expect(words[0]).toContain(why);

@@ -20,7 +20,7 @@ describe("a job file", () => {
     const text = jobText(frame()).replace('"tube": "light"', '"tube": "mian"');
     const read = readFile(text);
     expect(read).toMatchObject({ ok: false, text });
-    expect(read.ok ? [] : read.problems.map(problemLine)).toEqual([
+    expect(!read.ok && read.problems.map(problemLine)).toEqual([
       'bars.cross.tube: no tube is called "mian" — did you mean "main"? (line 98, column 15)',
     ]);
     expect(readFile("{")).toMatchObject({ ok: false, text: "{" });

@@ -23,6 +23,8 @@ const LABELS = Object.values(demo.bars)
   .filter((label) => label !== "")
   .sort((a, b) => b.length - a.length);
 
+const namesAsBars = (text: string): string => LABELS.reduce((t, label) => t.replaceAll(label, "Bar"), text);
+
 /** A line of a drawing, which may break a sentence anywhere. */
 const DRAWN = "drawn: ";
 
@@ -70,7 +72,7 @@ function reader(page: Page) {
         const ids = IDS.filter((id) => new RegExp(`(?<![\\w-])${id}(?![\\w-])`).test(text));
         // how many steps there are is no chance
         const steps = text.replace(/\bStep \d+ of \d+\b/, "Step");
-        const plain = LABELS.reduce((t, label) => t.replaceAll(label, "Bar"), steps);
+        const plain = namesAsBars(steps);
         const isDrawn = plain.startsWith(DRAWN);
         const worded = faultsOf(isDrawn ? plain.slice(DRAWN.length) : plain);
         const wrong = [
@@ -97,6 +99,9 @@ const LEAVES = /^(Print|Save|Reload|Restart|Open|Delete all)\b/;
 
 const dialogOf = (page: Page): Locator => page.locator("dialog[open]");
 
+/** One of a kind is pressed: "Wall 2.50 mm" opens what "Wall 2.00 mm" opens, and each bar of a list what the others open. */
+const kindOf = (name: string): string => namesAsBars(name).replace(/[\d./\s]+/g, " ");
+
 /** Presses each button of a part of the page; reads what opens, and what that opens; takes back what it changed. */
 async function press(page: Page, reading: Reader, part: Locator, where: string): Promise<void> {
   const before = await placeOf(page);
@@ -110,16 +115,17 @@ async function press(page: Page, reading: Reader, part: Locator, where: string):
   const pressed = new Set<string>();
   for (const [i, name] of names.entries()) {
     if (name === null || LEAVES.test(name)) continue;
-    // one of a kind: "Wall 2.50 mm" opens what "Wall 2.00 mm" opens
-    const kind = name.replace(/[\d./\s]+/g, " ");
+    const kind = kindOf(name);
     if (pressed.has(kind)) continue;
     pressed.add(kind);
     const at = part.getByRole("button").nth(i);
     await at.click({ timeout: 1500 }).catch(() => undefined);
     await reading.look(`${where} › ${name}`);
     const inside = (await dialogOf(page).getByRole("list").count()) > 0 ? await choicesIn(page) : [];
+    const opened = new Set<string>();
     for (const [k, choice] of inside.entries()) {
-      if (LEAVES.test(choice)) continue;
+      if (LEAVES.test(choice) || opened.has(kindOf(choice))) continue;
+      opened.add(kindOf(choice));
       await dialogOf(page)
         .getByRole("listitem")
         .getByRole("button")

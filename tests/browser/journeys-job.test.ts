@@ -126,7 +126,17 @@ it("inches in a job of millimetres stay as typed; the job in inches says the sam
   const [, inch, n, of] = /How long\?(\d+)(?: (\d+)\/(\d+))?(?: [−+])? in/.exec(fine ?? "") ?? [];
   const sixtyFourths = Number(inch) + (n ? Number(n) / Number(of) : 0);
   expect(Math.abs(sixtyFourths * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 128 + 1e-9);
-  await pick(page, "Units: Inches, to 1/64 (in)", "Millimetres");
+  // decimals, to the thousandth
+  await pick(page, "Units: Inches, to 1/64 (in)", "Inches, decimal (thousandths)");
+  const decimal = await savedJob(page);
+  expect(JSON.parse(decimal).show).toEqual({ length: "in", fraction: 1000 });
+  const thousandths = await inHand(page).locator("summary", { hasText: "How long?" }).textContent();
+  const [, written] = /How long\?(\d+\.\d{3}) in/.exec(thousandths ?? "") ?? [];
+  expect(Math.abs(Number(written) * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 2000 + 1e-9);
+  // the command line reads that job, and writes decimals too
+  const { out } = await run(["bend", "job", "--bar", "harness-bar"], { job: decimal });
+  expect(out).toContain(`saw to ${written} in`);
+  await pick(page, "Units: Inches, decimal (thousandths) (in)", "Millimetres");
   await sawn.waitFor();
   expect(JSON.parse(await savedJob(page)).bars).toEqual(JSON.parse(saved).bars);
 });

@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import type { App } from "../../src/app/model/state/state.ts";
 import { launch, ready, served } from "./chromium.ts";
+import { atDemo, button, savedJob } from "./hands.ts";
 
 it("a wrap on the screen keeps its lettering to size, in millimetres of its sheet", async () => {
   const server = await served({ folder: "demo", open: "sandling.json" });
@@ -35,4 +36,22 @@ it("a bar put in hand and a job left for the list of jobs: the page goes on", as
   await page.getByText("Jobs", { exact: true }).first().click();
   await page.getByText("Between two tubes").first().waitFor();
   expect(faults).toEqual([]);
+});
+
+it("a card is counted once its first step is done", async () => {
+  const page = await atDemo();
+  const cards = async () => JSON.parse(await savedJob(page)).cards;
+  await button(page, /^Pillar bar, left/).click();
+  await button(page, "Bender").click();
+  await button(page, /^Next/).waitFor();
+  expect(await cards()).toBeUndefined();
+  await button(page, "Bender").click();
+  await button(page, /^Next/).click();
+  await expect.poll(cards, { timeout: 20_000 }).toEqual({
+    "pillar-bar-left": {
+      n: 1,
+      code: expect.stringMatching(/^[0-9a-f]{4}$/),
+      on: expect.stringMatching(/^\d{4}-\d\d-\d\d$/),
+    },
+  });
 });

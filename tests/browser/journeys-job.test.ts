@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
+import { run as call } from "../cli/run.ts";
 import { run } from "../programs.ts";
 import { launch, served } from "./chromium.ts";
 import { atDemo, type Bent, button, handedOut, mm, pick, savedJob, told, type } from "./hands.ts";
@@ -126,7 +127,17 @@ it("inches in a job of millimetres stay as typed; the job in inches says the sam
   const [, inch, n, of] = /How long\?(\d+)(?: (\d+)\/(\d+))?(?: [−+])? in/.exec(fine ?? "") ?? [];
   const sixtyFourths = Number(inch) + (n ? Number(n) / Number(of) : 0);
   expect(Math.abs(sixtyFourths * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 128 + 1e-9);
-  await pick(page, "Units: Inches, to 1/64, in", "Millimetres");
+  // decimals, to the thousandth
+  await pick(page, "Units: Inches, to 1/64, in", "Inches, decimal (thousandths)");
+  const decimal = await savedJob(page);
+  expect(JSON.parse(decimal).show).toEqual({ length: "in", fraction: 1000 });
+  const thousandths = await inHand(page).locator("summary", { hasText: "How long?" }).textContent();
+  const [, written] = /How long\?(\d+\.\d{3}) in/.exec(thousandths ?? "") ?? [];
+  expect(Math.abs(Number(written) * 25.4 - (length + 60))).toBeLessThanOrEqual(25.4 / 2000 + 1e-9);
+  // the command line reads that job, and writes decimals too
+  const { out } = await call(["bend", "job", "--bar", "harness-bar"], { job: decimal });
+  expect(out).toContain(`saw to ${written} in`);
+  await pick(page, "Units: Inches, decimal (thousandths), in", "Millimetres");
   await sawn.waitFor();
   expect(JSON.parse(await savedJob(page)).bars).toEqual(JSON.parse(saved).bars);
 });
@@ -180,6 +191,6 @@ it("with the network cable out the app starts, and prints what it never printed 
   const { path, name } = await handedOut(page, () => button(page, "Save Wrap, end B").click());
   expect(name).toBe("header-bar-wrap-B.pdf");
   const words = run("pdftotext", "-layout", path, "-").toString();
-  expect(words).toContain("Wrap — Header bar, end B");
+  expect(words).toContain("Wrap for a hole saw or mill — Header bar, end B");
   expect(words).toContain("100 mm →");
 });

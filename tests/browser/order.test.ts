@@ -43,7 +43,7 @@ it("the row of tags: what cannot go in hangs askew and says why; cured, taken ba
   await page.getByRole("button", { name: "Check all bars" }).click();
   const cure = page.getByRole("button", { name: "Move it before Lower bar" });
   await cure.waitFor({ timeout: 30_000 });
-  expect((await tagsOf(page))[3]).toMatch(/^4\s+Upper bar\s+does not go in\s+Lower bar stands in its way\.$/);
+  expect((await tagsOf(page))[3]).toMatch(/^4\s+Upper bar\s+does not go in\s+Lower bar is in its way\.$/);
   await expect.poll(() => askew(page, 3)).toBe(true);
   expect(await askew(page, 2)).toBe(false);
 

@@ -291,7 +291,7 @@ describe("sizes", () => {
       { "points shoulder": [1, 2, "3 inch es"] },
       'points.shoulder[2]: "3 inch es": "es" is no unit; use mm, cm, m, in or ft',
     ],
-    [{ "show fraction": 10 }, "show.fraction: must be 2 or 4 or 8 or 16 or 32 or 64 or 128, not 10"],
+    [{ "show fraction": 10 }, "show.fraction: must be 2 or 4 or 8 or 16 or 32 or 64 or 128 or 1000, not 10"],
     [{ "show length": "cm" }, 'show.length: must be "mm" or "in", not the text "cm"'],
     [{ notcher: { steepest: 95 } }, "notcher.steepest: must be less than 90, not 95"],
     [

@@ -96,7 +96,7 @@ describe("a figure that cannot be is an error and no card", () => {
   it("says by how much: the bend reaches into the tube that the cope takes", async () => {
     // 130 to the corner less a tangent of 120 leaves 10 of straight; the cope's long point takes more.
     const { errors } = await bend(job({ path: shortLeg(130) }));
-    expect(errors[0]!.says).toContain(`bend 1 runs ${(BACK - 10).toFixed(1)} mm past sawn end A`);
+    expect(errors[0]!.says).toContain(`leave ${(BACK - 10).toFixed(1)} mm more allowance at end A`);
   });
 
   it("with so much left over there is a card again", async () => {

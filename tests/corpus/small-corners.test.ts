@@ -182,7 +182,7 @@ describe("small corners among real bends", () => {
       "job.json": job({ mix: { ...MIX, fromEnd: "B" } }),
     });
     expect(out.match(/^ {2}bend \d/gm)).toEqual(["  bend 4", "  bend 2"]);
-    expect(out).toContain("bend 4: mark at 485.0 mm");
+    expect(out).toContain("bend 4: mark 485.0 mm");
     expect(out).toContain("now bend 4 ");
   });
 
@@ -200,7 +200,9 @@ describe("small corners among real bends", () => {
     expect(words).toContain("After bend 2 the tape must read:");
     expect(words).not.toContain("After bend 1 ");
     expect(words).not.toContain("After bend 3 ");
-    expect(words.replace(/\s+/g, " ")).toContain("Mark bend 4 485.0 mm from sawn end B and bend 2 595.0 mm");
+    expect(words.replace(/\s+/g, " ")).toContain(
+      "Mark bend 4: 485.0 mm from sawn end B. Mark bend 2: 595.0 mm from sawn end A",
+    );
   });
 });
 

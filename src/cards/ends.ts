@@ -32,7 +32,8 @@ export function endOf(s: Subject, end: End): EndOf {
     if (tilt < LEVEL) return { end, cope, tilt: 0 };
     // the flat runs farthest out on the side to which the plate's normal leans
     const side = square(seat.normal, cope.out);
-    const { frame } = joint!;
+    if (!joint) throw new Error("an end on a plate has a joint");
+    const { frame } = joint;
     return { end, cope, tilt, heel: Math.atan2(dot(side, frame.quarter), dot(side, frame.zero)) };
   }
   const notch = notchAt(s.plan, s.id, end);

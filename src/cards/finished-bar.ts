@@ -1,6 +1,6 @@
 import type { Centreline } from "../core/bar/index.ts";
 import { deg } from "../core/numeric/index.ts";
-import { add, cross, dot, neg, scale, square, sub, unit, type Vec } from "../core/space/index.ts";
+import { add, cross, dot, neg, rejection, scale, sub, unit, type Vec } from "../core/space/index.ts";
 import { extent } from "../core/tube/index.ts";
 import { type Mark, type Placed, type Point, paragraph, polygon, polyline, text } from "../draw/index.ts";
 import { sayFinishedBar, sayScale } from "../words/index.ts";
@@ -94,7 +94,7 @@ function tableView(
 ): { view: View; rises: number } {
   const height = dot(sub(tail, centre), n);
   const up = height < 0 ? neg(n) : n;
-  const chord = square(sub(line.finish, line.start), up);
-  const right = Math.hypot(...chord) > 1 ? unit(chord) : unit(square(level, up));
+  const chord = rejection(sub(line.finish, line.start), up);
+  const right = Math.hypot(...chord) > 1 ? unit(chord) : unit(rejection(level, up));
   return { view: { right, up: cross(up, right) }, rises: Math.abs(height) };
 }

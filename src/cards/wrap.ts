@@ -117,11 +117,11 @@ function upright(s: Subject, end: End, x: (phi: number) => number, foot: number)
   ];
   return names.flatMap(([phi, name]): Mark[] => {
     const at = x(phi);
-    const square = phi % 360 === 0;
+    const isZero = phi % 360 === 0;
     return [
-      line([at, 0], [at, foot], square ? "visible" : "centre"),
-      text([at + 1, foot - BAND + 2.4], `${phi}°`, 2, { bold: square }),
-      ...(name ? [text([at + 1, foot - 1], name, 2, { bold: square })] : []),
+      line([at, 0], [at, foot], isZero ? "visible" : "centre"),
+      text([at + 1, foot - BAND + 2.4], `${phi}°`, 2, { bold: isZero }),
+      ...(name ? [text([at + 1, foot - 1], name, 2, { bold: isZero })] : []),
     ];
   });
 }

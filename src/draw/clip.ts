@@ -28,7 +28,7 @@ export const contains = (r: Rect, [x, y]: Point): boolean =>
 /** Middle of the lettering: half its width along, half a capital up. */
 export function middle(mark: Text): Point {
   const [a, , b] = corners(mark);
-  return between(a, b, 0.5);
+  return lerp(a, b, 0.5);
 }
 
 /** The four corners of the lettering, baseline to the top of the capitals, in turn from its start on the baseline. */
@@ -131,15 +131,15 @@ function clipPath(points: readonly Point[], r: Rect): Point[][] {
       continue;
     }
     const [t0, t1] = span;
-    if (t0 > 0 || run.length === 0) out.push((run = [between(a, b, t0)]));
-    run.push(between(a, b, t1));
+    if (t0 > 0 || run.length === 0) out.push((run = [lerp(a, b, t0)]));
+    run.push(lerp(a, b, t1));
     if (t1 < 1) run = [];
   }
   // a path that only touches the edge in a point leaves nothing to draw
   return out.filter(([a, ...rest]) => a && rest.some((p) => p[0] !== a[0] || p[1] !== a[1]));
 }
 
-const between = (a: Point, b: Point, t: number): Point =>
+const lerp = (a: Point, b: Point, t: number): Point =>
   t === 0 ? a : t === 1 ? b : [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];
 
 /** The part of a–b inside, as shares of its length. */
@@ -176,7 +176,7 @@ function clipPolygon(points: readonly Point[], r: Rect): Point[] {
     for (const [k, b] of ring.entries()) {
       const a = ring.at(k - 1) ?? b;
       const [da, db] = [side * (a[i] - limit), side * (b[i] - limit)];
-      if (da < 0 !== db < 0) out.push(between(a, b, da / (da - db)));
+      if (da < 0 !== db < 0) out.push(lerp(a, b, da / (da - db)));
       if (db >= 0) out.push(b);
     }
   }

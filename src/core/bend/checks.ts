@@ -3,7 +3,7 @@ import { count, type Phrase, phrase, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { rad, SAME_PLACE } from "../numeric/index.ts";
-import { cross, dist, dot, len, scale, square, sub } from "../space/index.ts";
+import { cross, dist, dot, len, rejection, scale, sub } from "../space/index.ts";
 import { type FedBend, type Feed, feedOf, lowest, type PartBent, partBent } from "./feed.ts";
 
 export type CheckCode =
@@ -103,7 +103,7 @@ function parallel(feed: Feed, bend: FedBend, shape: PartBent, i: number): Check[
   if (!tail) return [];
   return straights.slice(0, i + 1).flatMap((leg, j): Check[] => {
     if (leg.length <= SAME_PLACE || len(cross(leg.dir, tail.dir)) > Math.sin(PARALLEL)) return [];
-    const apart = len(square(sub(tail.from, leg.from), leg.dir));
+    const apart = len(rejection(sub(tail.from, leg.from), leg.dir));
     if (apart <= SAME_PLACE) return [];
     const across = phrase("check-parallel", {
       bend: count(bend.n),

@@ -39,12 +39,12 @@ const whose = (plan: Plan, finding: Finding, own?: string): string =>
 export function findingBlocks(all: readonly Finding[], s: Subject, width: number): Block[] {
   const findings = byGravity(all.filter((f) => !isDanger(f)));
   if (findings.length === 0) return [];
-  const [first, ...rest] = findings.map((finding) => {
+  const entries = findings.map((finding) => {
     const said = paragraph([22, 0], width - 22, say(finding, s.write, s.names), { size: 2.5 });
     const kind = text([0, 3.25], severityOf(finding).toUpperCase(), 2.2, { bold: true });
     return { marks: [kind, ...said.marks], height: said.height };
   });
-  return [heading(LOOK_FIRST, width), first!, ...rest];
+  return [heading(LOOK_FIRST, width), ...entries];
 }
 
 /** What the bar was figured from; `isUnsure` says that a ± is on the card already, to be explained with those here. */

@@ -2,7 +2,7 @@ import { type Cope, carriedAngle, cutOnto, type Notch, squareDirection } from ".
 import type { End } from "../core/job/index.ts";
 import { rad } from "../core/numeric/index.ts";
 import { notchAt } from "../core/plan/index.ts";
-import { angleBetween, dot, neg, square } from "../core/space/index.ts";
+import { angleBetween, dot, neg, rejection } from "../core/space/index.ts";
 import { END_SIDES } from "../words/index.ts";
 import type { Subject } from "./subject.ts";
 
@@ -31,8 +31,9 @@ export function endOf(s: Subject, end: End): EndOf {
     const tilt = angleBetween(cope.out, neg(seat.normal));
     if (tilt < LEVEL) return { end, cope, tilt: 0 };
     // the flat runs farthest out on the side to which the plate's normal leans
-    const side = square(seat.normal, cope.out);
-    const { frame } = joint!;
+    const side = rejection(seat.normal, cope.out);
+    if (!joint) throw new Error("an end on a plate has a joint");
+    const { frame } = joint;
     return { end, cope, tilt, heel: Math.atan2(dot(side, frame.quarter), dot(side, frame.zero)) };
   }
   const notch = notchAt(s.plan, s.id, end);

@@ -1,5 +1,5 @@
 /** Names that Windows keeps for devices, whatever their ending. */
-const DEVICES = /^(con|prn|aux|nul|com\d|lpt\d)$/i;
+const DEVICES = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/i;
 const LONGEST = 60;
 
 /**
@@ -26,5 +26,5 @@ function safe(id: string): string {
     .slice(0, LONGEST)
     .replace(/^[-.]+|[-.]+$/g, "");
   if (name === "") return "bar";
-  return DEVICES.test(name.split(".")[0]!) ? `bar-${name}` : name;
+  return DEVICES.test(name) ? `bar-${name}` : name;
 }

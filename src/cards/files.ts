@@ -1,5 +1,6 @@
 import type { CutKind } from "../core/cope/index.ts";
 import type { Finding } from "../core/findings/index.ts";
+import type { End } from "../core/job/index.ts";
 import { type BarPlan, fnv1a, type Plan } from "../core/plan/index.ts";
 import { surveyJob } from "../core/survey/index.ts";
 import { girth } from "../core/tube/index.ts";
@@ -35,7 +36,7 @@ import { type OrderFound, orderSheets } from "./order-sheet.ts";
 import { overviewSheets } from "./overview.ts";
 import { readingListSheets } from "./reading-list.ts";
 import { MOST_SHEETS, type Part } from "./sheet-limit.ts";
-import { type Subject, subjectOf } from "./subject.ts";
+import { type Subject, subjectFor, subjectOf } from "./subject.ts";
 import { PAPER_THICKNESS, wrapFor, wrapKinds } from "./wrap-curve.ts";
 import { wrapFile, wrapPart } from "./wrap-sheets.ts";
 
@@ -76,22 +77,25 @@ export function cardFiles(plan: Plan, options: CardOptions): CardFile[] {
   const thickness = options.paperThickness ?? PAPER_THICKNESS;
   const names = fileNames(Object.keys(plan.job.bars));
   const asked = options.bars === undefined ? undefined : new Set(options.bars);
-  const subjects = plan.bars.flatMap((bar) =>
-    !asked || asked.has(bar.id) ? (subjectOf(plan, bar.id) ?? []) : [],
-  );
+  const subjects = plan.bars.flatMap((bar) => (!asked || asked.has(bar.id) ? [subjectFor(plan, bar)] : []));
+  const nameOf = ({ id }: Subject): string => {
+    const name = names.get(id);
+    if (name === undefined) throw new Error(`no file name for bar ${id}`);
+    return name;
+  };
   const ids = subjects.map((s) => s.id);
   const ofAll = { revision: digest(subjects.map((s) => [s.id, s.card])) };
   const files: CardFile[] = [
     pdf("overview.pdf", plan.job.name, ofAll, () => overviewSheets(plan, paper)),
     ...subjects.map((s) =>
       pdf(
-        `bars/${names.get(s.id)!}.pdf`,
+        `bars/${nameOf(s)}.pdf`,
         `${s.label}, ${sayCard(s.card)}`,
         ofBar(s),
         () => barPrint(s, paper, thickness).sheets,
       ),
     ),
-    ...subjects.flatMap((s) => wrapFiles(s, names.get(s.id)!, thickness)),
+    ...subjects.flatMap((s) => wrapFiles(s, nameOf(s), thickness)),
   ];
   if (options.document !== undefined && surveyOf(plan)) {
     const { document } = options;
@@ -151,21 +155,21 @@ export function cardFindings(plan: Plan, options: CardOptions): readonly Finding
   return asked.flatMap((id) => {
     const bar = plan.byId.get(id);
     if (!bar || roughly(bar, paper) < MOST_SHEETS / 2) return [];
-    return barPrint(subjectOf(plan, id)!, paper, thickness).findings;
+    return barPrint(subjectFor(plan, bar), paper, thickness).findings;
   });
 }
 
 /** Sheets that a bar's two wraps an end and its strip take, by area and never too few. */
 function roughly({ bar, bend, copes }: BarPlan, paper: Paper): number {
-  const wraps = ENDS.map((end) => {
+  const wraps = (end: End): number => {
     const { cope } = copes[end];
     if (cope.kind === "square") return 0;
     const known = [...cope.outer, ...cope.bore].filter((b) => !Number.isNaN(b));
     const reach = known.reduce((most, b) => Math.max(most, b), cope.least) - cope.least;
     const size = { width: girth(bar.tube, 1) + 20, height: reach + 120 };
     return 2 * tileCount(size, paper, { name: "" });
-  });
-  return wraps[0]! + wraps[1]! + 2 * stripLeast(bend.blank, paper);
+  };
+  return wraps("A") + wraps("B") + 2 * stripLeast(bend.blank, paper);
 }
 
 function wrapFiles(s: Subject, name: string, thickness: number): CardFile[] {

@@ -1,6 +1,6 @@
 import type { Centreline } from "../core/bar/index.ts";
 import { deg } from "../core/numeric/index.ts";
-import { add, cross, dot, neg, scale, square, sub, unit, type Vec } from "../core/space/index.ts";
+import { add, cross, dot, neg, rejection, scale, sub, unit, type Vec } from "../core/space/index.ts";
 import { extent } from "../core/tube/index.ts";
 import { type Mark, type Placed, type Point, paragraph, polygon, polyline, text } from "../draw/index.ts";
 import { sayFinishedBar, sayScale } from "../words/index.ts";
@@ -19,12 +19,16 @@ const FLAT = 0.5;
 export function finishedBar(s: Subject, width: number, height: number): Placed {
   const line = s.bar.bar.centreline;
   const lead = s.bar.bar.fromEnd;
-  const first = lead === "A" ? line.bends[0]! : line.bends[line.bends.length - 1]!;
+  const nearA = line.bends[0];
+  const first = lead === "A" ? nearA : line.bends.at(-1);
+  const [begins, ends] = [line.pieces[0], line.pieces.at(-1)];
+  if (!nearA || !first || !begins || !ends) throw new Error("only a bar with bends is drawn as bent");
   const { view, rises } = tableView(
     line,
     first.arc.n,
     lead === "A" ? line.finish : line.start,
     first.arc.centre,
+    nearA.arc.y,
   );
   const od = extent(s.bar.bar.tube);
   const seen = silhouettes(line, od / 2, view).sort((a, b) => a.near - b.near);
@@ -35,8 +39,6 @@ export function finishedBar(s: Subject, width: number, height: number): Placed {
   const dx = (width - box.width * k) / 2;
   const on = (p: Point): Point => [dx + (p[0] - box.x) * k, pad + (p[1] - box.y) * k];
   const marks: Mark[] = [];
-  const begins = line.pieces[0]!;
-  const ends = line.pieces[line.pieces.length - 1]!;
   const dirA = begins.kind === "straight" ? begins.dir : begins.y;
   const dirB = ends.kind === "straight" ? ends.dir : ends.y;
   for (const piece of seen) {
@@ -82,10 +84,17 @@ export function finishedBar(s: Subject, width: number, height: number): Placed {
 const unitAt = (angle: number, x: Vec, y: Vec): Vec =>
   add(scale(x, Math.cos(angle)), scale(y, Math.sin(angle)));
 
-function tableView(line: Centreline, n: Vec, tail: Vec, centre: Vec): { view: View; rises: number } {
+/** `level`: the direction that runs level where both ends lie over each other. */
+function tableView(
+  line: Centreline,
+  n: Vec,
+  tail: Vec,
+  centre: Vec,
+  level: Vec,
+): { view: View; rises: number } {
   const height = dot(sub(tail, centre), n);
   const up = height < 0 ? neg(n) : n;
-  const chord = square(sub(line.finish, line.start), up);
-  const right = Math.hypot(...chord) > 1 ? unit(chord) : unit(square(line.bends[0]!.arc.y, up));
+  const chord = rejection(sub(line.finish, line.start), up);
+  const right = Math.hypot(...chord) > 1 ? unit(chord) : unit(rejection(level, up));
   return { view: { right, up: cross(up, right) }, rises: Math.abs(height) };
 }

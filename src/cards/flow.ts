@@ -35,11 +35,11 @@ export function flow(paper: Paper, card: Card, make: (inside: Rect) => readonly 
   const lying = card.lie === "landscape" ? landscape(paper) : paper;
   const { inside } = titled(lying, card, 9, 9);
   const blocks = make(inside);
-  const pages: { marks: Mark[]; y: number }[] = [{ marks: [], y: 0 }];
+  let page: { marks: Mark[]; y: number } = { marks: [], y: 0 };
+  const pages = [page];
   for (let i = 0; i < blocks.length; ) {
     const run = together(blocks, i, inside.height);
     const height = total(run);
-    let page = pages.at(-1)!;
     if (page.y > 0 && page.y + height > inside.height + 1e-6) {
       page = { marks: [], y: 0 };
       pages.push(page);
@@ -63,9 +63,9 @@ const total = (run: readonly Block[]): number =>
 
 /** The blocks from `i` on that keep together, as many as fit on one sheet. */
 function together(blocks: readonly Block[], i: number, room: number): readonly Block[] {
-  let n = 1;
-  while (blocks[i + n - 1]!.keep && i + n < blocks.length && total(blocks.slice(i, i + n + 1)) <= room) n++;
-  return blocks.slice(i, i + n);
+  const fits = (last: number): boolean => last < blocks.length && total(blocks.slice(i, last + 1)) <= room;
+  const last = blocks.findIndex((block, k) => k >= i && !(block.keep && fits(k + 1)));
+  return blocks.slice(i, last + 1);
 }
 
 /** Frame and title block of one sheet. */

@@ -21,8 +21,7 @@ export function gapPlot(s: Subject, gaps: Float64Array, at: number, accepted: nu
   const marks: Mark[] = [];
   let run: Point[] = [];
   const runs: Point[][] = [];
-  for (let i = 0; i <= 360; i++) {
-    const gap = gaps[i % 360]!;
+  for (const [i, gap] of [...gaps, ...gaps.subarray(0, 1)].entries()) {
     if (!Number.isNaN(gap)) run.push([x(i), y(gap)]);
     if ((Number.isNaN(gap) || i === 360) && run.length > 0) {
       runs.push(run);
@@ -30,9 +29,11 @@ export function gapPlot(s: Subject, gaps: Float64Array, at: number, accepted: nu
     }
   }
   for (const part of runs) {
+    const [first, last] = [part[0], part.at(-1)];
+    if (!first || !last) continue;
     const foot: Point[] = [
-      [part[part.length - 1]![0], y(0)],
-      [part[0]![0], y(0)],
+      [last[0], y(0)],
+      [first[0], y(0)],
     ];
     marks.push(polygon([...part, ...foot], undefined, "shade"), polyline(part, "visible"));
   }

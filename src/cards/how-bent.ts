@@ -140,7 +140,8 @@ function tube(corners: readonly Point[], radius = BEND): Mark[] {
   const axis = bent(corners, radius);
   const side = (s: number): Point[] =>
     axis.map(([x, y], i) => {
-      const [a, b] = [axis[Math.max(0, i - 1)]!, axis[Math.min(axis.length - 1, i + 1)]!];
+      const a = axis[i - 1] ?? [x, y];
+      const b = axis[i + 1] ?? [x, y];
       const l = Math.hypot(b[0] - a[0], b[1] - a[1]);
       return [x - (s * (b[1] - a[1])) / l, y + (s * (b[0] - a[0])) / l];
     });
@@ -150,9 +151,13 @@ function tube(corners: readonly Point[], radius = BEND): Mark[] {
 
 /** The path with an arc of so small a radius in each corner. */
 function bent(corners: readonly Point[], radius: number): Point[] {
-  const out: Point[] = [corners[0]!];
-  for (let i = 1; i < corners.length - 1; i++) {
-    const [p, c, q] = [corners[i - 1]!, corners[i]!, corners[i + 1]!];
+  const out: Point[] = [];
+  for (const [i, c] of corners.entries()) {
+    const [p, q] = [corners[i - 1], corners[i + 1]];
+    if (!p || !q) {
+      out.push(c);
+      continue;
+    }
     const to = (t: Point): Point => {
       const l = Math.hypot(t[0] - c[0], t[1] - c[1]);
       return [(t[0] - c[0]) / l, (t[1] - c[1]) / l];
@@ -172,6 +177,5 @@ function bent(corners: readonly Point[], radius: number): Point[] {
       out.push([o[0] + radius * Math.cos(t), o[1] + radius * Math.sin(t)]);
     }
   }
-  out.push(corners[corners.length - 1]!);
   return out;
 }

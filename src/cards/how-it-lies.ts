@@ -118,8 +118,9 @@ function tape(ends: readonly [HeldOn, HeldOn], bead: boolean): Mark[] {
   const over = ends.some((e) => e === "outside" || e === "centre" || e === "inside") ? y - R - 5 : y - 6;
   marks.push(line([p, y], [p, over - 1], "dimension"), line([q, y], [q, over - 1], "dimension"));
   marks.push(...reads([p, over], [q, over]));
-  if (beaded >= 0) {
-    const x = touch[beaded]! + (out(beaded) * BEAD) / 2;
+  const bare = touch[beaded];
+  if (bare !== undefined) {
+    const x = bare + (out(beaded) * BEAD) / 2;
     marks.push(circle([x, y], BEAD / 2, "visible", "ink"));
     marks.push(
       text([x + out(beaded) * 2, y + 4.6], PICTURE.bead, 2.2, { anchor: out(beaded) > 0 ? "start" : "end" }),
@@ -252,11 +253,12 @@ function slope(from: Point, to: Point, [low, high]: readonly [string, string]): 
   const level: Point = [to[0], from[1]];
   const r = 30;
   const rise = Math.atan2(from[1] - to[1], Math.abs(to[0] - from[0]));
-  const arc: Point[] = [0, 0.25, 0.5, 0.75, 1].map((t) => [
+  const onRound = (t: number): Point => [
     from[0] + s * r * Math.cos(t * rise),
     from[1] - r * Math.sin(t * rise),
-  ]);
-  const end = arc[arc.length - 1]!;
+  ];
+  const end = onRound(1);
+  const arc = [...[0, 0.25, 0.5, 0.75].map(onRound), end];
   const name = (p: Point, word: string, dy: number): Mark =>
     text([p[0], p[1] + dy], word, 2.4, { anchor: "middle" });
   return [

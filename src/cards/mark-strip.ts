@@ -41,7 +41,9 @@ export function stripPart(s: Subject, paper: Paper, room = MOST_SHEETS): Part {
     note: `${TRUE_SIZE} ${STRIP.use(s.bar.bar.fromEnd)} ${cautionOn("mark strip")}`,
     lie: "landscape" as const,
   };
-  const total = marks[marks.length - 1]!.ends + PAST;
+  const last = marks.at(-1);
+  if (!last) throw new Error("a straight bar needs no mark strip");
+  const total = last.ends + PAST;
   const stripes = marks.map((m) => m.mark);
   const drawn = (make: (cuts: readonly number[]) => readonly Block[]): Sheet[] =>
     flow(paper, card, ({ width }) => make(pieces(stripes, total, width - 2 * LAP)));
@@ -58,8 +60,7 @@ export const stripLeast = (length: number, paper: Paper): number =>
 function stripMarks(s: Subject): StripMark[] {
   const turns = turnsOf(s.bar.bar, s.plan.job.bender.turnSide);
   const shift = s.bar.bar.die?.mark ?? 0;
-  return feedMarks(s).map(({ n, mark, arc }, i) => {
-    const bend = s.bar.bend.bends.find((b) => b.n === n)!;
+  return feedMarks(s).map(({ n, mark, arc, bend }, i) => {
     const wanted = s.write.angle(deg(bend.angle));
     const set = bend.set ? STRIP.set(s.write.angle(deg(bend.set.set)), wanted) : STRIP.noSet(wanted);
     const turn = turns[i - 1];
@@ -89,7 +90,8 @@ const letter = (i: number): string =>
   String.fromCharCode(65 + (i % 26)) + (i >= 26 ? Math.floor(i / 26) : "");
 
 function piece(s: Subject, all: readonly StripMark[], cuts: readonly number[], i: number): Block {
-  const [from, to] = [cuts[i]!, cuts[i + 1]!];
+  const [from, to] = cuts.slice(i, i + 2);
+  if (from === undefined || to === undefined) throw new Error(`the strip has no piece ${i + 1}`);
   const [first, last] = [i === 0, i === cuts.length - 2];
   const left = from - (first ? 0 : LAP);
   const right = to + (last ? 0 : LAP);

@@ -1,3 +1,4 @@
+import type { PlannedBend } from "../core/bend/index.ts";
 import type { End } from "../core/job/index.ts";
 import { extent } from "../core/tube/index.ts";
 import {
@@ -16,10 +17,15 @@ import { sayMarkedTube, sayScale } from "../words/index.ts";
 import { reduction } from "./scale.ts";
 import { type Subject, sawnLength } from "./subject.ts";
 
+interface FeedMark {
+  readonly n: number;
+  readonly mark: number;
+  readonly arc: number;
+  readonly bend: PlannedBend;
+}
+
 /** Marks in order of bending, from the sawn end that is fed first (mm). */
-export function feedMarks(
-  s: Subject,
-): readonly { readonly n: number; readonly mark: number; readonly arc: number }[] {
+export function feedMarks(s: Subject): readonly FeedMark[] {
   const { bends } = s.bar.bend;
   const factor = s.bar.bar.die?.arcFactor ?? 1;
   const fromA = s.bar.bar.fromEnd === "A";
@@ -27,6 +33,7 @@ export function feedMarks(
     n: b.n,
     mark: fromA ? b.mark : b.markB,
     arc: factor * b.clr * b.angle,
+    bend: b,
   }));
   return fromA ? listed : listed.reverse();
 }

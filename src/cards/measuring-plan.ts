@@ -78,19 +78,22 @@ function carReadings(job: Job, survey: Survey | undefined): readonly ToTake[] {
       const at = place(id);
       return at ? [at] : [];
     });
+    const last = where.at(-1);
     return {
       says: capital(sayAdvice(advice)),
       why,
       picture: howItLies(liesOf(advice)),
       unit: "length",
-      ...(where.length > 0 ? { at: where[where.length - 1]! } : {}),
+      ...(last ? { at: last } : {}),
     };
   };
   const write = writerFor(job.show);
   const fits = fitsOf(survey, write);
   const again = (index: number): ToTake => {
-    const said = sayOne(job.readings[index]!, undefined, job, write);
-    const where = pointsIn(job.readings[index]!).flatMap((id) => place(id) ?? []);
+    const reading = job.readings[index];
+    if (!reading) throw new Error(`the job has no reading ${index} to take again`);
+    const said = sayOne(reading, undefined, job, write);
+    const where = pointsIn(reading).flatMap((id) => place(id) ?? []);
     const slope = said.kind === "slope" || said.kind === "lean along" || said.kind === "lean across";
     return {
       says: said.words,
@@ -201,7 +204,11 @@ function blanks(width: number): Block {
   const rows = 6;
   const pitch = 9;
   const columns = [0, 0.3, 0.6, 0.74, 0.9];
-  const marks: Mark[] = SAYS.columns.map((t, i) => text([columns[i]! * width, 3], t, 2.2));
+  const marks: Mark[] = SAYS.columns.map((t, i) => {
+    const at = columns[i];
+    if (at === undefined) throw new Error(`column "${t}" has no place on the sheet`);
+    return text([at * width, 3], t, 2.2);
+  });
   for (let r = 1; r <= rows; r++) marks.push(line([0, 3 + r * pitch], [width, 3 + r * pitch], "narrow"));
   return { marks, height: 4 + rows * pitch };
 }

@@ -113,10 +113,10 @@ const roughOut = (s: Subject, saw: SawFit, width: number): Block =>
 
 /** A flat cut: square, or leaning off square on a plate. */
 function flat(s: Subject, e: EndOf, width: number): Block {
-  const { cope } = e;
+  const { cope, heel } = e;
   const room = width - END_VIEW.width - 4;
   const figures =
-    e.tilt === 0
+    heel === undefined
       ? [figure([0, 0], room, NOTCHER_CARD.sawAngle, NOTCHER_CARD.square, NOTCHER_CARD.squareBelow, 8)]
       : [
           figure(
@@ -131,8 +131,8 @@ function flat(s: Subject, e: EndOf, width: number): Block {
             [room * 0.5, 0],
             room * 0.5,
             NOTCHER_CARD.longClock,
-            clockFigure(s, e.heel!),
-            NOTCHER_CARD.longBelow(clockWay(e.heel!), roundTube(e.heel!, s.bar.bar.tube, s.write)),
+            clockFigure(s, heel),
+            NOTCHER_CARD.longBelow(clockWay(heel), roundTube(heel, s.bar.bar.tube, s.write)),
             6,
           ),
         ];
@@ -149,7 +149,7 @@ function flat(s: Subject, e: EndOf, width: number): Block {
           ),
           { size: 2.3 },
         ).marks;
-  const view = endView(cope, sayZero(e), e.heel === undefined ? {} : { long: deg(e.heel) });
+  const view = endView(cope, sayZero(e), heel === undefined ? {} : { long: deg(heel) });
   return {
     marks: [
       ...figures.flatMap((f) => f.marks),
@@ -180,9 +180,9 @@ function settings(s: Subject, e: EndOf, width: number): Block {
   });
   const marks: Mark[] = [group("end view", view.marks, { at: [width - END_VIEW.width, 0] })];
   let y = 0;
-  const { saw, hole } = notch ?? {};
-  if (saw && hole) {
-    const { cut } = saw;
+  if (notch?.saw && notch.hole) {
+    const { exact, flush, hole } = notch;
+    const { cut } = notch.saw;
     const half = room / 2;
     const rowOne = [
       figure(
@@ -190,7 +190,7 @@ function settings(s: Subject, e: EndOf, width: number): Block {
         half - 3,
         NOTCHER_CARD.saw,
         s.size(2 * cut.radius),
-        NOTCHER_CARD.sawBelow[notch!.exact ? "exact" : notch!.flush ? "flush" : "nearest"],
+        NOTCHER_CARD.sawBelow[exact ? "exact" : flush ? "flush" : "nearest"],
         7,
       ),
       figure([half, y], half, NOTCHER_CARD.angle, s.write.angle(deg(cut.notch)), NOTCHER_CARD.offSquare, 7),
@@ -296,7 +296,7 @@ function fitted(s: Subject, e: EndOf, width: number): Block[] {
       : sayGap.open(s.fine(saw.standsOff), s.fine(saw.most), s.write.angle(saw.mostAt));
   blocks.push({ ...words(said, width, { size: 2.3 }), keep: !notch.flush });
   if (!notch.flush) blocks.push(gapPlot(s, saw.gaps, saw.gapAt, notcher.wrapBeyond ?? shop.gap, width));
-  if (notch.steps) blocks.push(stepTable(s, notch, width));
+  if (notch.steps) blocks.push(stepTable(s, notch, notch.steps, width));
   return blocks;
 }
 

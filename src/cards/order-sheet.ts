@@ -56,7 +56,8 @@ export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Sheet[
     words(HONEST, width, { size: 2.3 }),
     heading(ORDER.heading, width),
     ...ids.map((id, i) => {
-      const s = subjectOf(plan, id)!;
+      const s = subjectOf(plan, id);
+      if (!s) throw new Error(`bar ${id} of the order has no geometry`);
       const w = wordsFor(s);
       const lines = linesOf(
         s,

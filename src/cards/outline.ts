@@ -46,7 +46,7 @@ export function silhouettes(line: Centreline, radius: number, view: View): Silho
 
 const closed = (rim: readonly Point[], near: number, axis: readonly Point[] = []): Silhouette => ({
   rim,
-  sides: [[...rim, rim[0]!]],
+  sides: [[...rim, ...rim.slice(0, 1)]],
   near,
   axis,
 });

@@ -40,13 +40,7 @@ import {
   type View,
 } from "./outline.ts";
 import { reduction } from "./scale.ts";
-import { dangerField, sawnLength, sayOnto, subjectOf } from "./subject.ts";
-
-const VIEWS: readonly (readonly [string, View])[] = [
-  [OVERVIEW.views.left, FROM_LEFT],
-  [OVERVIEW.views.front, FROM_FRONT],
-  [OVERVIEW.views.above, FROM_ABOVE],
-];
+import { dangerField, sawnLength, sayOnto, subjectFor } from "./subject.ts";
 
 /** The whole job: the cage in three straight views with its bars numbered, a table of the bars, all findings. */
 export function overviewSheets(plan: Plan, paper: Paper): Sheet[] {
@@ -77,15 +71,17 @@ interface Room {
 function threeViews(plan: Plan, room: Room): Block {
   const gap = 6;
   const label = 5;
-  const seen = VIEWS.map(([name, view]) => {
+  const see = (name: string, view: View): Seen => {
     const all = plan.bars.map((bar, i) => ({
       bar,
       n: i + 1,
       parts: silhouettes(bar.bar.centreline, halfExtent(bar.bar.tube), view),
     }));
     return { name, view, all, box: bounds(all.flatMap((b) => b.parts.flatMap((p) => p.rim))) };
-  });
-  const [left, front, above] = [seen[0]!, seen[1]!, seen[2]!];
+  };
+  const left = see(OVERVIEW.views.left, FROM_LEFT);
+  const front = see(OVERVIEW.views.front, FROM_FRONT);
+  const above = see(OVERVIEW.views.above, FROM_ABOVE);
   const wide = Math.max(left.box.width, above.box.width) + front.box.width;
   const high = Math.max(left.box.height, front.box.height) + above.box.height;
   const n = reduction(wide, high, { width: room.width - gap - 6, height: room.height - 2 * label - gap });
@@ -141,12 +137,12 @@ function numbers(all: Seen["all"], on: (p: Point) => Point): Mark[] {
   const marks: Mark[] = [];
   for (const { n, parts } of all) {
     const axis = parts.flatMap((p) => p.axis.map(on));
-    const spots = along(axis);
-    if (spots.length === 0) continue;
+    const [middle, ...outward] = along(axis);
+    if (!middle) continue;
     const room = (p: Point): number =>
       Math.min(...taken.map((q) => Math.hypot(p[0] - q[0], p[1] - q[1])), 2 * RING + 0.6);
-    let best = spots[0]!;
-    for (const spot of spots) if (room(spot) > room(best) + 1e-9) best = spot;
+    let best = middle;
+    for (const spot of outward) if (room(spot) > room(best) + 1e-9) best = spot;
     if (room(best) < 2 * RING - 0.2) continue;
     taken.push(best);
     marks.push(...balloon(best, n, RING));
@@ -156,20 +152,22 @@ function numbers(all: Seen["all"], on: (p: Point) => Point): Mark[] {
 
 /** Places along a polyline, its middle first, then outward to either side. */
 function along(axis: readonly Point[]): Point[] {
-  const lengths = axis.slice(1).map((p, i) => Math.hypot(p[0] - axis[i]![0], p[1] - axis[i]![1]));
-  const total = lengths.reduce((sum, l) => sum + l, 0);
+  const legs = axis.slice(1).flatMap((b, i) => {
+    const a = axis[i];
+    return a ? [{ a, b, length: Math.hypot(b[0] - a[0], b[1] - a[1]) }] : [];
+  });
+  const total = legs.reduce((sum, { length }) => sum + length, 0);
   if (total < 2 * RING) return [];
   const at = (t: number): Point => {
     let s = t * total;
-    for (let i = 0; i < lengths.length; i++) {
-      if (s <= lengths[i]! || i === lengths.length - 1) {
-        const u = lengths[i]! > 0 ? s / lengths[i]! : 0;
-        const [a, b] = [axis[i]!, axis[i + 1]!];
+    for (const [i, { a, b, length }] of legs.entries()) {
+      if (s <= length || i === legs.length - 1) {
+        const u = length > 0 ? s / length : 0;
         return [a[0] + u * (b[0] - a[0]), a[1] + u * (b[1] - a[1])];
       }
-      s -= lengths[i]!;
+      s -= length;
     }
-    return axis[0]!;
+    throw new Error("a place along a line that has no leg");
   };
   const out: Point[] = [at(0.5)];
   for (let d = 0.04; d < 0.42; d += 0.04) out.push(at(0.5 - d), at(0.5 + d));
@@ -187,7 +185,7 @@ function barTable(plan: Plan, { width, height }: Room): Block[] {
     ...(NUMBERS.has(i) ? { anchor: "end" as const } : {}),
   }));
   const rows = plan.bars.map((bar, i) => {
-    const s = subjectOf(plan, bar.id)!;
+    const s = subjectFor(plan, bar);
     const onto = OVERVIEW.ends(sayOnto(s, "A"), sayOnto(s, "B"));
     return [
       `${i + 1}`,

@@ -128,15 +128,13 @@ function madeRows(id: string, m: NonNullable<Job["made"]>[string], document: unk
       row(sayBent(r), r.what === "angle" ? SAYS.angle(r.angle) : asRead(typed("bent", i, "size"), "tape"), r),
     ),
     ...m.tacked.map((r, i) => row(sayTacked(r, job), asRead(typed("tacked", i, "size"), r.what), r)),
-    ...(["A", "B"] as const).flatMap((end) =>
-      (m.gaps[end]?.read ?? []).map((r, i) =>
-        row(
-          sayGapRead(end, r.phi, m.gaps[end]!.cut),
-          asRead(typed("gaps", end, "read", i, "gap"), "tape"),
-          r,
-        ),
-      ),
-    ),
+    ...(["A", "B"] as const).flatMap((end) => {
+      const felt = m.gaps[end];
+      if (!felt) return [];
+      return felt.read.map((r, i) =>
+        row(sayGapRead(end, r.phi, felt.cut), asRead(typed("gaps", end, "read", i, "gap"), "tape"), r),
+      );
+    }),
   ];
   return rows.map((r, i) => ({ ...r, n: `${i + 1}` }));
 }

@@ -1,5 +1,6 @@
 import type { Job, PathNode, Place } from "../core/job/index.ts";
 import { placedPoints } from "../core/plan/index.ts";
+import type { Vec } from "../core/space/index.ts";
 import { SOURCES as SAYS, sayDieOf, sayShop } from "../words/index.ts";
 import type { Subject } from "./subject.ts";
 
@@ -28,6 +29,8 @@ export function figuredFrom(s: Subject): string[] {
   return [...lines, sayShop(shop)];
 }
 
+const diagonal = ([x, y, z]: readonly [Vec, Vec, Vec]): Vec => [x[0], y[1], z[2]];
+
 function sayNode(node: PathNode, job: Job, s: Subject): string {
   const place = (p: Place): string => SAYS.place(...p.map((v) => s.write.length(v)));
   const moved = (p: Place): string | undefined => (p.some((v) => v !== 0) ? place(p) : undefined);
@@ -42,7 +45,7 @@ function sayNode(node: PathNode, job: Job, s: Subject): string {
     }
     case "point": {
       const point = placedPoints(s.plan.places)[node.point];
-      const sd = point?.covariance?.map((row, k) => s.fine(Math.sqrt(row[k]!)));
+      const sd = point?.covariance && diagonal(point.covariance).map((v) => s.fine(Math.sqrt(v)));
       return SAYS.point(node.point, point && place(point.at), sd, moved(node.by));
     }
     case "on": {

@@ -1,4 +1,4 @@
-import { gapSide, type Notch, RULE_HOLDS, type Step } from "../core/cope/index.ts";
+import { gapSide, type Notch, RULE_HOLDS, type Step, type StepPlan } from "../core/cope/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { paragraph, table, text } from "../draw/index.ts";
 import { STEPS_OF_CUT as SAYS } from "../words/index.ts";
@@ -16,9 +16,10 @@ const beyond = (s: Subject, mm: number): string =>
 const WIDTHS = [0.08, 0.1, 0.14, 0.14, 0.14, 0.4];
 
 /** From a first, shallower cut to the final one: where each hole is and what the joint then shows. */
-export function stepTable(s: Subject, notch: Notch, width: number): Block {
-  const { steps, leave, range, fromShallower, fromSteeper, ruleHolds } = notch.steps!;
-  const hole = notch.hole!;
+export function stepTable(s: Subject, notch: Notch, plan: StepPlan, width: number): Block {
+  const { steps, leave, range, fromShallower, fromSteeper, ruleHolds } = plan;
+  const { hole } = notch;
+  if (!hole) throw new Error("steps toward a cut have its hole");
   const columns = SAYS.columns.map((title, i) => ({
     title,
     width: width * (WIDTHS[i] ?? 0),
@@ -50,7 +51,8 @@ export function stepTable(s: Subject, notch: Notch, width: number): Block {
 function showsLast(s: Subject, notch: Notch): string {
   if (notch.exact) return SAYS.seated;
   if (notch.flush) return SAYS.flush;
-  return SAYS.gapAbove(s.fine(notch.saw!.gap), s.write.angle(notch.saw!.gapAt));
+  if (!notch.saw) throw new Error("steps lead to a saw's cut");
+  return SAYS.gapAbove(s.fine(notch.saw.gap), s.write.angle(notch.saw.gapAt));
 }
 
 /** The gap is square to the host, as a feeler reads it. */

@@ -47,7 +47,11 @@ export interface Subject {
 /** Undefined for a bar that has no geometry, or that the job does not know. */
 export function subjectOf(plan: Plan, id: string): Subject | undefined {
   const bar = plan.byId.get(id);
-  if (!bar) return undefined;
+  return bar && subjectFor(plan, bar);
+}
+
+export function subjectFor(plan: Plan, bar: BarPlan): Subject {
+  const { id } = bar;
   const { show } = plan.job;
   const plain = writerFor(show);
   const write: Writer = { ...plain, length: (mm) => whole(plain.length(mm)) };

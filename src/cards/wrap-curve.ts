@@ -1,3 +1,4 @@
+// biome-ignore-all lint/style/noNonNullAssertion: wrapCurve makes every curve of WRAP_LINES entries, so that both cuts of an end have as many.
 import { type CopeResult, type CutKind, wrapCurve } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import type { WrapFor } from "../words/index.ts";

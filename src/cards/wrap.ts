@@ -89,8 +89,7 @@ function curveRuns(
 ): (readonly Point[])[] {
   const runs: Point[][] = [];
   let run: Point[] = [];
-  for (let i = 0; i <= WRAP_LINES; i++) {
-    const b = back[i % WRAP_LINES]!;
+  for (const [i, b] of [...back, ...back.subarray(0, 1)].entries()) {
     if (!Number.isNaN(b)) run.push([x(i / 2), y(b)]);
     if ((Number.isNaN(b) || i === WRAP_LINES) && run.length > 0) {
       if (run.length > 1) runs.push(run);
@@ -101,7 +100,10 @@ function curveRuns(
 }
 
 const waste = (runs: readonly (readonly Point[])[]): Mark[] =>
-  runs.flatMap((run) => hatch([...run, [run[run.length - 1]![0], 0], [run[0]![0], 0]], 4));
+  runs.flatMap((run) => {
+    const [first, last] = [run[0], run.at(-1)];
+    return first && last ? hatch([...run, [last[0], 0], [first[0], 0]], 4) : [];
+  });
 
 /** Zero, quarter and half lines, with what they are on the tube, in a band of their own above the base line. */
 function upright(s: Subject, end: End, x: (phi: number) => number, foot: number): Mark[] {
@@ -115,11 +117,11 @@ function upright(s: Subject, end: End, x: (phi: number) => number, foot: number)
   ];
   return names.flatMap(([phi, name]): Mark[] => {
     const at = x(phi);
-    const square = phi % 360 === 0;
+    const isZero = phi % 360 === 0;
     return [
-      line([at, 0], [at, foot], square ? "visible" : "centre"),
-      text([at + 1, foot - BAND + 2.4], `${phi}°`, 2, { bold: square }),
-      ...(name ? [text([at + 1, foot - 1], name, 2, { bold: square })] : []),
+      line([at, 0], [at, foot], isZero ? "visible" : "centre"),
+      text([at + 1, foot - BAND + 2.4], `${phi}°`, 2, { bold: isZero }),
+      ...(name ? [text([at + 1, foot - 1], name, 2, { bold: isZero })] : []),
     ];
   });
 }
@@ -128,8 +130,9 @@ function upright(s: Subject, end: End, x: (phi: number) => number, foot: number)
 function missing(back: Float64Array, x: (phi: number) => number, deepest: number): Mark[] {
   const marks: Mark[] = [];
   let from: number | undefined;
-  for (let i = 0; i <= WRAP_LINES; i++) {
-    const misses = i < WRAP_LINES && Number.isNaN(back[i]!);
+  // past the last line nothing misses: an arc that reaches it ends there
+  for (const [i, b] of [...back, 0].entries()) {
+    const misses = Number.isNaN(b);
     if (misses && from === undefined) from = i;
     if (!misses && from !== undefined) {
       const [a, b] = [x(from / 2), x(i / 2)];
@@ -164,7 +167,7 @@ function longMark(
   kind: CutKind,
 ): Mark[] {
   const { at, side, words } = longWords(back, x, kind);
-  const high = y(back[leastOf(back)]!);
+  const high = y(leastOf(back).b);
   return [
     polyline(
       [
@@ -198,26 +201,29 @@ function wasteWord(
   const { from, to } = longWords(back, x, kind);
   const half = textWidth(WRAP.waste, 2) / 2 + 2;
   const clear = (at: number): number => Math.max(from - half - at, at - to - half);
-  const spots = [0.12, 0.3, 0.5, 0.7, 0.88].map((t) => longest[Math.floor(t * (longest.length - 1))]![0]);
+  const spots = [0.12, 0.3, 0.5, 0.7, 0.88].flatMap(
+    (t) => longest[Math.floor(t * (longest.length - 1))]?.[0] ?? [],
+  );
   const best = spots.reduce((p, q) => (clear(q) > clear(p) ? q : p));
   return clear(best) < 0 ? [] : onPanel([best, 4], WRAP.waste, "middle");
 }
 
 /** The words at the long point, where they begin and end, and on which side of it they are. */
 function longWords(back: Float64Array, x: (phi: number) => number, kind: CutKind) {
-  const at = x(leastOf(back) / 2);
+  const at = x(leastOf(back).i / 2);
   const side = at < x(180) ? 1 : -1;
   const words = WRAP.long[kind === "square" ? "square" : "tube"];
   const ends = [at + side * 4, at + side * (5.4 + textWidth(words, 2))];
   return { at, side, words, from: Math.min(...ends), to: Math.max(...ends) };
 }
 
-/** Which line is farthest out. */
-function leastOf(back: Float64Array): number {
-  let least = back.findIndex((b) => !Number.isNaN(b));
-  back.forEach((b, i) => {
-    if (b < back[least]! - 1e-9) least = i;
-  });
+/** Which line is farthest out, and its back. */
+function leastOf(back: Float64Array): { readonly i: number; readonly b: number } {
+  let least: { i: number; b: number } | undefined;
+  for (const [i, b] of back.entries()) {
+    if (!Number.isNaN(b) && (!least || b < least.b - 1e-9)) least = { i, b };
+  }
+  if (!least) throw new Error("a curve that misses all round has no wrap");
   return least;
 }
 

@@ -95,7 +95,8 @@ function bendText(b: BarPlan, job: Job, writer: Writer): string {
   const lines: string[] = [SAYS.bar(bar.label, b.id, bar.tubeId)];
   const { A, B } = plan.trim;
   lines.push(SAYS.saw(length(plan.blank + A + B), length(plan.blank), length(A), length(B)));
-  if (plan.bends.length === 0) return [...lines, SAYS.noBends, ""].join("\n");
+  const [first] = plan.bends;
+  if (!first) return [...lines, SAYS.noBends, ""].join("\n");
   const from = bar.fromEnd;
   lines.push(SAYS.die(bar.dieId ?? "?", from));
   const order = from === "A" ? plan.bends : [...plan.bends].reverse();
@@ -114,7 +115,7 @@ function bendText(b: BarPlan, job: Job, writer: Writer): string {
   const ends = fromOwnEnds(plan);
   const round = ends && turnedRound(bar, job.bender.turnSide);
   if (ends && round) {
-    const { n } = plan.bends[0]!;
+    const { n } = first;
     lines.push(...SAYS.ownEnds(n, length(ends.A), length(ends.B), sayPoints(n, round, writer)));
   }
   return [...lines, ""].join("\n");

@@ -101,7 +101,7 @@ async function makeFiles(
       await platform.breathe();
     }
     const stays = part ? set.carry((_, entry) => entry.bar !== part.bar) : new Map<string, Entry>();
-    const now = stays.size > 0 ? part!.isNow() : undefined;
+    const now = part && stays.size > 0 ? part.isNow() : undefined;
     const old = [...stays]
       .filter(([name, { revision }]) => now?.get(name) !== revision)
       .map(([name]) => name);

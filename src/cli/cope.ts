@@ -79,7 +79,11 @@ function believedAngle(
 /** Back at any φ: one of the whole degrees, or asked of the joint anew. */
 function backAt(made: CopeResult, wall: "outer" | "bore", phi: number): number {
   const curve = made.cope[wall];
-  if (Number.isInteger(phi) || !made.joint) return curve[Math.floor(phi) % LINES]!;
+  if (Number.isInteger(phi) || !made.joint) {
+    const back = curve[Math.floor(phi) % LINES];
+    if (back === undefined) throw new Error(`a cope has no line at ${phi}°`);
+    return back;
+  }
   const [sin, cos] = sinCosDeg(phi);
   return made.joint.back(wall === "outer" ? made.cope.outerRadius : made.cope.boreRadius, cos, sin);
 }

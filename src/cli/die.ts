@@ -1,6 +1,6 @@
 import { calibrate, type DieCard } from "../core/bend/index.ts";
 import type { Writer } from "../core/findings/index.ts";
-import { type DieTest, type Job, Suggester } from "../core/job/index.ts";
+import { type Die, type DieTest, type Job, Suggester } from "../core/job/index.ts";
 import { parseLength } from "../core/units/index.ts";
 import { CALL, DIE_ANSWER } from "../words/index.ts";
 import {
@@ -26,9 +26,7 @@ export const die: Command = {
     if (!opened) return 2;
     const { job, writer } = opened;
     const given = (values.test ?? []).map(readTest);
-    const ids = diesAsked(job, values.die, given.length > 0);
-    const cards = ids.map((id) => {
-      const die = job.dies[id]!;
+    const cards = diesAsked(job, values.die, given.length > 0).map(([id, die]) => {
       const tests = [...die.tests, ...given];
       return { id, tests: tests.length, card: calibrate(tests, die, `dies.${id}.tests`, job.shop.errors) };
     });
@@ -43,31 +41,32 @@ export const die: Command = {
   },
 };
 
-function diesAsked(job: Job, id: string | undefined, hasTests: boolean): readonly string[] {
-  const ids = Object.keys(job.dies);
+function diesAsked(job: Job, id: string | undefined, hasTests: boolean): readonly (readonly [string, Die])[] {
+  const dies = Object.entries(job.dies);
+  const ids = dies.map(([own]) => own);
   if (id !== undefined) {
-    if (!ids.includes(id)) throw new WrongCall(CALL.noDie(id, new Suggester().closest(id, ids)));
-    return [id];
+    const asked = dies.filter(([own]) => own === id);
+    if (asked.length === 0) throw new WrongCall(CALL.noDie(id, new Suggester().closest(id, ids)));
+    return asked;
   }
-  if (hasTests && ids.length !== 1) throw new WrongCall(CALL.whichDie(ids));
-  return ids;
+  if (hasTests && dies.length !== 1) throw new WrongCall(CALL.whichDie(ids));
+  return dies;
 }
 
 /** SET,GOT in degrees, then both outside legs and the stick as lengths in any notation without commas. */
 function readTest(value: string): DieTest {
-  const parts = value.split(",").map((p) => p.trim());
-  if (parts.length !== 2 && parts.length !== 5) {
+  const [set, got, ...sizes] = value.split(",").map((p) => p.trim());
+  if (set === undefined || got === undefined || (sizes.length !== 0 && sizes.length !== 3)) {
     throw new WrongCall(CALL.test(value));
   }
-  const set = numberOf("test", parts[0]!, 0, 360);
-  const got = numberOf("test", parts[1]!, 0, 360);
-  if (parts.length === 2) return { set, got };
-  const lengths = parts.slice(2).map((p) => {
+  const test = { set: numberOf("test", set, 0, 360), got: numberOf("test", got, 0, 360) };
+  const [first, second, stick] = sizes.map((p) => {
     const read = parseLength(p);
     if (!read.ok) throw new WrongCall(CALL.length("test", value, read.why));
     return read.mm;
   });
-  return { set, got, legs: [lengths[0]!, lengths[1]!], stick: lengths[2]! };
+  if (first === undefined || second === undefined || stick === undefined) return test;
+  return { ...test, legs: [first, second], stick };
 }
 
 function dieJson(card: DieCard, writer: Writer): object {

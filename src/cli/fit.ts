@@ -100,12 +100,15 @@ export const fit: Command = {
       printJson(
         {
           order: answer.order,
-          bars: bars.map((b) => ({
-            ...judgedJson(b, write),
-            reach: reach.filter((r) => r.bar === b.bar),
-            packing: packings.get(b.bar),
-            ...(rests.has(b.bar) ? { overlong: restsJson(rests.get(b.bar)!) } : {}),
-          })),
+          bars: bars.map((b) => {
+            const rest = rests.get(b.bar);
+            return {
+              ...judgedJson(b, write),
+              reach: reach.filter((r) => r.bar === b.bar),
+              packing: packings.get(b.bar),
+              ...(rest ? { overlong: restsJson(rest) } : {}),
+            };
+          }),
           untacked: answer.untacked,
           ...(answer.cure ? { cure: answer.cure } : {}),
           stopped,
@@ -121,8 +124,9 @@ export const fit: Command = {
       answer.order.forEach((id, i) => {
         const b = bars.find((j) => j.bar === id);
         if (!b) return;
-        const { label } = plan.byId.get(id)!.bar;
-        platform.out(`${FIT_ANSWER.bar(i + 1, label, id, sayJudged(b, write))}\n`);
+        const planned = plan.byId.get(id);
+        if (!planned) throw new Error(`bar ${id} was judged without geometry`);
+        platform.out(`${FIT_ANSWER.bar(i + 1, planned.bar.label, id, sayJudged(b, write))}\n`);
         const of = reach.filter((r) => r.bar === id);
         for (const line of besides(of, packings.get(id), writer)) platform.out(`${FIT_ANSWER.line(line)}\n`);
         const rest = rests.get(id);

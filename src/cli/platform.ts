@@ -53,10 +53,9 @@ export type Wrote = { readonly ok: true } | { readonly ok: false; readonly why: 
 /** A job is text that a person could have typed; past this it is some other file. */
 const LARGEST = 64 * 1024 * 1024;
 
-function reason(error: unknown): string {
-  const code = (error as NodeJS.ErrnoException).code ?? "";
-  return REASONS[code] ?? FILES.system(code);
-}
+const reasonOf = (code: string): string => REASONS[code] ?? FILES.system(code);
+
+const reason = (error: unknown): string => reasonOf((error as NodeJS.ErrnoException).code ?? "");
 
 /** A regular file's text. Opened without waiting: a pipe that nobody writes to would hold the program for ever. */
 function read(path: string): Read {
@@ -64,8 +63,8 @@ function read(path: string): Read {
   try {
     file = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
     const stat = fstatSync(file);
-    if (stat.isDirectory()) return { ok: false, why: REASONS.EISDIR! };
-    if (!stat.isFile()) return { ok: false, why: REASONS.ENXIO! };
+    if (stat.isDirectory()) return { ok: false, why: reasonOf("EISDIR") };
+    if (!stat.isFile()) return { ok: false, why: reasonOf("ENXIO") };
     if (stat.size > LARGEST) return { ok: false, why: FILES.tooLarge(Math.round(stat.size / 1e6)) };
     const bytes = readFileSync(file);
     const coded = utf8Problem(bytes);
@@ -124,9 +123,9 @@ function guardOf(folder: string): () => void {
   });
   // Without one the next run puts it right.
   child.on("error", () => {});
-  child.stdin!.on("error", () => {});
+  child.stdin.on("error", () => {});
   child.unref();
-  return () => child.stdin!.end("done");
+  return () => child.stdin.end("done");
 }
 
 const SIGNALS = { SIGINT: 2, SIGTERM: 15, SIGHUP: 1 } as const;

@@ -47,11 +47,12 @@ export const serve: Command = {
 
 /** Opens the page in the user's browser; a machine without one has the address in print. */
 function openInBrowser(url: string): void {
-  const [command, ...args] = {
-    darwin: ["open", url],
-    win32: ["rundll32", "url.dll,FileProtocolHandler", url],
-  }[process.platform as string] ?? ["xdg-open", url];
-  const child = spawn(command!, args, { detached: true, stdio: "ignore" });
+  const openers: Readonly<Record<string, readonly [string, ...string[]]>> = {
+    darwin: ["open"],
+    win32: ["rundll32", "url.dll,FileProtocolHandler"],
+  };
+  const [command, ...args] = openers[process.platform] ?? ["xdg-open"];
+  const child = spawn(command, [...args, url], { detached: true, stdio: "ignore" });
   child.once("error", () => {});
   child.unref();
 }

@@ -1,5 +1,6 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { Job } from "../core/job/index.ts";
+import { mapVec, type Vec } from "../core/space/index.ts";
 import {
   advicePhrase,
   readingPhrase,
@@ -40,12 +41,14 @@ function text(job: Job, found: Survey, writer: Writer): string {
   const lines = placeLines([...found.points.values()], { length });
   lines.push(found.sigma0 === null ? SAYS.unchecked : SAYS.disagree(found.sigma0, found.freedom));
   for (const r of found.readings) {
+    const reading = job.readings[r.index];
+    if (!reading) throw new Error(`the job has no reading ${r.index}`);
     const size = r.unit === "deg" ? angle : length;
     const off = r.normalized === null ? SAYS.alone : SAYS.times(r.normalized);
     lines.push(
       SAYS.reading({
         index: r.index,
-        what: written(readingPhrase(job.readings[r.index]!), writer, IDS),
+        what: written(readingPhrase(reading), writer, IDS),
         read: size(r.read),
         residual: saySigned(r.residual, size),
         off,
@@ -55,7 +58,7 @@ function text(job: Job, found: Survey, writer: Writer): string {
   }
   const elsewhere = [...found.cleaned.points.values()].filter(({ id, at, sd }) => {
     const all = found.points.get(id);
-    return !all || [...at, ...sd].some((v, i) => Math.abs(v - [...all.at, ...all.sd][i]!) > 0.05);
+    return !all || differ(at, all.at) || differ(sd, all.sd);
   });
   if (found.suspects.length > 0 && elsewhere.length > 0) {
     const without = found.suspects.map((s) => s.index).sort((a, b) => a - b);
@@ -69,6 +72,8 @@ function text(job: Job, found: Survey, writer: Writer): string {
   return `${lines.join("\n")}\n`;
 }
 
+const differ = (a: Vec, b: Vec): boolean => mapVec(a, (v, k) => Math.abs(v - b[k])).some((d) => d > 0.05);
+
 /** One line a point: its place and its ± in x, y, z, in columns. */
 function placeLines(points: readonly SurveyPoint[], { length }: Pick<Writer, "length">): string[] {
   const rows = points.map(({ id, at, sd }) => [
@@ -81,6 +86,7 @@ function placeLines(points: readonly SurveyPoint[], { length }: Pick<Writer, "le
     [],
   );
   return rows.map(
-    (row) => `  ${row.map((c, i) => (i === 0 ? c.padEnd(wide[i]!) : c.padStart(wide[i]!))).join("  ")}`,
+    (row) =>
+      `  ${row.map((c, i) => (i === 0 ? c.padEnd(wide[i] ?? 0) : c.padStart(wide[i] ?? 0))).join("  ")}`,
   );
 }

@@ -62,8 +62,8 @@ export const tacked: Command = {
     const { after } = answer;
     const given: Given = { readings, slips, counted: counted.map((c) => c.index) };
     const found = [
-      ...slips.map((s) =>
-        slipFinding(id, { text: sayTack(readings[s.index]!) }, readings[s.index]!.value, s),
+      ...readings.flatMap((r, i) =>
+        slips.filter((s) => s.index === i).map((s) => slipFinding(id, { text: sayTack(r) }, r.value, s)),
       ),
       ...after.why,
     ];
@@ -94,20 +94,22 @@ const KINDS: Readonly<Record<string, { readonly what: TackReading["what"]; reado
 };
 
 function readingOf(said: string, ids: readonly string[], job: Job, plan: Plan): TackReading {
-  const parts = said.split(":").map((s) => s.trim());
-  const kind = KINDS[parts[0] ?? ""];
+  const [name = "", ...given] = said.split(":").map((s) => s.trim());
+  const kind = KINDS[name];
   if (!kind) throw new WrongCall(CALL.readKinds(said, Object.keys(KINDS)));
-  const wants = kind.what === "tape" ? 4 : 3;
-  if (parts.length !== wants) throw new WrongCall(CALL.readSpots(said, parts[0] ?? "", wants - 2));
-  const size = parseLength(parts[wants - 1]!, job.show.length);
+  const { what, over } = kind;
+  const spotsOf = what === "tape" ? 2 : 1;
+  const wrong = new WrongCall(CALL.readSpots(said, name, spotsOf));
+  const typed = given.pop();
+  if (typed === undefined || given.length !== spotsOf) throw wrong;
+  const size = parseLength(typed, job.show.length);
   if (!size.ok) throw new WrongCall(CALL.read(said, size.why));
-  const spots = parts.slice(1, -1).map((s) => spotOf(said, s, ids, job, plan));
+  const spots = given.map((s) => spotOf(said, s, ids, job, plan));
   if (!spots.some((s) => "bar" in s)) throw new WrongCall(CALL.readOnBar(said, ids[0] ?? ""));
-  const reading: TackReading =
-    kind.what === "tape"
-      ? { what: "tape", from: spots[0]!, to: spots[1]!, over: kind.over, value: size.mm }
-      : { what: kind.what, of: spots[0]!, over: kind.over, value: size.mm };
-  return reading;
+  const [from, to] = spots;
+  if (from && what !== "tape") return { what, of: from, over, value: size.mm };
+  if (from && to && what === "tape") return { what, from, to, over, value: size.mm };
+  throw wrong;
 }
 
 /** "height of main-hoop@1200": a reading as it was given, for a warning. */
@@ -123,10 +125,11 @@ function sayTack(reading: TackReading): string {
 function spotOf(said: string, spot: string, ids: readonly string[], job: Job, plan: Plan): Spot {
   const [bar = "", station] = spot.split("@");
   if (station !== undefined) {
-    if (!ids.includes(bar)) throw new WrongCall(CALL.readOther(said, ids, bar));
+    const planned = plan.byId.get(bar);
+    if (!planned || !ids.includes(bar)) throw new WrongCall(CALL.readOther(said, ids, bar));
     const read = parseLength(station, job.show.length);
     if (!read.ok) throw new WrongCall(CALL.read(said, read.why));
-    const { length } = plan.byId.get(bar)!.bar.centreline;
+    const { length } = planned.bar.centreline;
     if (Math.abs(read.mm) > length)
       throw new WrongCall(CALL.readPast(said, bar, writerFor(job.show).length(length)));
     return { bar, along: read.mm };
@@ -154,7 +157,9 @@ const changeJson = (c: CardChange): object => {
 
 const json = ({ found, paths, after }: TackedAnswer, { readings, counted, slips }: Given): object => {
   const bars = found.bars.map(({ id, moved, sd }) => ({ id, moved, sd }));
-  const { id, moved, sd } = bars[0]!;
+  const [first] = bars;
+  if (!first) throw new Error("a tacked answer has one bar at least");
+  const { id, moved, sd } = first;
   return {
     bar: id,
     moved,
@@ -177,14 +182,19 @@ const json = ({ found, paths, after }: TackedAnswer, { readings, counted, slips 
 function text({ found, after }: TackedAnswer, { counted }: Given, job: Job, writer: Writer): string {
   const { length } = writer;
   const lines = found.bars.map(({ id, moved, sd }) => {
-    const worst = moved.indexOf(Math.max(...moved));
+    const most = Math.max(...moved);
+    const worst = moved.indexOf(most);
+    const within = sd[worst];
+    if (within === undefined) throw new Error(`bar ${id} has no place that moved the most`);
     const place =
       worst === 0 ? SAYS.end("A") : worst === moved.length - 1 ? SAYS.end("B") : SAYS.corner(worst);
-    return SAYS.moved(id, place, length(moved[worst]!), length(sd[worst]!));
+    return SAYS.moved(id, place, length(most), length(within));
   });
   if (found.suspect !== undefined) {
-    const { read, computed } = found.readings[found.suspect]!;
-    lines.push(SAYS.again(counted[found.suspect]! + 1, length(read), length(computed)));
+    const doubted = found.readings[found.suspect];
+    const index = counted[found.suspect];
+    if (!doubted || index === undefined) throw new Error("a suspect is one of the readings that count");
+    lines.push(SAYS.again(index + 1, length(doubted.read), length(doubted.computed)));
   }
   lines.push(after.stale.length === 0 ? SAYS.none(length(job.shop.gap)) : SAYS.stale(length(job.shop.gap)));
   for (const c of after.stale) lines.push(SAYS.change(c.id, sayChange(c, writer)));

@@ -75,8 +75,8 @@ export const trestles: Command = {
     const blank = blankOf(planned);
     const readings = readingsOf(values.read, blank, job.show.length);
     const slips = bentSlips(plan, planned, readings);
-    const found = slips.map((s) =>
-      slipFinding(id, sizePhrase(readings[s.index]!), readings[s.index]!.value, s),
+    const found = readings.flatMap((r, i) =>
+      slips.filter((s) => s.index === i).map((s) => slipFinding(id, sizePhrase(r), r.value, s)),
     );
     const counted = besidesSlips(readings, slips);
     const answer = judgeBent(
@@ -216,7 +216,9 @@ function readingsJson({ readings, counted, slips }: Read, { bent }: Pick<BentAns
     const said = { what: r.what, read: size(r, r.value) };
     const slip = slips.find((s) => s.index === i);
     if (slip) return { ...said, computed: slip.expected, leftOut: saySlip(slip.slip), code: slip.slip };
-    const { computed, normalized } = bent.readings[counted.indexOf(i)]!;
+    const fitted = bent.readings[counted.indexOf(i)];
+    if (!fitted) throw new Error(`reading ${i} counts, but was not fitted`);
+    const { computed, normalized } = fitted;
     return { ...said, computed: size(r, computed), normalized };
   });
 }
@@ -284,7 +286,8 @@ function text(
     );
   }
   if (bent.suspect !== undefined) {
-    const r = readings[counted[bent.suspect]!]!;
+    const r = counted.map((i) => readings[i])[bent.suspect];
+    if (!r) throw new Error("a suspect is one of the readings that count");
     lines.push(SAYS.slip(written(sizePhrase(r), writer, IDS)));
   }
   for (const m of others) lines.push(SAYS.become(m.id, m.reversed, sayVerdict(m.verdict, writer)));

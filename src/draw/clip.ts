@@ -28,11 +28,11 @@ export const contains = (r: Rect, [x, y]: Point): boolean =>
 /** Middle of the lettering: half its width along, half a capital up. */
 export function middle(mark: Text): Point {
   const [a, , b] = corners(mark);
-  return between(a!, b!, 0.5);
+  return lerp(a, b, 0.5);
 }
 
 /** The four corners of the lettering, baseline to the top of the capitals, in turn from its start on the baseline. */
-export function corners(mark: Text): Point[] {
+export function corners(mark: Text): [Point, Point, Point, Point] {
   const width = textWidth(mark.text, mark.size, mark.bold);
   const start = mark.anchor === "middle" ? -width / 2 : mark.anchor === "end" ? -width : 0;
   const [along, up] = upright(mark.rotate ?? 0);
@@ -52,7 +52,7 @@ function cutPolyline(mark: Polyline, r: Rect): Leaf[] {
     if (rest.length > 2) out.push({ kind: "polyline", points: rest, closed: true, fill });
   }
   if (line) {
-    const path = closed && points.length > 0 ? [...points, points[0]!] : points;
+    const path = closed ? [...points, ...points.slice(0, 1)] : points;
     for (const piece of clipPath(path, r)) out.push({ kind: "polyline", points: piece, line });
   }
   return out;
@@ -104,9 +104,9 @@ function cutArc(mark: Arc, r: Rect): Arc[] {
   }
   const at = [...turns].sort((a, b) => a - b);
   const out: Arc[] = [];
-  for (let i = 1; i < at.length; i++) {
-    const [from, end] = [at[i - 1]!, at[i]!];
-    if (!contains(r, onCircle(centre, radius, (from + end) / 2))) continue;
+  for (const [i, end] of at.entries()) {
+    const from = at[i - 1];
+    if (from === undefined || !contains(r, onCircle(centre, radius, (from + end) / 2))) continue;
     const last = out.at(-1);
     if (last && last.to === from) out[out.length - 1] = { ...last, to: end };
     else out.push({ ...mark, from, to: end });
@@ -122,23 +122,24 @@ export const endOf = (mark: Arc): number =>
 function clipPath(points: readonly Point[], r: Rect): Point[][] {
   const out: Point[][] = [];
   let run: Point[] = [];
-  for (let i = 1; i < points.length; i++) {
-    const [a, b] = [points[i - 1]!, points[i]!];
+  for (const [i, b] of points.entries()) {
+    const a = points[i - 1];
+    if (!a) continue;
     const span = clipSegment(a, b, r);
     if (!span) {
       run = [];
       continue;
     }
     const [t0, t1] = span;
-    if (t0 > 0 || run.length === 0) out.push((run = [between(a, b, t0)]));
-    run.push(between(a, b, t1));
+    if (t0 > 0 || run.length === 0) out.push((run = [lerp(a, b, t0)]));
+    run.push(lerp(a, b, t1));
     if (t1 < 1) run = [];
   }
   // a path that only touches the edge in a point leaves nothing to draw
-  return out.filter((piece) => piece.some((p) => p[0] !== piece[0]![0] || p[1] !== piece[0]![1]));
+  return out.filter(([a, ...rest]) => a && rest.some((p) => p[0] !== a[0] || p[1] !== a[1]));
 }
 
-const between = (a: Point, b: Point, t: number): Point =>
+const lerp = (a: Point, b: Point, t: number): Point =>
   t === 0 ? a : t === 1 ? b : [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];
 
 /** The part of a–b inside, as shares of its length. */
@@ -172,10 +173,10 @@ function clipPolygon(points: readonly Point[], r: Rect): Point[] {
   ] as const) {
     const ring = out;
     out = [];
-    for (let k = 0; k < ring.length; k++) {
-      const [a, b] = [ring.at(k - 1)!, ring[k]!];
+    for (const [k, b] of ring.entries()) {
+      const a = ring.at(k - 1) ?? b;
       const [da, db] = [side * (a[i] - limit), side * (b[i] - limit)];
-      if (da < 0 !== db < 0) out.push(between(a, b, da / (da - db)));
+      if (da < 0 !== db < 0) out.push(lerp(a, b, da / (da - db)));
       if (db >= 0) out.push(b);
     }
   }

@@ -33,7 +33,10 @@ export const advance = (codePoint: number, bold = false): number | undefined =>
  */
 export function textWidth(words: string, size: number, bold = false): number {
   let units = 0;
-  for (const char of oneLine(words)) units += advance(char.codePointAt(0)!, bold) ?? MISSING;
+  for (const char of oneLine(words)) {
+    const code = char.codePointAt(0);
+    if (code !== undefined) units += advance(code, bold) ?? MISSING;
+  }
   return (units / EM) * (size / CAP_PER_EM);
 }
 

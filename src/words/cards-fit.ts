@@ -1,4 +1,4 @@
-import { BY_HAND, isByGap, type Judged, type Packing, pastPhrase } from "../core/fit/index.ts";
+import { HANDS_AND_STRAP, isByGap, type Judged, type Packing, pastPhrase } from "../core/fit/index.ts";
 import { neg, sub, type Vec } from "../core/space/index.ts";
 import { sayDirection, sayPast, sayWhy } from "./fit.ts";
 import { inLine, sentence } from "./text.ts";
@@ -29,7 +29,7 @@ export const HONEST =
 /** A force to two digits, as the model of the frame knows no more; past what two hands give it is no number at all. */
 export function sayForce(newton: number): string {
   if (newton < 1) return "less than 1 N";
-  if (newton > BY_HAND) return `over ${BY_HAND} N: more than two hands`;
+  if (newton > HANDS_AND_STRAP) return `over ${HANDS_AND_STRAP} N: more than two hands`;
   const unit = 10 ** Math.max(0, Math.floor(Math.log10(newton)) - 1);
   return `${Math.round(newton / unit) * unit} N`;
 }
@@ -132,7 +132,7 @@ export function goesInReasons(j: Judged, w: FitWords): readonly string[] {
     const force =
       j.force === undefined
         ? ""
-        : `; that takes ${j.force > BY_HAND ? sayForce(j.force) : `about ${sayForce(j.force)}`}. ${LINEAR}`;
+        : `; that takes ${j.force > HANDS_AND_STRAP ? sayForce(j.force) : `about ${sayForce(j.force)}`}. ${LINEAR}`;
     out.push(sentence(`Its hosts are sprung ${w.fine(j.spring)} a side, or less${force}`));
     if (j.gap !== undefined) out.push(`Or with a gap of ${w.fine(j.gap)} at each joint, nothing sprung.`);
   }

@@ -1,5 +1,5 @@
 import { rad } from "../../src/core/numeric/index.ts";
-import { add, along, anySquare, cross, scale, turn, type Vec } from "../../src/core/space/index.ts";
+import { add, along, anyPerpendicular, cross, scale, turn, type Vec } from "../../src/core/space/index.ts";
 import type { Listed } from "./bend.ts";
 
 /** One ring of points on the outside of a tube, with what it belongs to. */
@@ -29,7 +29,7 @@ export function surface(
   let dir: Vec = [1, 0, 0];
   let normal: Vec = [0, 0, 1];
   const ring = (leg?: number): void => {
-    const e = anySquare(dir);
+    const e = anyPerpendicular(dir);
     const f = cross(dir, e);
     const points = Array.from({ length: around }, (_, i): Vec => {
       const a = (2 * Math.PI * i) / around;

@@ -4,7 +4,7 @@ import { readJob } from "../../core/job/index.ts";
 import type { ResolvedBar } from "../../core/layout/types.ts";
 import { deg, seeded } from "../../core/numeric/index.ts";
 import { planJob } from "../../core/plan/index.ts";
-import { angleBetween, cross, dot, len, neg, square, sub, type Vec } from "../../core/space/index.ts";
+import { angleBetween, cross, dot, len, neg, rejection, sub, type Vec } from "../../core/space/index.ts";
 import { jobOfReadings, NEW_BAR, TUBE_1, TUBE_2, type TwoTubes } from "./readings.ts";
 
 const base: TwoTubes = {
@@ -58,7 +58,7 @@ function measured(r: TwoTubes) {
     return from + way * lo;
   };
   const L = len(sub(finish, start));
-  const flatten = (v: Vec): Vec => square(v, u);
+  const flatten = (v: Vec): Vec => rejection(v, u);
   const [c1, c2] = [flatten(chalk(t1)), flatten(chalk(t2))];
   return {
     reading1: deg(angleBetween(u, chalk(t1))),

@@ -111,9 +111,9 @@ export const DRAFT: readonly [string, string] = [
   void main() {
     CLIP
     vec3 n = normalize(vNormal);
-    float square = n.z * n.z;
-    float slope = fwidth(square);
-    if (square < slope * uWidth * uWeight) {
+    float squared = n.z * n.z;
+    float slope = fwidth(squared);
+    if (squared < slope * uWidth * uWeight) {
       DASH
       gl_FragColor = vec4(uColour, 1.0);
       return;
@@ -190,8 +190,8 @@ export const GHOST: readonly [string, string] = [
   void main() {
     CLIP
     float z = normalize(vNormal).z;
-    float square = z * z;
-    float pixels = square / max(fwidth(square), 1e-6) / uRatio;
+    float squared = z * z;
+    float pixels = squared / max(fwidth(squared), 1e-6) / uRatio;
     float line = 1.0 - smoothstep(0.8, 1.6, pixels);
     gl_FragColor = vec4(uColour, mix(0.10, 0.9, line));
   }`,

@@ -9,7 +9,7 @@ import {
 } from "../../core/cope/index.ts";
 import type { End, Tube } from "../../core/job/index.ts";
 import { deg, wrapPi } from "../../core/numeric/index.ts";
-import { angleBetween, cross, dot, neg, square } from "../../core/space/index.ts";
+import { angleBetween, cross, dot, neg, rejection } from "../../core/space/index.ts";
 import {
   fromSawn,
   GAP_FIGURE,
@@ -253,7 +253,7 @@ function flat(result: BarResult, end: End, write: Write, step: MakeStep): Notche
   const tilt = seat.kind === "plate" ? angleBetween(cope.out, neg(seat.normal)) : 0;
   if (seat.kind !== "plate" || tilt < LEVEL)
     return step("flat", NOTCHER_STEPS.square, { says: [NOTCHER_SAYS.onPlate(end)] });
-  const side = square(seat.normal, cope.out);
+  const side = rejection(seat.normal, cope.out);
   const clock = Math.atan2(dot(side, cross(cope.out, cope.zero)), dot(side, cope.zero));
   return step("flat", NOTCHER_STEPS.flat, {
     figure: write.angle(deg(tilt)),

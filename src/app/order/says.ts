@@ -1,4 +1,4 @@
-import { BY_HAND, isByGap, type Judged } from "../../core/fit/index.ts";
+import { HANDS_AND_STRAP, isByGap, type Judged } from "../../core/fit/index.ts";
 import {
   type FitWords,
   GOES_IN,
@@ -116,10 +116,10 @@ function sprungSays(row: readonly Tag[]): string {
   const all = row.filter((t) => t.state === "spring");
   const gaps = all.filter((t) => t.judged && isByGap(t.judged)).length;
   const sprung = all.length - gaps;
-  const hard = all.filter((t) => (t.judged?.force ?? 0) > BY_HAND).length - gaps;
+  const hard = all.filter((t) => (t.judged?.force ?? 0) > HANDS_AND_STRAP).length - gaps;
   return [
     sprung > 0 ? ORDER_LINE.sprung(sprung) : "",
-    hard > 0 ? ORDER_LINE.byForce(hard, BY_HAND) : "",
+    hard > 0 ? ORDER_LINE.byForce(hard, HANDS_AND_STRAP) : "",
     gaps > 0 ? ORDER_LINE.byGap(gaps) : "",
   ].join("");
 }

@@ -1,5 +1,5 @@
 import { NO_LENGTH } from "../numeric/index.ts";
-import { along, len, square, sub, type Vec } from "../space/index.ts";
+import { along, len, rejection, sub, type Vec } from "../space/index.ts";
 
 /**
  * Where a tape's mark lies on a tube's round section, seen from the tape's other end: `reach` from the section's
@@ -8,7 +8,7 @@ import { along, len, square, sub, type Vec } from "../space/index.ts";
  */
 export function tapeMark(centre: Vec, dir: Vec, reach: number, other: Vec): Vec {
   if (reach === 0) return centre;
-  const across = square(sub(other, centre), dir);
+  const across = rejection(sub(other, centre), dir);
   const distance = len(across);
   return distance > NO_LENGTH ? along(centre, across, -reach / distance) : centre;
 }

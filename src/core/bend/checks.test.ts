@@ -3,7 +3,7 @@ import { barThrough, cornersOf, type Listed, NO_BACK, WRITER } from "../../../te
 import { type Ring, surface } from "../../../tests/support/surface.ts";
 import { IDS, written } from "../../words/index.ts";
 import { rad, seeded } from "../numeric/index.ts";
-import { cross, dist, dot, len, neg, square, sub, unit, type Vec } from "../space/index.ts";
+import { cross, dist, dot, len, neg, rejection, sub, unit, type Vec } from "../space/index.ts";
 import { type CheckCode, type ChecksAfter, checksAfter } from "./checks.ts";
 
 const value = (after: ChecksAfter, what: CheckCode): number | undefined =>
@@ -17,8 +17,8 @@ function outerLeg(sawn: Ring, bendSide: Ring, other: Ring, out: Vec): number {
   const toBend = unit(sub(bendSide.centre, sawn.centre));
   const outermost = (ring: Ring, to: Vec): Vec =>
     ring.points.reduce((best, p) => (dot(p, to) > dot(best, to) ? p : best));
-  const from = outermost(sawn, neg(square(out, toBend)));
-  const onOther = outermost(other, square(toBend, out));
+  const from = outermost(sawn, neg(rejection(out, toBend)));
+  const onOther = outermost(other, rejection(toBend, out));
   // from + t·toBend is nearest to the other line at this t.
   const w = sub(onOther, from);
   const c = dot(toBend, out);
@@ -137,7 +137,7 @@ describe("parallel legs", () => {
       const first = rings[0]!;
       const end = rings[rings.length - 1]!;
       expect(len(cross(first.dir, end.dir))).toBeLessThan(1e-9);
-      const across = unit(square(sub(end.centre, first.centre), first.dir));
+      const across = unit(rejection(sub(end.centre, first.centre), first.dir));
       const spread = rings
         .filter((r) => r === first || r === end)
         .flatMap((r) => r.points.map((p) => dot(p, across)));

@@ -3,7 +3,7 @@ import { count, type Phrase, phrase, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { rad, SAME_PLACE } from "../numeric/index.ts";
-import { cross, dist, dot, len, scale, square, sub } from "../space/index.ts";
+import { cross, dist, dot, len, rejection, scale, sub } from "../space/index.ts";
 import { type FedBend, type Feed, feedOf, lowest, type PartBent, partBent } from "./feed.ts";
 
 export type CheckCode =
@@ -67,7 +67,7 @@ export function checksAfter(
       bend: bend.n,
       checks: [
         ...legs(feed, bend, i),
-        ...parallel(feed, shape, i),
+        ...parallel(feed, bend, shape, i),
         ...ends(feed, shape),
         ...offTable(feed, shape, feed.bends[0] ?? bend),
       ],
@@ -97,16 +97,16 @@ function legs(feed: Feed, bend: FedBend, i: number): Check[] {
 }
 
 /** The leg behind the bend just made against every leg before it. */
-function parallel(feed: Feed, shape: PartBent, i: number): Check[] {
+function parallel(feed: Feed, bend: FedBend, shape: PartBent, i: number): Check[] {
   const straights = shape.pieces.filter((p: Piece): p is Straight => p.kind === "straight");
   const tail = straights[i + 1];
   if (!tail) return [];
   return straights.slice(0, i + 1).flatMap((leg, j): Check[] => {
     if (leg.length <= SAME_PLACE || len(cross(leg.dir, tail.dir)) > Math.sin(PARALLEL)) return [];
-    const apart = len(square(sub(tail.from, leg.from), leg.dir));
+    const apart = len(rejection(sub(tail.from, leg.from), leg.dir));
     if (apart <= SAME_PLACE) return [];
     const across = phrase("check-parallel", {
-      bend: count(feed.bends[i]!.n),
+      bend: count(bend.n),
       first: legName(feed, j),
       second: legName(feed, i + 1),
     });
@@ -129,7 +129,7 @@ function ends(feed: Feed, shape: PartBent): Check[] {
   return [{ what: "end-to-end", value: dist(shape.start, shape.finish), across }];
 }
 
-function offTable(feed: Feed, shape: PartBent, { arc: first }: FedBend): Check[] {
+function offTable(feed: Feed, shape: PartBent, { n, arc: first }: FedBend): Check[] {
   const lies = shape.pieces.every((p) =>
     p.kind === "straight" ? Math.abs(dot(p.dir, first.n)) < FLAT : len(cross(p.n, first.n)) < FLAT,
   );
@@ -147,6 +147,6 @@ function offTable(feed: Feed, shape: PartBent, { arc: first }: FedBend): Check[]
   const slope = dot(tail.dir, first.n);
   const value = best.end + r - r * Math.sqrt(Math.max(0, 1 - slope * slope));
   const code = best.under < -SAME_PLACE ? "check-off-table-over" : "check-off-table";
-  const across = phrase(code, { end: text(feed.tail), bend: count(feed.bends[0]!.n) });
+  const across = phrase(code, { end: text(feed.tail), bend: count(n) });
   return [{ what: "off-table", value, across }];
 }

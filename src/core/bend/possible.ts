@@ -34,14 +34,15 @@ export function impossible(
   const runsOff = offTheTube(bar, leastBack, found);
   if (runsOff.length > 0) return runsOff;
   const lead = bar.fromEnd;
-  const fedFrom = (end: End): readonly number[] => bends.map((b) => (end === "A" ? b.mark : b.markB));
-  const remedy = fedFrom(other(lead)).every((m) => onTube(plan, m) !== undefined)
+  const markFrom = (end: End, bend: (typeof bends)[number]): number => (end === "A" ? bend.mark : bend.markB);
+  const remedy = bends.every((b) => onTube(plan, markFrom(other(lead), b)) !== undefined)
     ? phrase("feed-other", { end: text(other(lead)) })
     : phrase("leave-more");
-  const marks = fedFrom(lead).flatMap((mark, i): Finding[] => {
+  const marks = bends.flatMap((b): Finding[] => {
+    const mark = markFrom(lead, b);
     if (onTube(plan, mark) !== undefined) return [];
     const [by, end] = mark < 0 ? [-mark, lead] : [mark - sawn(plan), other(lead)];
-    const values = { bend: count(bends[i]!.n), by: mm(by), end: text(end), remedy };
+    const values = { bend: count(b.n), by: mm(by), end: text(end), remedy };
     return [found("mark-off-tube", values)];
   });
   const most = Math.max(HALF_TURN, bar.die?.maxAngle ?? 0);

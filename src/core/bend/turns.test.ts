@@ -4,7 +4,7 @@ import { bendByCard, inCar } from "../../../tests/support/bender.ts";
 import { sayPoints, sayTurn } from "../../words/index.ts";
 import { placeAt } from "../bar/index.ts";
 import { deg, rad, seeded } from "../numeric/index.ts";
-import { cross, dist, dot, square, sub, unit, type Vec } from "../space/index.ts";
+import { cross, dist, dot, rejection, sub, unit, type Vec } from "../space/index.ts";
 import { type Hand, type Points, turnedRound, turnsOf } from "./turns.ts";
 
 /** Above level and side of a direction in the bender's axes (x to the die, y left, z up). */
@@ -179,8 +179,8 @@ describe("the tube turned round between two bends", () => {
     const { length, bends } = bar.centreline;
     // Fed from B the operator stands at A and looks along the middle leg toward B.
     const look = placeAt(bar.centreline, (bends[0]!.end + bends[1]!.start) / 2).dir;
-    const ahead = unit(square(placeAt(bar.centreline, length).dir, look));
-    const behind = unit(square(sub(placeAt(bar.centreline, 0).at, bends[0]!.corner), look));
+    const ahead = unit(rejection(placeAt(bar.centreline, length).dir, look));
+    const behind = unit(rejection(sub(placeAt(bar.centreline, 0).at, bends[0]!.corner), look));
     for (const side of ["left", "right"] as const) {
       const left: Vec = side === "left" ? ahead : [-ahead[0], -ahead[1], -ahead[2]];
       const up = cross(look, left);

@@ -9,8 +9,8 @@ import {
   dot,
   FORWARD,
   neg,
+  rejection,
   scale,
-  square,
   turn,
   UP,
   unit,
@@ -57,7 +57,7 @@ export function endFrame(line: Centreline, end: End): EndFrame {
     zeroLine = `bend ${bend.n}`;
   } else {
     const plumb = Math.min(angleBetween(out, UP), angleBetween(neg(out), UP)) <= PLUMB;
-    zero = unit(square(plumb ? FORWARD : UP, out));
+    zero = unit(rejection(plumb ? FORWARD : UP, out));
     zeroLine = plumb ? "forward" : "up";
   }
   return { landing, out, zero, quarter: cross(out, zero), zeroLine };

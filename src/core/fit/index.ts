@@ -6,7 +6,7 @@ export { EFFORT, pastPhrase, restsAt } from "./judge/index.ts";
 export type { Ask, FitMemory, Fitting, Ordered, Remembered, Step } from "./order/index.ts";
 export {
   askOf,
-  BY_HAND,
+  HANDS_AND_STRAP,
   cureOf,
   findOrder,
   finished,

@@ -1,5 +1,5 @@
 // biome-ignore-all lint/style/noNonNullAssertion: k, half and out are 12 by 12, i and j below 12, and axes three vectors of three, indexed by m, j − block and i − block below 3
-import { anySquare, cross, dist, sub, unit, type Vec } from "../space/index.ts";
+import { anyPerpendicular, cross, dist, sub, unit, type Vec } from "../space/index.ts";
 import type { Stiffness } from "./types.ts";
 
 /**
@@ -11,7 +11,7 @@ import type { Stiffness } from "./types.ts";
 export function stiffnessOf(from: Vec, to: Vec, { axial, bending, torsion }: Stiffness): Float64Array {
   const l = dist(from, to);
   const x = unit(sub(to, from));
-  const y = anySquare(x);
+  const y = anyPerpendicular(x);
   const z = cross(x, y);
   const k = new Float64Array(144);
   const a = axial / l;

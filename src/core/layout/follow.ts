@@ -10,8 +10,8 @@ import {
   dot,
   len,
   neg,
+  rejection,
   scale,
-  square,
   sub,
   turn,
   unit,
@@ -78,7 +78,7 @@ export function followCorners(
     const { n } = bend.arc;
     const carried: Vec = turn(w, n, bend.angle);
     const beta = dot(w, n);
-    const inPlane = add(square(w, n), square(carried, n));
+    const inPlane = add(rejection(w, n), rejection(carried, n));
     const v = along(scale(inPlane, 1 / (1 + Math.cos(bend.angle))), n, beta);
     corners.push(along(bend.corner, v, reach));
     w = carried;
@@ -99,7 +99,7 @@ function sideOf(
   const dir = (line.pieces[2 * first]! as { dir: Vec }).dir;
   const { side } = follow;
   if (typeof side !== "string") {
-    const across = square(side, dir);
+    const across = rejection(side, dir);
     return len(across) > NO_LENGTH * Math.max(1, len(side)) ? unit(across) : undefined;
   }
   const away = (i: number): number => Math.abs((line.bends[i]!.start + line.bends[i]!.end) / 2 - middle);

@@ -2,7 +2,7 @@
 import {
   add,
   along,
-  anySquare,
+  anyPerpendicular,
   cross,
   FORWARD,
   LEFT,
@@ -11,8 +11,8 @@ import {
   type Outline,
   outlineOf,
   PLATE_THICKNESS,
+  rejection,
   scale,
-  square,
   sub,
   unit,
   type Vec,
@@ -50,7 +50,7 @@ export function plateMesh(plate: DrawnPlate, origin: Vec = ORIGIN): Mesh {
 
 function discMesh(at: Vec, n: Vec, radius: number, thickness: number, origin: Vec): Mesh {
   const into = new MeshBuilder(origin);
-  const e = anySquare(n);
+  const e = anyPerpendicular(n);
   const f = cross(n, e);
   const out = Array.from({ length: ROUND }, (_, i): Vec => {
     const a = (i * 2 * Math.PI) / ROUND;
@@ -123,7 +123,7 @@ export function capsuleMesh(from: Vec, to: Vec, radius: number, origin: Vec = OR
   const into = new MeshBuilder(origin);
   const span = sub(to, from);
   const d: Vec = len(span) > 0 ? unit(span) : [0, 0, 1];
-  const e = unit(square(Math.abs(d[0]) < 0.6 ? FORWARD : LEFT, d));
+  const e = unit(rejection(Math.abs(d[0]) < 0.6 ? FORWARD : LEFT, d));
   const f = cross(d, e);
   const psi = Array.from({ length: around }, (_, i) => (2 * Math.PI * i) / around);
   const ring = (centre: Vec, lat: number) => {

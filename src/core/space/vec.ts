@@ -37,8 +37,8 @@ export function unit(a: Vec): Vec {
   return scale(a, 1 / l);
 }
 
-/** The part of a that is square to the direction d (d of length 1). */
-export const square = (a: Vec, d: Vec): Vec => along(a, d, -dot(a, d));
+/** The part of a that is square to the direction d (d of length 1): the vector rejection of a from d. */
+export const rejection = (a: Vec, d: Vec): Vec => along(a, d, -dot(a, d));
 
 /** Angle between two directions, exact near 0 and π where an arc cosine is not (radians, 0 to π). */
 export const angleBetween = (a: Vec, b: Vec): number => Math.atan2(len(cross(a, b)), dot(a, b));
@@ -56,7 +56,7 @@ export function turn(v: Vec, k: Vec, angle: number): Vec {
 export const mirrored = (a: Vec): Vec => [a[0], a[1] === 0 ? 0 : -a[1], a[2]];
 
 /** Some direction square to d (length 1); which one is not promised. */
-export function anySquare(d: Vec): Vec {
+export function anyPerpendicular(d: Vec): Vec {
   const helper: Vec = Math.abs(d[0]) < 0.6 ? FORWARD : LEFT;
-  return unit(square(helper, d));
+  return unit(rejection(helper, d));
 }

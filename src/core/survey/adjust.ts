@@ -1,9 +1,9 @@
 import { chiSquareLimit, cofactors, type LeastSquares, leastSquares } from "../estimate/index.ts";
 import { type Rows, seeded } from "../numeric/index.ts";
-import type { Equation, Scene } from "./equation.ts";
-import { farOf, type Model, residualsOf, rowsOf, sceneOf, unknownsOf } from "./model.ts";
+import type { Equation, Network } from "./equation.ts";
+import { farOf, type Model, networkOf, residualsOf, rowsOf, unknownsOf } from "./model.ts";
 import { type Consensus, consensusFrom } from "./robust.ts";
-import { repaired, replaced, startScene, startScenes } from "./start.ts";
+import { repaired, replaced, startNetwork, startNetworks } from "./start.ts";
 import { unfolded } from "./unfold.ts";
 
 type Solved = Extract<LeastSquares, { converged: true }>;
@@ -12,7 +12,7 @@ type Solved = Extract<LeastSquares, { converged: true }>;
 export interface Fit {
   readonly model: Model;
   readonly equations: readonly Equation[];
-  readonly scene: Scene;
+  readonly network: Network;
   readonly chi2: number;
   readonly freedom: number;
   readonly covariance: Rows;
@@ -27,13 +27,13 @@ export interface Fit {
 /** Gross slips make the way down long; so many unknowns make each step of it long, too. */
 export const LARGE = 60;
 
-/** The least of the sum of squares near a scene; undefined where none is reached. */
-export function settleFrom(model: Model, equations: readonly Equation[], start: Scene): Solved | undefined {
+/** The least of the sum of squares near a network; undefined where none is reached. */
+export function settleFrom(model: Model, equations: readonly Equation[], start: Network): Solved | undefined {
   const found = leastSquares(
     {
       far: farOf(model),
-      residuals: (x) => residualsOf(equations, sceneOf(model, x)),
-      jacobian: (x) => rowsOf(model, equations, sceneOf(model, x)),
+      residuals: (x) => residualsOf(equations, networkOf(model, x)),
+      jacobian: (x) => rowsOf(model, equations, networkOf(model, x)),
     },
     unknownsOf(model, start),
     { iterations: model.unknowns > LARGE ? 300 : 1500 },
@@ -41,8 +41,8 @@ export function settleFrom(model: Model, equations: readonly Equation[], start: 
   return found.converged ? found : undefined;
 }
 
-/** The solution near a scene with its covariance, freedom and free unknowns. */
-export function fitFrom(model: Model, equations: readonly Equation[], start: Scene): Fit | undefined {
+/** The solution near a network with its covariance, freedom and free unknowns. */
+export function fitFrom(model: Model, equations: readonly Equation[], start: Network): Fit | undefined {
   const solved = settleFrom(model, equations, start);
   if (!solved) return undefined;
   const far = farOf(model);
@@ -53,7 +53,7 @@ export function fitFrom(model: Model, equations: readonly Equation[], start: Sce
   return {
     model,
     equations,
-    scene: sceneOf(model, solved.x),
+    network: networkOf(model, solved.x),
     chi2: solved.chi2,
     freedom: equations.length - rank,
     covariance,
@@ -80,7 +80,7 @@ const NEARLY = 0.1;
 function agreedFrom(
   model: Model,
   equations: readonly Equation[],
-  start: Scene,
+  start: Network,
   random: () => number,
 ): Consensus | undefined {
   let best = consensusFrom(model, equations, start);
@@ -88,7 +88,7 @@ function agreedFrom(
     for (let again = 0; again < 3 && best && best.astray > 0; again++) {
       // Where much is out of step there is nothing yet to repair.
       if (better === repaired && best.astray > NEARLY * equations.length) break;
-      const moved = better(model, equations, best.scene, random);
+      const moved = better(model, equations, best.network, random);
       const next = moved && consensusFrom(model, equations, moved);
       if (!next || next.cost > best.cost - 0.01) break;
       best = next;
@@ -106,13 +106,13 @@ const TANGLED = 0.25;
 export interface Found {
   readonly fit: Fit;
   /** Where most readings agree, found where not all do: what the slips are measured by. */
-  readonly consensus: Scene;
+  readonly consensus: Network;
 }
 
 /** No least sum of squares was reached. */
 export interface Lost {
   readonly fit?: undefined;
-  readonly consensus?: Scene;
+  readonly consensus?: Network;
   /** So many equations are out of step at the best places found, that they are none. */
   readonly astray?: number;
 }
@@ -127,13 +127,13 @@ export interface Lost {
  */
 export function bestFit(model: Model, equations: readonly Equation[]): Found | Lost {
   const random = seeded(20_260_101);
-  const first = startScene(model, equations, random);
+  const first = startNetwork(model, equations, random);
   const fit = fitFrom(model, equations, first);
-  if (fit && fit.chi2 <= credible(fit.freedom)) return { fit, consensus: fit.scene };
+  if (fit && fit.chi2 <= credible(fit.freedom)) return { fit, consensus: fit.network };
 
   let best: Consensus | undefined;
   let seen = 0;
-  const consider = (start: Scene | undefined): void => {
+  const consider = (start: Network | undefined): void => {
     const found = start && agreedFrom(model, equations, start, random);
     if (!found) return;
     if (best && Math.abs(found.cost - best.cost) < 0.01) seen++;
@@ -145,14 +145,14 @@ export function bestFit(model: Model, equations: readonly Equation[]): Found | L
   const done = (): boolean => best !== undefined && (seen >= 3 || isGood(best));
   consider(first);
   if (!isLarge && !done())
-    for (const start of startScenes(model, equations, random, OUTDONE)) if (!done()) consider(start);
+    for (const start of startNetworks(model, equations, random, OUTDONE)) if (!done()) consider(start);
   for (let i = 0; i < (isLarge ? FEW_TRIES : MANY_TRIES) && !done(); i++) {
-    const start = startScene(model, equations, random, true);
+    const start = startNetwork(model, equations, random, true);
     // So many points cannot all come to stand on the right side of each other by chance.
     consider(isLarge ? unfolded(model, equations, start, random) : start);
   }
   if (isLarge && best && best.astray > TANGLED * equations.length) return { astray: best.astray };
-  if (!best) return fit ? { fit, consensus: fit.scene } : {};
-  const agreed = fitFrom(model, equations, best.scene) ?? fit;
-  return agreed ? { fit: agreed, consensus: best.scene } : { consensus: best.scene };
+  if (!best) return fit ? { fit, consensus: fit.network } : {};
+  const agreed = fitFrom(model, equations, best.network) ?? fit;
+  return agreed ? { fit: agreed, consensus: best.network } : { consensus: best.network };
 }

@@ -1,4 +1,4 @@
-// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and network.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { learnt, normalEquations, type Row, shrinkage } from "../estimate/index.ts";
 import { inverseSymmetric, type Rows } from "../numeric/index.ts";
 import { len, sub } from "../space/index.ts";
@@ -15,13 +15,13 @@ interface Possible extends Row {
 }
 
 function possible(fit: Fit, advice: Advice, equation: Equation): Possible {
-  const touched = touchedBy(fit.model, equation, fit.scene);
+  const touched = touchedBy(fit.model, equation, fit.network);
   return { advice, at: [...touched.keys()], by: [...touched.values()].map((v) => v / equation.sd) };
 }
 
 /** A tape between two points, to be read with the shop's error: the direction between them. */
-function tapeOf({ model, scene }: Fit, p: number, q: number, errors: Errors): Possible {
-  const v = sub(scene.at[q]!, scene.at[p]!);
+function tapeOf({ model, network }: Fit, p: number, q: number, errors: Errors): Possible {
+  const v = sub(network.at[q]!, network.at[p]!);
   const length = len(v) || 1;
   const at: number[] = [];
   const by: number[] = [];

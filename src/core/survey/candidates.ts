@@ -1,6 +1,6 @@
-// biome-ignore-all lint/style/noNonNullAssertion: i, j and k run below the length of their list, the loop before fills some to three, and p is a point of the scene
+// biome-ignore-all lint/style/noNonNullAssertion: i, j and k run below the length of their list, the loop before fills some to three, and p is a point of the network
 import { add, cross, dist, dot, len, ORIGIN, scale, sub, unit, type Vec } from "../space/index.ts";
-import type { Equation, Scene } from "./equation.ts";
+import type { Equation, Network } from "./equation.ts";
 import { meet, type Surface } from "./surface.ts";
 
 /** A place where a point may stand, and how badly that goes with what is known of it. */
@@ -30,17 +30,17 @@ export const ALIKE = 0.5;
 export function candidates(
   p: number,
   equations: readonly Equation[],
-  scene: Scene,
+  network: Network,
   extent: number,
   random: () => number,
 ): readonly Candidate[] {
-  const judge = judgeOf(p, equations, scene);
-  const surfaces = equations.flatMap((e) => e.surfaces(p, scene));
+  const judge = judgeOf(p, equations, network);
+  const surfaces = equations.flatMap((e) => e.surfaces(p, network));
   let places: readonly Vec[] = threes(surfaces, random).flatMap(meet);
   for (let tries = 0; places.length === 0 && tries < 12; tries++) {
     // Two surfaces and a plane by chance; if those do not meet, one and two; if not, none and three.
     const some = shuffled(surfaces, random).slice(0, 2 - (tries % 3));
-    const middle = middleOf(surfaces, scene, extent, random);
+    const middle = middleOf(surfaces, network, extent, random);
     while (some.length < 3) some.push(planeThrough(middle, random));
     places = meet([some[0]!, some[1]!, some[2]!]);
   }
@@ -89,9 +89,9 @@ function planeThrough(at: Vec, random: () => number): Surface {
   return { kind: "plane", normal, offset: dot(normal, at) };
 }
 
-function middleOf(surfaces: readonly Surface[], scene: Scene, extent: number, random: () => number): Vec {
+function middleOf(surfaces: readonly Surface[], network: Network, extent: number, random: () => number): Vec {
   const centres = surfaces.flatMap((s) => (s.kind === "sphere" ? [s.centre] : []));
-  const around = centres.length > 0 ? centres : scene.at.filter((at) => at.every(Number.isFinite));
+  const around = centres.length > 0 ? centres : network.at.filter((at) => at.every(Number.isFinite));
   const sum = around.reduce<Vec>((s, c) => add(s, scale(c, 1 / around.length)), ORIGIN);
   return add(sum, scale(byChance(random), extent / 4));
 }
@@ -100,9 +100,9 @@ function middleOf(surfaces: readonly Surface[], scene: Scene, extent: number, ra
 const slack = (e: Equation): number => 2 * e.sd + (e.isAngle ? 0.01 : 1e-3 * Math.abs(e.read));
 
 /** Says how badly a place goes with the equations (no unit), and moves a place to where it goes best. */
-export function judgeOf(p: number, equations: readonly Equation[], scene: Scene) {
-  const places = scene.at.slice();
-  const moved = { ...scene, at: places };
+export function judgeOf(p: number, equations: readonly Equation[], network: Network) {
+  const places = network.at.slice();
+  const moved = { ...network, at: places };
   const cost = (at: Vec): number => {
     places[p] = at;
     return equations.reduce((sum, e) => {
@@ -127,11 +127,11 @@ export function judgeOf(p: number, equations: readonly Equation[], scene: Scene)
 }
 
 /** One step of Gauss and Newton with weights 1/(1 + r²). */
-function newton(p: number, equations: readonly Equation[], scene: Scene): Vec | undefined {
+function newton(p: number, equations: readonly Equation[], network: Network): Vec | undefined {
   const rows: [Vec, Vec, Vec] = [ORIGIN, ORIGIN, ORIGIN];
   let right: Vec = ORIGIN;
   for (const e of equations) {
-    const { value, by } = e.observe(scene);
+    const { value, by } = e.observe(network);
     const d = by.reduce<Vec>((sum, [q, v]) => (q === p ? add(sum, v) : sum), ORIGIN);
     const s = slack(e);
     const r = (value - e.read) / s;
@@ -151,9 +151,9 @@ function solveThree([a, b, c]: readonly [Vec, Vec, Vec], right: Vec): Vec | unde
   return scale(sum, 1 / volume);
 }
 
-/** The scene with point p somewhere else. */
-export function withPlace(scene: Scene, p: number, at: Vec): Scene {
-  const places = scene.at.slice();
+/** The network with point p somewhere else. */
+export function withPlace(network: Network, p: number, at: Vec): Network {
+  const places = network.at.slice();
   places[p] = at;
-  return { ...scene, at: places };
+  return { ...network, at: places };
 }

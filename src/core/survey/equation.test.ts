@@ -10,8 +10,8 @@ import {
   height,
   known,
   lean,
+  type Network,
   plumb,
-  type Scene,
   sameHeight,
   slope,
   tape,
@@ -43,7 +43,7 @@ const EQUATIONS: Readonly<Record<string, Equation>> = {
   "the lean across": lean(base, 1),
 };
 
-const sceneOf = (v: readonly number[]): Scene => ({
+const networkOf = (v: readonly number[]): Network => ({
   at: [v.slice(0, 3) as unknown as Vec, v.slice(3, 6) as unknown as Vec],
   attitude: attitudeOf(v[6]!, v[7]!),
 });
@@ -53,13 +53,13 @@ function slow(equation: Equation, v: readonly number[]): number[] {
   return v.map((_, j) => {
     const h = j < 6 ? 1e-3 : 1e-6;
     const at = (k: number): number =>
-      equation.observe(sceneOf(v.map((c, i) => (i === j ? c + k * h : c)))).value;
+      equation.observe(networkOf(v.map((c, i) => (i === j ? c + k * h : c)))).value;
     return (at(1) - at(-1)) / (2 * h);
   });
 }
 
 function fast(equation: Equation, v: readonly number[]): number[] {
-  const { by, byLean = [0, 0] } = equation.observe(sceneOf(v));
+  const { by, byLean = [0, 0] } = equation.observe(networkOf(v));
   const out = [0, 0, 0, 0, 0, 0, ...byLean];
   for (const [p, d] of by)
     d.forEach((c, i) => {
@@ -111,7 +111,7 @@ describe("tapes at tubes (trade-checks C4: 1240 over two tubes of 45 are 1195 be
   });
 
   it("the mark is the nearest and the farthest of the section, as a walk round it finds them", () => {
-    const scene: Scene = { at: [[900, -250, 130]], attitude: attitudeOf(0, 0) };
+    const network: Network = { at: [[900, -250, 130]], attitude: attitudeOf(0, 0) };
     const round = Array.from({ length: 3600 }, (_, k) => {
       const a = (k * Math.PI) / 1800;
       const at: Vec = [22.5 * Math.cos(a), 597.5 + 22.5 * Math.sin(a), 400];
@@ -121,7 +121,7 @@ describe("tapes at tubes (trade-checks C4: 1240 over two tubes of 45 are 1195 be
       tape(base, [
         p0,
         endOf({ kind: "tube", bar: "l", along: 400, over, bead: 0 }, new Map(), pair, "x") as End,
-      ]).observe(scene).value;
+      ]).observe(network).value;
     expect(value("inside")).toBeCloseTo(Math.min(...round), 3);
     expect(value("outside")).toBeCloseTo(Math.max(...round), 3);
   });

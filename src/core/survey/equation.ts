@@ -1,4 +1,4 @@
-// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and network.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import type { Reading, TapeReading } from "../job/reading-types.ts";
 import { NO_LENGTH } from "../numeric/index.ts";
 import { along, dot, FORWARD, LEFT, len, neg, ORIGIN, scale, sub, type Vec } from "../space/index.ts";
@@ -7,7 +7,7 @@ import { type End, markOf } from "./ends.ts";
 import type { Surface } from "./surface.ts";
 
 /** What an equation sees: every point's place, and which way is up. */
-export interface Scene {
+export interface Network {
   readonly at: readonly Vec[];
   readonly attitude: Attitude;
 }
@@ -30,9 +30,9 @@ export interface Equation {
   readonly isTape?: boolean;
   /** Points that it speaks of. */
   readonly points: readonly number[];
-  readonly observe: (scene: Scene) => Observed;
-  /** Where point p may be as far as this equation knows, the other points being where the scene has them. */
-  readonly surfaces: (p: number, scene: Scene) => readonly Surface[];
+  readonly observe: (network: Network) => Observed;
+  /** Where point p may be as far as this equation knows, the other points being where the network has them. */
+  readonly surfaces: (p: number, network: Network) => readonly Surface[];
 }
 
 export const AXES = { fore: 0, out: 1, height: 2 } as const;

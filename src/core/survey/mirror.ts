@@ -1,4 +1,4 @@
-// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and network.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
 import { chiSquareLimit } from "../estimate/index.ts";
 import { seeded } from "../numeric/index.ts";
@@ -19,9 +19,9 @@ import {
 } from "../space/index.ts";
 import { type Fit, LARGE, settleFrom } from "./adjust.ts";
 import { candidates, withPlace } from "./candidates.ts";
-import type { Equation, Scene } from "./equation.ts";
-import { residualsOf, sceneOf } from "./model.ts";
-import { startScenes, touchingOf } from "./start.ts";
+import type { Equation, Network } from "./equation.ts";
+import { networkOf, residualsOf } from "./model.ts";
+import { startNetworks, touchingOf } from "./start.ts";
 import type { Advice, Mirrored } from "./types.ts";
 
 /** χ² that another solution may be worse by and still be as good: 95 %, one degree of freedom. */
@@ -35,7 +35,7 @@ const DOUBTFUL = 8;
 
 /** Places that suit the readings as well as those of the fit, and χ² there. */
 export interface Other {
-  readonly scene: Scene;
+  readonly network: Network;
   readonly chi2: number;
 }
 
@@ -43,26 +43,26 @@ export interface Other {
 export function othersOf(fit: Fit): readonly Other[] {
   const { model, equations } = fit;
   const found: Other[] = [];
-  const hopeful = (start: Scene): boolean =>
+  const hopeful = (start: Network): boolean =>
     // Mirrored in a plane of marks the readings are off by no more than the marks are off the plane.
-    misfit(equations, start) <= misfit(equations, fit.scene) + HOPELESS;
-  const consider = (start: Scene): void => {
+    misfit(equations, start) <= misfit(equations, fit.network) + HOPELESS;
+  const consider = (start: Network): void => {
     const solved = settleFrom(model, equations, start);
     if (!solved || solved.chi2 > fit.chi2 + AS_GOOD) return;
-    const scene = sceneOf(model, solved.x);
-    if ([fit, ...found].every((f) => moved(fit, f.scene, scene).length > 0))
-      found.push({ scene, chi2: solved.chi2 });
+    const network = networkOf(model, solved.x);
+    if ([fit, ...found].every((f) => moved(fit, f.network, network).length > 0))
+      found.push({ network, chi2: solved.chi2 });
   };
   for (const start of [...singles(fit), ...wholes(fit)]) if (hopeful(start)) consider(start);
   for (const start of whole(fit)) consider(start);
   return found;
 }
 
-const misfit = (equations: readonly Equation[], scene: Scene): number =>
-  residualsOf(equations, scene).reduce((sum, r) => sum + r * r, 0);
+const misfit = (equations: readonly Equation[], network: Network): number =>
+  residualsOf(equations, network).reduce((sum, r) => sum + r * r, 0);
 
-/** Determined points that stand elsewhere in another scene, by more than their errors say already. */
-function moved(fit: Fit, one: Scene, other: Scene): readonly number[] {
+/** Determined points that stand elsewhere in another network, by more than their errors say already. */
+function moved(fit: Fit, one: Network, other: Network): readonly number[] {
   return fit.model.slots.flatMap((slots, p) => {
     if (slots.some((s) => s !== undefined && fit.loose.has(s))) return [];
     return dist(one.at[p]!, other.at[p]!) > 1e-6 * fit.model.extent + 2 * errorOf(fit, p) ? [p] : [];
@@ -74,34 +74,34 @@ const errorOf = ({ model, covariance }: Fit, p: number): number =>
   Math.hypot(...model.slots[p]!.map((s) => (s === undefined ? 0 : Math.sqrt(covariance[s]![s]!))));
 
 /** One point at a time at the other places where its readings meet. */
-function singles(fit: Fit): readonly Scene[] {
-  const { model, equations, scene } = fit;
+function singles(fit: Fit): readonly Network[] {
+  const { model, equations, network } = fit;
   const random = seeded(7);
   const touching = touchingOf(model, equations);
   return model.known.flatMap((point, p) => {
     if (point.at || touching[p]!.length === 0) return [];
-    const all = candidates(p, touching[p]!, scene, model.extent, random);
+    const all = candidates(p, touching[p]!, network, model.extent, random);
     const least = Math.min(...all.map((c) => c.cost));
     const elsewhere = 1e-3 * model.extent + 2 * errorOf(fit, p);
     return all
-      .filter((c) => c.cost < least + AS_GOOD && dist(c.at, scene.at[p]!) > elsewhere)
-      .map((c) => withPlace(scene, p, c.at));
+      .filter((c) => c.cost < least + AS_GOOD && dist(c.at, network.at[p]!) > elsewhere)
+      .map((c) => withPlace(network, p, c.at));
   });
 }
 
 /** Points that hang together, mirrored in the plane of the known places that they hang from. */
-function wholes(fit: Fit): readonly Scene[] {
-  const { model, equations, scene } = fit;
+function wholes(fit: Fit): readonly Network[] {
+  const { model, equations, network } = fit;
   return hanging(fit).flatMap((group) => {
     const own = equations.filter((e) => e.points.some((p) => group.has(p)));
-    const held = own.flatMap((e) => e.points.filter((p) => !group.has(p)).map((p) => scene.at[p]!));
+    const held = own.flatMap((e) => e.points.filter((p) => !group.has(p)).map((p) => network.at[p]!));
     if (held.length === 0) return [];
     const middle = scale(held.reduce<Vec>(add, ORIGIN), 1 / held.length);
-    return planesThrough(held, middle, model.extent).map((normal): Scene => {
-      const at = scene.at.map((place, p) =>
+    return planesThrough(held, middle, model.extent).map((normal): Network => {
+      const at = network.at.map((place, p) =>
         group.has(p) ? along(place, normal, -2 * dot(sub(place, middle), normal)) : place,
       );
-      return { ...scene, at };
+      return { ...network, at };
     });
   });
 }
@@ -144,14 +144,14 @@ function planesThrough(places: readonly Vec[], middle: Vec, extent: number): rea
 }
 
 /** In a small survey of several points also every likely way to place them all: they find what no one plane mirrors. */
-function whole({ model, equations }: Fit): readonly Scene[] {
+function whole({ model, equations }: Fit): readonly Network[] {
   const alone = model.known.filter((point) => !point.at).length < 2;
-  return alone || model.unknowns > LARGE ? [] : startScenes(model, equations, seeded(11), DOUBTFUL);
+  return alone || model.unknowns > LARGE ? [] : startNetworks(model, equations, seeded(11), DOUBTFUL);
 }
 
 /** The one of several solutions that stands highest; of equal ones the most forward, then the farthest to the left. */
 export function highest<T extends Other>(others: readonly [T, ...T[]], extent: number): T {
-  const sum = (o: T, i: 0 | 1 | 2): number => o.scene.at.reduce((s, at) => s + at[i], 0);
+  const sum = (o: T, i: 0 | 1 | 2): number => o.network.at.reduce((s, at) => s + at[i], 0);
   return others.reduce((best, o) => {
     for (const i of [2, 0, 1] as const) {
       const more = sum(o, i) - sum(best, i);
@@ -162,11 +162,11 @@ export function highest<T extends Other>(others: readonly [T, ...T[]], extent: n
 }
 
 /** What another solution means: which points stand elsewhere, and a reading that tells the two apart. */
-export function mirroredOf(fit: Fit, { scene }: Other): Mirrored {
-  const points = moved(fit, fit.scene, scene).map((p) => ({
+export function mirroredOf(fit: Fit, { network }: Other): Mirrored {
+  const points = moved(fit, fit.network, network).map((p) => ({
     id: fit.model.ids[p]!,
-    at: fit.scene.at[p]!,
-    other: scene.at[p]!,
+    at: fit.network.at[p]!,
+    other: network.at[p]!,
   }));
   const far = points.reduce((a, b) => (dist(b.at, b.other) > dist(a.at, a.other) ? b : a));
   const gap = mapVec(sub(far.at, far.other), Math.abs);

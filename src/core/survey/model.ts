@@ -1,4 +1,4 @@
-// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and network.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import type { Finding } from "../findings/index.ts";
 import type { Reading } from "../job/reading-types.ts";
 import type { Job, JobPoint, ShopErrors } from "../job/types.ts";
@@ -12,8 +12,8 @@ import {
   height,
   known,
   lean,
+  type Network,
   plumb,
-  type Scene,
   sameHeight,
   slope,
   tape,
@@ -164,8 +164,8 @@ export function farOf(model: Model): readonly number[] {
   return far;
 }
 
-/** The unknowns as a scene. */
-export function sceneOf(model: Model, x: readonly number[]): Scene {
+/** The unknowns as a network. */
+export function networkOf(model: Model, x: readonly number[]): Network {
   const at = model.slots.map((slots, p): Vec => {
     const fixed = model.known[p]!.at;
     const c = (i: 0 | 1 | 2): number => (slots[i] === undefined ? fixed![i] : x[slots[i]]!);
@@ -178,45 +178,46 @@ export function sceneOf(model: Model, x: readonly number[]): Scene {
   };
 }
 
-/** A scene's places as unknowns. */
-export function unknownsOf(model: Model, scene: Scene): number[] {
+/** A network's places as unknowns. */
+export function unknownsOf(model: Model, network: Network): number[] {
   const x = new Array<number>(model.unknowns).fill(0);
   model.slots.forEach((slots, p) => {
     slots.forEach((slot, i) => {
-      if (slot !== undefined) x[slot] = scene.at[p]![i]!;
+      if (slot !== undefined) x[slot] = network.at[p]![i]!;
     });
   });
   model.lean.forEach((slot, way) => {
-    if (slot !== undefined) x[slot] = scene.attitude.lean[way]!;
+    if (slot !== undefined) x[slot] = network.attitude.lean[way]!;
   });
   return x;
 }
 
 /** An equation's derivatives by the unknowns that it touches. */
-export function touchedBy(model: Model, equation: Equation, scene: Scene): ReadonlyMap<number, number> {
+export function touchedBy(model: Model, equation: Equation, network: Network): ReadonlyMap<number, number> {
   const touched = new Map<number, number>();
   const add = (slot: number | undefined, v: number): void => {
     if (slot !== undefined && v !== 0) touched.set(slot, (touched.get(slot) ?? 0) + v);
   };
-  const { by, byLean } = equation.observe(scene);
+  const { by, byLean } = equation.observe(network);
   for (const [p, d] of by) for (const i of [0, 1, 2] as const) add(model.slots[p]![i], d[i]);
   if (byLean) for (const way of [0, 1] as const) add(model.lean[way], byLean[way]);
   return touched;
 }
 
 /** The same as a row over all unknowns, over the equation's error. */
-export function rowOf(model: Model, equation: Equation, scene: Scene): number[] {
+export function rowOf(model: Model, equation: Equation, network: Network): number[] {
   const row = new Array<number>(model.unknowns).fill(0);
-  for (const [slot, v] of touchedBy(model, equation, scene)) row[slot] = v / equation.sd;
+  for (const [slot, v] of touchedBy(model, equation, network)) row[slot] = v / equation.sd;
   return row;
 }
 
 /** What an equation is out by, in sd. */
-export const residualOf = (e: Equation, scene: Scene): number => (e.observe(scene).value - e.read) / e.sd;
+export const residualOf = (e: Equation, network: Network): number =>
+  (e.observe(network).value - e.read) / e.sd;
 
-export const residualsOf = (equations: readonly Equation[], scene: Scene): number[] =>
-  equations.map((e) => residualOf(e, scene));
+export const residualsOf = (equations: readonly Equation[], network: Network): number[] =>
+  equations.map((e) => residualOf(e, network));
 
 /** How that moves with the unknowns, one row an equation. */
-export const rowsOf = (model: Model, equations: readonly Equation[], scene: Scene): Rows =>
-  equations.map((e) => rowOf(model, e, scene));
+export const rowsOf = (model: Model, equations: readonly Equation[], network: Network): Rows =>
+  equations.map((e) => rowOf(model, e, network));

@@ -1,4 +1,4 @@
-// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and network.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { covarianceWith, globalTest, sparse, standardised } from "../estimate/index.ts";
 import { deg } from "../numeric/index.ts";
 import type { Vec } from "../space/index.ts";
@@ -68,7 +68,7 @@ function resultOf(index: number, parts: Parts): ReadingResult {
 
 /** The points of a fit that are determined. */
 export function pointsOf(fit: Fit): ReadonlyMap<string, SurveyPoint> {
-  const { model, covariance, loose, scene } = fit;
+  const { model, covariance, loose, network } = fit;
   const points = new Map<string, SurveyPoint>();
   model.ids.forEach((id, p) => {
     const slots = model.slots[p]!;
@@ -80,7 +80,7 @@ export function pointsOf(fit: Fit): ReadonlyMap<string, SurveyPoint> {
     const row = (i: 0 | 1 | 2): Vec => [c(i, 0), c(i, 1), c(i, 2)];
     const block = [row(0), row(1), row(2)] as const;
     const sd: Vec = [Math.sqrt(c(0, 0)), Math.sqrt(c(1, 1)), Math.sqrt(c(2, 2))];
-    points.set(id, { id, at: scene.at[p]!, sd, covariance: block, ellipsoid: ellipsoidOf(block) });
+    points.set(id, { id, at: network.at[p]!, sd, covariance: block, ellipsoid: ellipsoidOf(block) });
   });
   return points;
 }
@@ -117,12 +117,12 @@ function coordinateOf(model: Fit["model"], { points }: Equation, slot: number) {
   return { point: model.ids[p]!, axis: model.slots[p]!.indexOf(slot) as 0 | 1 | 2 };
 }
 
-function leanOf({ model, scene, covariance }: Fit): Pick<Adjusted, "lean"> {
+function leanOf({ model, network, covariance }: Fit): Pick<Adjusted, "lean"> {
   const [along, across] = model.lean;
   const one = (slot: number | undefined, way: 0 | 1) =>
     slot === undefined
       ? undefined
-      : { angle: deg(scene.attitude.lean[way]), sd: deg(Math.sqrt(covariance[slot]![slot]!)) };
+      : { angle: deg(network.attitude.lean[way]), sd: deg(Math.sqrt(covariance[slot]![slot]!)) };
   const [a, b] = [one(along, 0), one(across, 1)];
   return a || b ? { lean: { ...(a ? { along: a } : {}), ...(b ? { across: b } : {}) } } : {};
 }

@@ -1,4 +1,4 @@
-// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and network.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import {
   count,
   degrees,
@@ -123,7 +123,7 @@ export function misplacedFindings(fit: Fit, misplaced: readonly number[]): reado
     const { at, sd } = fit.model.known[p]!;
     const values = {
       point: pointOf(id),
-      off: mm(dist(at!, fit.scene.at[p]!)),
+      off: mm(dist(at!, fit.network.at[p]!)),
       sd: list(sd.map(mm)),
     };
     return { code: "survey-misplaced", place: `points.${id}`, values };

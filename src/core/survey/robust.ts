@@ -1,10 +1,10 @@
 import { CRITICAL, leastSquares } from "../estimate/index.ts";
-import type { Equation, Scene } from "./equation.ts";
-import { type Model, residualOf, residualsOf, rowOf, sceneOf, unknownsOf } from "./model.ts";
+import type { Equation, Network } from "./equation.ts";
+import { type Model, networkOf, residualOf, residualsOf, rowOf, unknownsOf } from "./model.ts";
 
 /** Places on which most readings agree. */
 export interface Consensus {
-  readonly scene: Scene;
+  readonly network: Network;
   /** Σ c² ln(1 + (residual/(c·sd))²). */
   readonly cost: number;
   /** Equations that are out by more than the critical value. */
@@ -24,18 +24,18 @@ const C = 2.385;
 export function consensusFrom(
   model: Model,
   equations: readonly Equation[],
-  start: Scene,
+  start: Network,
 ): Consensus | undefined {
   const over = (x: readonly number[]): number[] =>
-    residualsOf(equations, sceneOf(model, x)).map((r) => r / C);
+    residualsOf(equations, networkOf(model, x)).map((r) => r / C);
   const found = leastSquares(
     {
       residuals: (x) => over(x).map(dampened),
       jacobian: (x) => {
-        const scene = sceneOf(model, x);
+        const network = networkOf(model, x);
         return equations.map((e) => {
-          const k = slopeOf(residualOf(e, scene) / C);
-          return rowOf(model, e, scene).map((v) => v * k);
+          const k = slopeOf(residualOf(e, network) / C);
+          return rowOf(model, e, network).map((v) => v * k);
         });
       },
     },
@@ -44,7 +44,7 @@ export function consensusFrom(
   );
   if (!found.converged) return undefined;
   const astray = over(found.x).filter((r) => Math.abs(r) * C > CRITICAL).length;
-  return { scene: sceneOf(model, found.x), cost: found.chi2, astray };
+  return { network: networkOf(model, found.x), cost: found.chi2, astray };
 }
 
 const dampened = (r: number): number => C * Math.sign(r) * Math.sqrt(Math.log1p(r * r));

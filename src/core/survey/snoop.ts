@@ -97,15 +97,15 @@ const DRAGGED = 100;
 
 /** The rest adjusted from where it stood; after gross slips from where most readings agree, if that suits it better. */
 function nearest(fit: Fit, rest: Fit["equations"], { consensus }: Found): Fit | undefined {
-  const here = fitFrom(fit.model, rest, fit.scene);
+  const here = fitFrom(fit.model, rest, fit.network);
   if (here && fit.chi2 <= DRAGGED * fit.freedom) return here;
   const there = fitFrom(fit.model, rest, consensus);
   if (!here || !there) return here ?? there;
   return there.chi2 < here.chi2 ? there : here;
 }
 
-function computedFrom({ scene }: Fit, parts: Parts): number {
-  const read = ({ equation }: Checked): number => equation.observe(scene).value;
+function computedFrom({ network }: Fit, parts: Parts): number {
+  const read = ({ equation }: Checked): number => equation.observe(network).value;
   const [first, ...more] = parts;
   const value = more.length === 0 ? read(first) : Math.hypot(...parts.map(read));
   return first.equation.isAngle ? deg(value) : value;

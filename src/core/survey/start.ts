@@ -1,8 +1,8 @@
-// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and scene.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
+// biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and network.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import type { Vec } from "../space/index.ts";
 import { attitudeOf } from "./attitude.ts";
 import { ALIKE, candidates, judgeOf, withPlace } from "./candidates.ts";
-import type { Equation, Scene } from "./equation.ts";
+import type { Equation, Network } from "./equation.ts";
 import type { Model } from "./model.ts";
 
 const NOWHERE: Vec = [Number.NaN, Number.NaN, Number.NaN];
@@ -12,44 +12,44 @@ const NOWHERE: Vec = [Number.NaN, Number.NaN, Number.NaN];
  * placed already, each where the readings meet. `venture`: by chance also a place that suits nearly as well (the
  * mirror image, say), so that another try finds another way.
  */
-export function startScene(
+export function startNetwork(
   model: Model,
   equations: readonly Equation[],
   random: () => number,
   venture = false,
-): Scene {
-  let scene = nowhere(model, equations);
+): Network {
+  let network = nowhere(model, equations);
   for (const { p, own } of placingOrder(model, equations)) {
-    const found = candidates(p, own, scene, model.extent, random);
-    scene = withPlace(scene, p, pick(found, random, venture) ?? anywhere(scene, model.extent, random));
+    const found = candidates(p, own, network, model.extent, random);
+    network = withPlace(network, p, pick(found, random, venture) ?? anywhere(network, model.extent, random));
   }
-  return scene;
+  return network;
 }
 
 /** So many ways to place the points are followed side by side. */
 const SIDE_BY_SIDE = 32;
 
 /**
- * All likely places to start from, the likeliest first: as `startScene`, but where a point can stand in several places
+ * All likely places to start from, the likeliest first: as `startNetwork`, but where a point can stand in several places
  * each is followed, and those that go badly with later readings are dropped on the way. So a point that three tapes
  * place on either side of a plane is tried on both, with all that hangs on it. `outdone`: cost over the best at which a
  * way is dropped; a reading that is far out costs about 10.
  */
-export function startScenes(
+export function startNetworks(
   model: Model,
   equations: readonly Equation[],
   random: () => number,
   outdone: number,
-): readonly Scene[] {
-  let ways: readonly { readonly scene: Scene; readonly cost: number }[] = [
-    { scene: nowhere(model, equations), cost: 0 },
+): readonly Network[] {
+  let ways: readonly { readonly network: Network; readonly cost: number }[] = [
+    { network: nowhere(model, equations), cost: 0 },
   ];
   for (const { p, own } of placingOrder(model, equations)) {
-    const on = ways.flatMap(({ scene, cost }) => {
-      const found = candidates(p, own, scene, model.extent, random);
+    const on = ways.flatMap(({ network, cost }) => {
+      const found = candidates(p, own, network, model.extent, random);
       if (found.length === 0)
-        return [{ scene: withPlace(scene, p, anywhere(scene, model.extent, random)), cost }];
-      return found.map((c) => ({ scene: withPlace(scene, p, c.at), cost: cost + c.cost }));
+        return [{ network: withPlace(network, p, anywhere(network, model.extent, random)), cost }];
+      return found.map((c) => ({ network: withPlace(network, p, c.at), cost: cost + c.cost }));
     });
     const least = Math.min(...on.map((w) => w.cost));
     ways = on
@@ -57,10 +57,10 @@ export function startScenes(
       .sort((a, b) => a.cost - b.cost)
       .slice(0, SIDE_BY_SIDE);
   }
-  return ways.map((w) => w.scene);
+  return ways.map((w) => w.network);
 }
 
-const nowhere = (model: Model, equations: readonly Equation[]): Scene => ({
+const nowhere = (model: Model, equations: readonly Equation[]): Network => ({
   at: model.known.map((point) => point.at ?? NOWHERE),
   attitude: startAttitude(model, equations),
 });
@@ -89,21 +89,21 @@ function placingOrder(model: Model, equations: readonly Equation[]) {
 export function replaced(
   model: Model,
   equations: readonly Equation[],
-  from: Scene,
+  from: Network,
   random: () => number,
-): Scene | undefined {
+): Network | undefined {
   const touching = touchingOf(model, equations);
-  let scene = from;
+  let network = from;
   let moved = false;
   model.known.forEach((point, p) => {
     if (point.at || touching[p]!.length < 3) return;
-    const [best] = candidates(p, touching[p]!, scene, model.extent, random);
-    if (best && best.cost < judgeOf(p, touching[p]!, scene).cost(scene.at[p]!) - ALIKE) {
-      scene = withPlace(scene, p, best.at);
+    const [best] = candidates(p, touching[p]!, network, model.extent, random);
+    if (best && best.cost < judgeOf(p, touching[p]!, network).cost(network.at[p]!) - ALIKE) {
+      network = withPlace(network, p, best.at);
       moved = true;
     }
   });
-  return moved ? scene : undefined;
+  return moved ? network : undefined;
 }
 
 /**
@@ -114,13 +114,13 @@ export function replaced(
 export function repaired(
   model: Model,
   equations: readonly Equation[],
-  from: Scene,
+  from: Network,
   random: () => number,
-): Scene | undefined {
+): Network | undefined {
   const touching = touchingOf(model, equations);
   const isOut = (e: Equation): boolean =>
-    Math.abs(e.observe(scene).value - e.read) > 3 * e.sd + 1e-3 * Math.abs(e.isAngle ? 0 : e.read);
-  let scene = from;
+    Math.abs(e.observe(network).value - e.read) > 3 * e.sd + 1e-3 * Math.abs(e.isAngle ? 0 : e.read);
+  let network = from;
   let moved = false;
   model.known.forEach((point, p) => {
     if (point.at || !touching[p]!.some(isOut)) return;
@@ -128,21 +128,21 @@ export function repaired(
       (q) => q !== p && !model.known[q]!.at,
     );
     const affected = [...new Set([p, ...around].flatMap((q) => touching[q]!))];
-    const cost = judgeOf(p, affected, scene).cost(scene.at[p]!);
-    for (const other of candidates(p, touching[p]!, scene, model.extent, random)) {
-      let next = withPlace(scene, p, other.at);
+    const cost = judgeOf(p, affected, network).cost(network.at[p]!);
+    for (const other of candidates(p, touching[p]!, network, model.extent, random)) {
+      let next = withPlace(network, p, other.at);
       for (const q of around) {
         const [best] = candidates(q, touching[q]!, next, model.extent, random);
         if (best && best.cost < judgeOf(q, touching[q]!, next).cost(next.at[q]!))
           next = withPlace(next, q, best.at);
       }
       if (judgeOf(p, affected, next).cost(next.at[p]!) < cost - ALIKE) {
-        [scene, moved] = [next, true];
+        [network, moved] = [next, true];
         return;
       }
     }
   });
-  return moved ? scene : undefined;
+  return moved ? network : undefined;
 }
 
 /** Each point's equations. */
@@ -165,8 +165,8 @@ function pick(
   return near[Math.floor(random() * near.length)]?.at;
 }
 
-function anywhere(scene: Scene, extent: number, random: () => number): Vec {
-  const places = scene.at.filter((at) => at.every(Number.isFinite));
+function anywhere(network: Network, extent: number, random: () => number): Vec {
+  const places = network.at.filter((at) => at.every(Number.isFinite));
   const middle = (i: 0 | 1 | 2): number =>
     places.reduce((sum, at) => sum + at[i] / places.length, 0) + (random() - 0.5) * extent;
   return [middle(0), middle(1), middle(2)];

@@ -91,11 +91,11 @@ function chosen(best: Found): { readonly found: Found; readonly others?: readonl
     const [first, ...rest] = all.filter((o) => o.chi2 <= least + AS_GOOD);
     if (!first) break;
     const taken = highest([first, ...rest], fit.model.extent);
-    const next = taken === fit ? undefined : fitFrom(fit.model, fit.equations, taken.scene);
-    if (!next) return { found: { fit, consensus: fit.scene }, others: rest };
+    const next = taken === fit ? undefined : fitFrom(fit.model, fit.equations, taken.network);
+    if (!next) return { found: { fit, consensus: fit.network }, others: rest };
     fit = next;
   }
-  return { found: { fit, consensus: fit.scene } };
+  return { found: { fit, consensus: fit.network } };
 }
 
 /**
@@ -108,13 +108,13 @@ function likeliest(
 ): { readonly fit: Fit; readonly others?: readonly Other[] } {
   if (fit.chi2 > credible(fit.freedom)) return { fit };
   const all: readonly Other[] = [fit, ...othersOf(fit)];
-  const off = ({ scene }: Other): number =>
+  const off = ({ network }: Other): number =>
     gone.reduce(
-      (sum, { equation: e, meant }) => sum + Math.log1p(((e.observe(scene).value - meant) / e.sd) ** 2),
+      (sum, { equation: e, meant }) => sum + Math.log1p(((e.observe(network).value - meant) / e.sd) ** 2),
       0,
     );
   const best = all.reduce((a, b) => (off(b) < off(a) - ALIKE ? b : a));
-  const next = best === fit ? fit : fitFrom(fit.model, fit.equations, best.scene);
+  const next = best === fit ? fit : fitFrom(fit.model, fit.equations, best.network);
   return next ? { fit: next, others: all.filter((o) => o !== best) } : { fit };
 }
 

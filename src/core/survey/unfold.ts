@@ -1,6 +1,6 @@
 import { leastSquares } from "../estimate/index.ts";
-import type { Equation, Scene } from "./equation.ts";
-import { type Model, rowOf, sceneOf, unknownsOf } from "./model.ts";
+import type { Equation, Network } from "./equation.ts";
+import { type Model, networkOf, rowOf, unknownsOf } from "./model.ts";
 
 /** The fourth direction is closed in steps: how far a point may stand off in it, as a share of the car's extent. */
 const CLOSING = [0.1, 0.03, 0.01, 0.003, 0.001];
@@ -19,9 +19,9 @@ const SOFT = 10;
 export function unfolded(
   model: Model,
   equations: readonly Equation[],
-  start: Scene,
+  start: Network,
   random: () => number,
-): Scene | undefined {
+): Network | undefined {
   const free = model.known.flatMap((point, p) => (point.at ? [] : [p]));
   const slots = new Map(free.map((p, k) => [p, model.unknowns + k]));
   const problem = fourfold(model, equations, slots);
@@ -36,7 +36,7 @@ export function unfolded(
     if (!found.converged) return undefined;
     x = found.x;
   }
-  return sceneOf(model, x.slice(0, model.unknowns));
+  return networkOf(model, x.slice(0, model.unknowns));
 }
 
 /** The equations with each tape taken in four directions; `slots` are the unknowns of the points' fourth. */
@@ -47,18 +47,18 @@ function fourfold(model: Model, equations: readonly Equation[], slots: ReadonlyM
   };
   return {
     residuals: (x: readonly number[]) => {
-      const scene = sceneOf(model, x);
+      const network = networkOf(model, x);
       return equations.map((e) => {
-        const { value } = e.observe(scene);
+        const { value } = e.observe(network);
         return ((e.isTape ? Math.hypot(value, apart(e, x)) : value) - e.read) / (SOFT * e.sd);
       });
     },
     jacobian: (x: readonly number[]) => {
-      const scene = sceneOf(model, x);
+      const network = networkOf(model, x);
       return equations.map((e) => {
-        const row = rowOf(model, e, scene);
+        const row = rowOf(model, e, network);
         const w = apart(e, x);
-        const { value } = e.observe(scene);
+        const { value } = e.observe(network);
         const length = Math.hypot(value, w);
         const wide = new Array<number>(model.unknowns + slots.size).fill(0);
         for (const [j, v] of row.entries())

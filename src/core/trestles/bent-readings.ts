@@ -3,7 +3,7 @@ import type { Straight } from "../bar/index.ts";
 import { count, type Phrase, phrase, text } from "../findings/index.ts";
 import type { End } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
-import { cross, dist, dot, len, neg, ORIGIN, square, sub } from "../space/index.ts";
+import { cross, dist, dot, len, neg, ORIGIN, rejection, sub } from "../space/index.ts";
 import { type BarShape, lineOf } from "./shape.ts";
 
 /** One size read on a bent bar before its ends are cut. Lengths mm, angles radians. */
@@ -120,7 +120,7 @@ export function measure(reading: BentReading, shape: BarShape, od: number, wante
   if (what === "across") {
     const [i, j] = reading.legs;
     const [leg, other] = [straights[i - 1]!, straights[j - 1]!];
-    return len(square(sub(other.from, leg.from), leg.dir)) + od;
+    return len(rejection(sub(other.from, leg.from), leg.dir)) + od;
   }
   const { height, slope } = overPlane(shape, reading.bend, reading.end);
   const side = overPlane(wanted, reading.bend, reading.end).height < -1e-6 ? -1 : 1;

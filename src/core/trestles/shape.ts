@@ -1,6 +1,6 @@
 // biome-ignore-all lint/style/noNonNullAssertion: a shape has a turn, a radius and a number for each angle, and one straight more
 import { type Arc, type Bend, type Centreline, type Piece, placeAt } from "../bar/index.ts";
-import { along, anySquare, cross, neg, scale, turn, type Vec } from "../space/index.ts";
+import { along, anyPerpendicular, cross, neg, scale, turn, type Vec } from "../space/index.ts";
 
 /** A bent bar by its own measures, wherever it lies. Lengths mm, angles radians, listed from end A. */
 export interface BarShape {
@@ -35,7 +35,7 @@ export const shapeOf = (line: Centreline): BarShape => ({
 export function startOf(line: Centreline): Start {
   const { dir } = placeAt(line, 0);
   const first = line.bends[0];
-  return { at: line.start, dir, inside: first ? neg(first.arc.x) : anySquare(dir) };
+  return { at: line.start, dir, inside: first ? neg(first.arc.x) : anyPerpendicular(dir) };
 }
 
 /**

@@ -1,6 +1,6 @@
 import { type Centreline, type Piece, placeAt } from "../bar/index.ts";
 import { NO_LENGTH, rad } from "../numeric/index.ts";
-import { cross, dist, dot, len, square, sub, unit } from "../space/index.ts";
+import { cross, dist, dot, len, rejection, sub, unit } from "../space/index.ts";
 import { STEEL, sectionOf } from "../tube/index.ts";
 import { bestChange, type Freedom, type Placed, placeBar, type Wanted } from "./place.ts";
 import { type BarShape, lineOf, shapeOf, startOf } from "./shape.ts";
@@ -75,8 +75,13 @@ export interface Sprung {
   readonly placed: Placed;
 }
 
-/** A few millimetres by hand, no more (common practice, no source; trade-checks C5), and what two hands can pull (N). */
-const BY_HAND = { least: 0.3, most: 8, force: 600 };
+/** A few millimetres by hand, no more, and no spring that nobody would see (mm; common practice, no source). */
+const BY_HAND = { least: 0.3, most: 8 };
+/**
+ * What two hands pull and hold while a bar is tacked (N; common practice, no source). Less than `HANDS_AND_STRAP` of
+ * the fitting, where the bar is forced past a place and a strap may help.
+ */
+const TWO_HANDS = 600;
 
 /**
  * How far a bent bar would have to be sprung at its ends to lie best in its place; undefined where that is no matter of
@@ -104,7 +109,7 @@ export function springInto(shape: BarShape, wanted: Wanted, freedom: Freedom): S
   const by = dist(centreline.start, centreline.finish) - dist(free.start, free.finish);
   const force = springForce(centreline, bar.tube, by);
   const { least, most } = BY_HAND;
-  const isByHand = Math.abs(by) >= least && Math.abs(by) <= most && force <= BY_HAND.force;
+  const isByHand = Math.abs(by) >= least && Math.abs(by) <= most && force <= TWO_HANDS;
   return isByHand ? { by, force, placed } : undefined;
 }
 
@@ -113,5 +118,5 @@ function armsOf(line: Centreline): readonly number[] {
   const pull = sub(line.finish, line.start);
   if (!(len(pull) > NO_LENGTH)) return line.bends.map(() => 1);
   const along = unit(pull);
-  return line.bends.map((b) => len(square(sub(b.corner, line.start), along)));
+  return line.bends.map((b) => len(rejection(sub(b.corner, line.start), along)));
 }

@@ -73,16 +73,18 @@ export function frame(
 /** Fields set side by side while they fit, and each row then stretched to the full width. */
 function pack(fields: TitleBlock["fields"], width: number): Cell[][] {
   const rows: Cell[][] = [];
+  let row: Cell[] = [];
   let room = 0;
   for (const [label, value] of fields) {
     const lines = wrap(value, width - 2 * PAD, { size: VALUE });
     const words = Math.max(textWidth(label, LABEL), ...lines.map((run) => textWidth(run, VALUE)));
     const cell: Cell = { label, lines, width: Math.min(width, words + 4 * PAD) };
     if (rows.length === 0 || cell.width > room) {
-      rows.push([]);
+      row = [];
+      rows.push(row);
       room = width;
     }
-    rows.at(-1)!.push(cell);
+    row.push(cell);
     room -= cell.width;
   }
   return rows.map((row) => {

@@ -13,11 +13,11 @@ export function hatch(polygon: readonly Point[], spacing = 3, angle = -45): Mark
   const out: Mark[] = [];
   for (let row = Math.ceil(Math.min(...rows)); row <= Math.max(...rows); row++) {
     const cuts = crossings(level, row * spacing);
-    for (let i = 1; i < cuts.length; i += 2) {
-      const ends = [cuts[i - 1]!, cuts[i]!].map((x) =>
-        placed([x, row * spacing], { at: [0, 0], rotate: angle }),
-      );
-      if (cuts[i]! > cuts[i - 1]!) out.push(line(ends[0]!, ends[1]!, "hatch"));
+    const at = (x: number): Point => placed([x, row * spacing], { at: [0, 0], rotate: angle });
+    for (const [i, to] of cuts.entries()) {
+      const from = cuts[i - 1];
+      // from the first to the second, from the third to the fourth: between those the line lies inside
+      if (from !== undefined && i % 2 === 1 && to > from) out.push(line(at(from), at(to), "hatch"));
     }
   }
   return out;
@@ -27,7 +27,7 @@ export function hatch(polygon: readonly Point[], spacing = 3, angle = -45): Mark
 function crossings(polygon: readonly Point[], y: number): number[] {
   const out: number[] = [];
   polygon.forEach((b, i) => {
-    const a = polygon.at(i - 1)!;
+    const a = polygon.at(i - 1) ?? b;
     if (a[1] <= y !== b[1] <= y) out.push(a[0] + ((y - a[1]) / (b[1] - a[1])) * (b[0] - a[0]));
   });
   return out.sort((p, q) => p - q);

@@ -26,17 +26,20 @@ export function table(
   const all = [columns.map((column) => column.title), ...rows];
   all.forEach((cells, i) => {
     const bold = i === 0;
-    const wrapped = columns.map((column, k) => wrap(cells[k] ?? "", column.width - 2 * PAD, { size, bold }));
+    const wrapped = columns.map((column, k) => ({
+      column,
+      lines: wrap(cells[k] ?? "", column.width - 2 * PAD, { size, bold }),
+    }));
     let x = at[0];
-    columns.forEach((column, k) => {
+    for (const { column, lines } of wrapped) {
       const anchor = column.anchor ?? "start";
       const place = anchor === "start" ? PAD : anchor === "end" ? column.width - PAD : column.width / 2;
-      wrapped[k]!.forEach((run, n) => {
+      lines.forEach((run, n) => {
         marks.push(text([x + place, y + PAD / 2 + (FIRST + n * PITCH) * size], run, size, { anchor, bold }));
       });
       x += column.width;
-    });
-    y += PAD + PITCH * size * Math.max(1, ...wrapped.map((lines) => lines.length));
+    }
+    y += PAD + PITCH * size * Math.max(1, ...wrapped.map(({ lines }) => lines.length));
     if (i < all.length - 1) marks.push(line([at[0], y], [at[0] + width, y], i === 0 ? "visible" : "narrow"));
   });
   let x = at[0];

@@ -2,7 +2,7 @@ import { DxfWriter, LWPolylineFlags, point3d, TextHorizontalAlignment, Units } f
 import { wrap360 } from "../../core/numeric/index.ts";
 import { endOf } from "../clip.ts";
 import { LINES } from "../lines.ts";
-import type { Anchor, Drawing, LineKind, Point, Text } from "../types.ts";
+import type { Anchor, Drawing, Fill, LineKind, Point, Text } from "../types.ts";
 import { walk } from "../walk.ts";
 
 export interface DxfOptions {
@@ -33,18 +33,22 @@ export function toDxf(drawing: Drawing, options: DxfOptions = {}): string {
     return { layerName: name };
   };
   const wanted = (kind?: LineKind): kind is LineKind => kind !== undefined && (only?.includes(kind) ?? true);
+  /** Where a closed or open outline goes; undefined: it is left out. */
+  const layerOf = (kind?: LineKind, fill?: Fill): { layerName: string } | undefined => {
+    if (kind === undefined) return fill === "ink" && !only ? layer(ARROWS) : undefined;
+    return wanted(kind) ? layer(kind.toUpperCase(), kind) : undefined;
+  };
   const up = ([x, y]: Point): Point => [x, drawing.height - y];
   const extent = new Extent();
 
   walk(drawing, {
     polyline({ points, closed, line, fill }) {
-      const arrow = !line && fill === "ink" && !only;
-      if (!wanted(line) && !arrow) return;
-      const where = arrow ? layer(ARROWS) : layer(line!.toUpperCase(), line);
+      const where = layerOf(line, fill);
+      if (!where) return;
       const path = points.map(up);
       for (const p of path) extent.add(p);
-      const [a, b] = [path[0]!, path[1]!];
-      if (path.length === 2) dxf.addLine(point3d(...a), point3d(...b), where);
+      const [a, b] = path;
+      if (a && b && path.length === 2) dxf.addLine(point3d(...a), point3d(...b), where);
       else
         dxf.addLWPolyline(
           path.map(([x, y]) => ({ point: { x, y } })),
@@ -52,12 +56,12 @@ export function toDxf(drawing: Drawing, options: DxfOptions = {}): string {
         );
     },
     circle({ centre, radius, line, fill }) {
-      const dot = !line && fill === "ink" && !only;
-      if (!wanted(line) && !dot) return;
+      const where = layerOf(line, fill);
+      if (!where) return;
       const [x, y] = up(centre);
       extent.add([x - radius, y - radius]);
       extent.add([x + radius, y + radius]);
-      dxf.addCircle(point3d(x, y), radius, dot ? layer(ARROWS) : layer(line!.toUpperCase(), line));
+      dxf.addCircle(point3d(x, y), radius, where);
     },
     arc(mark) {
       if (!wanted(mark.line)) return;

@@ -4,7 +4,7 @@ import { type Cope, copeOf, type Joint } from "../../../src/core/cope/index.ts";
 import { includedAngle } from "../../../src/core/cope/joint.ts";
 import { type End, readJob } from "../../../src/core/job/index.ts";
 import { type Layout, layOut, type ResolvedBar } from "../../../src/core/layout/index.ts";
-import { along, anySquare, type Vec } from "../../../src/core/space/index.ts";
+import { along, anyPerpendicular, type Vec } from "../../../src/core/space/index.ts";
 import { problemLine } from "../../../src/words/index.ts";
 
 import type { Kernel, Run } from "./kernels.ts";
@@ -59,7 +59,7 @@ export function jointCase(layout: Layout, id: string, end: End): JointCase {
   if (far > line.length / 2) throw new Error(`${id} ${end}: the bar is too short for a stub`);
   const run = end === "A" ? { from: near, to: far } : { from: line.length - far, to: line.length - near };
   const { at, dir } = placeAt(line, end === "A" ? far : line.length - far);
-  const keep = along(at, anySquare(dir), (bar.tube.od - bar.tube.wall) / 2);
+  const keep = along(at, anyPerpendicular(dir), (bar.tube.od - bar.tube.wall) / 2);
   // The stub lies in a ball about the landing; a host leaves it within its width, save in a hairpin.
   const ball = Math.max(far, -near) + bar.tube.od;
   const hostRuns = hosts.map(({ centreline, tube }, i): Run => {

@@ -1,6 +1,6 @@
 import init, { type Manifold } from "manifold-3d";
 import { onArc } from "../../../src/core/bar/index.ts";
-import { along, anySquare, cross, sub, turn, type Vec } from "../../../src/core/space/index.ts";
+import { along, anyPerpendicular, cross, sub, turn, type Vec } from "../../../src/core/space/index.ts";
 import { type Kernel, piecesOn } from "./contract.ts";
 
 export interface MeshKernel extends Kernel<Manifold> {
@@ -70,7 +70,7 @@ export async function meshKernel(segments: number, origin: Vec): Promise<MeshKer
     const rings: Ring[] = [];
     let e: Vec | undefined;
     const ring = (at: Vec, dir: Vec): void => {
-      e ??= anySquare(dir);
+      e ??= anyPerpendicular(dir);
       rings.push({ at, e, f: cross(dir, e) });
     };
     for (const { piece, from, to } of piecesOn(line, run)) {
@@ -118,7 +118,7 @@ export async function meshKernel(segments: number, origin: Vec): Promise<MeshKer
     makeTube,
     makeHost: (line, run, outer) => makeTube(line, run, outer, 0),
     makePlate: (at, normal) => {
-      const e = anySquare(normal);
+      const e = anyPerpendicular(normal);
       const rings = [along(at, normal, -100), at].map((p): Ring => ({ at: p, e, f: cross(normal, e) }));
       return through(rings, 300, 0);
     },

@@ -44,17 +44,20 @@ export function finished(fitting: Fitting, judged: Judged): Judged {
     : { ...judged, why: [...judged.why, phrase("fit-no-shorter")] };
 }
 
-/** More than this at one place is beyond hands and a strap (N): common practice, no source. */
-export const BY_HAND = 1000;
+/**
+ * The most that two hands and a strap put on one place of a frame in the car (N): common practice, no source. More
+ * than two hands alone pull a loose bar by (`TWO_HANDS` of the trestles), since a strap holds what it has pulled.
+ */
+export const HANDS_AND_STRAP = 1000;
 
 /** Whether it is a gap that lets it in: to spring it would take more than two hands. */
 export const isByGap = (j: Judged): j is Judged & { readonly gap: number; readonly force: number } =>
-  j.goesIn === "spring" && j.gap !== undefined && (j.force ?? 0) > BY_HAND;
+  j.goesIn === "spring" && j.gap !== undefined && (j.force ?? 0) > HANDS_AND_STRAP;
 
 /** With force and gap; what a shop can do comes first. */
 function whySprung(j: Judged, { bar }: FitBar): Judged["why"] {
   const ends = list((["A", "B"] as const).filter((end) => bar.seat[end].kind === "on").map(text));
-  const code = (j.force ?? 0) > BY_HAND ? "fit-beyond-hands" : "fit-force";
+  const code = (j.force ?? 0) > HANDS_AND_STRAP ? "fit-beyond-hands" : "fit-force";
   const force = j.force === undefined ? [] : [phrase(code, { force: count(inTwoDigits(j.force)) })];
   if (isByGap(j)) return [phrase("fit-by-gap", { gap: mm(j.gap), ends }), ...force, ...j.why];
   return [...j.why, ...force, ...(j.gap === undefined ? [] : [phrase("fit-or-gap", { gap: mm(j.gap) })])];

@@ -1,6 +1,16 @@
 import { describe, expect, test } from "vitest";
 import { seeded } from "../../numeric/index.ts";
-import { add, anySquare, cross, dist, lerp, type Outline, scale, unit, type Vec } from "../../space/index.ts";
+import {
+  add,
+  anyPerpendicular,
+  cross,
+  dist,
+  lerp,
+  type Outline,
+  scale,
+  unit,
+  type Vec,
+} from "../../space/index.ts";
 import { awayFromSlab, type Slab, segmentFromSlab } from "./index.ts";
 import { farFromSlab, slabOf, slabSegments } from "./slab.ts";
 
@@ -9,7 +19,7 @@ const SEED = 11;
 /** A plate of random size and lie: rectangle or disc. */
 function some(random: () => number, isRound: boolean): Slab {
   const normal = unit([random() - 0.5, random() - 0.5, random() - 0.5]);
-  const x = anySquare(normal);
+  const x = anyPerpendicular(normal);
   const outline: Outline = isRound
     ? { kind: "disc", radius: 20 + 60 * random() }
     : { kind: "rectangle", x, y: cross(normal, x), half: [20 + 60 * random(), 10 + 40 * random()] };

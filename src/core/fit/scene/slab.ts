@@ -1,7 +1,7 @@
 // biome-ignore-all lint/style/noNonNullAssertion: segments have six numbers each and places three, and loops step by as many below their length.
 import { goldenLeast } from "../../numeric/index.ts";
 import {
-  anySquare,
+  anyPerpendicular,
   cross,
   dot,
   len,
@@ -34,7 +34,7 @@ export interface Slab {
 
 export function slabOf(at: Vec, normal: Vec, outline: Outline, thickness = PLATE_THICKNESS): Slab {
   const isRound = outline.kind === "disc";
-  const x = isRound ? anySquare(normal) : outline.x;
+  const x = isRound ? anyPerpendicular(normal) : outline.x;
   const radius = isRound ? outline.radius : Math.hypot(...outline.half);
   return {
     at,

@@ -1,4 +1,4 @@
-import { add, anySquare, cross, neg, scale, type Vec } from "../../space/index.ts";
+import { add, anyPerpendicular, cross, neg, scale, type Vec } from "../../space/index.ts";
 import { type Pose, SEAT } from "../scene/index.ts";
 import { advance, SEARCH_TOUCH } from "./advance.ts";
 import { unitOf, WAYS } from "./directions.ts";
@@ -47,7 +47,7 @@ function tipCourses(task: MotionTask): readonly Course[] {
 }
 
 function courses(along: Vec): readonly Course[] {
-  const e = anySquare(along);
+  const e = anyPerpendicular(along);
   const f = cross(along, e);
   const round = Array.from({ length: 8 }, (_, i): Vec => {
     const a = (i * Math.PI) / 4;

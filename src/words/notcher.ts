@@ -80,7 +80,8 @@ export const NOTCHER_SAYS = {
   byGap: (host: string, gap: number, at: number, accepted: number, { fine, angle }: ShopWriter) =>
     `Onto ${host}: the best cut of a hole saw has a gap of ${fine(gap)} at ${angle(at)}; accepted is ${fine(accepted)}.`,
   noSaw: (host: string, why: string) => `Onto ${host}: ${why}.`,
-  close: (zeroLine: string) => `Lay its line 0° on the zero line (${zeroLine}), printed face out. Close 360 on 0.`,
+  close: (zeroLine: string) =>
+    `Lay its line 0° on the zero line (${zeroLine}), printed face out. Close 360 on 0.`,
   base: "Set its base line where the words on the wrap say.",
   scribe: "Scribe right round, then take the paper off: it burns.",
   byHand: "Use a grinder, torch or saw blade, then file to the line.",

@@ -76,7 +76,7 @@ function reader(page: Page) {
         const isDrawn = plain.startsWith(DRAWN);
         const worded = faultsOf(isDrawn ? plain.slice(DRAWN.length) : plain);
         const wrong = [
-          ...worded.filter((w) => !isDrawn || !/^ends in/.test(w)),
+          ...worded.filter((w) => !isDrawn || !w.startsWith("ends in")),
           ...ids.map((id) => `ID of a bar: ${id}`),
         ];
         for (const why of wrong) faults.push(`${where}: ${why} — ${text}`);

@@ -32,7 +32,7 @@ export const VIEW = {
   names: "Names",
   section: "Section",
   canvas: (label: string, seen: string) =>
-    `${label}, ${seen}. Arrow keys turn it, plus and minus zoom, Home shows all.`,
+    `${label}${seen === "" ? "" : `, ${seen}`}. Arrow keys turn it, plus and minus zoom, Home shows all.`,
   cut: (axis: string, at: string) => `, cut at ${axis} = ${at}`,
   lost: "Wait a moment: the picture was lost and will be drawn again.",
   none: "Work by numbers and cards: this device draws no picture in 3D (WebGL 2 is missing).",

@@ -2,7 +2,8 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { closestTo, crossings } from "../bar/index.ts";
 import { readJob } from "../job/index.ts";
-import { type BarPlan, hostsOf, type Plan, planJob } from "../plan/index.ts";
+import { hostsOf } from "../plan/hosts.ts";
+import { type BarPlan, type Plan, planJob } from "../plan/index.ts";
 import { dist, mirrored, ORIGIN, type Vec } from "../space/index.ts";
 import { type TubeMesh, tubeMesh } from "./index.ts";
 

@@ -5,7 +5,8 @@ import { copeOf } from "../../src/core/cope/index.ts";
 import { readJob } from "../../src/core/job/index.ts";
 import type { ResolvedBar } from "../../src/core/layout/index.ts";
 import { rad, seeded } from "../../src/core/numeric/index.ts";
-import { hostsOf, type Plan, planJob } from "../../src/core/plan/index.ts";
+import { hostsOf } from "../../src/core/plan/hosts.ts";
+import { type Plan, planJob } from "../../src/core/plan/index.ts";
 import { add, turn, unit, type Vec } from "../../src/core/space/index.ts";
 import { barOf } from "../bars.ts";
 

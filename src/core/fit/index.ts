@@ -6,10 +6,10 @@ export { EFFORT, pastPhrase, restsAt } from "./judge/index.ts";
 export type { Ask, FitMemory, Fitting, Ordered, Remembered, Step } from "./order/index.ts";
 export {
   askOf,
-  HANDS_AND_STRAP,
   cureOf,
   findOrder,
   finished,
+  HANDS_AND_STRAP,
   isByGap,
   judgeAt,
   newMemory,

@@ -5,6 +5,7 @@ import {
   onTube,
   type PlannedBend,
   type SmallBend,
+  turnCode,
   turnedRound,
   turnsOf,
 } from "../core/bend/index.ts";
@@ -57,6 +58,7 @@ function bendJson(b: BarPlan, job: Job, writer: Writer): object {
       amount: deg(t.amount),
       ...(t.way ? { way: t.way } : {}),
       roundTube: t.roundTube,
+      code: turnCode(t),
       says: sayTurn(t, writer),
     })),
     checks: checksAfter(bar, b.leastBack).map((c) => ({
@@ -64,6 +66,7 @@ function bendJson(b: BarPlan, job: Job, writer: Writer): object {
       checks: c.checks.map((k: Check) => ({
         what: k.what,
         value: k.value,
+        code: k.across.phrase,
         says: written(k.across, writer, IDS),
       })),
     })),

@@ -133,6 +133,9 @@ export function plannedBar(
 export const findingLine = (finding: Finding, writer: Writer): string =>
   `${finding.place}: ${say(finding, writer, IDS)}`;
 
+/** Who decides, beside every answer that judges a bar. */
+export const ADVICE = { advice: WHO_DECIDES, adviceCode: "who-decides" } as const;
+
 /** A finding as JSON, with its sentence. */
 export const findingJson = (finding: Finding, writer: Writer): object => ({
   severity: severityOf(finding),

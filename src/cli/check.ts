@@ -2,7 +2,16 @@ import { cardFindings } from "../cards/index.ts";
 import { byGravity, concerns, isDanger, isError, SEVERITIES, severityOf } from "../core/findings/index.ts";
 import { allFindings } from "../core/plan/index.ts";
 import { WHO_DECIDES, WORK } from "../words/index.ts";
-import { barsAsked, type Command, findingJson, findingLine, openPlan, printJson, words } from "./call.ts";
+import {
+  ADVICE,
+  barsAsked,
+  type Command,
+  findingJson,
+  findingLine,
+  openPlan,
+  printJson,
+  words,
+} from "./call.ts";
 import { progressOf } from "./progress.ts";
 
 export const check: Command = {
@@ -27,8 +36,7 @@ export const check: Command = {
     );
     progress.end();
     const sorted = byGravity(found);
-    if (values.json)
-      printJson({ findings: sorted.map((f) => findingJson(f, writer)), advice: WHO_DECIDES }, platform);
+    if (values.json) printJson({ findings: sorted.map((f) => findingJson(f, writer)), ...ADVICE }, platform);
     else if (sorted.length === 0) platform.out(`${WORK.nothingFound}\n`);
     else {
       for (const severity of SEVERITIES) {

@@ -62,6 +62,7 @@ function json(b: BarPlan, e: BarErrors, writer: Writer): object {
           source: {
             ...wanted.source,
             name: written(wanted.source.name, writer, IDS),
+            code: wanted.source.name.phrase,
             says: saySource(wanted.source, writer, IDS),
           },
         }
@@ -79,6 +80,7 @@ function json(b: BarPlan, e: BarErrors, writer: Writer): object {
       sd: s.kind === "angle" || s.kind === "turn" ? deg(s.sd) : s.sd,
       moves: s.moves,
       per: s.per,
+      code: s.kind,
       says: sayStep(s, freeEnd(b), writer),
     })),
   };

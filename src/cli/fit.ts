@@ -18,6 +18,7 @@ import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
 import { toPdf } from "../draw/index.ts";
 import { CALL, cautionFor, FIT_ANSWER, FORCES, HONEST, WHO_DECIDES, WORK } from "../words/index.ts";
 import {
+  ADVICE,
   barsAsked,
   type Command,
   findingJson,
@@ -112,7 +113,7 @@ export const fit: Command = {
           untacked: answer.untacked,
           ...(answer.cure ? { cure: answer.cure } : {}),
           stopped,
-          advice: WHO_DECIDES,
+          ...ADVICE,
           findings: found.map((f) => findingJson(f, writer)),
         },
         platform,
@@ -147,11 +148,19 @@ export const fit: Command = {
   },
 };
 
+/** What lets in the first bar that does not go in; `before`: the bar that it goes in ahead of. */
+interface Cure {
+  readonly bar: string;
+  readonly before?: string;
+  readonly code: "cure-before" | "cure-none" | "cure-time-up";
+  readonly says: string;
+}
+
 interface Answer {
   readonly order: readonly string[];
   readonly bars: readonly Judged[];
   readonly untacked: readonly { readonly bar: string; readonly leave: readonly string[] }[];
-  readonly cure?: { readonly bar: string; readonly before?: string; readonly says: string };
+  readonly cure?: Cure;
 }
 
 type Progress = (done: number, of: number, judged: Judged) => void;
@@ -186,15 +195,16 @@ async function judged(
   const bars = order.flatMap((id) => byId.get(id) ?? []);
   const bad = bars.find((b) => b.goesIn === "no");
   if (!bad) return { order, bars, untacked: [] };
-  const before = cureOf(fitting, order, bad.bar)?.before;
-  const none = fitting.effort.stop() ? FIT_ANSWER.timeUp : FIT_ANSWER.noCure;
-  const says = FIT_ANSWER.cure(bad.bar, before === undefined ? none : FIT_ANSWER.before(before));
-  return {
-    order,
-    bars,
-    untacked: [],
-    cure: { bar: bad.bar, ...(before === undefined ? {} : { before }), says },
-  };
+  return { order, bars, untacked: [], cure: cureIn(fitting, order, bad.bar) };
+}
+
+function cureIn(fitting: Fitting, order: readonly string[], bar: string): Cure {
+  const before = cureOf(fitting, order, bar)?.before;
+  if (before !== undefined)
+    return { bar, before, code: "cure-before", says: FIT_ANSWER.cure(bar, FIT_ANSWER.before(before)) };
+  return fitting.effort.stop()
+    ? { bar, code: "cure-time-up", says: FIT_ANSWER.cure(bar, FIT_ANSWER.timeUp) }
+    : { bar, code: "cure-none", says: FIT_ANSWER.cure(bar, FIT_ANSWER.noCure) };
 }
 
 /** Length left over, half of it at each end that lands on a bar: the bar finds its middle. */

@@ -64,9 +64,12 @@ export const gaps: Command = {
       return 1;
     }
     const next = nextCut(joint, made, found.read, { outboard, gap: job.shop.gap });
-    const says = sayNextCut(found.read, next, made.clock, writer);
-    if (values.json) printJson(json(bar, end, way, found.read, next, says), platform);
-    else platform.out(text(bar, end, way, found.read, says, writer));
+    const lines = sayNextCut(found.read, next, made.clock, writer);
+    const says = lines.map((line) => line.says);
+    if (values.json) {
+      const code = lines.map((line) => line.code);
+      printJson({ ...json(bar, end, way, found.read, next), code, says }, platform);
+    } else platform.out(text(bar, end, way, found.read, says, writer));
     return report([], writer, platform);
   },
 };
@@ -96,14 +99,7 @@ const NO_JOINT: Readonly<Record<Extract<Felt, { ok: false }>["why"], (bar: strin
   "no saw": GAPS_ANSWER.noSaw,
 };
 
-function json(
-  bar: string,
-  end: End,
-  way: GapWay,
-  read: GapsRead,
-  next: NextCut,
-  says: readonly string[],
-): object {
+function json(bar: string, end: End, way: GapWay, read: GapsRead, next: NextCut): object {
   const { joint, sd } = read;
   return {
     bar,
@@ -138,7 +134,6 @@ function json(
       heldBack: next.heldBack,
       final: next.final,
     },
-    says,
   };
 }
 

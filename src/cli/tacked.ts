@@ -1,4 +1,4 @@
-import type { Writer } from "../core/findings/index.ts";
+import { type Phrase, phrase, type Quantity, type Writer } from "../core/findings/index.ts";
 import { type Job, Suggester } from "../core/job/index.ts";
 import { rad } from "../core/numeric/index.ts";
 import { judgeTacked, type Plan, type TackedAnswer, tackSlips } from "../core/plan/index.ts";
@@ -63,7 +63,7 @@ export const tacked: Command = {
     const given: Given = { readings, slips, counted: counted.map((c) => c.index) };
     const found = [
       ...readings.flatMap((r, i) =>
-        slips.filter((s) => s.index === i).map((s) => slipFinding(id, { text: sayTack(r) }, r.value, s)),
+        slips.filter((s) => s.index === i).map((s) => slipFinding(id, tackPhrase(r), r.value, s)),
       ),
       ...after.why,
     ];
@@ -112,13 +112,14 @@ function readingOf(said: string, ids: readonly string[], job: Job, plan: Plan): 
   throw wrong;
 }
 
-/** "height of main-hoop@1200": a reading as it was given, for a warning. */
-function sayTack(reading: TackReading): string {
-  const spot = (s: Spot): string =>
-    "bar" in s ? `${s.bar}@${s.along}` : `(${s.at.map((v) => Math.round(v)).join(", ")})`;
+/** "the height of main-hoop@1200": a reading as it was given, for a warning. */
+function tackPhrase(reading: TackReading): Phrase {
+  const spot = (s: Spot): Quantity => ({
+    text: "bar" in s ? `${s.bar}@${s.along}` : `(${s.at.map((v) => Math.round(v)).join(", ")})`,
+  });
   return reading.what === "tape"
-    ? SAYS.tape(spot(reading.from), spot(reading.to))
-    : SAYS.of(reading.what, spot(reading.of));
+    ? phrase("the-tape", { from: spot(reading.from), to: spot(reading.to) })
+    : phrase(`the-${reading.what}`, { point: spot(reading.of) });
 }
 
 /** A point of the job, or a place on a tacked bar. */

@@ -40,6 +40,7 @@ import {
   written,
 } from "../words/index.ts";
 import {
+  ADVICE,
   type Command,
   findingJson,
   numberOf,
@@ -95,7 +96,7 @@ export const trestles: Command = {
     if (values.json) {
       const findings = found.map((f) => findingJson(f, writer));
       const said = isUnread ? unreadJson(id, blank, read, answer) : json(id, blank, read, answer, writer);
-      printJson({ ...said, ...anewJson(anew), findings, advice: WHO_DECIDES }, platform);
+      printJson({ ...said, ...anewJson(anew), findings, ...ADVICE }, platform);
     } else if (isUnread) platform.out(`${SAYS.bar(planned.bar.label, id, SAYS.unread)}\n`);
     else
       platform.out(
@@ -230,7 +231,7 @@ const unreadJson = (id: string, blank: Blank, read: Read, answer: BentAnswer): o
   asBent: shapeJson(answer.bent.shape),
   sd: shapeJson(answer.bent.sd),
   readings: readingsJson(read, answer),
-  verdict: { kind: "unread", says: SAYS.unread },
+  verdict: { kind: "unread", code: "unread", says: SAYS.unread },
 });
 
 function json(id: string, blank: Blank, read: Read, answer: BentAnswer, writer: Writer): object {
@@ -253,12 +254,14 @@ function json(id: string, blank: Blank, read: Read, answer: BentAnswer, writer: 
       ...(verdict.spring ? { spring: { by: verdict.spring.by, force: verdict.spring.force } } : {}),
       ...(verdict.kind === "short" ? { end: verdict.end, missing: verdict.missing } : {}),
       ...placedJson(verdict),
+      code: verdict.kind,
       says: sayVerdict(verdict, writer),
     },
     couldBecome: others.map((m) => ({
       bar: m.id,
       reversed: m.reversed,
       ...placedJson(m.verdict),
+      code: m.verdict.kind,
       says: sayVerdict(m.verdict, writer),
     })),
   };

@@ -175,8 +175,6 @@ export const TRESTLES_ANSWER = {
 export const TACKED_ANSWER = {
   nothing: (bars: readonly string[]): string =>
     `bars.${bars.join(", bars.")}: check the readings and their units; nothing near the bars wanted gives them`,
-  tape: (from: string, to: string): string => `the tape from ${from} to ${to}`,
-  of: (what: string, spot: string): string => `${what} of ${spot}`,
   end: (end: string): string => `end ${end}`,
   corner: (n: number): string => `corner ${n}`,
   moved: (bar: string, place: string, by: string, sd: string): string =>

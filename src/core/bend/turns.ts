@@ -27,6 +27,10 @@ export interface Turn {
   readonly points: Points;
 }
 
+/** What kind of turn it is: none, half round (either way is right), or some way round. */
+export const turnCode = ({ amount, way }: Turn): "no-turn" | "half-turn" | "turn" =>
+  amount === 0 ? "no-turn" : way ? "turn" : "half-turn";
+
 /**
  * The turns between the bends of a bar, in order of bending from `fromEnd`.
  *

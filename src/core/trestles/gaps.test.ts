@@ -166,7 +166,7 @@ describe("the next cut", () => {
 
   it("D1's words: the angle, the clock in mm round the tube, what stays open after it", () => {
     const next = nextCut(figured, made, read, { outboard: 0, gap: 1 });
-    const words = sayNextCut(read, next, made.clock, writer);
+    const words = sayNextCut(read, next, made.clock, writer).map((line) => line.says);
     expect(words[0]).toMatch(/^46\.3° off square \(± 0\.2°\)\. Clock the notch 0\.9 mm /);
     expect(words[0]).toContain("Shift the saw 0.6 mm");
     expect(words.join(" ")).toMatch(/after that cut .* stays open by \d\.\d mm/);
@@ -209,6 +209,9 @@ describe("the next cut", () => {
       const over = missing(figured, next.cut, { ...wanted, notch: real.notch }, real);
       expect(over.along).toBeLessThanOrEqual(0.01);
     }
-    expect(sayNextCut(loose, next, 0, writer).join(" ")).toContain("read the gaps again after this cut");
+    expect(sayNextCut(loose, next, 0, writer).at(-1)).toMatchObject({
+      code: "read-again",
+      says: expect.stringContaining("read the gaps again after this cut"),
+    });
   });
 });

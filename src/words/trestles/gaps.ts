@@ -6,13 +6,19 @@ import { inLine, inSentences } from "../text.ts";
 /** Less than this (mm) is no instruction: nobody sets it. */
 const NOTHING = 0.05;
 
+/** One sentence of `sayNextCut`, with its code. */
+interface NextCutLine {
+  readonly code: "set-cut" | "takes-off" | "seats" | "stays-open" | "read-again";
+  readonly says: string;
+}
+
 /** What is to be done at the notcher, and what the joint will then show: sentences, the first the most needed. */
 export function sayNextCut(
   { joint, sd }: GapsRead,
   next: NextCut,
   madeClock: number,
   writer: Writer,
-): readonly string[] {
+): readonly NextCutLine[] {
   const { length, angle } = writer;
   const settings = [
     `${angle(deg(joint.notch))} off square (± ${angle(deg(sd.notch))})`,
@@ -21,24 +27,28 @@ export function sayNextCut(
     sayHole(next, writer),
   ];
   return [
-    inSentences(settings),
-    `this cut takes off up to ${length(next.takes)}`,
+    { code: "set-cut", says: inSentences(settings) },
+    { code: "takes-off", says: `this cut takes off up to ${length(next.takes)}` },
     saySeat(next, writer),
     ...(next.final
       ? []
       : [
-          `read the gaps again after this cut: the joint is uncertain, and its hole is ${length(next.heldBack)} outboard for now`,
+          {
+            code: "read-again" as const,
+            says: `read the gaps again after this cut: the joint is uncertain, and its hole is ${length(next.heldBack)} outboard for now`,
+          },
         ]),
   ];
 }
 
-function saySeat({ short }: NextCut, { length, angle }: Writer): string {
-  if (short.gap <= NOTHING) return "after that cut it seats all round";
+function saySeat({ short }: NextCut, { length, angle }: Writer): NextCutLine {
+  if (short.gap <= NOTHING) return { code: "seats", says: "after that cut it seats all round" };
   const place = short.side === "side" ? `the side at ${angle(short.phi)}` : `the ${short.side}`;
-  return inSentences([
+  const says = inSentences([
     `after that cut ${place} stays open by ${length(short.gap)}`,
     `a seat all round takes a bar ${length(short.along)} shorter`,
   ]);
+  return { code: "stays-open", says };
 }
 
 const sayShift = ({ aside }: NextCut, { length }: Writer): string =>

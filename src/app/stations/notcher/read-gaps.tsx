@@ -87,7 +87,7 @@ export function ReadGaps(props: {
         {answer?.is === "read" &&
           (() => {
             const { read, next, made: cut } = answer;
-            const [main = "", ...rest] = sayNextCut(read, next, cut.clock, write);
+            const [main = "", ...rest] = sayNextCut(read, next, cut.clock, write).map((line) => line.says);
             return (
               <>
                 <p className={parts.verdict}>{sentence(main)}</p>

@@ -5,7 +5,6 @@ import {
   onTube,
   type PlannedBend,
   type SmallBend,
-  turnCode,
   turnedRound,
   turnsOf,
 } from "../core/bend/index.ts";
@@ -58,7 +57,7 @@ function bendJson(b: BarPlan, job: Job, writer: Writer): object {
       amount: deg(t.amount),
       ...(t.way ? { way: t.way } : {}),
       roundTube: t.roundTube,
-      code: turnCode(t),
+      code: t.code,
       says: sayTurn(t, writer),
     })),
     checks: checksAfter(bar, b.leastBack).map((c) => ({

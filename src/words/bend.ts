@@ -1,4 +1,4 @@
-import { type Points, type Turn, turnCode } from "../core/bend/index.ts";
+import type { Points, Turn } from "../core/bend/index.ts";
 import type { Writer } from "../core/findings/index.ts";
 import { deg } from "../core/numeric/index.ts";
 
@@ -13,9 +13,8 @@ export function sayPoints(bend: number, { above, side }: Points, { angle }: Pick
 /** The turn as one sentence for the operator, who looks along the tube toward the die; never a sign. */
 export function sayTurn(turn: Turn, writer: Writer): string {
   const now = sayPoints(turn.last, turn.points, writer);
-  const code = turnCode(turn);
-  if (code === "no-turn") return `do not turn the tube: ${now}`;
-  if (code === "half-turn") return `turn the tube half round, either way: now ${now}`;
+  if (turn.code === "no-turn") return `do not turn the tube: ${now}`;
+  if (!turn.way) return `turn the tube half round, either way: now ${now}`;
   const round = writer.length(turn.roundTube);
   return `turn the tube ${writer.angle(deg(turn.amount))} ${turn.way} (${round} round the tube): now ${now}`;
 }

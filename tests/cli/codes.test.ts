@@ -114,11 +114,15 @@ describe("a sentence of a JSON answer has its code beside it", () => {
       ["trestles", DEMO, "--bar", "pillar-bar-left", "--read", "end-to-end:61.1"],
     ],
     ["a tacked bar, one height in inches", "text", ["tacked", DEMO, "--bar", "main-hoop", "--read", SPOT]],
-  ])("%s", async (_, key, args, job) => {
-    const { out, err } = await run([...args, "--json"], job === undefined ? {} : { j: job });
-    expect(out, err).toMatch(/^\{/);
-    const answer = JSON.parse(out) as unknown;
-    if (key !== "") expect(sentences(answer)).toContain(key);
-    expect(withoutCode(answer)).toEqual([]);
-  });
+  ])(
+    "%s",
+    async (_, key, args, job) => {
+      const { out, err } = await run([...args, "--json"], job === undefined ? {} : { j: job });
+      expect(out, err).toMatch(/^\{/);
+      const answer = JSON.parse(out) as unknown;
+      if (key !== "") expect(sentences(answer)).toContain(key);
+      expect(withoutCode(answer)).toEqual([]);
+    },
+    180_000,
+  );
 });

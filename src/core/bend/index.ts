@@ -14,4 +14,4 @@ export type { AngleToSet, Measured, Springback } from "./springback.ts";
 export { angleToSet } from "./springback.ts";
 export type { DieSize, ReadingErrors } from "./testbend.ts";
 export type { Hand, Points, Turn } from "./turns.ts";
-export { turnCode, turnedRound, turnsOf } from "./turns.ts";
+export { turnedRound, turnsOf } from "./turns.ts";

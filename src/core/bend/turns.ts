@@ -17,6 +17,8 @@ export interface Turn {
   /** The bend that comes next, and the one made last, both counted from A. */
   readonly bend: number;
   readonly last: number;
+  /** None, half round (either way is right), or some way round. */
+  readonly code: "no-turn" | "half-turn" | "turn";
   /** How far, 0 to π. */
   readonly amount: number;
   /** As the operator sees it, looking along the tube toward the die; absent for no turn and for half a turn. */
@@ -26,10 +28,6 @@ export interface Turn {
   /** Where the last bend points once the tube is turned. */
   readonly points: Points;
 }
-
-/** What kind of turn it is: none, half round (either way is right), or some way round. */
-export const turnCode = ({ amount, way }: Turn): "no-turn" | "half-turn" | "turn" =>
-  amount === 0 ? "no-turn" : way ? "turn" : "half-turn";
 
 /**
  * The turns between the bends of a bar, in order of bending from `fromEnd`.
@@ -51,12 +49,14 @@ export function turnsOf(bar: ResolvedBar, turnSide: Hand): readonly Turn[] {
     const phi = flat(bend.rotation);
     const amount = Math.abs(phi);
     const way = phi > 0 ? "clockwise" : "counter-clockwise";
+    const code = amount === 0 ? "no-turn" : amount < Math.PI ? "turn" : "half-turn";
     return [
       {
         bend: bend.n,
         last: last.n,
+        code,
         amount,
-        ...(amount > 0 && amount < Math.PI && { way }),
+        ...(code === "turn" && { way }),
         roundTube: (od / 2) * amount,
         points: clockwiseFrom(turnSide, phi),
       },

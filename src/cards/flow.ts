@@ -1,5 +1,4 @@
 import {
-  frame,
   group,
   landscape,
   line,
@@ -9,6 +8,7 @@ import {
   paragraph,
   type Rect,
   type Sheet,
+  sheetFrame,
   text,
   textWidth,
 } from "../draw/index.ts";
@@ -70,7 +70,7 @@ function together(blocks: readonly Block[], i: number, room: number): readonly B
 
 /** Frame and title block of one sheet. */
 export const titled = (paper: Paper, card: Card, sheet: number, of: number) =>
-  frame(paper, {
+  sheetFrame(paper, {
     title: card.title,
     fields: [[FIELD.sheet, sayOf(sheet, of)], ...card.fields],
     note: card.note,

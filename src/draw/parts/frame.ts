@@ -29,7 +29,7 @@ interface Cell {
 }
 
 /** Frame at the edge of what printers reach and a title block along its foot; `inside`: the room left for drawing. */
-export function frame(
+export function sheetFrame(
   paper: Paper,
   block: TitleBlock,
 ): { readonly marks: readonly Mark[]; readonly inside: Rect } {

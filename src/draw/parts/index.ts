@@ -1,6 +1,6 @@
 export { CHECK_RULE, CHECK_SQUARE, checkRule, checkSquare } from "./check.ts";
 export type { TitleBlock } from "./frame.ts";
-export { frame } from "./frame.ts";
+export { sheetFrame } from "./frame.ts";
 export { hatch } from "./hatch.ts";
 export type { LetteringOptions } from "./paragraph.ts";
 export { paragraph } from "./paragraph.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Mark, Point, Primitive } from "../index.ts";
-import { A4, frame, hatch, LETTER, paragraph, table, textWidth } from "../index.ts";
+import { A4, hatch, LETTER, paragraph, sheetFrame, table, textWidth } from "../index.ts";
 import { onCircle } from "../place.ts";
 import { record } from "../sinks/record.ts";
 import { wrap } from "./paragraph.ts";
@@ -100,7 +100,7 @@ test("a table's words stay in their cells, and its height is where its frame end
 });
 
 test.each([A4, LETTER])("$name: the frame keeps off the edge, and the words stay in it", (paper) => {
-  const { marks, inside } = frame(paper, {
+  const { marks, inside } = sheetFrame(paper, {
     title: "Bender card",
     fields: [
       ["Bar", "Harness"],

@@ -14,7 +14,6 @@ import {
   checkRule,
   checkSquare,
   circle,
-  frame,
   group,
   hatch,
   LETTER,
@@ -24,6 +23,7 @@ import {
   paragraph,
   polyline,
   type Sheet,
+  sheetFrame,
   table,
   text,
   tile,
@@ -57,7 +57,7 @@ const squareOnly = plain(
 );
 
 const wordy = plain([
-  ...frame(A4, {
+  ...sheetFrame(A4, {
     title: "Bender card",
     fields: [
       ["Tube", "Ø44.5 × 2.5"],

@@ -10,7 +10,7 @@ export { endPath, wallAt } from "./path.ts";
 export { joinedArcs } from "./rim.ts";
 export { LINES } from "./round.ts";
 export type { SawCut, SawFit } from "./saw.ts";
-export { cutOnto, FEATHER, sawBack } from "./saw.ts";
+export { cutLines, cutOnto, FEATHER, sawBack } from "./saw.ts";
 export type { Misfit, TrueSeat } from "./set-up.ts";
 export { gapSide } from "./set-up.ts";
 export { carriedAngle, squareDirection } from "./stand.ts";

@@ -1,4 +1,4 @@
 export { judgeMade, type Limits, type Want } from "./judge.ts";
-export { type Bent, bentAt, madeTo, type TrueDie } from "./made.ts";
+export { type DieNow, lengthened, madeBar, shapeMade } from "./made.ts";
 export { type Ends, type Seated, seated, type WantedBar } from "./seat.ts";
 export type { MadeBar, MadeStep, MadeVerdict, Reason, Rim } from "./types.ts";

@@ -101,8 +101,12 @@ export function bentSlips(
   planned: BarPlan,
   readings: readonly BentReading[],
 ): readonly Slipped[] {
-  const { habits, sds } = habitsOf(plan.job);
-  const expected = expectedBent(blankOf(planned), readings, habits, sds);
+  return slipsOn(plan.job, blankOf(planned), readings);
+}
+
+function slipsOn(job: Job, blank: Blank, readings: readonly BentReading[]): readonly Slipped[] {
+  const { habits, sds } = habitsOf(job);
+  const expected = expectedBent(blank, readings, habits, sds);
   return slipsAmong(readings, expected, (i) => readings[i]!.what !== "angle");
 }
 
@@ -114,17 +118,19 @@ export function bentReading(size: BentSize): BentReading {
   return { ...what, value };
 }
 
-/** A bar's shape by the readings that the job keeps of it as it was bent; undefined without one that counts. */
-export function shapeRead(plan: Plan, planned: BarPlan): BarShape | undefined {
-  const blank = blankOf(planned);
-  const read = (plan.job.made?.[planned.id]?.bent ?? [])
+/**
+ * A bar's shape by the readings that the job keeps of it as it was bent, given what it was made to; undefined without
+ * one that counts.
+ */
+export function shapeRead(job: Job, id: string, made: Blank): BarShape | undefined {
+  const read = (job.made?.[id]?.bent ?? [])
     .filter((s) => !s.struck)
     .map(bentReading)
-    .filter((r) => readingProblem(r, blank.shape) === undefined);
-  const good = besidesSlips(read, bentSlips(plan, planned, read)).map((r) => r.reading);
-  if (good.length === 0) return undefined;
-  const { habits, sds } = habitsOf(plan.job);
-  return asBent(blank, good, habits, sds)?.shape;
+    .filter((r) => readingProblem(r, made.shape) === undefined);
+  if (read.length === 0) return undefined;
+  const { habits, sds } = habitsOf(job);
+  const good = besidesSlips(read, slipsOn(job, made, read)).map((r) => r.reading);
+  return good.length === 0 ? undefined : asBent(made, good, habits, sds)?.shape;
 }
 
 /** The readings that would tell most of a bent bar, given those taken. */

@@ -1,19 +1,11 @@
-import { angleToSet } from "../bend/index.ts";
-import type { AsBuilt, Die, End, Job, Progress } from "../job/types.ts";
-import {
-  bentAt,
-  judgeMade,
-  type MadeBar,
-  type MadeStep,
-  type MadeVerdict,
-  madeTo,
-  type Want,
-} from "../made/index.ts";
+import type { Job, Made, Progress } from "../job/index.ts";
+import { stands } from "../layout/index.ts";
+import { judgeMade, type MadeVerdict, type Want } from "../made/index.ts";
 import { deg } from "../numeric/index.ts";
-import { type BarShape, placesOf } from "../trestles/index.ts";
-import { blankOf, shapeRead } from "./bent.ts";
 import { hostsOf } from "./hosts.ts";
+import { knownTo, madeOf, STEP } from "./made.ts";
 import { type BarPlan, type Plan, planJob } from "./plan.ts";
+import { madeToOf } from "./record.ts";
 
 /** What a change of the job does to the bars that exist. */
 export interface Change {
@@ -21,106 +13,95 @@ export interface Change {
   readonly bars: readonly MadeVerdict[];
   /** Bars that exist and now have no geometry to be held against. */
   readonly lost: readonly string[];
-  /** The job as it is wanted now, on bars that stay where they stand. */
+  /** The job as it is wanted now, on bars that stay where they are. */
   readonly plan: Plan;
 }
 
-/** Bars standing in the car are not moved by a plan: from here on they stay, until they are cut loose. */
-const STANDS: ReadonlySet<Progress> = new Set(["fitted", "tacked", "welded"]);
-const STEP: Readonly<Record<Progress, MadeStep | undefined>> = {
-  "laid out": undefined,
-  sawn: "sawn",
-  bent: "bent",
-  notched: "notched",
-  fitted: "notched",
-  tacked: "notched",
-  welded: "notched",
-};
 const GRAVE = ["make again", "notch again", "ease", "saw off", "good"] as const;
 
 /** How far a bar may be put from where it is wanted (mm): as on the trestles. */
 const FREEDOM = { slide: 10, aside: 10 };
 
 /**
- * Judges every bar that exists by `before` against what `after` wants. What is tacked stays and is not judged, and what
- * lands on it lands where it stands, but for the bars named in `loose`. A bar none of whose figures changes is left out.
+ * Judges every bar that exists by `before` (its progress, what it was made to, what was read of it) against what `after`
+ * wants. What is fitted or tacked stays and is not judged, and what lands on it lands where it is, but for the bars
+ * named in `loose`. A bar none of whose figures changes is left out. Gravest first.
  */
 export function changeOf(before: Plan, after: Job, loose: ReadonlySet<string> = new Set()): Change {
   const progress = (id: string): Progress => before.job.bars[id]?.progress ?? "laid out";
   const exists = Object.keys(before.job.bars).filter((id) => STEP[progress(id)] && id in after.bars);
-  const stays = (id: string): boolean => STANDS.has(progress(id)) && !loose.has(id);
-  const judged = exists.filter((id) => !stays(id));
-  const stand = standing(before, after, exists.filter(stays));
-  const known = { ...after.asBuilt, ...stand };
-  const compared = planJob({ ...after, asBuilt: known }, before);
-  // What is wanted of a bar is not what was read of it when it was made.
-  const free = Object.fromEntries(Object.entries(known).filter(([id]) => !judged.includes(id)));
-  const plan = judged.some((id) => id in known) ? planJob({ ...after, asBuilt: free }, compared) : compared;
-  const lost = judged.filter((id) => !plan.byId.has(id));
-  const bars = judged.flatMap((id): MadeVerdict[] => {
-    const [was, now, want] = [before.byId.get(id), compared.byId.get(id), plan.byId.get(id)];
-    const step = STEP[progress(id)];
-    if (!was || !want || !step || (now && sameFigures(was, now))) return [];
-    const limits = { freedom: FREEDOM, gap: after.shop.gap };
-    return [judgeMade(madeOf(before, was, step, want.bar.die), wantOf(plan, want), limits)];
+  const stays = (id: string): boolean => stands(progress(id)) && !loose.has(id);
+  const judged = new Set(exists.filter((id) => !stays(id)));
+  const wanted = onWhatStands(before, after, exists.filter(stays), loose);
+  const compared = planJob(wanted, before);
+  const plan = asWantedNow(compared, judged);
+  const changed = [...judged].filter((id) => {
+    const [was, now] = [before.byId.get(id), compared.byId.get(id)];
+    return !(was && now && (was === now || sameFigures(was, now)));
+  });
+  const bars = changed.flatMap((id): MadeVerdict[] => {
+    const want = plan.byId.get(id);
+    const made = want && madeOf(before, id, wanted.dies);
+    return made ? [judgeMade(made, wantOf(plan, want), limitsOf(after))] : [];
   });
   const rank = ({ verdict }: MadeVerdict): number => GRAVE.indexOf(verdict);
-  return { bars: bars.sort((a, b) => rank(a) - rank(b)), lost, plan };
+  return {
+    bars: bars.sort((a, b) => rank(a) - rank(b)),
+    lost: [...judged].filter((id) => !plan.byId.has(id)),
+    plan,
+  };
 }
 
-/** Where bars stand, for `asBuilt`: as they were read, else as they were planned when they were put in. */
-function standing(before: Plan, after: Job, ids: readonly string[]): Record<string, AsBuilt> {
-  return Object.fromEntries(
-    ids.flatMap((id): [string, AsBuilt][] => {
-      const read = after.asBuilt?.[id];
-      const line = before.layout.byId.get(id)?.centreline;
-      return read ? [[id, read]] : line ? [[id, { path: placesOf(line) }]] : [];
+export const limitsOf = ({ shop }: Job) => ({ freedom: FREEDOM, gap: shop.gap });
+
+/**
+ * The job as it is wanted now, with what was made by the one before: bars that stay keep their places (as they were
+ * read, else as they were tacked, else as they were planned), those cut loose are no longer anywhere.
+ */
+function onWhatStands(before: Plan, after: Job, stay: readonly string[], loose: ReadonlySet<string>): Job {
+  const made: Record<string, Made> = Object.assign(Object.create(null), before.job.made);
+  for (const id of stay) {
+    const was = before.byId.get(id);
+    const known = made[id] ?? { bent: [], tacked: [], gaps: {}, past: [] };
+    if (was) made[id] = { ...known, to: { ...madeToOf(before, was, "tacked", []), ...known.to } };
+  }
+  const bars = Object.fromEntries(
+    Object.entries(after.bars).map(([id, bar]) => {
+      const had = before.job.bars[id];
+      if (!had) return [id, bar];
+      const progress = loose.has(id) && stands(had.progress) ? "notched" : had.progress;
+      const { progress: _, ...rest } = bar;
+      return [id, progress === bar.progress ? bar : { ...rest, ...(progress ? { progress } : {}) }];
     }),
   );
+  const asBuilt = Object.fromEntries(Object.entries(after.asBuilt ?? {}).filter(([id]) => !loose.has(id)));
+  return { ...after, bars, made, asBuilt };
 }
 
-/** A bar that exists, from the plan that it was made by; `die` is what its die is known to be now. */
-export function madeOf(plan: Plan, was: BarPlan, step: MadeStep, die?: Die): MadeBar {
-  const { bar, copes, bend, leastBack } = was;
-  const over = { A: bend.trim.A - leastBack.A, B: bend.trim.B - leastBack.B };
-  const sawn = bend.blank + bend.trim.A + bend.trim.B;
-  const notched: readonly End[] = step === "notched" ? ["A", "B"] : [];
-  const shape = step === "sawn" ? undefined : (shapeRead(plan, was) ?? onTrueDie(was, sawn, die));
-  return madeTo({ bar, copes, sawn, over }, step, notched, shape);
+/** What is wanted of a bar is not what was read of it when it was made. */
+function asWantedNow(plan: Plan, judged: ReadonlySet<string>): Plan {
+  const { asBuilt = {} } = plan.job;
+  const free = Object.entries(asBuilt).filter(([id]) => !judged.has(id));
+  return free.length === Object.keys(asBuilt).length
+    ? plan
+    : planJob({ ...plan.job, asBuilt: Object.fromEntries(free) }, plan);
 }
 
-/** The shape that its marks and settings really gave, where its die is now known to be another than was believed. */
-function onTrueDie(
-  { bar, bend, leastBack }: BarPlan,
-  sawn: number,
-  die: Die | undefined,
-): BarShape | undefined {
-  const was = bar.die;
-  if (!was || !die || bend.bends.length === 0 || JSON.stringify(was) === JSON.stringify(die))
-    return undefined;
-  if (was.od !== die.od) return undefined;
-  const fed = bar.fromEnd;
-  const planned = blankOf({ bar, leastBack });
-  return bentAt(
-    sawn,
-    fed,
-    {
-      marks: bend.bends.map((b) => (fed === "A" ? b.mark : b.markB)),
-      angles: bend.bends.map((b) => gotOf(die, angleToSet(was, b.angle).set)),
-      turns: planned.shape.turns,
-      numbers: planned.shape.numbers,
-    },
-    die,
-  );
+/**
+ * What bars were made to that a job says are made, without keeping to what: by its own figures, by ID. To be written
+ * with the first edit, before it is applied.
+ */
+export function recordsMissing(plan: Plan): ReadonlyMap<string, NonNullable<Made["to"]>> {
+  const found = new Map<string, NonNullable<Made["to"]>>();
+  for (const [id, { progress = "laid out" }] of Object.entries(plan.job.bars)) {
+    if (progress === "laid out") continue;
+    const { to, isWhole } = knownTo(plan, id, progress);
+    if (to && !isWhole) found.set(id, to);
+  }
+  return found;
 }
 
-/** What comes of a setting (radians): the angle to set is a straight line in the angle wanted. */
-function gotOf(die: Die, set: number): number {
-  const [none, one] = [angleToSet(die, 0).set, angleToSet(die, 1).set];
-  return (set - none) / (one - none);
-}
-
-function wantOf(plan: Plan, { bar, copes, bend }: BarPlan): Want {
+export function wantOf(plan: Plan, { bar, copes, bend }: BarPlan): Want {
   const hosts = { A: hostsOf(bar, "A", plan.layout) ?? [], B: hostsOf(bar, "B", plan.layout) ?? [] };
   return { bar, copes, hosts, net: bend.blank, allowance: bend.trim };
 }

@@ -1,6 +1,4 @@
 import { isError } from "../core/findings/index.ts";
-import type { MadeVerdict } from "../core/made/index.ts";
-import { deg } from "../core/numeric/index.ts";
 import { changeOf } from "../core/plan/index.ts";
 import { isForOthers, sayMade, WHO_DECIDES } from "../words/index.ts";
 import {
@@ -13,6 +11,7 @@ import {
   WrongCall,
   words,
 } from "./call.ts";
+import { isEased, verdictJson } from "./made-json.ts";
 
 export const change: Command = {
   about: "what a changed job does to the bars that are already tube: still good, saw off, make again",
@@ -35,7 +34,12 @@ export const change: Command = {
       return 2;
     }
     if (values.json) {
-      const bars = found.bars.map((v) => ({ ...json(v), why: sayMade(v, now.writer) }));
+      const bars = found.bars.map((v) => ({
+        bar: v.bar,
+        step: v.step,
+        ...verdictJson(v),
+        why: sayMade(v, now.writer),
+      }));
       printJson({ bars, ...(found.bars.some(isEased) ? { advice: WHO_DECIDES } : {}) }, platform);
     } else {
       const label = (id: string): string => now.job.bars[id]?.label ?? id;
@@ -50,17 +54,3 @@ export const change: Command = {
     return Object.keys(now.job.bars).some((id) => !byId.has(id)) ? 1 : 0;
   },
 };
-
-const isEased = ({ verdict }: MadeVerdict): boolean => verdict === "ease";
-
-const json = ({ bar, step, verdict, reason, ends, gap, ease, short, again }: MadeVerdict): object => ({
-  bar,
-  step,
-  verdict,
-  code: reason,
-  ...(ends ? { ends } : {}),
-  ...(gap ? { gap } : {}),
-  ...(ease ? { ease: ease.map(({ bend, by }) => ({ bend, by: deg(by) })) } : {}),
-  ...(again ? { again } : {}),
-  short,
-});

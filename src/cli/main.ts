@@ -11,6 +11,7 @@ import { errors } from "./errors.ts";
 import { fit } from "./fit.ts";
 import { gaps } from "./gaps.ts";
 import type { Platform } from "./platform.ts";
+import { reuse } from "./reuse.ts";
 import { schema } from "./schema.ts";
 import { serve } from "./serve.ts";
 import { survey } from "./survey.ts";
@@ -29,6 +30,7 @@ const COMMANDS: ReadonlyMap<string, Command> = new Map(
     trestles,
     tacked,
     change,
+    reuse,
     errors,
     check,
     schema,

@@ -9,7 +9,7 @@ const deg = (rad: number): number => (rad * 180) / Math.PI;
 export function sayMade(v: MadeVerdict, write: Say): string {
   switch (v.reason) {
     case "serves":
-      return v.step === "notched" ? `Still good: ${gaps(v, write)}.` : `Still good, with ${left(v, write)}.`;
+      return `Still good${serving(v, write)}.`;
     case "long":
       return `Saw off the excess: there is ${left(v, write)}.`;
     case "eased":
@@ -33,6 +33,17 @@ export function sayMade(v: MadeVerdict, write: Say): string {
   }
 }
 
+/** What a made bar is used for instead: what to do with it first. Labels are written by whoever lists it. */
+export const sayReuse = (v: MadeVerdict, write: Say): string =>
+  v.reason === "serves" ? `Use it as it is${serving(v, write)}.` : sayMade(v, write);
+
+/** A piece of tube that a bar can be sawn from. */
+export const sayPiece = (left: number, { length }: Pick<Say, "length">): string =>
+  `Saw it from this piece: ${length(left)} of tube remains.`;
+
+const serving = (v: MadeVerdict, write: Say): string =>
+  v.gap && Object.keys(v.gap).length > 0 ? `: ${gaps(v, write)}` : `, with ${left(v, write)}`;
+
 const ends = (list: readonly string[]): string => (list.length > 1 ? "both ends" : `end ${list[0] ?? ""}`);
 
 function left({ ends: over }: MadeVerdict, { length }: Say): string {
@@ -45,3 +56,11 @@ function gaps({ gap }: MadeVerdict, { length }: Say): string {
   const found = ENDS.flatMap((e) => (gap?.[e] === undefined ? [] : [`${length(gap[e])} at end ${e}`]));
   return found.length > 0 ? `the greatest gap is ${found.join(" and ")}` : "no notch is kept";
 }
+
+/** Around the list of what a made bar could become. */
+export const REUSE = {
+  none: "No bar of the job and no piece on the rack fits.",
+  found: (n: number): string => `${n} ${n === 1 ? "match" : "matches"}.`,
+  reversed: ", turned end for end",
+  notMade: (label: string): string => `${label} is only laid out: only pieces on the rack are listed.`,
+};

@@ -1,7 +1,8 @@
 import type { End, Tube } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { type Easing, type Freedom, type Verdict, verdictOn } from "../trestles/index.ts";
-import { type Ends, seated, type WantedBar } from "./seat.ts";
+import { seated } from "./seat.ts";
+import type { Ends, WantedBar } from "./spots.ts";
 import type { MadeBar, MadeVerdict } from "./types.ts";
 
 /** What is wanted of a bar now. */
@@ -31,11 +32,11 @@ export function judgeMade(made: MadeBar, want: Want, limits: Limits): MadeVerdic
   const to = { bar: made.id, step: made.step };
   if (!sameTube(made.tube, want.bar.tube))
     return { ...to, verdict: "make again", reason: "other-tube", short: 0 };
-  if (made.step === "sawn") return { ...to, ...sawnVerdict(made, want) };
+  const isNotched = ENDS.some((e) => made.rims[e]);
+  if (made.step === "sawn" && !isNotched) return { ...to, ...sawnVerdict(made, want) };
   if (made.shape.angles.length !== want.bar.centreline.bends.length)
     return { ...to, verdict: "make again", reason: "other-bends", short: 0 };
-  if (made.step === "bent" && !made.rims.A && !made.rims.B)
-    return { ...to, ...bentVerdict(made, want, limits) };
+  if (!isNotched) return { ...to, ...bentVerdict(made, want, limits) };
   return { ...to, ...notchedVerdict(made, want, limits) };
 }
 

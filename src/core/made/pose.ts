@@ -41,6 +41,11 @@ export function nudged(pose: Pose, by: Vec, spin: Vec): Pose {
   };
 }
 
+/** The same, rolled by an angle (radians) about an axis through `to`. */
+export function rolled(pose: Pose, axis: Vec, angle: number): Pose {
+  return nudged(pose, ORIGIN, scale(axis, angle));
+}
+
 /**
  * A made bar laid over another centreline: a bent one by its first bend and the plane of it, a straight one by its
  * middle and its direction, turned about itself no more than that needs. About the middle, so that turns are small there.

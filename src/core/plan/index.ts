@@ -17,5 +17,6 @@ export { notchAt, planJob } from "./plan.ts";
 export type { PlacedPoint } from "./points.ts";
 export { placedPoints } from "./points.ts";
 export { type Mark, type Marked, marked, type NotchMethod } from "./record.ts";
+export { type Reuse, reuseOf } from "./reuse.ts";
 export type { TackedAnswer } from "./tacked.ts";
 export { asWanted, barsIn, judgeTacked, tackReading, tackSlips } from "./tacked.ts";

@@ -13,7 +13,7 @@ export type { GapProblem, GapReading, GapsRead, GapWay } from "./gaps.ts";
 export { readGaps } from "./gaps.ts";
 export type { FiguredJoint } from "./joint.ts";
 export type { Match } from "./match.ts";
-export { couldBecome } from "./match.ts";
+export { alike, couldBecome, reversedShape } from "./match.ts";
 export type { NextCut } from "./next-cut.ts";
 export { nextCut } from "./next-cut.ts";
 export type { Freedom, Wanted } from "./place.ts";

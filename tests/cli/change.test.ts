@@ -187,3 +187,64 @@ test("a bar without geometry is named and the others are judged; wrong calls are
     "Tie (tie), sawn: Still good, with 4.0 mm of tube beyond end A and 4.0 mm of tube beyond end B.\n",
   );
 });
+
+test("what was made to goes before the job's own figures: the plan between was never sawn", async () => {
+  const old = portal(650, "sawn");
+  // Sawn when the posts were 600 apart, with 10 at each end (a square landing on an equal tube has its long point at
+  // the post's middle); then the plan went to 650, and now to 612.
+  old.made = { tie: { to: { sawn: { tube: { od: 40, wall: 2 }, length: 620 } } } };
+  const { bars } = await change(old, portal(612, "sawn"));
+  expect(bars).toHaveLength(1);
+  expect(bars[0].verdict).toBe("good");
+  expect(bars[0].ends.A + bars[0].ends.B).toBeCloseTo(8, 6);
+});
+
+test("end A final and end B left long: end A's gap, end B's tube", async () => {
+  const old = portal(600, "sawn");
+  old.made = {
+    tie: {
+      to: {
+        sawn: { tube: { od: 40, wall: 2 }, length: 620 },
+        notched: {
+          A: {
+            by: "hole saw",
+            cuts: [{ diameter: 40, angle: 0, clock: 0, centre: 0, offset: 0 }],
+            landing: [0, 0, 400],
+            out: [-1, 0, 0],
+            zero: [0, 0, 1],
+            over: 10,
+            finished: 600,
+          },
+        },
+      },
+    },
+  };
+  const { bars } = await change(old, portal(604, "sawn"));
+  expect(bars[0]).toMatchObject({ bar: "tie", verdict: "good" });
+  expect(bars[0].gap.A).toBeLessThan(0.01);
+  expect(bars[0].gap).not.toHaveProperty("B");
+  expect(bars[0].ends.B).toBeCloseTo(6, 1);
+});
+
+test("a bar given another die after it was bent, or another tube after it was tacked", async () => {
+  const old = demo();
+  old.bars["pillar-bar-left"].progress = "bent";
+  const now = structuredClone(old);
+  now.dies.other = { ...now.dies[now.bars["pillar-bar-left"].die], clr: 200 };
+  now.bars["pillar-bar-left"].die = "other";
+  const { bars } = await change(old, now);
+  const [left] = bars.filter((b) => b.bar === "pillar-bar-left");
+  // Bent tight where a wide bend is wanted now, about the same corners: both ends still land with their allowance.
+  expect(left).toMatchObject({ step: "bent", short: 0 });
+  for (const end of ["A", "B"]) expect(Math.abs(left.ends[end] - 30)).toBeLessThan(2);
+  const tacked = portal(600, "notched");
+  tacked.bars.right.progress = "tacked";
+  const thin = structuredClone(tacked);
+  thin.tubes.u = { od: 30, wall: 2 };
+  thin.bars.right.tube = "u";
+  expect((await change(tacked, thin)).bars).toEqual([]);
+  expect((await change(tacked, thin, "--loose", "right")).bars.map((b) => [b.bar, b.verdict])).toEqual([
+    ["right", "make again"],
+    ["tie", expect.any(String)],
+  ]);
+});

@@ -143,7 +143,7 @@ module.exports = {
       from: { path: "^src/(core/[^/]+|[^/]+)/", pathNot: ["\\.test\\.ts$"] },
       to: {
         path: `${core}[^/]+/.+`,
-        pathNot: [`${core}[^/]+/index\\.ts$`, `${core}[^/]+/(reading-)?types\\.ts$`, "^src/$1/"],
+        pathNot: [`${core}[^/]+/index\\.ts$`, `${core}[^/]+/(reading-|made-)?types\\.ts$`, "^src/$1/"],
       },
     },
   ],

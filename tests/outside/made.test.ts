@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { type Job, readJob } from "../../src/core/job/index.ts";
-import { type MadeBar, seated } from "../../src/core/made/index.ts";
+import type { MadeBar } from "../../src/core/made/index.ts";
+import { seated } from "../../src/core/made/seat.ts";
 import { nelderMead, seeded } from "../../src/core/numeric/index.ts";
-import { changeOf, madeOf, planJob } from "../../src/core/plan/index.ts";
+import { changeOf, planJob } from "../../src/core/plan/index.ts";
+import { madeOf } from "../../src/core/plan/made.ts";
 
 /*
  * Slow twins of the search for a notched bar's best place. Every place is tried by a simplex (Nelder and Mead, Computer

@@ -90,6 +90,7 @@ function asWantedNow(plan: Plan, judged: ReadonlySet<string>): Plan {
 /**
  * What bars were made to that a job says are made, without keeping to what: by its own figures, by ID. To be written
  * with the first edit, before it is applied.
+ * @public
  */
 export function recordsMissing(plan: Plan): ReadonlyMap<string, NonNullable<Made["to"]>> {
   const found = new Map<string, NonNullable<Made["to"]>>();

@@ -3,7 +3,8 @@ import { describe, expect, it } from "vitest";
 import { problemLine } from "../../words/index.ts";
 import { backTo, type Edits, readJob, thrownAway } from "../job/index.ts";
 import { dist } from "../space/index.ts";
-import { changeOf, madeOf, marked, type NotchMethod, planJob, recordsMissing } from "./index.ts";
+import { changeOf, marked, type NotchMethod, planJob, recordsMissing } from "./index.ts";
+import { madeOf } from "./made.ts";
 
 // biome-ignore lint/suspicious/noExplicitAny: a job is edited here as a person edits its file
 type Doc = any;

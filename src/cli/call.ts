@@ -111,12 +111,12 @@ export function openPlan(
 }
 
 /** The IDs that `--bar` narrows to, or all. */
-export function barsAsked(job: Job, bar: string | undefined): readonly string[] {
+export function barsAsked(job: Job, bar: string | undefined, option = "bar"): readonly string[] {
   const ids = Object.keys(job.bars);
   if (bar === undefined) return ids;
   if (!ids.includes(bar)) {
     throw new WrongCall(
-      `--bar ${bar}: the job has no bar of that name${sayHint(new Suggester().closest(bar, ids))}`,
+      `--${option} ${bar}: the job has no bar of that name${sayHint(new Suggester().closest(bar, ids))}`,
     );
   }
   return [bar];

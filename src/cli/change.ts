@@ -1,6 +1,6 @@
 import { isError } from "../core/findings/index.ts";
 import { changeOf } from "../core/plan/index.ts";
-import { isForOthers, sayMade, WHO_DECIDES } from "../words/index.ts";
+import { isForOthers, MADE_CHANGED, sayMade, WHO_DECIDES } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -26,7 +26,7 @@ export const change: Command = {
     const now = was && openJob([after], platform);
     if (!was || !now) return 2;
     const loose = new Set((values.loose ?? "").split(",").filter((id) => id !== ""));
-    for (const id of loose) barsAsked(was.job, id);
+    for (const id of loose) barsAsked(was.job, id, "loose");
     const found = changeOf(was.plan, now.job, loose);
     const { mutual, findings, byId } = found.plan;
     if (mutual.length > 0) {
@@ -40,12 +40,15 @@ export const change: Command = {
         ...verdictJson(v),
         why: sayMade(v, now.writer),
       }));
-      printJson({ bars, ...(found.bars.some(isEased) ? { advice: WHO_DECIDES } : {}) }, platform);
+      const gone = found.gone.length > 0 ? { gone: found.gone } : {};
+      printJson({ bars, ...gone, ...(found.bars.some(isEased) ? { advice: WHO_DECIDES } : {}) }, platform);
     } else {
       const label = (id: string): string => now.job.bars[id]?.label ?? id;
       for (const v of found.bars)
         platform.out(`${label(v.bar)} (${v.bar}), ${v.step}: ${sayMade(v, now.writer)}\n`);
-      if (found.bars.length === 0) platform.out("No bar that is made changes.\n");
+      for (const id of found.gone)
+        platform.out(`${was.job.bars[id]?.label ?? id} (${id}): ${MADE_CHANGED.gone}\n`);
+      if (found.bars.length + found.gone.length === 0) platform.out(`${MADE_CHANGED.none}\n`);
       if (found.bars.some(isEased)) platform.out(`${WHO_DECIDES}\n`);
     }
     const errors = findings.filter(isError);

@@ -57,6 +57,12 @@ function gaps({ gap }: MadeVerdict, { length }: Say): string {
   return found.length > 0 ? `the greatest gap is ${found.join(" and ")}` : "no notch is kept";
 }
 
+/** Around the list of what a change does to the bars that are made. */
+export const MADE_CHANGED = {
+  none: "No bar that is made changes.",
+  gone: "Keep it for another bar: it is made, and the job no longer has it.",
+};
+
 /** Around the list of what a made bar could become. */
 export const REUSE = {
   none: "No bar of the job and no piece on the rack fits.",

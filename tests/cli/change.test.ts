@@ -248,3 +248,28 @@ test("a bar given another die after it was bent, or another tube after it was ta
     ["tie", expect.any(String)],
   ]);
 });
+
+test("a made bar that the job no longer has is named; --loose names what is wrong with it", async () => {
+  const old = portal(600, "sawn");
+  const now = portal(600, "sawn");
+  delete now.bars.tie;
+  const got = await run(["change", "old.json", "new.json", "--json"], files(old, now));
+  expect([got.code, JSON.parse(got.out)]).toEqual([0, { bars: [], gone: ["tie"] }]);
+  const wrong = await run(["change", "old.json", "new.json", "--loose", "tye"], files(old, old));
+  expect(wrong.err).toMatch(/^--loose tye: /);
+});
+
+test("the cut that gaps were read with is the notch that there is", async () => {
+  const old = portal(600, "notched");
+  const felt = structuredClone(old);
+  felt.made = { tie: { gaps: { A: { cut: 0, outboard: 3, read: [{ phi: 0, gap: 3 }] } } } };
+  const now = portal(601, "notched");
+  const [plain] = (await change(old, now)).bars;
+  const [asFelt] = (await change(felt, now)).bars;
+  expect(plain.gap.A).toBeCloseTo(0.5, 2);
+  // Its hole 3 mm farther out, the bar is 3 longer at A than the figures say: too long by 2 now.
+  expect(asFelt.verdict).toBe("notch again");
+  expect(asFelt.ends.A + asFelt.ends.B).toBeCloseTo(2, 1);
+  felt.made.tie.gaps.A.read[0].struck = true;
+  expect((await change(felt, now)).bars[0].gap.A).toBeCloseTo(0.5, 2);
+});

@@ -11,6 +11,8 @@ import { madeToOf } from "./record.ts";
 export interface Change {
   /** Bars that exist and that it touches, gravest first. */
   readonly bars: readonly MadeVerdict[];
+  /** Bars that exist and that nothing asks for any more. */
+  readonly gone: readonly string[];
   /** Bars that exist and now have no geometry to be held against. */
   readonly lost: readonly string[];
   /** The job as it is wanted now, on bars that stay where they are. */
@@ -29,7 +31,8 @@ const FREEDOM = { slide: 10, aside: 10 };
  */
 export function changeOf(before: Plan, after: Job, loose: ReadonlySet<string> = new Set()): Change {
   const progress = (id: string): Progress => before.job.bars[id]?.progress ?? "laid out";
-  const exists = Object.keys(before.job.bars).filter((id) => STEP[progress(id)] && id in after.bars);
+  const made = Object.keys(before.job.bars).filter((id) => STEP[progress(id)]);
+  const exists = made.filter((id) => Object.hasOwn(after.bars, id));
   const stays = (id: string): boolean => stands(progress(id)) && !loose.has(id);
   const judged = new Set(exists.filter((id) => !stays(id)));
   const wanted = onWhatStands(before, after, exists.filter(stays), loose);
@@ -41,12 +44,13 @@ export function changeOf(before: Plan, after: Job, loose: ReadonlySet<string> = 
   });
   const bars = changed.flatMap((id): MadeVerdict[] => {
     const want = plan.byId.get(id);
-    const made = want && madeOf(before, id, wanted.dies);
-    return made ? [judgeMade(made, wantOf(plan, want), limitsOf(after))] : [];
+    const bar = want && madeOf(before, id, wanted.dies);
+    return bar ? [judgeMade(bar, wantOf(plan, want), limitsOf(after))] : [];
   });
   const rank = ({ verdict }: MadeVerdict): number => GRAVE.indexOf(verdict);
   return {
     bars: bars.sort((a, b) => rank(a) - rank(b)),
+    gone: made.filter((id) => !exists.includes(id)),
     lost: [...judged].filter((id) => !plan.byId.has(id)),
     plan,
   };

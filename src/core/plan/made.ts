@@ -54,7 +54,29 @@ export function madeOf(plan: Plan, id: string, dies: Job["dies"] = plan.job.dies
   const step = STEP[progress];
   const { to } = step ? knownTo(plan, id, progress) : {};
   if (!step || !to?.sawn) return undefined;
-  return madeBar(id, step, to, shapeKnown(plan, id, step, to, dies));
+  const known = { ...to, ...asFelt(plan, id, to) };
+  return madeBar(id, step, known, shapeKnown(plan, id, step, to, dies));
+}
+
+/**
+ * Notches as they were cut where gaps were read: the readings name the cut that was made against the one on the card
+ * (degrees off square, turned, its hole moved outboard).
+ */
+function asFelt(plan: Plan, id: string, { notched }: MadeTo): Pick<MadeTo, "notched"> {
+  const { gaps = {} } = plan.job.made?.[id] ?? {};
+  const ends = ENDS.flatMap((end) => {
+    const [felt, cut] = [gaps[end], notched?.[end]];
+    const [figured, more] = cut?.by === "hole saw" ? cut.cuts : [];
+    if (!felt?.read.some((r) => !r.struck) || !cut || !figured || more) return [];
+    const made = {
+      ...figured,
+      angle: felt.cut,
+      clock: figured.clock + felt.roll,
+      centre: figured.centre - felt.outboard,
+    };
+    return [[end, { ...cut, cuts: [made] }] as const];
+  });
+  return ends.length > 0 ? { notched: { ...notched, ...Object.fromEntries(ends) } } : {};
 }
 
 /** The shape by the readings on the trestles, else as it was put in the car, else by its marks and settings. */

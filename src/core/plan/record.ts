@@ -3,7 +3,7 @@ import type { SawCut } from "../cope/index.ts";
 import type { BentTo, CutHost, CutTo, MadeTo, NotchedTo, SawnTo } from "../job/index.ts";
 import { type Die, type End, type Place, PROGRESS, type Progress } from "../job/index.ts";
 import type { ResolvedBar, Seat } from "../layout/index.ts";
-import { deg, rad } from "../numeric/index.ts";
+import { deg } from "../numeric/index.ts";
 import { placesOf } from "../trestles/index.ts";
 import { hostsOf } from "./hosts.ts";
 import { type BarPlan, notchAt, type Plan } from "./plan.ts";
@@ -156,12 +156,6 @@ function cutBy(plan: Plan, was: BarPlan, end: End, by: NotchMethod | undefined):
   if (seat.kind === "square") return { by: "saw" };
   if (seat.kind === "plate") return { by: "saw", plate: plateOf(seat) };
   const notch = notchAt(plan, was.id, end);
-  const felt = plan.job.made?.[was.id]?.gaps[end];
-  if (notch?.saw && felt) {
-    const { cut } = notch.saw;
-    const made = { ...cut, notch: rad(felt.cut), clock: cut.clock + rad(felt.roll) };
-    return { by: "hole saw", cuts: [cutTo({ ...made, centre: cut.centre - felt.outboard })] };
-  }
   const isSaw = by === undefined ? notch !== undefined && !notch.useWrap : by === "hole saw";
   if (isSaw && notch?.saw && !was.copes[end].cope.bentInJoint)
     return { by: "hole saw", cuts: [cutTo(notch.saw.cut)] };

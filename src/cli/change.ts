@@ -1,6 +1,6 @@
 import { isError } from "../core/findings/index.ts";
 import { changeOf } from "../core/plan/index.ts";
-import { isForOthers, MADE_CHANGED, sayMade, WHO_DECIDES } from "../words/index.ts";
+import { CHANGE_CALL, isForOthers, MADE_CHANGED, sayMade, WHO_DECIDES } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -14,14 +14,13 @@ import {
 import { isEased, verdictJson } from "./made-json.ts";
 
 export const change: Command = {
-  about: "what a changed job does to the bars that are already tube: still good, saw off, make again",
-  usage: "tubewright change OLD.json NEW.json [--loose ID,...] [--json]",
+  about: CHANGE_CALL.about,
+  usage: CHANGE_CALL.usage,
   run: (args, platform) => {
     const { values, positionals } = words(args, { loose: { type: "string" }, json: { type: "boolean" } });
     const [before, after, extra] = positionals;
-    if (before === undefined || after === undefined)
-      throw new WrongCall("name the job as it was and as it is wanted now");
-    if (extra !== undefined) throw new WrongCall(`two job files; "${extra}" is one too many`);
+    if (before === undefined || after === undefined) throw new WrongCall(CHANGE_CALL.twoJobs);
+    if (extra !== undefined) throw new WrongCall(CHANGE_CALL.oneTooMany(extra));
     const was = openPlan([before], platform);
     const now = was && openJob([after], platform);
     if (!was || !now) return 2;

@@ -1,5 +1,5 @@
 import { type Reuse, reuseOf } from "../core/plan/index.ts";
-import { REUSE, sayPiece, sayReuse, WHO_DECIDES } from "../words/index.ts";
+import { REUSE, REUSE_CALL, sayPiece, sayReuse, WHO_DECIDES } from "../words/index.ts";
 import { barsAsked, type Command, openPlan, printJson, WrongCall, words } from "./call.ts";
 import { isEased, verdictJson } from "./made-json.ts";
 
@@ -10,7 +10,7 @@ export const reuse: Command = {
   run: (args, platform) => {
     const { values, positionals } = words(args, { bar: { type: "string" }, json: { type: "boolean" } });
     const { bar: id } = values;
-    if (id === undefined) throw new WrongCall("name the bar with --bar");
+    if (id === undefined) throw new WrongCall(REUSE_CALL.oneBar);
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
     const { job, plan, writer } = opened;

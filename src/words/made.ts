@@ -27,7 +27,7 @@ export function sayMade(v: MadeVerdict, write: Say): string {
     case "other-bends":
       return "Make it again: another number of bends is wanted.";
     case "off":
-      return "Make it again: it cannot be put so that both ends land.";
+      return "Make it again: there is no place where both ends land.";
     case "gap":
       return `Make it again: ${gaps(v, write)}, and there is no metal to notch it again.`;
   }
@@ -56,6 +56,22 @@ function gaps({ gap }: MadeVerdict, { length }: Say): string {
   const found = ENDS.flatMap((e) => (gap?.[e] === undefined ? [] : [`${length(gap[e])} at end ${e}`]));
   return found.length > 0 ? `the greatest gap is ${found.join(" and ")}` : "no notch is kept";
 }
+
+/** The call of `change`, for help and where it is wrong. */
+export const CHANGE_CALL = {
+  about: "what a changed job does to the bars that are made: still good, saw off, make again",
+  usage: "tubewright change OLD.json NEW.json [--loose ID,...] [--json]",
+  twoJobs: "name the job as it was and as it is wanted now",
+  oneTooMany: (extra: string): string => `two job files; "${extra}" is one too many`,
+};
+
+/** The call of `reuse`. */
+export const REUSE_CALL = {
+  about:
+    "a made bar: which other bar of the job it could become, and which piece on the rack would replace it",
+  usage: "tubewright reuse JOB --bar ID [--json]",
+  oneBar: "name the bar with --bar",
+};
 
 /** Around the list of what a change does to the bars that are made. */
 export const MADE_CHANGED = {

@@ -111,7 +111,7 @@ const notched = z
   ])
   .describe("What this end was notched to.");
 
-const standing = (description: string) => strict({ path: places, card }).describe(description);
+const standing = strict({ path: places, card });
 
 /** What a bar was made to, step by step. */
 export const madeTo = strict({
@@ -120,8 +120,8 @@ export const madeTo = strict({
   notched: strict({ A: notched.optional(), B: notched.optional() })
     .optional()
     .describe("What each end was notched to, each by itself."),
-  fitted: standing("Where the bar was to be when it was fitted.").optional(),
-  tacked: standing("Where the bar was to be when it was tacked.").optional(),
+  fitted: standing.optional().describe("Where the bar was to be when it was fitted."),
+  tacked: standing.optional().describe("Where the bar was to be when it was tacked."),
 });
 
 export type FileTo = z.output<typeof madeTo>;

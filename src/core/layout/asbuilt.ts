@@ -3,6 +3,7 @@ import { type Centreline, centrelineOf, closestTo, placeAt } from "../bar/index.
 import type { End, Job } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, len, ORIGIN, sub, type Vec } from "../space/index.ts";
+import { sizeOf } from "../tube/index.ts";
 import { sameBasis } from "./basis.ts";
 import { twinsOf } from "./mirror.ts";
 import { mirroredPath } from "./mirrored-path.ts";
@@ -136,11 +137,12 @@ function same(a: ResolvedBar, b: ResolvedBar): boolean {
     return s.kind !== "on" || t.kind !== "on" || Math.abs(s.along - t.along) <= SAME_PLACE;
   };
   const over = (end: End): boolean => Math.abs(a.trim[end] - b.trim[end]) <= SAME_PLACE;
+  const [size, other] = [sizeOf(a.tube), sizeOf(b.tube)];
   return (
     over("A") &&
     over("B") &&
-    a.tube.od === b.tube.od &&
-    a.tube.wall === b.tube.wall &&
+    size.od === other.od &&
+    size.wall === other.wall &&
     a.centreline.bends.every((x, i) => x.clr === b.centreline.bends[i]?.clr) &&
     p.length === q.length &&
     p.every((at, i) => dist(at, q[i]!) <= SAME_PLACE) &&

@@ -1,6 +1,7 @@
 import type { End, Tube } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { type Easing, type Freedom, type Verdict, verdictOn } from "../trestles/index.ts";
+import { sizeOf } from "../tube/index.ts";
 import { seated } from "./seat.ts";
 import type { Ends, WantedBar } from "./spots.ts";
 import type { MadeBar, MadeVerdict } from "./types.ts";
@@ -40,10 +41,14 @@ export function judgeMade(made: MadeBar, want: Want, limits: Limits): MadeVerdic
   return { ...to, ...notchedVerdict(made, want, limits) };
 }
 
-const sameTube = (a: Tube, b: Tube): boolean =>
-  Math.abs(a.od - b.od) < 0.05 &&
-  Math.abs(a.wall - b.wall) < 0.05 &&
-  (a.material ?? "") === (b.material ?? "");
+function sameTube(a: Tube, b: Tube): boolean {
+  const [x, y] = [sizeOf(a), sizeOf(b)];
+  return (
+    Math.abs(x.od - y.od) < 0.05 &&
+    Math.abs(x.wall - y.wall) < 0.05 &&
+    (a.material ?? "") === (b.material ?? "")
+  );
+}
 
 type Found = Omit<MadeVerdict, "bar" | "step">;
 

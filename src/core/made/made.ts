@@ -15,6 +15,7 @@ import type { ResolvedBar, Seat } from "../layout/types.ts";
 import { rad, sinCosDeg } from "../numeric/index.ts";
 import { add, cross, dot, neg, scale, square, sub, unit, type Vec } from "../space/index.ts";
 import { type BarShape, lineOf, startOf } from "../trestles/index.ts";
+import { sizeOf } from "../tube/index.ts";
 import { bentAt } from "./bent-at.ts";
 import type { MadeBar, MadeStep, Rim } from "./types.ts";
 
@@ -119,7 +120,8 @@ export function lengthened(shape: BarShape, a: number, b: number): BarShape {
 function rimOf(tube: MadeTube, line: Centreline, end: End, cut: NotchedTo): Rim {
   const frame = { ...frameKept(cut), landing: end === "A" ? line.start : line.finish };
   const path = endPath(line, end, frame);
-  const radii = { outer: tube.od / 2, bore: tube.od / 2 - tube.wall };
+  const { od, wall: thick } = sizeOf(tube);
+  const radii = { outer: od / 2, bore: od / 2 - thick };
   const backs = cut.by === "hole saw" ? sawBacks(cut.cuts) : copeBacks(tube, line, end, cut);
   const places = (rho: number, wall: keyof typeof radii): (Vec | undefined)[] =>
     Array.from({ length: LINES }, (_, i) => {

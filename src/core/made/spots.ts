@@ -4,6 +4,7 @@ import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { along, cross, FORWARD, square, sub, UP, unit, type Vec } from "../space/index.ts";
 import { placesOf } from "../trestles/index.ts";
+import { sizeOf } from "../tube/index.ts";
 import type { MadeBar, Rim } from "./types.ts";
 
 /** A bar as it is wanted now, with its ends as they are to be cut. */
@@ -70,7 +71,8 @@ function sawnEdge({ tube, over }: MadeBar, end: End): Rim {
       const phi = (i * Math.PI) / 180;
       return [rho * Math.cos(phi), rho * Math.sin(phi), over[end]];
     });
-  return { outer: ring(tube.od / 2), bore: ring(tube.od / 2 - tube.wall) };
+  const { od, wall } = sizeOf(tube);
+  return { outer: ring(od / 2), bore: ring(od / 2 - wall) };
 }
 
 /** A place of the bar that must stay within so much of another, one way (mm). */

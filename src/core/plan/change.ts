@@ -2,6 +2,7 @@ import type { Job, Made, Progress } from "../job/index.ts";
 import { stands } from "../layout/index.ts";
 import { judgeMade, type MadeVerdict, type Want } from "../made/index.ts";
 import { deg } from "../numeric/index.ts";
+import { sizeOf } from "../tube/index.ts";
 import { hostsOf } from "./hosts.ts";
 import { knownTo, madeOf, STEP } from "./made.ts";
 import { type BarPlan, type Plan, planJob } from "./plan.ts";
@@ -119,8 +120,7 @@ function sameFigures(a: BarPlan, b: BarPlan): boolean {
   const all = (x: ArrayLike<number>, y: ArrayLike<number>): boolean =>
     x.length === y.length &&
     Array.from(x).every((v, i) => near(v, y[i] ?? Number.NaN) || (Number.isNaN(v) && Number.isNaN(y[i])));
-  const { tube: t } = a.bar;
-  const { tube: u } = b.bar;
+  const [t, u] = [sizeOf(a.bar.tube), sizeOf(b.bar.tube)];
   const sizes = (p: BarPlan): number[] => [p.bend.blank, p.bend.trim.A, p.bend.trim.B];
   const bends = (p: BarPlan): number[] =>
     p.bend.bends.flatMap((x) => [x.mark, x.markB, x.clr, deg(x.angle), deg(x.rotation)]);
@@ -129,7 +129,7 @@ function sameFigures(a: BarPlan, b: BarPlan): boolean {
   return (
     near(t.od, u.od) &&
     near(t.wall, u.wall) &&
-    t.material === u.material &&
+    a.bar.tube.material === b.bar.tube.material &&
     all(sizes(a), sizes(b)) &&
     all(bends(a), bends(b)) &&
     all(sets(a), sets(b)) &&

@@ -3,6 +3,7 @@ import { type BentTo, type Die, type Job, type MadeTo, PROGRESS, type Progress }
 import { type DieNow, lengthened, type MadeBar, type MadeStep, madeBar, shapeMade } from "../made/index.ts";
 import { deg, rad } from "../numeric/index.ts";
 import { type BarShape, type Blank, shapeOf } from "../trestles/index.ts";
+import { extent } from "../tube/index.ts";
 import { shapeRead } from "./bent.ts";
 import type { BarPlan, Plan } from "./plan.ts";
 import { madeToOf } from "./record.ts";
@@ -87,7 +88,7 @@ function shapeKnown(plan: Plan, id: string, step: MadeStep, to: MadeTo, dies: Jo
   const die = dieNow(bent, dies);
   const made: Blank = {
     shape: shapeMade(length, bent, die),
-    od: sawn?.tube.od ?? 0,
+    od: sawn ? extent(sawn.tube) : 0,
     fromEnd: bent.fed,
     arcFactor: die.arcFactor,
   };

@@ -5,6 +5,7 @@ import { type Die, type End, type Place, PROGRESS, type Progress } from "../job/
 import type { ResolvedBar, Seat } from "../layout/index.ts";
 import { deg } from "../numeric/index.ts";
 import { placesOf } from "../trestles/index.ts";
+import { extent, sizeOf } from "../tube/index.ts";
 import { hostsOf } from "./hosts.ts";
 import { type BarPlan, notchAt, type Plan } from "./plan.ts";
 
@@ -92,7 +93,8 @@ const tidied = ([x, y, z]: Place): Place => [tidy(x), tidy(y), tidy(z)];
 const exact = ([x, y, z]: Place): Place => [x + 0, y + 0, z + 0];
 
 function sawnTo({ bar: { tube }, bend: { blank, trim } }: BarPlan): SawnTo {
-  const { od, wall, material } = tube;
+  const { od, wall } = sizeOf(tube);
+  const { material } = tube;
   return {
     tube: { od, wall, ...(material === undefined ? {} : { material }) },
     length: tidy(blank + trim.A + trim.B),
@@ -104,7 +106,7 @@ function bentTo({ bar, bend, copes }: BarPlan): BentTo {
   return {
     die: {
       ...(dieId === undefined ? {} : { id: dieId }),
-      od: die?.od ?? bar.tube.od,
+      od: die?.od ?? extent(bar.tube),
       clr: die?.clr ?? 0,
       mark: die?.mark ?? 0,
       arcFactor: die?.arcFactor ?? 1,
@@ -201,7 +203,7 @@ function wrapOf(plan: Plan, { bar }: BarPlan, end: End): { readonly on: number; 
     const isAlso = i > 0 && i < hosts.length;
     const [a, b] = isAlso ? [endOf(host.seat.A), endOf(host.seat.B)] : [];
     return {
-      od: host.tube.od,
+      od: extent(host.tube),
       ...(clr === undefined ? {} : { clr }),
       path: placesOf(host.centreline).map(tidied),
       ...(a ? { A: a } : {}),

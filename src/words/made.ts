@@ -67,8 +67,7 @@ export const CHANGE_CALL = {
 
 /** The call of `reuse`. */
 export const REUSE_CALL = {
-  about:
-    "a made bar: which other bar of the job it could become, and which piece on the rack replaces it",
+  about: "a made bar: which other bar of the job it could become, and which piece on the rack replaces it",
   usage: "tubewright reuse JOB --bar ID [--json]",
   oneBar: "name the bar with --bar",
 };

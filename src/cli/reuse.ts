@@ -4,9 +4,8 @@ import { barsAsked, type Command, openPlan, printJson, WrongCall, words } from "
 import { isEased, verdictJson } from "./made-json.ts";
 
 export const reuse: Command = {
-  about:
-    "a made bar: which other bar of the job it could become, and which piece on the rack would replace it",
-  usage: "tubewright reuse JOB --bar ID [--json]",
+  about: REUSE_CALL.about,
+  usage: REUSE_CALL.usage,
   run: (args, platform) => {
     const { values, positionals } = words(args, { bar: { type: "string" }, json: { type: "boolean" } });
     const { bar: id } = values;

@@ -1,7 +1,7 @@
 // Which way imports run between the rooms (docs/architecture.md). A sibling room is reached through plan alone.
 const core = "^src/core/";
 /** Rooms that compute from bars; none imports another, but fit may use cope. */
-const siblings = ["bend", "cope", "survey", "trestles", "fit", "frame", "strength", "rules", "rack", "mesh"];
+const siblings = ["bend", "cope", "survey", "trestles", "fit", "frame", "made", "strength", "rules", "rack", "mesh"];
 const base = ["units", "findings", "numeric", "estimate", "space"];
 const only = (room, allowed) => ({
   name: `${room}-imports`,
@@ -11,7 +11,7 @@ const only = (room, allowed) => ({
   to: { path: "^src/", pathNot: [`${core}${room}/`, ...allowed.map((a) => `${core}${a}/`)] },
 });
 // The job's and the layout's types say what a bar is, and every room that computes from bars reads them.
-const types = ["job/types\\.ts", "job/reading-types\\.ts", "layout/types\\.ts"];
+const types = ["job/types\\.ts", "job/made-types\\.ts", "job/reading-types\\.ts", "layout/types\\.ts"];
 const withTypes = (rule) => ({ ...rule, to: { ...rule.to, pathNot: [...rule.to.pathNot, ...types.map((t) => `${core}${t}$`)] } });
 
 // Rooms within the fit, each with what it may import of the others.
@@ -73,7 +73,7 @@ module.exports = {
     withTypes(only("bar", base)),
     only("layout", [...base, "tube", "bar", "job"]),
     ...siblings.map((room) =>
-      withTypes(only(room, [...base, "tube", "bar", ...(["fit", "trestles", "mesh"].includes(room) ? ["cope"] : [])])),
+      withTypes(only(room, [...base, "tube", "bar", ...(["fit", "trestles", "mesh", "made"].includes(room) ? ["cope"] : []), ...(room === "made" ? ["trestles"] : [])])),
     ),
     ...Object.keys(fit).map(within),
     only("plan", [...base, "tube", "bar", "job", "layout", ...siblings]),
@@ -143,7 +143,7 @@ module.exports = {
       from: { path: "^src/(core/[^/]+|[^/]+)/", pathNot: ["\\.test\\.ts$"] },
       to: {
         path: `${core}[^/]+/.+`,
-        pathNot: [`${core}[^/]+/index\\.ts$`, `${core}[^/]+/(reading-)?types\\.ts$`, "^src/$1/"],
+        pathNot: [`${core}[^/]+/index\\.ts$`, `${core}[^/]+/(reading-|made-)?types\\.ts$`, "^src/$1/"],
       },
     },
   ],

@@ -4,6 +4,7 @@ import { errorRows } from "./errors.ts";
 import { fitRows, orderRows } from "./fit.ts";
 import { editRows, jobRows } from "./job.ts";
 import { kernelRows } from "./kernels.ts";
+import { madeRows } from "./made.ts";
 import { kept, machine, print, type Row, sunk } from "./measure.ts";
 import { resweepRows } from "./resweep.ts";
 import { surveyRows } from "./survey.ts";
@@ -16,6 +17,7 @@ const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
   kernels: kernelRows,
   errors: errorRows,
   survey: surveyRows,
+  made: madeRows,
   browser: browserRows,
 };
 

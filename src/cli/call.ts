@@ -109,11 +109,11 @@ export function openPlan(
 }
 
 /** The IDs that `--bar` narrows to, or all. */
-export function barsAsked(job: Job, bar: string | undefined): readonly string[] {
+export function barsAsked(job: Job, bar: string | undefined, option = "bar"): readonly string[] {
   const ids = Object.keys(job.bars);
   if (bar === undefined) return ids;
   if (!ids.includes(bar)) {
-    throw new WrongCall(CALL.noBar(bar, new Suggester().closest(bar, ids)));
+    throw new WrongCall(CALL.noBar(bar, new Suggester().closest(bar, ids), option));
   }
   return [bar];
 }

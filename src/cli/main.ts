@@ -3,6 +3,7 @@ import { CALL, COMMANDS, type CommandName, sayCommand, sayCommands } from "../wo
 import { bend } from "./bend.ts";
 import { BrokenAnswer, type Command, type ExitCode, WrongCall } from "./call.ts";
 import { cards } from "./cards.ts";
+import { change } from "./change.ts";
 import { check } from "./check.ts";
 import { cope } from "./cope.ts";
 import { die } from "./die.ts";
@@ -10,6 +11,7 @@ import { errors } from "./errors.ts";
 import { fit } from "./fit.ts";
 import { gaps } from "./gaps.ts";
 import type { Platform } from "./platform.ts";
+import { reuse } from "./reuse.ts";
 import { schema } from "./schema.ts";
 import { serve } from "./serve.ts";
 import { survey } from "./survey.ts";
@@ -26,6 +28,8 @@ const RUN: Readonly<Record<CommandName, Command>> = {
   gaps,
   trestles,
   tacked,
+  change,
+  reuse,
   errors,
   check,
   schema,

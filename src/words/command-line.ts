@@ -150,6 +150,22 @@ export const COMMANDS = {
     notes: ["A SPOT is a point of the job or BAR@ALONG; a tape has two of them."],
     example: `tubewright tacked ${DEMO} --bar harness-bar --read "height:harness-bar@596:826"`,
   },
+  change: {
+    about: "what a changed job does to the bars that are made: still good, saw off, make again",
+    usage: "tubewright change OLD.json NEW.json [--loose ID,...] [--json]",
+    options: [
+      ["--loose ID,...", "tacked bars that are cut loose and moved; without it, they stay"],
+      JSON_OUT,
+    ],
+    notes: ["OLD says which bars are made, and to what; NEW is what is wanted now."],
+    example: `tubewright change ${DEMO} ${DEMO}`,
+  },
+  reuse: {
+    about: "a made bar: which other bar of the job it could become, and which piece on the rack replaces it",
+    usage: "tubewright reuse JOB --bar ID [--json]",
+    options: [["--bar ID", "the bar; needed"], JSON_OUT],
+    example: `tubewright reuse ${DEMO} --bar pillar-bar-left`,
+  },
   errors: {
     about: "what each bar may be off by, which step or place matters most, and what allowance covers it",
     usage: "tubewright errors JOB [--bar ID] [--confidence PERCENT] [--samples N] [--seed N] [--json]",
@@ -231,8 +247,8 @@ export const CALL = {
   noJob: "name a job file",
   oneJob: (extra: string): string => `one job file at a time; "${extra}" is one too many`,
   oneFolder: (extra: string): string => `one folder or job at a time; "${extra}" is one too many`,
-  noBar: (bar: string, close: string | undefined): string =>
-    `--bar ${bar}: the job has no bar of that name${sayHint(close)}`,
+  noBar: (bar: string, close: string | undefined, option: string): string =>
+    `--${option} ${bar}: the job has no bar of that name${sayHint(close)}`,
   noGeometry: (bar: string): string => `bars.${bar}: has no geometry; tubewright check says why`,
   broken: (fault: string): string => `nothing is printed: a fault of this program, in the answer ${fault}`,
   notFinite: (place: string): string => `${place} is no finite number`,

@@ -1,9 +1,8 @@
 import { readFileSync } from "node:fs";
 import highsLoader from "highs";
 import { beforeAll, expect, test } from "vitest";
-import { contactsOf, maximise, opening } from "../../src/core/fit/joint/index.ts";
-import type { Programme } from "../../src/core/fit/joint/lp.ts";
-import { seeded } from "../../src/core/numeric/index.ts";
+import { contactsOf, opening } from "../../src/core/fit/joint/index.ts";
+import { maximise, type Programme, seeded } from "../../src/core/numeric/index.ts";
 import { lerp } from "../../src/core/space/index.ts";
 import { fittingFor } from "../support/fit.ts";
 

@@ -1,15 +1,16 @@
 export type { Notcher } from "./best.ts";
 export type { CopeResult } from "./curve.ts";
 export { copeOf } from "./curve.ts";
-export type { EndFrame } from "./frame.ts";
+export { type EndFrame, endFrame, inFrame } from "./frame.ts";
 export { nearest } from "./host.ts";
 export type { Joint, JointHost } from "./joint.ts";
 export type { HoleCentre, Notch, NotchSettings } from "./notch.ts";
 export { notchOf } from "./notch.ts";
+export { endPath, wallAt } from "./path.ts";
 export { joinedArcs } from "./rim.ts";
 export { LINES } from "./round.ts";
 export type { SawCut, SawFit } from "./saw.ts";
-export { cutOnto, FEATHER, sawBack } from "./saw.ts";
+export { cutLines, cutOnto, FEATHER, sawBack } from "./saw.ts";
 export type { Misfit, TrueSeat } from "./set-up.ts";
 export { gapSide } from "./set-up.ts";
 export { carriedAngle, squareDirection } from "./stand.ts";

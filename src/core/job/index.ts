@@ -1,5 +1,20 @@
 export { kindOf } from "./kinds/index.ts";
-export type { BentSize, FeltGaps, Made, TackSize, TackSpot } from "./made-types.ts";
+export type { Edits } from "./life.ts";
+/** @public pages call them where a step is taken back, and at "make again" */
+export { backTo, thrownAway } from "./life.ts";
+export type {
+  BentSize,
+  BentTo,
+  CutHost,
+  CutTo,
+  FeltGaps,
+  Made,
+  MadeTo,
+  NotchedTo,
+  SawnTo,
+  TackSize,
+  TackSpot,
+} from "./made-types.ts";
 export type { JobProblem, ProblemCode, Wrong } from "./problem.ts";
 export { type AnyVersionRead, type JobRead, readAnyVersion, readJob } from "./read.ts";
 export type {

@@ -1,11 +1,10 @@
 import { given } from "./given.ts";
 import { nodeOf } from "./kinds/index.ts";
-import { madeOf } from "./made.ts";
+import { asBuiltOf, madeOf } from "./made.ts";
 import { readingOf } from "./readings.ts";
 import type { FileJob } from "./schema.ts";
 import type { FileBar } from "./schema-bars.ts";
 import {
-  type AsBuilt,
   type Believed,
   type Die,
   type DieTest,
@@ -111,11 +110,6 @@ function shop(file: FileJob["shop"]): Job["shop"] {
   };
 }
 
-const asBuilt = ({ path, over }: NonNullable<FileJob["asBuilt"]>[string]): AsBuilt => ({
-  path,
-  ...(over === undefined ? {} : { over: ends(over) }),
-});
-
 /** The job that a document stands for, whose shape, names and landings have been checked: defaults in, lengths in mm. */
 export function normalise(file: FileJob): Job {
   const settings = shop(file.shop);
@@ -148,7 +142,7 @@ export function normalise(file: FileJob): Job {
         roof: file.body?.roof,
       }),
     },
-    ...(file.asBuilt === undefined ? {} : { asBuilt: table(file.asBuilt, asBuilt) }),
+    ...(file.asBuilt === undefined ? {} : { asBuilt: table(file.asBuilt, asBuiltOf) }),
     ...(file.made === undefined ? {} : { made: table(file.made, madeOf) }),
     ...(file.cards === undefined ? {} : { cards: table(file.cards, (card) => card) }),
     ...(file.order === undefined ? {} : { order: file.order }),

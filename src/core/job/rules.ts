@@ -102,6 +102,21 @@ function bars(document: unknown): readonly Fault[] {
   });
 }
 
+/** Directions of ends as they were made: a length of nothing points nowhere. */
+const madeEnds = (document: unknown): readonly Fault[] =>
+  entriesOf(document, "made").flatMap(([id, bar]) =>
+    entriesOf(own(bar, "to"), "notched").flatMap(([end, cut]) => {
+      const at: Path = ["made", id, "to", "notched", end];
+      const plate = own(cut, "plate");
+      return [
+        ...directionProblem([...at, "out"], own(cut, "out")),
+        ...directionProblem([...at, "zero"], own(cut, "zero")),
+        ...directionProblem([...at, "plate", "normal"], own(plate, "normal")),
+        ...alongProblem([...at, "plate", "along"], own(plate, "normal"), own(plate, "along")),
+      ];
+    }),
+  );
+
 /** A name twice in a list of names. */
 function twice(path: Path, names: unknown): readonly Fault[] {
   const list = listOf(names);
@@ -118,4 +133,6 @@ const lists = (document: unknown): readonly Fault[] => [
 
 /** What the shape alone cannot say, looked for in the raw document; silent wherever the shape is wrong already. */
 export const ruleProblems = (document: unknown): readonly Fault[] =>
-  [ids, tubesAndDies, plates, points, bars, readingProblems, lists].flatMap((rule) => rule(document));
+  [ids, tubesAndDies, plates, points, bars, madeEnds, readingProblems, lists].flatMap((rule) =>
+    rule(document),
+  );

@@ -1,5 +1,7 @@
 import * as z from "zod";
 import { allowance, length, must, place, size, strict } from "./fields.ts";
+import { madeTo } from "./schema-to.ts";
+import { PROGRESS } from "./types.ts";
 
 /** Readings of one bar as it was made: bent on the trestles, tacked in the car, gaps round a seated joint. */
 
@@ -132,18 +134,6 @@ const stale = strict({
   blank: size().optional().describe("Net length on that card."),
 });
 
-export const made = strict({
-  bent: z.array(bent).optional().describe("Readings of the bent bar on the trestles."),
-  tacked: z.array(tacked).optional().describe("Readings of the bar tacked in the car."),
-  gaps: strict({
-    A: gaps.optional().describe("Gaps read at end A, with the cut that was made."),
-    B: gaps.optional().describe("Gaps read at end B, with the cut that was made."),
-  })
-    .optional()
-    .describe("Gaps read around each joint, the bar pushed home."),
-  stale: stale.optional().describe("The card made before the bars at its ends changed."),
-});
-
 /** A bar as it was built. */
 export const asBuilt = strict({
   path: z.array(place).min(2).describe("Ends and corners of the centreline as built, from end A to end B."),
@@ -155,6 +145,30 @@ export const asBuilt = strict({
     .describe("Tube beyond each long point, while the ends are as sawn. It replaces the allowance."),
 });
 
+const known = {
+  to: madeTo.optional().describe("What the bar was made to, kept when each step was marked done."),
+  bent: z.array(bent).optional().describe("Readings of the bent bar on the trestles."),
+  tacked: z.array(tacked).optional().describe("Readings of the bar tacked in the car."),
+  gaps: strict({
+    A: gaps.optional().describe("Gaps read at end A, with the cut that was made."),
+    B: gaps.optional().describe("Gaps read at end B, with the cut that was made."),
+  })
+    .optional()
+    .describe("Gaps read around each joint, the bar pushed home."),
+};
+
+const thrown = strict({
+  progress: z.enum(PROGRESS).optional().describe("Last step that was done on it."),
+  ...known,
+  asBuilt: asBuilt.optional().describe("Where it was in the car."),
+});
+
+export const made = strict({
+  ...known,
+  past: z.array(thrown).optional().describe("Bars made before this one and thrown away, the oldest first."),
+  stale: stale.optional().describe("The card made before the bars at its ends changed."),
+});
+
 export const card = strict({
   n: z.int().min(1).describe("Number of the card: goes up by one when it is issued with a figure changed."),
   code: z
@@ -164,4 +178,6 @@ export const card = strict({
   on: z.iso.date(must("day-is")).describe("Day on which the card was issued: year, month, day."),
 }).describe("The card of one bar as it was last issued: printed, or its first step started.");
 
+export type FileAsBuilt = z.output<typeof asBuilt>;
 export type FileMade = z.output<typeof made>;
+export type FileKnown = Pick<FileMade, keyof typeof known>;

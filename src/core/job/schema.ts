@@ -36,7 +36,9 @@ export const documentSchema = strict({
     .describe("Measured points, by ID: a place, {} while it is unknown, or a place with its error."),
   bars: bars.optional().describe("Bars of the cage or frame, by ID."),
   asBuilt: byId(asBuilt).optional().describe("Bars as they were built, by the ID of the bar."),
-  made: byId(made).optional().describe("Readings of bars after they were made, by the ID of the bar."),
+  made: byId(made)
+    .optional()
+    .describe("What bars were made to, and readings of them after, by the ID of the bar."),
   cards: byId(card)
     .optional()
     .describe(

@@ -1,14 +1,16 @@
 // biome-ignore-all lint/style/noNonNullAssertion: IDs come from the job's own bars and their checked references, each of which is laid out before what hangs on it; an end that lands has a host first; lists compared entry by entry are as long as each other.
 import { type Centreline, centrelineOf, closestTo, placeAt } from "../bar/index.ts";
-import type { AsBuilt, End, Job } from "../job/types.ts";
+import type { End, Job } from "../job/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, len, ORIGIN, sub, type Vec } from "../space/index.ts";
+import { sizeOf } from "../tube/index.ts";
 import { sameBasis } from "./basis.ts";
 import { twinsOf } from "./mirror.ts";
 import { mirroredPath } from "./mirrored-path.ts";
 import { needsFirst } from "./order.ts";
 import type { Both } from "./other-side.ts";
 import { layPath, leastBend, needs } from "./path.ts";
+import type { Standing } from "./stands.ts";
 import type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";
 
 /**
@@ -23,7 +25,7 @@ import type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";
  */
 export function layAsBuilt(
   job: Job,
-  asBuilt: NonNullable<Job["asBuilt"]>,
+  asBuilt: Readonly<Record<string, Standing>>,
   wanted: Layout,
   before?: Layout,
 ): Layout {
@@ -51,7 +53,7 @@ export function layAsBuilt(
       laid = asBefore
         ? kept
         : {
-            ...(built ? standing(plain, built, hosts, leastBend(job)) : anew(id, job, plain, twins, bars)),
+            ...(built ? standing(plain, built, hosts, job) : anew(id, job, plain, twins, bars)),
             basis,
           };
       if (laid.bar && plain.bar && same(laid.bar, plain.bar)) laid = plain;
@@ -84,13 +86,14 @@ function builtOrder(job: Job, wanted: Layout, twins: ReadonlyMap<string, string>
 /** A bar where it stands. Its bends keep the numbers of the bar as wanted, where it has as many. */
 function standing(
   plain: LaidOut,
-  built: AsBuilt,
+  built: Standing,
   hosts: (id: string) => ResolvedBar | undefined,
-  least: number,
+  job: Job,
 ): LaidOut {
   const { id, bar } = plain;
   if (!bar) return plain;
-  const line = centrelineOf(built.path, bar.die?.clr, { bar: id, place: `asBuilt.${id}.path` }, least);
+  const place = job.asBuilt?.[id] ? `asBuilt.${id}.path` : `made.${id}.to`;
+  const line = centrelineOf(built.path, built.clr ?? bar.die?.clr, { bar: id, place }, leastBend(job));
   if (!line.ok) return { id, findings: [...plain.findings, ...line.findings] };
   const centreline = numberedAs(line.centreline, bar.centreline);
   const seat = (end: End): Seat => {
@@ -105,7 +108,13 @@ function standing(
   return {
     id,
     findings: plain.findings,
-    bar: { ...bar, centreline, trim: { ...bar.trim, ...built.over }, seat: { A: seat("A"), B: seat("B") } },
+    bar: {
+      ...bar,
+      tube: { ...bar.tube, ...built.tube },
+      centreline,
+      trim: { ...bar.trim, ...built.over },
+      seat: { A: seat("A"), B: seat("B") },
+    },
   };
 }
 
@@ -128,9 +137,13 @@ function same(a: ResolvedBar, b: ResolvedBar): boolean {
     return s.kind !== "on" || t.kind !== "on" || Math.abs(s.along - t.along) <= SAME_PLACE;
   };
   const over = (end: End): boolean => Math.abs(a.trim[end] - b.trim[end]) <= SAME_PLACE;
+  const [size, other] = [sizeOf(a.tube), sizeOf(b.tube)];
   return (
     over("A") &&
     over("B") &&
+    size.od === other.od &&
+    size.wall === other.wall &&
+    a.centreline.bends.every((x, i) => x.clr === b.centreline.bends[i]?.clr) &&
     p.length === q.length &&
     p.every((at, i) => dist(at, q[i]!) <= SAME_PLACE) &&
     landed("A") &&

@@ -7,16 +7,17 @@ import { placingOf } from "./kinds/index.ts";
 import { mirrorBar, twinsOf } from "./mirror.ts";
 import { needsFirst } from "./order.ts";
 import { layPath, leastBend, needs } from "./path.ts";
+import { placesKnown } from "./stands.ts";
 import type { LaidOut, Layout, ResolvedBar } from "./types.ts";
 
 /**
  * Every bar of a job with its place in the car (mm, car axes), in the job's order; what has no geometry has findings.
  * Given the layout before an edit, a bar whose own description and hosts did not change keeps its identity.
- * Bars that `asBuilt` knows lie where it says, and what lands on them follows: `layAsBuilt`.
+ * Bars that `asBuilt` knows, or that were tacked, lie where that says, and what lands on them follows: `layAsBuilt`.
  */
 export function layOut(job: Job, before?: Layout): Layout {
   const wanted = layWanted(job, before?.wanted ?? before);
-  const built = job.asBuilt ?? {};
+  const built = placesKnown(job);
   return Object.keys(built).length > 0 ? layAsBuilt(job, built, wanted, before) : wanted;
 }
 

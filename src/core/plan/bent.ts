@@ -1,16 +1,20 @@
 // biome-ignore-all lint/style/noNonNullAssertion: i counts the readings themselves; the hosts of a planned bar are planned.
+import type { BentSize } from "../job/index.ts";
 import type { Job } from "../job/types.ts";
 import { rad } from "../numeric/index.ts";
 import {
   type AsBent,
   asBent,
+  type BarShape,
   type BentReading,
   type Blank,
+  besidesSlips,
   couldBecome,
   expectedBent,
   type Freedom,
   freeEndOff,
   type Match,
+  readingProblem,
   type Slipped,
   shapeOf,
   slipsAmong,
@@ -35,7 +39,7 @@ export interface BentAnswer {
 }
 
 /** The bar as it leaves the bender: its ends sawn square, trim and all. */
-export function blankOf({ bar, leastBack }: BarPlan): Blank {
+export function blankOf({ bar, leastBack }: Pick<BarPlan, "bar" | "leastBack">): Blank {
   const shape = shapeOf(bar.centreline);
   const n = shape.straights.length - 1;
   const over = { A: bar.trim.A - leastBack.A, B: bar.trim.B - leastBack.B };
@@ -97,9 +101,36 @@ export function bentSlips(
   planned: BarPlan,
   readings: readonly BentReading[],
 ): readonly Slipped[] {
-  const { habits, sds } = habitsOf(plan.job);
-  const expected = expectedBent(blankOf(planned), readings, habits, sds);
+  return slipsOn(plan.job, blankOf(planned), readings);
+}
+
+function slipsOn(job: Job, blank: Blank, readings: readonly BentReading[]): readonly Slipped[] {
+  const { habits, sds } = habitsOf(job);
+  const expected = expectedBent(blank, readings, habits, sds);
   return slipsAmong(readings, expected, (i) => readings[i]!.what !== "angle");
+}
+
+/** A size that the job keeps, as the trestles room has it. */
+export function bentReading(size: BentSize): BentReading {
+  const { struck: _, note: __, ...said } = size;
+  if (said.what === "angle") return { what: "angle", bend: said.bend, value: rad(said.angle) };
+  const { size: value, ...what } = said;
+  return { ...what, value };
+}
+
+/**
+ * A bar's shape by the readings that the job keeps of it as it was bent, given what it was made to; undefined without
+ * one that counts.
+ */
+export function shapeRead(job: Job, id: string, made: Blank): BarShape | undefined {
+  const read = (job.made?.[id]?.bent ?? [])
+    .filter((s) => !s.struck)
+    .map(bentReading)
+    .filter((r) => readingProblem(r, made.shape) === undefined);
+  if (read.length === 0) return undefined;
+  const { habits, sds } = habitsOf(job);
+  const good = besidesSlips(read, slipsOn(job, made, read)).map((r) => r.reading);
+  return good.length === 0 ? undefined : asBent(made, good, habits, sds)?.shape;
 }
 
 /** The readings that would tell most of a bent bar, given those taken. */

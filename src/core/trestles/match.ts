@@ -56,7 +56,8 @@ export function reversedShape({ straights, angles, turns, radii, numbers }: BarS
   };
 }
 
-function alike(held: BarShape, wanted: BarShape): boolean {
+/** Whether two lists of bends, turns and straights between them are near enough that a place may hold one for the other. */
+export function alike(held: BarShape, wanted: BarShape): boolean {
   const n = wanted.angles.length;
   const near = (a: readonly number[], b: readonly number[], limit: number): boolean =>
     a.every((v, i) => Math.abs(v - (b[i] ?? Infinity)) <= limit);

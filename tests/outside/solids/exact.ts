@@ -7,6 +7,8 @@ import { type Kernel, piecesOn } from "./contract.ts";
 export interface ExactKernel extends Kernel<TopoDS_Shape> {
   /** The edges of a cut solid along which it was cut: those that lie on the hosts' outside. */
   readonly cutEdges: (solid: TopoDS_Shape, hosts: readonly TopoDS_Shape[]) => TopoDS_Shape;
+  /** So many places along each of some edges, even in the edge's own parameter. */
+  readonly placesOn: (edges: TopoDS_Shape, each: number) => readonly Vec[];
   /** The faces of solids, so that a place inside one still has a distance to its outside. */
   readonly faces: (...solids: TopoDS_Shape[]) => TopoDS_Shape;
   /** Distance (mm) from a place to a shape. */
@@ -171,6 +173,20 @@ export async function exactKernel(): Promise<ExactKernel> {
       return [p.X(), p.Y(), p.Z()];
     });
 
+  const placesOn: ExactKernel["placesOn"] = (edges, each) =>
+    step((own) =>
+      parts(edges, TopAbs_EDGE)
+        .map(own)
+        .flatMap((edge) => {
+          const curve = own(new oc.BRepAdaptor_Curve(own(oc.TopoDS.Edge(edge))));
+          const [from, to] = [curve.FirstParameter(), curve.LastParameter()];
+          return Array.from({ length: each + 1 }, (_, i): Vec => {
+            const p = own(curve.Value(from + ((to - from) * i) / each));
+            return [p.X(), p.Y(), p.Z()];
+          });
+        }),
+    );
+
   const cutEdges: ExactKernel["cutEdges"] = (solid, hosts) =>
     step((own) => {
       const outside = own(faces(...hosts));
@@ -198,6 +214,7 @@ export async function exactKernel(): Promise<ExactKernel> {
       for (const solid of solids) solid.delete();
     },
     cutEdges,
+    placesOn,
     faces,
     distance,
     enters,

@@ -1,6 +1,5 @@
 export { contactsOf } from "./contacts.ts";
 export type { Lip } from "./lips.ts";
-export { maximise } from "./lp.ts";
 export type { Mobility, Twist } from "./mobility.ts";
 export { mobilityOf } from "./mobility.ts";
 export type { Touch } from "./touches.ts";

@@ -1,10 +1,10 @@
 // biome-ignore-all lint/style/noNonNullAssertion: a direction has as many unknowns as was asked for, three or six, and each row as many numbers.
 import type { End } from "../../job/types.ts";
 import type { ResolvedBar } from "../../layout/types.ts";
+import { flat, maximise } from "../../numeric/index.ts";
 import { cross, dot, lerp, scale, sub, unit, type Vec } from "../../space/index.ts";
 import type { Contact } from "./contacts.ts";
 import { type Lip, lipsOf } from "./lips.ts";
-import { flat, maximise } from "./lp.ts";
 
 /** A small rigid move: turn by `turn` (radians, right-handed) about `about`, and shift by `shift` (mm). */
 export interface Twist {

@@ -1,6 +1,7 @@
 // biome-ignore-all lint/style/noNonNullAssertion: hosts and allowed have one entry an obstacle; a push has six unknowns.
+import { maximise } from "../../numeric/index.ts";
 import { along, dist, lerp, neg, scale, type Vec } from "../../space/index.ts";
-import { maximise, opening, type Touch, type Twist, touchesOf } from "../joint/index.ts";
+import { opening, type Touch, type Twist, touchesOf } from "../joint/index.ts";
 import {
   type Checker,
   interpolate,

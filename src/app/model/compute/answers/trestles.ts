@@ -1,8 +1,7 @@
-import type { BentSize } from "../../../../core/job/index.ts";
-import { rad } from "../../../../core/numeric/index.ts";
 import {
   asWanted,
   type BentAnswer,
+  bentReading,
   bentSlips,
   blankOf,
   judgeBent,
@@ -14,7 +13,6 @@ import {
 import type { Vec } from "../../../../core/space/index.ts";
 import {
   type BarShape,
-  type BentReading,
   besidesSlips,
   placesOf,
   readingProblem,
@@ -54,21 +52,13 @@ export interface Kept {
 /** How far a bar may be put from where it was wanted (mm): as the command line has it. */
 const FREEDOM = { slide: 10, aside: 10 };
 
-/** A size of the job as the trestles room has it. */
-const readingOf = (size: BentSize): BentReading => {
-  const { struck: _, note: __, ...said } = size;
-  if (said.what === "angle") return { what: "angle", bend: said.bend, value: rad(said.angle) };
-  const { size: value, ...what } = said;
-  return { ...what, value };
-};
-
 export function trestles(plan: Plan, { bar }: TrestlesAsk): TrestlesAnswer | undefined {
   const wanted = asWanted(plan, bar);
   const planned = wanted.byId.get(bar);
   if (!planned) return undefined;
   const blank = blankOf(planned);
   const sizes = plan.job.made?.[bar]?.bent ?? [];
-  const read = sizes.map((size, index) => ({ index, size, reading: readingOf(size) }));
+  const read = sizes.map((size, index) => ({ index, size, reading: bentReading(size) }));
   const checked = read
     .filter(({ size }) => !size.struck)
     .map((r) => ({ ...r, why: readingProblem(r.reading, blank.shape) }));

@@ -38,33 +38,31 @@ const HAIR = 1e-9;
 export function maximise({ c, rows, atLeast, box }: Programme): Solved {
   const n = c.length;
   const all = rows instanceof Float64Array ? rows : flat(rows, n);
-  // Constraint j as g·x ≤ h: j < n upper bounds, j < 2n lower bounds, the rest −aᵢ·x ≤ −bᵢ.
-  const g = (j: number, k: number): number =>
-    j < n ? (j === k ? 1 : 0) : j < 2 * n ? (j - n === k ? -1 : 0) : -all[(j - 2 * n) * n + k]!;
-  const h = (j: number): number => (j < 2 * n ? box[j % n]! : -atLeast[j - 2 * n]!);
   // No two multipliers may fall to 0 together, or it could go round in circles: the aims are told apart by a hair.
   const aims = c.map((ck, k) => ck + (ck < 0 ? -HAIR : HAIR) * (1 + ((k * 0.618034) % 1)));
   const basis = aims.map((a, k) => (a >= 0 ? k : n + k));
-  let lambda = aims.map((a) => Math.abs(a));
-  let inverse = invert(basis.map((j) => c.map((_, k) => g(j, k))));
+  const lambda = Float64Array.from(aims, Math.abs);
+  const alpha = new Float64Array(n);
+  const x = new Float64Array(n);
+  const sides = Float64Array.from(basis, (j) => side(j, n, atLeast, box));
+  let inverse = inverseOf(basis, n, all);
   let fresh = true;
-  const x = new Array<number>(n).fill(0);
   for (let round = 0; round < ROUNDS; round++) {
     if (!fresh && round % REFRESH === 0) {
-      inverse = invert(basis.map((j) => c.map((_, k) => g(j, k))));
+      inverse = inverseOf(basis, n, all);
       fresh = true;
     }
     if (!inverse) return { ok: false, why: "no convergence" };
-    for (let k = 0; k < n; k++) {
+    for (let k = 0, at = 0; k < n; k++) {
       let sum = 0;
-      for (let i = 0; i < n; i++) sum += inverse[k]![i]! * h(basis[i]!);
+      for (let i = 0; i < n; i++, at++) sum += inverse[at]! * sides[i]!;
       x[k] = sum;
     }
     const entering = worst(x, all, atLeast, box, round);
     if (entering < 0) {
       if (!fresh) {
         // Not before it holds without what rounding has gathered.
-        inverse = invert(basis.map((j) => c.map((_, k) => g(j, k))));
+        inverse = inverseOf(basis, n, all);
         fresh = true;
         continue;
       }
@@ -72,38 +70,71 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
       basis.forEach((j, i) => {
         if (j >= 2 * n && lambda[i]! > 1e-7) held.set(j - 2 * n, lambda[i]!);
       });
-      return { ok: true, x, value: x.reduce((sum, v, k) => sum + v * c[k]!, 0), held };
+      return { ok: true, x: Array.from(x), value: x.reduce((sum, v, k) => sum + v * c[k]!, 0), held };
     }
-    // The entering row as a mix of those in the basis.
-    const alpha = new Array<number>(n).fill(0);
-    for (let k = 0; k < n; k++) {
-      const gk = g(entering, k);
-      if (gk !== 0) for (let i = 0; i < n; i++) alpha[i] = alpha[i]! + inverse[k]![i]! * gk;
-    }
-    let leave = -1;
-    let least = Infinity;
-    for (let i = 0; i < n; i++) {
-      const a = alpha[i]!;
-      if (a <= 1e-9) continue;
-      const ratio = lambda[i]! / a;
-      if (ratio < least - 1e-15 || (ratio <= least + 1e-15 && a > alpha[leave]!)) {
-        least = Math.min(least, ratio);
-        leave = i;
-      }
-    }
+    mixed(entering, inverse, all, alpha);
+    const leave = leaving(alpha, lambda);
     if (leave < 0) return { ok: false, why: "infeasible" };
     const pivot = alpha[leave]!;
     const theta = lambda[leave]! / pivot;
-    lambda = lambda.map((l, i) => (i === leave ? theta : Math.max(0, l - theta * alpha[i]!)));
+    for (let i = 0; i < n; i++) lambda[i] = i === leave ? theta : Math.max(0, lambda[i]! - theta * alpha[i]!);
     basis[leave] = entering;
+    sides[leave] = side(entering, n, atLeast, box);
     // One row of the basis changed: the inverse changes by one column's worth.
-    for (const row of inverse) {
-      const v = row[leave]! / pivot;
-      for (let i = 0; i < n; i++) row[i] = i === leave ? v : row[i]! - v * alpha[i]!;
+    for (let at = 0; at < n * n; at += n) {
+      const v = inverse[at + leave]! / pivot;
+      if (v !== 0) for (let i = 0; i < n; i++) inverse[at + i] = inverse[at + i]! - v * alpha[i]!;
+      inverse[at + leave] = v;
     }
     fresh = false;
   }
   return { ok: false, why: "no convergence" };
+}
+
+/** Right side of constraint j as g·x ≤ h: j < n upper bounds, j < 2n lower bounds, the rest −aᵢ·x ≤ −bᵢ. */
+const side = (j: number, n: number, atLeast: readonly number[], box: readonly number[]): number =>
+  j < 2 * n ? box[j % n]! : -atLeast[j - 2 * n]!;
+
+/** The entering constraint's row as a mix of those in the basis. */
+function mixed(entering: number, inverse: Float64Array, rows: Float64Array, alpha: Float64Array): void {
+  const n = alpha.length;
+  if (entering < 2 * n) {
+    const sign = entering < n ? 1 : -1;
+    const at = (entering % n) * n;
+    for (let i = 0; i < n; i++) alpha[i] = sign * inverse[at + i]!;
+    return;
+  }
+  alpha.fill(0);
+  const row = (entering - 2 * n) * n;
+  for (let k = 0; k < n; k++) {
+    const gk = -rows[row + k]!;
+    const at = k * n;
+    if (gk !== 0) for (let i = 0; i < n; i++) alpha[i] = alpha[i]! + inverse[at + i]! * gk;
+  }
+}
+
+/** Whose multiplier falls to 0 first, or −1. */
+function leaving(alpha: Float64Array, lambda: Float64Array): number {
+  let leave = -1;
+  let least = Infinity;
+  for (let i = 0; i < alpha.length; i++) {
+    const a = alpha[i]!;
+    if (a <= 1e-9) continue;
+    const ratio = lambda[i]! / a;
+    if (ratio < least - 1e-15 || (ratio <= least + 1e-15 && a > alpha[leave]!)) {
+      least = Math.min(least, ratio);
+      leave = i;
+    }
+  }
+  return leave;
+}
+
+/** The inverse of the basis' rows, laid end to end. */
+function inverseOf(basis: readonly number[], n: number, rows: Float64Array): Float64Array | undefined {
+  const g = (j: number, k: number): number =>
+    j < n ? (j === k ? 1 : 0) : j < 2 * n ? (j - n === k ? -1 : 0) : -rows[(j - 2 * n) * n + k]!;
+  const found = invert(basis.map((j) => Array.from({ length: n }, (_, k) => g(j, k))));
+  return found && flat(found, n);
 }
 
 /** Rows of n numbers laid end to end. */
@@ -116,7 +147,7 @@ export function flat(rows: readonly (readonly number[])[], n: number): Float64Ar
 
 /** The constraint that x violates most (after many rounds the first one, which cannot cycle), or −1. */
 function worst(
-  x: readonly number[],
+  x: Float64Array,
   rows: Float64Array,
   atLeast: readonly number[],
   box: readonly number[],

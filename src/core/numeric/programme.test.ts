@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { seeded } from "../../numeric/index.ts";
-import { maximise } from "./lp.ts";
+import { seeded } from "./index.ts";
+import { maximise } from "./programme.ts";
 
 test("a corner that can be worked out by hand", () => {
   // x + y ≤ 1.5 in the unit box: the most of 2x + y is at x = 1, y = 0.5; that row holds it with multiplier 1.

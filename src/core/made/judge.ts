@@ -1,0 +1,139 @@
+import type { End, Tube } from "../job/types.ts";
+import type { ResolvedBar } from "../layout/types.ts";
+import { type Easing, type Freedom, type Verdict, verdictOn } from "../trestles/index.ts";
+import { sizeOf } from "../tube/index.ts";
+import { seated } from "./seat.ts";
+import type { Ends, WantedBar } from "./spots.ts";
+import type { MadeBar, MadeVerdict } from "./types.ts";
+
+/** What is wanted of a bar now. */
+export interface Want extends WantedBar {
+  readonly hosts: Readonly<Record<End, readonly ResolvedBar[]>>;
+  /** What it would be sawn to with no allowance: long point to long point, before bending (mm). */
+  readonly net: number;
+  readonly allowance: Readonly<Record<End, number>>;
+}
+
+export interface Limits {
+  readonly freedom: Freedom;
+  /** Greatest gap that the shop accepts (mm). */
+  readonly gap: number;
+}
+
+const ENDS = ["A", "B"] as const;
+
+/** A stick sawn by hand is seldom nearer (mm): the design's. */
+const OVER = 0.5;
+
+/**
+ * What becomes of a bar that exists, now that another is wanted in its place (the design's table: sawn, bent, notched).
+ * Units: mm, radians. Bars that stand in the car are not for this.
+ */
+export function judgeMade(made: MadeBar, want: Want, limits: Limits): MadeVerdict {
+  const to = { bar: made.id, step: made.step };
+  if (!sameTube(made.tube, want.bar.tube))
+    return { ...to, verdict: "make again", reason: "other-tube", short: 0 };
+  const isNotched = ENDS.some((e) => made.rims[e]);
+  if (made.step === "sawn" && !isNotched) return { ...to, ...sawnVerdict(made, want) };
+  if (made.shape.angles.length !== want.bar.centreline.bends.length)
+    return { ...to, verdict: "make again", reason: "other-bends", short: 0 };
+  if (!isNotched) return { ...to, ...bentVerdict(made, want, limits) };
+  return { ...to, ...notchedVerdict(made, want, limits) };
+}
+
+function sameTube(a: Tube, b: Tube): boolean {
+  const [x, y] = [sizeOf(a), sizeOf(b)];
+  return (
+    Math.abs(x.od - y.od) < 0.05 &&
+    Math.abs(x.wall - y.wall) < 0.05 &&
+    (a.material ?? "") === (b.material ?? "")
+  );
+}
+
+type Found = Omit<MadeVerdict, "bar" | "step">;
+
+/** A straight stick: what it is too long is shared by the ends as the allowance is. */
+function sawnVerdict({ sawn }: MadeBar, { net, allowance }: Want): Found {
+  const over = sawn - net;
+  const all = allowance.A + allowance.B;
+  // Never more at A than its allowance: what is too much is sawn off in one cut, at B.
+  const atA =
+    over <= 0 || all <= 0 ? Math.min(0, over) / 2 : Math.min(allowance.A, (over * allowance.A) / all);
+  return byLength({ A: atA, B: over - atA }, allowance);
+}
+
+function byLength(ends: Record<End, number>, allowance: Readonly<Record<End, number>>): Found {
+  const sum = ends.A + ends.B;
+  if (sum < -1e-6) return { verdict: "make again", reason: "short", ends, short: -sum };
+  const isLong = ENDS.some((e) => ends[e] > allowance[e] + OVER);
+  return isLong
+    ? { verdict: "saw off", reason: "long", ends, short: 0 }
+    : { verdict: "good", reason: "serves", ends, short: 0 };
+}
+
+function bentVerdict(made: MadeBar, want: Want, limits: Limits): Found {
+  const found = verdictOn(made.shape, want, limits.freedom, limits.gap);
+  const ends = found.placed && endsOf(found.placed);
+  const at = ends ? { ends } : {};
+  switch (found.kind) {
+    case "good":
+    case "moved":
+      return byLength(endsOf(found.placed), want.allowance);
+    case "ease":
+      return { verdict: "ease", reason: "eased", ...at, ease: easings(found), short: 0 };
+    case "short":
+      return { verdict: "make again", reason: "short", ...at, short: found.missing };
+    case "off":
+      return { verdict: "make again", reason: "off", ...at, short: 0 };
+  }
+}
+
+const easings = ({ bend, by, also }: Extract<Verdict, { kind: "ease" }>): readonly Easing[] => [
+  { bend, by },
+  ...(also ? [also] : []),
+];
+
+const endsOf = ({ landings }: NonNullable<Verdict["placed"]>): Record<End, number> => ({
+  A: landings.A.spare,
+  B: landings.B.spare,
+});
+
+/** Fouling below this is the search's own rounding (mm). */
+const NONE = 0.002;
+
+/** The old notches against the new joints; then one end's cut again, the shorter cut first, then both. */
+function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limits): Found {
+  const left = ENDS.filter((e) => !made.rims[e]);
+  const how = (again: readonly End[]): Ends => ({
+    A: again.includes("A") ? "cut" : "keep",
+    B: again.includes("B") ? "cut" : "keep",
+  });
+  const asIs = seated(made, want, how(left), freedom);
+  if (!asIs) return { verdict: "make again", reason: "off", short: 0 };
+  const { ends, gap } = asIs;
+  const fits = (s: NonNullable<typeof asIs>): boolean =>
+    s.fouls <= NONE && Object.values(s.gap).every((g) => g <= most);
+  if (fits(asIs)) return { verdict: "good", reason: "serves", ends, gap, short: 0 };
+  const tries = (left.length > 0 ? [ENDS] : ([["A"], ["B"], ENDS] as const)).flatMap((again) => {
+    const s = seated(made, want, how(again), freedom);
+    return s && fits(s) ? [{ again, ...s }] : [];
+  });
+  const few = tries.filter((t) => t.again.length === tries[0]?.again.length);
+  const best = few.reduce<(typeof few)[number] | undefined>(
+    (a, b) => (a && sum(a) <= sum(b) ? a : b),
+    undefined,
+  );
+  if (best)
+    return {
+      verdict: "notch again",
+      reason: "recut",
+      ends: best.ends,
+      gap: best.gap,
+      again: best.again,
+      short: 0,
+    };
+  const missing = Math.max(0, -(ends.A + ends.B));
+  return { verdict: "make again", reason: missing > 0 ? "short" : "gap", ends, gap, short: missing };
+}
+
+const sum = ({ ends }: { readonly ends: Readonly<Record<End, number>> }): number => ends.A + ends.B;

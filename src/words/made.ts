@@ -1,0 +1,83 @@
+import type { Writer } from "../core/findings/index.ts";
+import type { MadeVerdict } from "../core/made/types.ts";
+
+type Say = Pick<Writer, "length" | "angle">;
+const ENDS = ["A", "B"] as const;
+const deg = (rad: number): number => (rad * 180) / Math.PI;
+
+/** What becomes of a bar that exists: first what to do, then why. Its label is said by whoever lists it. */
+export function sayMade(v: MadeVerdict, write: Say): string {
+  switch (v.reason) {
+    case "serves":
+      return `Still good${serving(v, write)}.`;
+    case "long":
+      return `Saw off the excess: there is ${left(v, write)}.`;
+    case "eased":
+      return `Ease it cold, if the rule book allows: ${(v.ease ?? [])
+        .map(
+          ({ bend, by }) => `${by > 0 ? "close" : "open"} bend ${bend} by ${write.angle(Math.abs(deg(by)))}`,
+        )
+        .join(", ")}.`;
+    case "recut":
+      return `Notch ${ends(v.again ?? [])} again${v.gap && Object.keys(v.gap).length > 0 ? `; at the other end, ${gaps(v, write)}` : ""}.`;
+    case "short":
+      return `Make it again: it is ${write.length(v.short)} too short.`;
+    case "other-tube":
+      return "Make it again: another tube is wanted.";
+    case "other-bends":
+      return "Make it again: another number of bends is wanted.";
+    case "off":
+      return "Make it again: there is no place where both ends land.";
+    case "gap":
+      return `Make it again: ${gaps(v, write)}, and there is no metal to notch it again.`;
+  }
+}
+
+/** What a made bar is used for instead: what to do with it first. Labels are written by whoever lists it. */
+export const sayReuse = (v: MadeVerdict, write: Say): string =>
+  v.reason === "serves" ? `Use it as it is${serving(v, write)}.` : sayMade(v, write);
+
+/** A piece of tube that a bar can be sawn from. */
+export const sayPiece = (left: number, { length }: Pick<Say, "length">): string =>
+  `Saw it from this piece: ${length(left)} of tube remains.`;
+
+const serving = (v: MadeVerdict, write: Say): string =>
+  v.gap && Object.keys(v.gap).length > 0 ? `: ${gaps(v, write)}` : `, with ${left(v, write)}`;
+
+const ends = (list: readonly string[]): string => (list.length > 1 ? "both ends" : `end ${list[0] ?? ""}`);
+
+function left({ ends: over }: MadeVerdict, { length }: Say): string {
+  return over
+    ? ENDS.map((e) => `${length(over[e])} of tube beyond end ${e}`).join(" and ")
+    : "no tube to spare";
+}
+
+function gaps({ gap }: MadeVerdict, { length }: Say): string {
+  const found = ENDS.flatMap((e) => (gap?.[e] === undefined ? [] : [`${length(gap[e])} at end ${e}`]));
+  return found.length > 0 ? `the greatest gap is ${found.join(" and ")}` : "no notch is kept";
+}
+
+/** The call of `change`, for help and where it is wrong. */
+export const CHANGE_CALL = {
+  twoJobs: "name the job as it was and as it is wanted now",
+  oneTooMany: (extra: string): string => `two job files; "${extra}" is one too many`,
+};
+
+/** The call of `reuse`. */
+export const REUSE_CALL = {
+  oneBar: "name the bar with --bar",
+};
+
+/** Around the list of what a change does to the bars that are made. */
+export const MADE_CHANGED = {
+  none: "No bar that is made changes.",
+  gone: "Keep it for another bar: it is made, and the job no longer has it.",
+};
+
+/** Around the list of what a made bar could become. */
+export const REUSE = {
+  none: "No bar of the job and no piece on the rack fits.",
+  found: (n: number): string => `${n} ${n === 1 ? "match" : "matches"}.`,
+  reversed: ", turned end for end",
+  notMade: (label: string): string => `${label} is only laid out: only pieces on the rack are listed.`,
+};

@@ -33,8 +33,8 @@ export function endOf(s: Subject, end: End): EndOf {
     // the flat runs farthest out on the side to which the plate's normal leans
     const side = rejection(seat.normal, cope.out);
     if (!joint) throw new Error("an end on a plate has a joint");
-    const { frame } = joint;
-    return { end, cope, tilt, heel: Math.atan2(dot(side, frame.quarter), dot(side, frame.zero)) };
+    const { axes } = joint;
+    return { end, cope, tilt, heel: Math.atan2(dot(side, axes.quarter), dot(side, axes.zero)) };
   }
   const notch = notchAt(s.plan, s.id, end);
   const host = joint?.hosts[0];

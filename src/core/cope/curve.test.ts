@@ -178,9 +178,9 @@ describe("the curve against a slow twin (seed 5)", () => {
       for (let i = 0; i < 360; i += 15) {
         const a = rad(i);
         const w = walked.cope;
-        const q = walked.joint!.frame.quarter;
+        const q = walked.joint!.axes.quarter;
         const dir = [0, 1, 2].map((j) => Math.cos(a) * w.zero[j]! + Math.sin(a) * q[j]!);
-        const f = fast.joint!.frame;
+        const f = fast.joint!.axes;
         const cos = dir.reduce((sum, x, j) => sum + x * f.zero[j]!, 0);
         const sin = dir.reduce((sum, x, j) => sum + x * f.quarter[j]!, 0);
         const straight = fast.joint!.back(19, cos, sin);

@@ -15,7 +15,7 @@ import type { ResolvedBar } from "../layout/types.ts";
 import { deg, rad, sinCosDeg } from "../numeric/index.ts";
 import { dot } from "../space/index.ts";
 import type { Lookup } from "./also.ts";
-import { endFrame } from "./frame.ts";
+import { endAxes } from "./axes.ts";
 import { includedAngle, type Joint, jointOf } from "./joint.ts";
 import { arcsOf, joinedArcs, longPoint } from "./rim.ts";
 import { LINES, ROUND } from "./round.ts";
@@ -48,14 +48,14 @@ export function copeOf(
   const seat = bar.seat[end];
   const outerRadius = bar.tube.od / 2;
   const boreRadius = outerRadius - bar.tube.wall;
-  const frame = endFrame(bar.centreline, end);
+  const axes = endAxes(bar.centreline, end);
   const base = {
     bar: bar.id,
     end,
-    landing: frame.landing,
-    out: frame.out,
-    zero: frame.zero,
-    zeroLine: frame.zeroLine,
+    landing: axes.landing,
+    out: axes.out,
+    zero: axes.zero,
+    zeroLine: axes.zeroLine,
     outerRadius,
     boreRadius,
   };

@@ -1,9 +1,9 @@
 import type { Arc, Centreline } from "../bar/index.ts";
 import { beyondOutline, type Outline, outlineOf, sub, unsizedRadius, type Vec } from "../space/index.ts";
-import { type EndFrame, inFrame } from "./frame.ts";
+import { type EndAxes, inAxes } from "./axes.ts";
 
 /**
- * What an end is coped to, in the end's own frame: x along e0, y along e90, z along u, origin at the landing (mm).
+ * What an end is coped to, in the end's own axes: x along e0, y along e90, z along u, origin at the landing (mm).
  * There a straight wall line is (ρ cos φ, ρ sin φ, z) with z = −back, so that meeting a host is a problem in z alone.
  */
 export type HostPiece = Cylinder | Bow | Slab;
@@ -61,17 +61,17 @@ export interface RunsOn {
   readonly B: number;
 }
 
-/** A host's centreline as pieces in an end's frame; its end straights run on past its ends. */
-export function hostPieces(line: Centreline, h: number, frame: EndFrame, past: RunsOn): (Cylinder | Bow)[] {
-  const into = (p: Vec): Vec => inFrame(frame, sub(p, frame.landing));
+/** A host's centreline as pieces in an end's axes; its end straights run on past its ends. */
+export function hostPieces(line: Centreline, h: number, axes: EndAxes, past: RunsOn): (Cylinder | Bow)[] {
+  const into = (p: Vec): Vec => inAxes(axes, sub(p, axes.landing));
   const last = line.pieces.length - 1;
   return line.pieces.map((piece, i) =>
     piece.kind === "arc"
-      ? bow(piece, h, frame, into)
+      ? bow(piece, h, axes, into)
       : {
           kind: "cylinder",
           at: into(piece.from),
-          dir: inFrame(frame, piece.dir),
+          dir: inAxes(axes, piece.dir),
           t0: i === 0 ? -past.A : 0,
           t1: piece.length + (i === last ? past.B : 0),
           h,
@@ -79,12 +79,12 @@ export function hostPieces(line: Centreline, h: number, frame: EndFrame, past: R
   );
 }
 
-const bow = (arc: Arc, h: number, frame: EndFrame, into: (p: Vec) => Vec): Bow => ({
+const bow = (arc: Arc, h: number, axes: EndAxes, into: (p: Vec) => Vec): Bow => ({
   kind: "bow",
   centre: into(arc.centre),
-  x: inFrame(frame, arc.x),
-  y: inFrame(frame, arc.y),
-  n: inFrame(frame, arc.n),
+  x: inAxes(axes, arc.x),
+  y: inAxes(axes, arc.y),
+  n: inAxes(axes, arc.n),
   radius: arc.radius,
   angle: arc.angle,
   sin: Math.sin(arc.angle),
@@ -92,7 +92,7 @@ const bow = (arc: Arc, h: number, frame: EndFrame, into: (p: Vec) => Vec): Bow =
   h,
 });
 
-/** A plate in an end's frame, for a bar of outside diameter `od` (mm). */
+/** A plate in an end's axes, for a bar of outside diameter `od` (mm). */
 export function slabOf(
   plate: {
     readonly at: Vec;
@@ -101,21 +101,21 @@ export function slabOf(
     readonly along?: Vec;
   },
   od: number,
-  frame: EndFrame,
+  axes: EndAxes,
 ): Slab {
-  const normal = inFrame(frame, plate.normal);
+  const normal = inAxes(axes, plate.normal);
   const { along: way, ...rest } = plate;
-  const along = way ? { along: inFrame(frame, way) } : {};
+  const along = way ? { along: inAxes(axes, way) } : {};
   return {
     kind: "slab",
-    at: inFrame(frame, sub(plate.at, frame.landing)),
+    at: inAxes(axes, sub(plate.at, axes.landing)),
     normal,
     // geometry.md, "Hosts end": one whose size nobody gave is as large as the seat needs.
     outline: outlineOf({ ...rest, normal, ...along }, unsizedRadius(od, normal[2])),
   };
 }
 
-/** Signed distance (mm) from a place in the end's frame to a host piece's outside; negative inside it. */
+/** Signed distance (mm) from a place in the end's axes to a host piece's outside; negative inside it. */
 export function clearance(piece: HostPiece, px: number, py: number, pz: number): number {
   if (piece.kind === "slab") return slabClearance(piece, px, py, pz);
   if (piece.kind === "cylinder") {

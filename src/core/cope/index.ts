@@ -1,7 +1,7 @@
+export { type EndAxes, endAxes, inAxes } from "./axes.ts";
 export type { Notcher } from "./best.ts";
 export type { CopeResult } from "./curve.ts";
 export { copeOf } from "./curve.ts";
-export { type EndFrame, endFrame, inFrame } from "./frame.ts";
 export { nearest } from "./host.ts";
 export type { Joint, JointHost } from "./joint.ts";
 export type { HoleCentre, Notch, NotchSettings } from "./notch.ts";

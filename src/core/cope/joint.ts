@@ -4,7 +4,7 @@ import type { ResolvedBar } from "../layout/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { cross, dot, len, type Vec } from "../space/index.ts";
 import { alsoHost, type Lookup } from "./also.ts";
-import { type EndFrame, endFrame } from "./frame.ts";
+import { type EndAxes, endAxes } from "./axes.ts";
 import { type Host, nearest } from "./host.ts";
 import { type Met, metAlso, metOn, metPlate } from "./met.ts";
 import { endPath, wallAt } from "./path.ts";
@@ -18,9 +18,9 @@ export interface JointHost {
   readonly id: string;
   /** Outside radius (mm). */
   readonly radius: number;
-  /** Direction of its centreline (A to B) at its point nearest the landing, in the end's frame. */
+  /** Direction of its centreline (A to B) at its point nearest the landing, in the end's axes. */
   readonly dir: Vec;
-  /** That point, in the end's frame (mm). */
+  /** That point, in the end's axes (mm). */
   readonly at: Vec;
   /** Whether it is straight wherever this end can reach it. */
   readonly straight: boolean;
@@ -28,7 +28,7 @@ export interface JointHost {
 
 /** One end of a bar and all it may meet, ready to be asked wall line by wall line. */
 export interface Joint {
-  readonly frame: EndFrame;
+  readonly axes: EndAxes;
   /** The bars it is coped to, the host of `on` first; of `also` those whose joint overlaps that one's. */
   readonly hosts: readonly JointHost[];
   /** IDs of bars named in `also` whose joint does not, and whether they are met farther in. */
@@ -72,14 +72,13 @@ export function jointOf(
   assumed = false,
 ): Joint {
   const { centreline: line, tube } = bar;
-  const frame = endFrame(line, end);
-  const path = endPath(line, end, frame);
+  const axes = endAxes(line, end);
+  const path = endPath(line, end, axes);
   const endStraight = path[0]!.b1;
   const outside = tube.od / 2;
   const seat = bar.seat[end];
-  const on =
-    seat.kind === "plate" ? metPlate(seat, tube.od, frame) : metOn(hostBars[0]!, seat, frame, tube.od);
-  const others = hostBars.slice(1).map((h) => metAlso(h, alsoHost(h, frame, lookup), frame, tube.od));
+  const on = seat.kind === "plate" ? metPlate(seat, tube.od, axes) : metOn(hostBars[0]!, seat, axes, tube.od);
+  const others = hostBars.slice(1).map((h) => metAlso(h, alsoHost(h, axes, lookup), axes, tube.od));
 
   const straight =
     others.length === 0 ? straightJoint(on, outside, Math.min(endStraight, line.length), assumed) : undefined;
@@ -100,7 +99,7 @@ export function jointOf(
   };
   const { ended } = on;
   return {
-    frame,
+    axes,
     hosts: all.flatMap(({ bar: met }, i) =>
       met ? { ...met, straight: !near[i]!.some((p) => p.piece.kind === "bow") } : [],
     ),

@@ -4,7 +4,7 @@ import type { Cylinder, HostPiece, Slab } from "./host.ts";
 import { type Look, lookAt, lookOutAtBow, type Seen } from "./look.ts";
 import type { WallLine } from "./path.ts";
 
-/** A straight line (x, y, z) of an end's frame from z0 outward to z1, and the z at which a piece was met; NaN: none. */
+/** A straight line (x, y, z) of an end's axes from z0 outward to z1, and the z at which a piece was met; NaN: none. */
 export interface Ray {
   x: number;
   y: number;

@@ -3,7 +3,7 @@ import type { ResolvedBar, Seat } from "../layout/types.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, dot, len, sub, type Vec } from "../space/index.ts";
 import { endedHost } from "./also.ts";
-import { type EndFrame, inFrame } from "./frame.ts";
+import { type EndAxes, inAxes } from "./axes.ts";
 import { type Host, hostPieces, slabOf, uncut } from "./host.ts";
 
 /** Something that an end may be coped to, and how far a joint with it can run (mm). */
@@ -35,8 +35,8 @@ const LONGEST = 3;
 const ROOM = 0.01;
 
 /** A plate: it can be met down to twice the tube's diameter over the cosine of its tilt. */
-export function metPlate(plate: Extract<Seat, { kind: "plate" }>, od: number, frame: EndFrame): On {
-  const slab = slabOf(plate, od, frame);
+export function metPlate(plate: Extract<Seat, { kind: "plate" }>, od: number, axes: EndAxes): On {
+  const slab = slabOf(plate, od, axes);
   const cos = Math.max(PARALLEL, -slab.normal[2]);
   const reach = (2 * od) / cos;
   return {
@@ -48,12 +48,12 @@ export function metPlate(plate: Extract<Seat, { kind: "plate" }>, od: number, fr
 }
 
 /** The bar of `on`, whose end straights run on past its ends by as much as the joint reaches. */
-export function metOn(host: ResolvedBar, seat: Seat, frame: EndFrame, od: number): On {
+export function metOn(host: ResolvedBar, seat: Seat, axes: EndAxes, od: number): On {
   const line = host.centreline;
-  const closest = closestTo(line, frame.landing);
+  const closest = closestTo(line, axes.landing);
   const said = seat.kind === "on" ? seat.along : closest.s;
-  const tied = dist(placeAt(line, said).at, frame.landing) <= closest.distance + SAME_PLACE;
-  const bar = barAt(host, tied ? said : closest.s, frame);
+  const tied = dist(placeAt(line, said).at, axes.landing) <= closest.distance + SAME_PLACE;
+  const bar = barAt(host, tied ? said : closest.s, axes);
   const { sin, reach, longest, past } = reaches(bar, od);
   const far = reach(od / 2);
   // On a straight host the rim reaches (ρ + H cos γ)/sin γ along it; a bend there may carry it a little farther.
@@ -61,29 +61,29 @@ export function metOn(host: ResolvedBar, seat: Seat, frame: EndFrame, od: number
   const nearEnd =
     Math.min(said, line.length - said) < rim + od / 2 + (seat.kind === "on" ? len(seat.off) : 0);
   return {
-    host: uncut(hostPieces(line, bar.radius, frame, { A: far, B: far })),
+    host: uncut(hostPieces(line, bar.radius, axes, { A: far, B: far })),
     bar,
     reach: (rho) => reach(rho) + Math.max(0, past),
     longest,
     clearPast: (rho) => (bar.radius + rho + ROOM) / sin - past,
-    ...(nearEnd ? { ended: endedHost(host, frame) } : {}),
+    ...(nearEnd ? { ended: endedHost(host, axes) } : {}),
   };
 }
 
 /** A bar of `also`: `metal` ends where its own ends land. */
-export function metAlso(host: ResolvedBar, metal: Host, frame: EndFrame, od: number): Met {
-  const bar = barAt(host, closestTo(host.centreline, frame.landing).s, frame);
+export function metAlso(host: ResolvedBar, metal: Host, axes: EndAxes, od: number): Met {
+  const bar = barAt(host, closestTo(host.centreline, axes.landing).s, axes);
   const { reach, longest, past } = reaches(bar, od);
   return { host: metal, bar, reach: (rho) => reach(rho) + Math.max(0, past), longest };
 }
 
-function barAt(host: ResolvedBar, s: number, frame: EndFrame): NonNullable<Met["bar"]> {
+function barAt(host: ResolvedBar, s: number, axes: EndAxes): NonNullable<Met["bar"]> {
   const on = placeAt(host.centreline, s);
   return {
     id: host.id,
     radius: host.tube.od / 2,
-    dir: inFrame(frame, on.dir),
-    at: inFrame(frame, sub(on.at, frame.landing)),
+    dir: inAxes(axes, on.dir),
+    at: inAxes(axes, sub(on.at, axes.landing)),
   };
 }
 

@@ -2,10 +2,10 @@
 import type { Centreline } from "../bar/index.ts";
 import type { End } from "../job/types.ts";
 import { add, neg, scale, sub, turn, type Vec } from "../space/index.ts";
-import { type EndFrame, inFrame } from "./frame.ts";
+import { type EndAxes, inAxes } from "./axes.ts";
 
 /**
- * One piece of a bar's end as its wall lines run along it, in the end's frame, from the landing inward (mm). `at` is
+ * One piece of a bar's end as its wall lines run along it, in the end's axes, from the landing inward (mm). `at` is
  * the centreline at back b0, `dir` its direction there (inward), `e0` and `e90` the zero line's and its quarter's
  * direction as carried there without twist.
  */
@@ -24,17 +24,17 @@ export interface PathPiece {
 export type EndPath = readonly PathPiece[];
 
 /** The path of the wall lines of one end of a bar: they follow each bend, carried without twist. */
-export function endPath(line: Centreline, end: End, frame: EndFrame): EndPath {
+export function endPath(line: Centreline, end: End, axes: EndAxes): EndPath {
   const inward = end === "A" ? line.pieces : [...line.pieces].reverse();
-  const into = (p: Vec): Vec => inFrame(frame, sub(p, frame.landing));
-  let [e0, e90] = [frame.zero, frame.quarter];
+  const into = (p: Vec): Vec => inAxes(axes, sub(p, axes.landing));
+  let [e0, e90] = [axes.zero, axes.quarter];
   let b0 = 0;
   return inward.map((piece): PathPiece => {
-    const here = { b0, b1: b0 + piece.length, e0: inFrame(frame, e0), e90: inFrame(frame, e90) };
+    const here = { b0, b1: b0 + piece.length, e0: inAxes(axes, e0), e90: inAxes(axes, e90) };
     b0 = here.b1;
     if (piece.kind === "straight") {
       const from = end === "A" ? piece.from : add(piece.from, scale(piece.dir, piece.length));
-      const dir = inFrame(frame, end === "A" ? piece.dir : neg(piece.dir));
+      const dir = inAxes(axes, end === "A" ? piece.dir : neg(piece.dir));
       return { ...here, at: into(from), dir };
     }
     // From B a bend is run from its end back: about the opposite normal.
@@ -46,8 +46,8 @@ export function endPath(line: Centreline, end: End, frame: EndFrame): EndPath {
     return {
       ...here,
       at: into(add(centre, scale(out, radius))),
-      dir: inFrame(frame, dir),
-      bend: { out: inFrame(frame, out), normal: inFrame(frame, normal), radius },
+      dir: inAxes(axes, dir),
+      bend: { out: inAxes(axes, out), normal: inAxes(axes, normal), radius },
     };
   });
 }
@@ -102,7 +102,7 @@ export function onWall(line: WallLine, s: number): Vec {
   ];
 }
 
-/** Place (end's frame, mm) of the wall line at (x, y) across the tube, at back b along the centreline. */
+/** Place (end's axes, mm) of the wall line at (x, y) across the tube, at back b along the centreline. */
 export function wallAt(path: EndPath, x: number, y: number, b: number): Vec {
   const piece = pathPieceAt(path, b);
   const line = wallLine(piece, x, y);

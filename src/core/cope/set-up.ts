@@ -6,7 +6,7 @@ import { cutLines, FEATHER, ROUND, type SawCut, type SawFit, type Settled } from
 /** The radii of a tube's two walls (mm): outside, bore. */
 export type Radii = readonly [number, number];
 
-/** A joint as cuts are tried in it, in the end's frame (mm). */
+/** A joint as cuts are tried in it, in the end's axes (mm). */
 export interface TrueSeat {
   readonly radii: Radii;
   /** Back at which a wall line at radius ρ, φ (cos, sin) meets what the bar lands on; NaN where it misses. */

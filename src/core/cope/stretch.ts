@@ -70,7 +70,7 @@ const clearOf = (hosts: readonly Host[], { centre, e0, e90 }: Ring, x: number, y
     centre[2] + x * e0[2] + y * e90[2],
   );
 
-/** A ring's middle and its axes at back b, in the end's frame. */
+/** A ring's middle and its axes at back b, in the end's axes. */
 function ringAt(path: EndPath, b: number): Ring {
   const piece = pathPieceAt(path, b);
   const { at, dir, e0, e90, bend } = piece;

@@ -2,8 +2,8 @@ import { type Centreline, centrelineOf, closestTo, placeAt } from "../bar/index.
 import {
   copeOf,
   cutLines,
-  type EndFrame,
-  endFrame,
+  type EndAxes,
+  endAxes,
   endPath,
   LINES,
   type SawCut,
@@ -75,7 +75,7 @@ function lineWhere(run: BarShape, end: End, at: NotchedTo | undefined): Centreli
     const start = end === "A" ? to.landing : add(to.landing, scale(dir, -base.length));
     return lineOf(run, { at: start, dir, inside: to.zero });
   }
-  const from = endFrame(base, end);
+  const from = endAxes(base, end);
   const { at: p, dir, inside } = startOf(base);
   const turned = (v: Vec): Vec => inCar(to, [dot(v, from.zero), dot(v, from.quarter), dot(v, from.out)]);
   return lineOf(run, {
@@ -86,20 +86,20 @@ function lineWhere(run: BarShape, end: End, at: NotchedTo | undefined): Centreli
 }
 
 /** A direction in an end's frame as one in the car. */
-const inCar = ({ zero, quarter, out }: EndFrame, [x, y, z]: Vec): Vec =>
+const inCar = ({ zero, quarter, out }: EndAxes, [x, y, z]: Vec): Vec =>
   add(add(scale(zero, x), scale(quarter, y)), scale(out, z));
 
-function frameKept({ landing, out: given, zero: said }: NotchedTo): EndFrame {
+function frameKept({ landing, out: given, zero: said }: NotchedTo): EndAxes {
   const out = unit(given);
   const zero = unit(rejection(said, out));
   return { landing, out, zero, quarter: cross(out, zero), zeroLine: "" };
 }
 
 /** A straight bar has no bend to carry its zero line: it keeps the one that it was notched from. */
-function framesOf(line: Centreline, notched: NonNullable<MadeTo["notched"]>): Record<End, EndFrame> {
+function framesOf(line: Centreline, notched: NonNullable<MadeTo["notched"]>): Record<End, EndAxes> {
   const kept = notched.A ?? notched.B;
-  const at = (end: End): EndFrame => {
-    const found = endFrame(line, end);
+  const at = (end: End): EndAxes => {
+    const found = endAxes(line, end);
     if (line.bends.length > 0 || !kept) return found;
     const zero = unit(rejection((notched[end] ?? kept).zero, found.out));
     return { ...found, zero, quarter: cross(found.out, zero) };

@@ -2,7 +2,7 @@ import type { End } from "../job/types.ts";
 import { dot, len, sub, unit } from "../space/index.ts";
 import type { Freedom } from "../trestles/index.ts";
 import { laidOver, type Pose, put, rolled } from "./pose.ts";
-import { asides, ENDS, type Ends, frameOf, offAt, type Spot, spotsOf, type WantedBar } from "./spots.ts";
+import { asides, axesOf, ENDS, type Ends, offAt, type Spot, spotsOf, type WantedBar } from "./spots.ts";
 import { ENTERS, type Judged, judged, settle, type Task } from "./step.ts";
 import type { MadeBar } from "./types.ts";
 
@@ -98,7 +98,7 @@ function worstBeside(
 
 /** Where the made bar's long point stands beyond the one wanted (mm), along the wanted end. */
 function beyond(all: readonly Spot[], wanted: WantedBar, end: End, pose: Pose): number {
-  const frame = frameOf(wanted, end);
+  const frame = axesOf(wanted, end);
   let tip = Number.NEGATIVE_INFINITY;
   for (const s of all)
     if (s.end === end) tip = Math.max(tip, dot(sub(put(pose, s.at), frame.landing), frame.out));

@@ -1,5 +1,5 @@
-import type { CopeResult, EndFrame } from "../cope/index.ts";
-import { endFrame, inFrame, nearest } from "../cope/index.ts";
+import type { CopeResult, EndAxes } from "../cope/index.ts";
+import { endAxes, inAxes, nearest } from "../cope/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { along, cross, FORWARD, rejection, sub, UP, unit, type Vec } from "../space/index.ts";
@@ -28,13 +28,13 @@ export interface Spot {
 /** What a place of the bar would be off by (mm): more than 0, open or short; less than 0, into the metal or long. */
 export type Off = (p: Vec) => number;
 
-export const frameOf = ({ bar, copes }: WantedBar, end: End): EndFrame =>
-  copes[end].joint?.frame ?? endFrame(bar.centreline, end);
+export const axesOf = ({ bar, copes }: WantedBar, end: End): EndAxes =>
+  copes[end].joint?.axes ?? endAxes(bar.centreline, end);
 
 export function offAt(wanted: WantedBar, end: End, how: "keep" | "cut"): Off {
-  const frame = frameOf(wanted, end);
+  const axes = axesOf(wanted, end);
   const { joint } = wanted.copes[end];
-  const local = (p: Vec): Vec => inFrame(frame, sub(p, frame.landing));
+  const local = (p: Vec): Vec => inAxes(axes, sub(p, axes.landing));
   if (!joint) return (p) => -local(p)[2];
   if (how === "keep")
     return (p) => {
@@ -52,9 +52,9 @@ export function offAt(wanted: WantedBar, end: End, how: "keep" | "cut"): Off {
 
 /** Places of one end's edge, one a degree, those outside before those at the bore; a sawn end's is flat. */
 export function spotsOf(made: MadeBar, end: End): readonly Spot[] {
-  const frame = made.frames[end];
+  const axes = made.frames[end];
   const inCar = ([x, y, z]: Vec): Vec =>
-    along(along(along(frame.landing, frame.zero, x), frame.quarter, y), frame.out, z);
+    along(along(along(axes.landing, axes.zero, x), axes.quarter, y), axes.out, z);
   const { outer, bore } = made.rims[end] ?? sawnEdge(made, end);
   const walls = [
     [outer, true],

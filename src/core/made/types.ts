@@ -1,5 +1,5 @@
 import type { Centreline } from "../bar/index.ts";
-import type { EndFrame } from "../cope/index.ts";
+import type { EndAxes } from "../cope/index.ts";
 import type { End, Tube } from "../job/types.ts";
 import type { Vec } from "../space/index.ts";
 import type { BarShape, Easing } from "../trestles/index.ts";
@@ -26,7 +26,7 @@ export interface MadeBar {
   readonly over: Readonly<Record<End, number>>;
   /** Its centreline from landing to landing, where it was to be; and the frames of both ends there. */
   readonly line: Centreline;
-  readonly frames: Readonly<Record<End, EndFrame>>;
+  readonly frames: Readonly<Record<End, EndAxes>>;
   /** The notches that are cut. */
   readonly rims: Readonly<Partial<Record<End, Rim>>>;
 }

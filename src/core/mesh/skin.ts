@@ -11,7 +11,7 @@ export interface Making {
   readonly stations: number[];
   /** Triangles of the coarse surface. */
   readonly far: number[];
-  readonly frameAt: (s: number) => Carried;
+  readonly axesAt: (s: number) => Carried;
   /** Developed length (mm). */
   readonly length: number;
   /** The lines of the curves at A and B. */
@@ -38,7 +38,7 @@ export function skin(
   bends: readonly Stop[],
   around: number,
 ): readonly [Ring, Ring] {
-  const { into, frameAt, length, rims } = making;
+  const { into, axesAt, length, rims } = making;
   const face = wall === "outer" ? 1 : -1;
   const { origin, positions, normals } = into;
   const put = ({ at, e, f }: Carried, s: number, psi: number): void => {
@@ -59,7 +59,7 @@ export function skin(
     const first = into.count;
     for (const l of rims[end]) {
       const s = end === 0 ? l[wall] : length - l[wall];
-      put(frameAt(s), s, l.psi);
+      put(axesAt(s), s, l.psi);
     }
     const psi = rims[end].map((l) => l.psi);
     return ringFrom(first, psi);
@@ -68,7 +68,7 @@ export function skin(
   const deepest = rims.map((lines) => Math.max(...lines.map((l) => l[wall])));
   const ring = (s: number): Ring => {
     const first = into.count;
-    const whole = frameAt(s);
+    const whole = axesAt(s);
     const isClear = s > deepest[0]! && s < length - deepest[1]!;
     for (const p of psi) {
       if (isClear) put(whole, s, p);
@@ -77,7 +77,7 @@ export function skin(
         const from = depthAt(rims[0], wall, p);
         const to = length - depthAt(rims[1], wall, p);
         const held = Math.min(Math.max(s, from), Math.max(from, to));
-        put(held === s ? whole : frameAt(held), held, p);
+        put(held === s ? whole : axesAt(held), held, p);
       }
     }
     return ringFrom(first, psi);
@@ -120,7 +120,7 @@ export function cutFace(making: Making, end: 0 | 1, outer: Ring, bore: Ring, ope
     const round = sub(into.placed(outer.ids[(i + 1) % n]!), into.placed(outer.ids[(i + n - 1) % n]!));
     const normal = cross(across, round);
     const l = len(normal);
-    return l > 0 ? scale(normal, outside / l) : scale(making.frameAt(end * making.length).dir, outside);
+    return l > 0 ? scale(normal, outside / l) : scale(making.axesAt(end * making.length).dir, outside);
   });
   const copy = (ring: Ring): Ring => {
     const first = into.count;

@@ -13,10 +13,10 @@ export interface Carried {
 }
 
 /**
- * The frame at station s (mm; beyond an end, its straight runs on), begun at A with `e` and carried without twist:
+ * The axes at station s (mm; beyond an end, its straight runs on), begun at A with `e` and carried without twist:
  * constant along a straight, turned about the bend's axis with the bend. Exact, for a bend lies in a plane.
  */
-export function carriedFrames(line: Centreline, e: Vec): (s: number) => Carried {
+export function carriedAxes(line: Centreline, e: Vec): (s: number) => Carried {
   let carried = e;
   const starts = new Map(
     line.pieces.map((piece) => {

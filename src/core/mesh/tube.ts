@@ -8,7 +8,7 @@ import { type Mesh, MeshBuilder, Triples } from "./mesh.ts";
 import { rimLines } from "./rim.ts";
 import type { Ring } from "./ring.ts";
 import { coarse, cutFace, type Making, type Stop, skin, THIN } from "./skin.ts";
-import { carriedFrames } from "./spine.ts";
+import { carriedAxes } from "./spine.ts";
 
 export interface TubeMeshOptions {
   /** Lines round each wall, a multiple of 8. Default 48. */
@@ -67,7 +67,7 @@ export function tubeMesh(
     into: new MeshBuilder(origin),
     stations: [],
     far: [],
-    frameAt: carriedFrames(line, copes.A.zero),
+    axesAt: carriedAxes(line, copes.A.zero),
     length: line.length,
     rims: [
       rimLines(copes.A, around, around / THIN, -1, 0),
@@ -133,7 +133,7 @@ function spineOf(making: Making, at: readonly number[]): Float32Array {
   const o = making.into.origin;
   return Float32Array.from(
     at.flatMap((s) => {
-      const p = making.frameAt(s).at;
+      const p = making.axesAt(s).at;
       return [p[0] - o[0], p[1] - o[1], p[2] - o[2], s];
     }),
   );
@@ -146,10 +146,10 @@ function tacksOf(making: Making, cope: Cope, offset: number): number[] {
   return [45, 135, 225, 315].flatMap((phi) => {
     const back = cope.outer[phi]!;
     if (Number.isNaN(back)) return [];
-    const frame = making.frameAt(cope.end === "A" ? back : making.length - back);
+    const axes = making.axesAt(cope.end === "A" ? back : making.length - back);
     const psi = cope.end === "A" ? -rad(phi) : rad(phi) + offset;
-    const wall = along(frame.at, frame.e, cope.outerRadius * Math.cos(psi));
-    const p = along(wall, frame.f, cope.outerRadius * Math.sin(psi));
+    const wall = along(axes.at, axes.e, cope.outerRadius * Math.cos(psi));
+    const p = along(wall, axes.f, cope.outerRadius * Math.sin(psi));
     return [p[0] - o[0], p[1] - o[1], p[2] - o[2]];
   });
 }

@@ -22,7 +22,7 @@ function behind({ bar, end, far }: JointCase): Behind {
 
 /** ρ(cos φ e0 + sin φ e90), car axes. */
 const offset = ({ cope, joint }: JointCase, rho: number, cos: number, sin: number): Vec =>
-  add(scale(cope.zero, rho * cos), scale(joint.frame.quarter, rho * sin));
+  add(scale(cope.zero, rho * cos), scale(joint.axes.quarter, rho * sin));
 
 /** How far a place at the bend's near end is from its axis, from the place's offset. */
 const fromAxis = (c: JointCase, bend: Arc, straight: number, off: Vec): number =>
@@ -67,7 +67,7 @@ export function inWall(c: JointCase, p: Vec): InWall {
     place = add(bend.centre, turn(from, bend.n, (-way * inBend) / bend.radius));
   }
   const v = sub(place, landing);
-  const [x, y] = [dot(v, zero), dot(v, c.joint.frame.quarter)];
+  const [x, y] = [dot(v, zero), dot(v, c.joint.axes.quarter)];
   const rho = Math.hypot(x, y);
   return { rho, cos: x / rho, sin: y / rho, back: inBend - dot(v, out) };
 }

@@ -74,7 +74,7 @@ function pastEnd(segments: Float64Array, i: number, on: 3 | -3, q: Vec): number 
 /** How far a place is outside all that an end is cut to (mm): the joint is what lies within. */
 function offHosts({ joint }: CopeResult, q: Vec): number {
   if (!joint) return Infinity;
-  const { landing, zero, quarter, out } = joint.frame;
+  const { landing, zero, quarter, out } = joint.axes;
   const v = sub(q, landing);
   return nearest(joint.solids, dot(v, zero), dot(v, quarter), dot(v, out));
 }

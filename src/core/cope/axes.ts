@@ -17,8 +17,8 @@ import {
   type Vec,
 } from "../space/index.ts";
 
-/** The frame in which an end's cut is described (car axes, mm). */
-export interface EndFrame {
+/** The axes in which an end's cut is described (car axes, mm). */
+export interface EndAxes {
   /** Where the centreline ends. */
   readonly landing: Vec;
   /** u: outward direction of the centreline. */
@@ -38,11 +38,11 @@ const PLUMB = rad(1);
 const CARRIES = rad(3) - 1e-9;
 
 /**
- * The frame of one end. The zero line is the outside of the nearest bend of at least 3°, carried to the end without
+ * The axes of one end. The zero line is the outside of the nearest bend of at least 3°, carried to the end without
  * twist where smaller bends lie between; on a bar without such a bend the line that faces up in the car at that end, or
  * forward where the end's straight stands within 1° of plumb (geometry.md, "A cope" and "Bends too small to make").
  */
-export function endFrame(line: Centreline, end: End): EndFrame {
+export function endAxes(line: Centreline, end: End): EndAxes {
   const piece = end === "A" ? line.pieces[0]! : line.pieces[line.pieces.length - 1]!;
   if (piece.kind !== "straight") throw new Error("a centreline begins and ends with a straight");
   const out = end === "A" ? neg(piece.dir) : piece.dir;
@@ -71,9 +71,9 @@ function outside({ arc: { x, y, angle } }: Bend, end: End): Vec {
 /** A direction square to the tube on the far side of a bend, carried over it without twist toward an end. */
 const past = ({ arc }: Bend, v: Vec, end: End): Vec => turn(v, arc.n, end === "A" ? -arc.angle : arc.angle);
 
-/** A direction of the car in the end's frame: along e0, e90 and u. */
-export const inFrame = (frame: EndFrame, v: Vec): Vec => [
-  dot(v, frame.zero),
-  dot(v, frame.quarter),
-  dot(v, frame.out),
+/** A direction of the car in the end's axes: along e0, e90 and u. */
+export const inAxes = (axes: EndAxes, v: Vec): Vec => [
+  dot(v, axes.zero),
+  dot(v, axes.quarter),
+  dot(v, axes.out),
 ];

@@ -1,12 +1,11 @@
 import type { ShopWriter } from "./shop-writer.ts";
+import { counted } from "./text.ts";
 
 /** The wall: the cage, the bar in hand, its questions, and what the last change moved. */
 
-const plural = (count: number, one: string): string => `${count} ${one}${count === 1 ? "" : "s"}`;
-
 export const WALL = {
   cage: "The cage",
-  picture: (bars: number) => `The cage, ${plural(bars, "bar")}`,
+  picture: (bars: number) => `The cage, ${counted(bars, "bar")}`,
   when: (bar: string) => `When ${bar} goes in`,
   tapHost: (node: string, bar: string) => `Tap the place where ${node} of ${bar} lands.`,
   cancel: "Cancel",
@@ -29,7 +28,7 @@ export interface MovedBar {
 export const MOVED = {
   region: "What the last change moved",
   count: (bars: number) =>
-    bars === 0 ? "The last change moved no bar" : `The last change moved ${plural(bars, "bar")}`,
+    bars === 0 ? "The last change moved no bar" : `The last change moved ${counted(bars, "bar")}`,
   bar({ how, before = 0, after = 0 }: MovedBar, write: ShopWriter): string {
     if (how === "gone") return "deleted";
     if (how === "without") return "has no place now";
@@ -47,7 +46,7 @@ export const QUESTIONS = {
   lengths: (v: { net: number; a: number; b: number; centre: number }, { length }: ShopWriter) =>
     `Net length ${length(v.net)}, long point to long point. Allowance ${length(v.a)} at end A, ${length(v.b)} at end B. Landing to landing along the centreline ${length(v.centre)}.`,
   mark: "Where do I mark?",
-  first: (count: number, end: string) => `first of ${plural(count, "mark")}, from sawn end ${end}`,
+  first: (count: number, end: string) => `first of ${counted(count, "mark")}, from sawn end ${end}`,
   marks: (marks: readonly (readonly [bend: number, mm: number])[], end: string, { length }: ShopWriter) =>
     `${marks.map(([n, mm]) => `Bend ${n}: ${length(mm)}`).join(", ")}; all from sawn end ${end}.`,
   noBends: "no bends",

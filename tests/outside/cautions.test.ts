@@ -68,18 +68,20 @@ const orderOf = (of: Plan, spring = false): Document => {
   });
 };
 
-const SHEETS: readonly (readonly [SheetKind, () => Document | undefined])[] = [
-  ["bender card", () => benderCard(plan, "pillar-bar-left")],
-  ["saw card", () => benderCard(plan, "harness-bar")],
-  ["notcher card", () => notcherCard(plan, "pillar-bar-left", "Letter")],
-  ["wrap", () => wrapCard(plan, "pillar-bar-left", "A")],
-  ["mark strip", () => markStrip(plan, "main-hoop", "Letter")],
-  ["overview", () => overview(plan)],
-  ["reading list", () => readingList(plan, {})],
-  ["measuring plan", () => measuringPlan(plan)],
-  ["trestle plan", () => measuringPlan(plan, "A4", "main-hoop")],
-  ["fitting order", () => orderOf(plan)],
-];
+/** One of each kind: the compiler asks for a new one. */
+const OF_KIND: Readonly<Record<SheetKind, () => Document | undefined>> = {
+  "bender card": () => benderCard(plan, "pillar-bar-left"),
+  "saw card": () => benderCard(plan, "harness-bar"),
+  "notcher card": () => notcherCard(plan, "pillar-bar-left", "Letter"),
+  wrap: () => wrapCard(plan, "pillar-bar-left", "A"),
+  "mark strip": () => markStrip(plan, "main-hoop", "Letter"),
+  overview: () => overview(plan),
+  "reading list": () => readingList(plan, {}),
+  "measuring plan": () => measuringPlan(plan),
+  "trestle plan": () => measuringPlan(plan, "A4", "main-hoop"),
+  "fitting order": () => orderOf(plan),
+};
+const SHEETS = Object.entries(OF_KIND) as [SheetKind, () => Document | undefined][];
 
 describe("the table", () => {
   const all = [...STEPS.map((s) => cautionFor(s)), WHO_DECIDES, TRUE_SIZE, FORCES];

@@ -11,18 +11,27 @@ import { number, sheetsOf, take } from "./sheets.ts";
 import { readTable } from "./table.ts";
 import { readWraps } from "./wraps.ts";
 
+const TABLES = ["bars.csv", "bends.csv", "copes.csv"];
+/** Read back by tests/cli/readings.test.ts; and the list of the set's own files. */
+const ELSEWHERE = ["readings.pdf", "measuring-plan.pdf", "files-made.list"];
+
 /** Reads every file that a person gets back and compares it with the second computation. */
 export function readBack(second: Second, out: string): Report {
   const around: Around = { second, seen: new Map(), paper: PAPER };
   const report: Report = { readings: [], unread: [], faults: [], printed: 0 };
   readTable(around, out, "copes.csv", report, true);
-  for (const name of ["bars.csv", "bends.csv", "copes.csv"]) readTable(around, out, name, report, false);
+  for (const name of TABLES) readTable(around, out, name, report, false);
   const files = readdirSync(out, { recursive: true, encoding: "utf8" }).map((f) => f.replaceAll("\\", "/"));
   for (const id of second.ids) {
     readBar(around, join(out, "bars", `${id}.pdf`), id, report);
     readWraps(around, out, id, files, report);
   }
   readOverview(around, join(out, "overview.pdf"), report);
+  const read = new RegExp(
+    `^(${[...TABLES, ...ELSEWHERE, "bars/.*\\.pdf", "wraps/.*", "overview.pdf"].join("|")})$`,
+  );
+  for (const file of files)
+    if (/\.\w+$/.test(file) && !read.test(file)) report.faults.push(`${file}: nobody reads it back`);
   return report;
 }
 

@@ -36,7 +36,7 @@ export interface Way {
 export interface KindOfNode {
   /** What is said behind "End A". */
   readonly parts: (node: Json, spot: Spot) => readonly Part[];
-  /** In the order in which they are offered among all kinds' (`WAYS` in the index). */
+  /** In the order in which they are offered among all kinds' (the order of `KINDS` in the index). */
   readonly ways: readonly Way[];
   /** Where it says that it is, whatever is computed; absent where only the layout knows. */
   readonly place?: (node: Json, document: JobDocument) => Place | undefined;

@@ -1,6 +1,8 @@
+import { kindOf } from "../../../core/job/index.ts";
 import { NODE } from "../../../words/index.ts";
 import { at, calledOf, type JobDocument, type Json } from "../../model/document/index.ts";
 import { coordinates, words } from "../parts.ts";
+import type { NodeKind } from "./kind.ts";
 import { landing } from "./landing.ts";
 
 /** At the host's place nearest to another place; not offered, but shown and edited where a job has it. */
@@ -14,9 +16,21 @@ export const toward = landing((node, { document, path, who }) => {
   ];
 }, []);
 
+/** What a target is called, by its kind; no bar runs toward a plate. */
+const TARGETS: Readonly<Record<NodeKind, "point" | "landing" | "place">> = {
+  at: "place",
+  point: "point",
+  step: "place",
+  plate: "place",
+  along: "landing",
+  plane: "landing",
+  toward: "landing",
+};
+
 function targetName(document: JobDocument, target: Json): string {
-  const point = at(target, ["point"]);
-  if (typeof point === "string") return NODE.towardPoint(point);
-  const on = at(target, ["on"]);
-  return typeof on === "string" ? NODE.towardLanding(calledOf(document, "bar", on)) : NODE.towardPlace;
+  const kind = kindOf(target);
+  const called = kind && TARGETS[kind];
+  if (called === "point") return NODE.towardPoint(String(at(target, ["point"])));
+  if (called === "landing") return NODE.towardLanding(calledOf(document, "bar", String(at(target, ["on"]))));
+  return NODE.towardPlace;
 }

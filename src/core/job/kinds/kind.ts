@@ -35,8 +35,8 @@ export type FileObject = FileAt | FilePoint | FileStep | FilePlate | FileLanding
 export type FileNode = Place | FileObject;
 
 /**
- * All that the job knows of one kind of node. A new kind is one such file, its line in `index.ts`, its types in
- * `nodes.ts`, and its place in `layout/kinds`.
+ * All that the job knows of one kind of node. A new kind is one such file, its line in `index.ts`, its shape in
+ * `FileObject`, its types in `nodes.ts` and `../types.ts`, and its place in `layout/kinds`.
  */
 export interface Kind<File extends object = FileObject, Node extends PathNode = PathNode> {
   /** The key by which a node in a file says that it is of this kind, and the node's kind here. */

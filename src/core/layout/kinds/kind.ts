@@ -40,7 +40,7 @@ export interface Mirroring {
 
 /** How a node of one kind becomes a place. A new kind is one such file and its line in `index.ts`. */
 export interface Placing<Node extends PathNode = PathNode> {
-  /** The place (mm, car axes) that a node stands for, as job-file.md lays it down. */
+  /** The place (mm, car axes) that a node stands for. */
   resolve(node: Node, around: Surroundings): ResolvedNode;
   /** What a mirrored bar's path says in its stead. */
   mirrored(node: Node, by: Mirroring): PathNode;

@@ -1,8 +1,17 @@
-import type { Place } from "../../../../core/job/index.ts";
+import { kindOf, type NodeKind, type Place } from "../../../../core/job/index.ts";
 import { parseLength } from "../../../../core/units/index.ts";
 import { REFUSED } from "../../../../words/index.ts";
 import { type Command, done, refused } from "../command.ts";
-import { at, entry, isList, isObject, type JobDocument, type Json, withEntry } from "../json.ts";
+import {
+  at,
+  entry,
+  isList,
+  isObject,
+  type JobDocument,
+  type Json,
+  type JsonObject,
+  withEntry,
+} from "../json.ts";
 import { calledOf, dependentsOf, thingsOf } from "../names.ts";
 import { has, missing, withThing } from "./things.ts";
 
@@ -41,11 +50,23 @@ export function moveBar(id: string, by: Place, name: string): Command {
   };
 }
 
+/** How a node of each kind moves with its bar; "stays": it is on something, or goes by the node before. */
+const MOVES: Readonly<Record<NodeKind, "stays" | ((node: JsonObject, by: Place) => Json)>> = {
+  at: (node, by) => withEntry(node, "at", shifted(node.at, by)),
+  point: (node, by) => withEntry(node, "by", shifted(node.by ?? [0, 0, 0], by)),
+  step: "stays",
+  plate: "stays",
+  along: "stays",
+  plane: "stays",
+  toward: "stays",
+};
+
 function movedNode(node: Json, by: Place): Json {
   if (isList(node)) return shifted(node, by);
-  if (!isObject(node)) return node;
-  if (isList(node.at)) return withEntry(node, "at", shifted(node.at, by));
-  return typeof node.point === "string" ? withEntry(node, "by", shifted(node.by ?? [0, 0, 0], by)) : node;
+  const kind = kindOf(node);
+  if (kind === undefined || !isObject(node)) return node;
+  const move = MOVES[kind];
+  return move === "stays" ? node : move(node, by);
 }
 
 /** The plate that an end stands on, where it is this bar's alone (and its mirror image's). */

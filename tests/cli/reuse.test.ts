@@ -121,5 +121,5 @@ test("nothing fits: an empty list at exit 0; a bar only laid out is said to be; 
   expect(JSON.parse(laid.out)).toEqual({ matches: [] });
   expect((await run(["reuse", "job.json", "--bar", "tye-1"], files)).code).toBe(2);
   expect((await run(["reuse", "job.json"], files)).code).toBe(2);
-  expect((await run(["help"], {})).out).toContain("tubewright reuse JOB --bar ID [--json]");
+  expect((await run(["help", "reuse"], {})).out).toContain("tubewright reuse JOB --bar ID [--json]");
 });

@@ -66,14 +66,14 @@ describe("what was found is asked again only where something changed", () => {
   });
 });
 
-test("stopped: what is not looked at is said so, and not remembered", () => {
+test("stopped: what is not searched is said so, and not remembered", () => {
   const memory = newMemory();
   let asked = 0;
   const fitting = fittingFor(pairedCage([-600, 420, 100]), { ...EFFORT, stop: () => asked > 1 });
   const bars = judgeOrder({ ...fitting, memory, onStep: () => asked++ }, ["left", "right", "high", "low"]);
   expect(bars.map((j) => j.stopped ?? false)).toEqual([false, false, true, true]);
   expect(bars[3]).toMatchObject({ goesIn: "unknown", way: [] });
-  expect(sayWhy(bars[3]!.why, String)).toBe("not looked at: the time was up");
+  expect(sayWhy(bars[3]!.why, String)).toBe("the search was stopped before it was done");
   const kept = [...memory.answers.values()].flat().map((r) => r.judged.bar);
   expect(kept).toEqual(["left", "right"]);
   const part = findOrder({ ...fitting, effort: { ...EFFORT, stop: () => true } });

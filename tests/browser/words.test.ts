@@ -59,12 +59,12 @@ const textsOf = (page: Page): Promise<readonly string[]> =>
   }, DRAWN);
 
 /** What is wrong with the texts of the pages gone through, each once, with the place where it was first seen. */
-function reader(page: Page, opensChoices: boolean) {
+function reader(page: Page, presses: boolean) {
   const read = new Set<string>();
   const faults: string[] = [];
   return {
     faults,
-    opensChoices,
+    presses,
     count: () => read.size,
     async look(where: string): Promise<void> {
       for (const text of await textsOf(page)) {
@@ -105,6 +105,7 @@ const kindOf = (name: string): string => namesAsBars(name).replace(/[\d./\s]+/g,
 
 /** Presses each button of a part of the page; reads what opens, and what that opens; takes back what it changed. */
 async function press(page: Page, reading: Reader, part: Locator, where: string): Promise<void> {
+  if (!reading.presses) return;
   const before = await placeOf(page);
   const names = await part
     .getByRole("button")
@@ -122,7 +123,7 @@ async function press(page: Page, reading: Reader, part: Locator, where: string):
     const at = part.getByRole("button").nth(i);
     await at.click({ timeout: 1500 }).catch(() => undefined);
     await reading.look(`${where} › ${name}`);
-    const hasChoices = reading.opensChoices && (await dialogOf(page).getByRole("list").count()) > 0;
+    const hasChoices = (await dialogOf(page).getByRole("list").count()) > 0;
     const inside = hasChoices ? await choicesIn(page) : [];
     const opened = new Set<string>();
     for (const [k, choice] of inside.entries()) {
@@ -224,10 +225,10 @@ function reads(
     it(`${what} in ${unit}: worded by the lists, and no bar by its ID`, async () => {
       const page = await blank({ viewport: { width: 1440, height: 1000 } });
       page.setDefaultTimeout(15_000);
-      // inches are written by one writer: what opens behind a choice is read once, in millimetres
+      // inches are written by one writer: what opens behind a button is read once, in millimetres
       const reading = reader(page, unit === "mm");
       await go(page, reading, unit);
-      expect(reading.count()).toBeGreaterThan(least);
+      expect(reading.count()).toBeGreaterThan(unit === "mm" ? least : least / 4);
       expect(reading.faults).toEqual([]);
     }, 400_000);
 }

@@ -97,6 +97,8 @@ function faultsOfSentence(sentence: string): readonly string[] {
 /** A figure and its unit are one word; a value still to be written ({…}) is one. */
 const wordsOf = (sentence: string): number =>
   sentence
+    // "1 3/16 − in" is one word, as "30.2 mm" is
+    .replace(/(?:\d+[\s\u00a0])?\d+(?:\/\d+)?(?:[\s\u00a0][+−])?(?=[\s\u00a0]in(?![\p{L}]))/gu, "1")
     .replace(/([\d})])[\s\u00a0](mm|cm|in|ft|N|%|°)(?=[\s,;:).]|$)/gu, "$1$2")
     .split(/[\s\u00a0]+/u)
     .filter((word) => /[\p{L}\p{N}}]/u.test(word)).length;

@@ -15,7 +15,7 @@ import {
   writeIn,
 } from "../../kit/index.ts";
 import type { Computer } from "../../model/compute/index.ts";
-import { calledOf, setProgress } from "../../model/document/index.ts";
+import { calledOf } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import { CAUTIONED, notcherSteps, standing, useNotches } from "../../notch/index.ts";
 import { StaleCard } from "../../readings/index.ts";
@@ -79,7 +79,7 @@ export function Notcher() {
         finish={{
           says: NOTCHER.done(result.label),
           do: () => {
-            act.run(setProgress(id, "notched"));
+            act.markStep(id, "notched");
             act.goTo("wall");
           },
         }}

@@ -4,7 +4,6 @@ import { BENDER_PICTURES, BENDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE } from "../
 import { Caution, Dialog, HandOut, issuing, parts, Stage, TakeOne, writeIn } from "../../kit/index.ts";
 import { at } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
-import { StaleCard } from "../../readings/index.ts";
 import styles from "./bender.module.css";
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
 import { type InDie, inDie } from "./in-die.ts";
@@ -67,7 +66,6 @@ export function Bender() {
             <button type="button" onClick={() => setPrints(true)}>
               {PRINT_OR_SAVE}
             </button>
-            <StaleCard id={id} />
           </header>
         }
         picture={

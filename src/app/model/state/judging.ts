@@ -3,6 +3,7 @@ import type { Mark, NotchMethod } from "../../../core/plan/index.ts";
 import { REFUSED, STORED } from "../../../words/index.ts";
 import type { Computer, MadeChange } from "../compute/index.ts";
 import {
+  builtBy,
   type Command,
   calledOf,
   type Editor,
@@ -66,7 +67,10 @@ export function judging(ports: {
   let onAnswer: ((how: ChangeAnswer) => void) | undefined;
 
   const ask = (asked: AppState["asked"]): void =>
-    state.setState(({ asked: _, ...rest }) => (asked ? { ...rest, asked } : rest) as AppState, true);
+    state.setState((all) => {
+      const { asked: _asked, ...rest } = all;
+      return asked ? { ...rest, asked } : rest;
+    }, true);
 
   /** Does what needs no judging at once; anything else, and all that comes meanwhile, waits for its turn. */
   function take(turn: Turn, editor: Editor): Outcome {
@@ -112,8 +116,10 @@ export function judging(ports: {
     if (!needsJudging(editor, seen)) return void finished(editor, edit, name, (c) => c);
     if (!seen.read.ok) return;
     await computer.settled();
-    const back = takenBack(editor.state().document, seen.document);
-    const told = await computer.ask("change", { after: seen.read.job, back });
+    const { document } = editor.state();
+    const back = takenBack(document, seen.document);
+    const built = builtBy(document, seen.document);
+    const told = await computer.ask("change", { after: seen.read.job, back, built });
     if (!stays()) return;
     const found = told?.answer;
     if (!found) return notJudged(turn, editor);

@@ -3,10 +3,14 @@ import type { MadeVerdict } from "../../../../core/made/index.ts";
 import { type Change, changeOf, type Plan, recordsMissing, wouldMove } from "../../../../core/plan/index.ts";
 import type { Records } from "../../document/index.ts";
 
-/** An edit that waits: the job as it would be, and the bars that the edit itself takes back by a step or more. */
+/**
+ * An edit that waits: the job as it would be, the bars that the edit itself takes back by a step or more, and those
+ * whose own place as built it keeps or forgets.
+ */
 export interface ChangeAsk {
   readonly after: Job;
   readonly back: readonly string[];
+  readonly built: readonly string[];
 }
 
 /** What an edit does to the bars that are made, gravest first. */
@@ -29,8 +33,8 @@ export interface ChangeReply {
   readonly records: Records;
 }
 
-export function change(plan: Plan, { after, back }: ChangeAsk): ChangeReply {
-  const own = new Set(back);
+export function change(plan: Plan, { after, back, built }: ChangeAsk): ChangeReply {
+  const own = new Set([...back, ...built]);
   const judged = (loose: readonly string[]): MadeChange =>
     without(changeOf(plan, after, new Set(loose)), own);
   const fast = wouldMove(plan, after).filter((id) => !own.has(id));
@@ -42,7 +46,7 @@ export function change(plan: Plan, { after, back }: ChangeAsk): ChangeReply {
   };
 }
 
-/** A bar that the edit itself takes back is not judged by it. */
+/** A bar that the edit itself takes back, or says how it is, is not judged by it. */
 const without = ({ bars, gone, lost }: Change, own: ReadonlySet<string>): MadeChange => ({
   bars: bars.filter(({ bar }) => !own.has(bar)),
   gone: gone.filter((id) => !own.has(id)),

@@ -14,6 +14,7 @@ export const ASK_CHANGE = {
   left: (bars: readonly string[]): string => `If ${all(bars)} ${bars.length > 1 ? "stay" : "stays"} in place`,
   cutLoose: (bars: readonly string[]): string =>
     `If ${all(bars)} ${bars.length > 1 ? "are" : "is"} cut loose and moved`,
+  judging: "One moment: the made bars are compared.",
   apply: "Apply the change",
   leave: (bars: readonly string[]): string => `Leave ${all(bars)} in place and apply`,
   loosen: (bars: readonly string[]): string => `Cut ${all(bars)} loose and apply`,

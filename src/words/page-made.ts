@@ -30,6 +30,13 @@ export const MADE_LIST = {
   step: (label: string, step: string): string => `${label}, ${step}`,
 } as const;
 
+/** How far a bar has come, where one end is notched before the other. */
+export const COME_TO = {
+  step: (progress: Progress, notched?: "A" | "B"): string =>
+    notched ? `${progress}, end ${notched} notched` : progress,
+  notched: (end: "A" | "B"): string => `end ${end} notched`,
+} as const;
+
 /** Bars of the rail that are not what is wanted now. */
 export const NOT_AS_WANTED = {
   answer: (progress: Progress, verdict: MadeVerdict["verdict"]): string => `${progress}: ${verdict}`,

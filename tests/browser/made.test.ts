@@ -1,8 +1,9 @@
 import { readFileSync } from "node:fs";
-import type { Page } from "playwright-core";
+import type { Locator, Page } from "playwright-core";
 import { beforeAll, expect, it } from "vitest";
 import type { App } from "../../src/app/model/state/state.ts";
 import { run } from "../cli/run.ts";
+import { faultsOf } from "../words/wording.ts";
 import { builtApp } from "./built.ts";
 import { ready } from "./chromium.ts";
 import { atDemo, button, savedJob, type } from "./hands.ts";
@@ -81,6 +82,14 @@ const stored = (page: Page): Promise<string> =>
     JSON.stringify((window as unknown as { tubewright: App }).tubewright.state.getState().job?.document),
   );
 
+/** Every block of text is worded by the lists, each label one word. */
+async function expectWorded(part: Locator): Promise<void> {
+  const texts = await part.locator("h2, h3, p, span, button:not(:has(span))").allTextContents();
+  const labels = Object.values(demo.bars).map((b) => b.label);
+  const plain = texts.map((text) => labels.reduce((t, one) => t.replaceAll(one, "Bar"), text));
+  expect(plain.flatMap((text) => faultsOf(text).map((why) => `${why} — ${text}`))).toEqual([]);
+}
+
 const CASE_2 = half({
   "main-hoop": "tacked",
   "pillar-bar-left": "notched",
@@ -117,6 +126,7 @@ it("hoop 25 back with the hoop tacked: asks; cancelled, left in place, or cut lo
     .getByRole("region", { name: "If Main hoop is cut loose and moved" })
     .getByRole("listitem")
     .allTextContents();
+  await expectWorded(dialog(page));
   await button(dialog(page), "Cut Main hoop loose and apply").click();
   await listed(page).getByRole("heading", { name: "The last change touched 3 bars that are made" }).waitFor();
   expect(await listed(page).getByRole("listitem").getByRole("button").first().textContent()).toBe(
@@ -130,6 +140,7 @@ it("hoop 25 back with the hoop tacked: asks; cancelled, left in place, or cut lo
     ["header-bar", "pillar-bar-left", "pillar-bar-right"].map(label).sort(),
   );
   expect(said.find((s) => s.startsWith(label("header-bar")))).toMatch(/gap is \d/);
+  await expectWorded(listed(page));
   // each line takes its bar in hand
   await listed(page)
     .getByRole("button", { name: /^Header bar/ })
@@ -152,6 +163,7 @@ it("all but one tacked, that one sawn, its tube changed: that one alone is liste
   await expect
     .poll(() => dialog(page).getByRole("listitem").allTextContents())
     .toEqual(await couldBecome(JSON.parse(await stored(page)), "harness-bar"));
+  await expectWorded(dialog(page));
   await button(dialog(page), "Cancel").click();
   await rail(page, "Harness bar").getByText("sawn: make again").waitFor();
   await button(listed(page), "Make again").click();

@@ -1,14 +1,15 @@
-import { Copy, FlipHorizontal2, Move, Plus, Spline, Trash2 } from "lucide-react";
+import { Copy, FlipHorizontal2, Move, Plus, RotateCcw, Spline, Trash2 } from "lucide-react";
 import { type ReactNode, useMemo, useState } from "react";
 import { isDanger, isError, severityOf } from "../../core/findings/index.ts";
 import { PROGRESS, type Progress } from "../../core/job/index.ts";
-import { BAR_PANEL, isForOthers, needs, say } from "../../words/index.ts";
+import { BAR_PANEL, COME_TO, isForOthers, MAKE_AGAIN, needs, say } from "../../words/index.ts";
 import { AskText, Choose, Decides, Dialog, parts, writeIn } from "../kit/index.ts";
 import { standsIn } from "../model/compute/index.ts";
 import {
   at,
   calledOf,
   changeBar,
+  comeTo,
   type Dependent,
   dependentsOf,
   duplicateBar,
@@ -18,7 +19,6 @@ import {
   mirrorBar,
   namesIn,
   otherSide,
-  setProgress,
 } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
 import styles from "./bar-editor.module.css";
@@ -27,6 +27,8 @@ import { MoveBar } from "./move-bar.tsx";
 import { optionsFor } from "./options.ts";
 import { SentenceLine } from "./sentence-line.tsx";
 import { sentencesOf } from "./sentences.ts";
+
+const END_CHOICES = (["A", "B"] as const).map((end) => [end, COME_TO.notched(end)] as const);
 
 type Asks = "name" | "progress" | "delete" | "follow" | "move";
 
@@ -49,7 +51,9 @@ export function BarPanel(props: {
   const label = calledOf(document, "bar", id);
   const isMirror = at(document, ["bars", id, "mirrorOf"]) !== undefined;
   const follows = at(document, ["bars", id, "follow"]) !== undefined;
-  const progress = (at(document, ["bars", id, "progress"]) ?? "laid out") as Progress;
+  const { progress, notched } = comeTo(document, id);
+  const isLoose = PROGRESS.indexOf(progress) < PROGRESS.indexOf("notched");
+  const isMade = progress !== "laid out";
   const found = results.bars.get(id)?.findings ?? results.without.find((w) => w.id === id)?.findings ?? [];
   // dangers are over every station, in sight however far this is scrolled
   const findings = found.filter((f) => !isDanger(f));
@@ -75,7 +79,7 @@ export function BarPanel(props: {
             {BAR_PANEL.rename}
           </button>
           <button type="button" onClick={() => setAsks("progress")}>
-            {progress}
+            {COME_TO.step(progress, notched)}
           </button>
           <button type="button" onClick={() => act.take(null)}>
             {BAR_PANEL.deselect}
@@ -121,6 +125,11 @@ export function BarPanel(props: {
             <Spline aria-hidden /> {follows ? BAR_PANEL.unfollow : BAR_PANEL.follow}
           </button>
         )}
+        {isMade && (
+          <button type="button" onClick={() => act.makeAgain(id)}>
+            <RotateCcw aria-hidden /> {MAKE_AGAIN.button}
+          </button>
+        )}
         <button type="button" onClick={() => (dependents.length > 0 ? setAsks("delete") : act.deleteBar(id))}>
           <Trash2 aria-hidden /> {BAR_PANEL.remove}
         </button>
@@ -143,11 +152,20 @@ export function BarPanel(props: {
         <Choose
           title={BAR_PANEL.progress(label)}
           value={progress}
-          options={PROGRESS.map((p) => [p, p])}
+          options={PROGRESS.flatMap((p) => [
+            ...(p === "notched" ? END_CHOICES.filter(([end]) => isLoose && end !== notched) : []),
+            [p, p] as const,
+          ])}
           onClose={() => setAsks(undefined)}
           onPick={(p) => {
             setAsks(undefined);
-            act.run(setProgress(id, p as Progress));
+            if (p === "A" || p === "B") {
+              act.markStep(id, { notched: p });
+              return;
+            }
+            const to = p as Progress;
+            if (to === "laid out" || PROGRESS.indexOf(to) < PROGRESS.indexOf(progress)) act.stepBack(id, to);
+            else act.markStep(id, to);
           }}
         />
       )}

@@ -2,9 +2,8 @@ import { useMemo, useState } from "react";
 import { extent, sizeOf } from "../../../core/tube/index.ts";
 import { BENDER_PICTURES, BENDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE } from "../../../words/index.ts";
 import { Caution, Dialog, HandOut, issuing, parts, Stage, TakeOne, writeIn } from "../../kit/index.ts";
-import { at, setProgress } from "../../model/document/index.ts";
+import { at } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
-import { StaleCard } from "../../readings/index.ts";
 import styles from "./bender.module.css";
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
 import { type InDie, inDie } from "./in-die.ts";
@@ -50,7 +49,7 @@ export function Bender() {
         finish={{
           says: bent ? PAGE.finish.bent : PAGE.finish.sawn,
           do: () => {
-            act.run(setProgress(id, bent ? "bent" : "sawn"));
+            act.markStep(id, bent ? "bent" : "sawn");
             act.goTo(bent ? "trestles" : "notcher");
           },
         }}
@@ -67,7 +66,6 @@ export function Bender() {
             <button type="button" onClick={() => setPrints(true)}>
               {PRINT_OR_SAVE}
             </button>
-            <StaleCard id={id} />
           </header>
         }
         picture={

@@ -15,10 +15,9 @@ import {
   writeIn,
 } from "../../kit/index.ts";
 import type { Computer } from "../../model/compute/index.ts";
-import { calledOf, setProgress } from "../../model/document/index.ts";
+import { calledOf } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import { CAUTIONED, notcherSteps, standing, useNotches } from "../../notch/index.ts";
-import { StaleCard } from "../../readings/index.ts";
 import { ClockPicture } from "./clock-picture.tsx";
 import { GapPicture } from "./gap-picture.tsx";
 import { ReadGaps } from "./read-gaps.tsx";
@@ -79,7 +78,7 @@ export function Notcher() {
         finish={{
           says: NOTCHER.done(result.label),
           do: () => {
-            act.run(setProgress(id, "notched"));
+            act.markStep(id, "notched");
             act.goTo("wall");
           },
         }}
@@ -106,7 +105,6 @@ export function Notcher() {
                 {NOTCHER.gaps}
               </button>
             )}
-            <StaleCard id={id} />
           </header>
         }
         picture={

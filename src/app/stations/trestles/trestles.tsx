@@ -2,7 +2,7 @@ import { useState } from "react";
 import { PAPERS, PRINT_OR_SAVE, TRESTLES } from "../../../words/index.ts";
 import { Caution, Dialog, HandOut, parts, TakeOne, useAwake } from "../../kit/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
-import { at, calledOf, type JobDocument, setProgress } from "../../model/document/index.ts";
+import { at, calledOf, type JobDocument } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import { HeadNote, Station, Two } from "../../readings/index.ts";
 import { AsBent } from "./as-bent.tsx";
@@ -33,7 +33,7 @@ function BentBar(props: { readonly id: string; readonly document: JobDocument; r
         <h2>{TRESTLES.heading(calledOf(document, "bar", id))}</h2>
         <HeadNote>{bends.length === 0 ? TRESTLES.straightBar : TRESTLES.bends(bends.length)}</HeadNote>
         {(progress === "laid out" || progress === "sawn") && bends.length > 0 && (
-          <button type="button" onClick={() => act.run(setProgress(id, "bent"))}>
+          <button type="button" onClick={() => act.markStep(id, "bent")}>
             {TRESTLES.mark}
           </button>
         )}

@@ -7,6 +7,11 @@ const ANSWERS = {
   survey: async () => (await import("./survey.ts")).survey,
   trestles: async () => (await import("./trestles.ts")).trestles,
   tacked: async () => (await import("./tacked.ts")).tacked,
+  marked: async () => (await import("./marked.ts")).marked,
+  change: async () => (await import("./change.ts")).change,
+  loosened: async () => (await import("./loosened.ts")).loosened,
+  differs: async () => (await import("./differs.ts")).differs,
+  reuse: async () => (await import("./reuse.ts")).reuse,
   gaps: async () => (await import("./gaps.ts")).gaps,
 };
 

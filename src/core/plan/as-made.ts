@@ -1,10 +1,12 @@
 import type { BentTo, CutTo, End, MadeTo, NotchedTo, SawnTo } from "../job/index.ts";
 import { PROGRESS, type Progress } from "../job/index.ts";
 import { stands } from "../layout/index.ts";
+import { judgeMade, type MadeVerdict } from "../made/index.ts";
 import { deg } from "../numeric/index.ts";
 import { angleBetween, cross, dot, neg, rejection } from "../space/index.ts";
 import { cardOf } from "./cards.ts";
-import { knownTo } from "./made.ts";
+import { limitsOf, wantOf } from "./change.ts";
+import { knownTo, madeOf } from "./made.ts";
 import type { BarPlan, Plan } from "./plan.ts";
 import { madeToOf } from "./record.ts";
 
@@ -39,9 +41,18 @@ export interface AsMade {
   readonly notched: Partial<Record<End, Sides<NotchFigures>>>;
   /** The number of its card as it would be printed now. */
   readonly card: number;
+  /** What becomes of it, where a figure is wanted otherwise now and it is not in its place in the car. */
+  readonly verdict?: MadeVerdict;
+  /**
+   * Tube at each sawn end beyond the allowance that the plan has there (mm): what is figured from a sawn end that is
+   * not notched yet is farther from it by so much.
+   */
+  readonly extra: Readonly<Record<End, number>>;
 }
 
 const ENDS = ["A", "B"] as const;
+/** Figures that differ by less are the same (mm, degrees). */
+const SAME = 0.05;
 /** A plate leans less off square than this: no clock (degrees). */
 const LEVEL = 0.01;
 
@@ -55,12 +66,87 @@ export function asMade(plan: Plan, id: string): AsMade | undefined {
   if (!to?.sawn) return undefined;
   const now = madeToOf(plan, was, "bent");
   const bent = reached("bent") ? to.bent : undefined;
-  return {
+  const steps = {
     sawn: { made: to.sawn, wanted: now.sawn ?? to.sawn },
     ...(bent ? { bent: { made: bent, wanted: bentNow(was, bent, now.bent) } } : {}),
-    notched: Object.fromEntries(ENDS.flatMap((end) => notchSides(plan, was, end, to.notched?.[end]))),
-    card: cardOf(plan, was).n,
+    notched: Object.fromEntries(
+      ENDS.flatMap((end) => notchSides(plan, was, end, to.notched?.[end])),
+    ) as AsMade["notched"],
   };
+  const made = stands(progress) || !differs(steps) ? undefined : madeOf(plan, id);
+  const verdict = made && judgeMade(made, wantOf(plan, was), limitsOf(plan.job));
+  return {
+    ...steps,
+    card: cardOf(plan, was).n,
+    ...(verdict ? { verdict } : {}),
+    extra: extraOf(was, steps, verdict),
+  };
+}
+
+type Steps = Pick<AsMade, "sawn" | "bent" | "notched">;
+
+/** Whether any figure of what is done is wanted otherwise now. */
+function differs({ sawn, bent, notched }: Steps): boolean {
+  const far = (a = 0, b = 0): boolean => Math.abs(a - b) >= SAME;
+  const ends = ENDS.flatMap((end) => notched[end] ?? []);
+  const bends = bent ? bent.made.bends.map((b, i) => [b, bent.wanted.bends[i]] as const) : [];
+  return (
+    far(sawn.made.length, sawn.wanted.length) ||
+    far(sawn.made.tube.od, sawn.wanted.tube.od) ||
+    far(sawn.made.tube.wall, sawn.wanted.tube.wall) ||
+    sawn.made.tube.material !== sawn.wanted.tube.material ||
+    bent?.made.bends.length !== bent?.wanted.bends.length ||
+    far(bent?.made.die.clr, bent?.wanted.die.clr) ||
+    bends.some(
+      ([a, b]) => b && (far(a.mark, b.mark) || far(a.set, b.set) || far(a.angle, b.angle) || isTurned(a, b)),
+    ) ||
+    ends.some(({ made, wanted }) => !alikeNotches(made, wanted))
+  );
+}
+
+const isTurned = (a: { readonly turn: number }, b: { readonly turn: number }): boolean =>
+  Math.abs(wrapped(a.turn - b.turn)) >= SAME;
+
+const wrapped = (degrees: number): number => degrees - 360 * Math.round(degrees / 360);
+
+function alikeNotches(a: NotchFigures, b: NotchFigures): boolean {
+  const near = (x = 0, y = 0): boolean => Math.abs(wrapped(x - y)) < SAME;
+  return (
+    a.by === b.by &&
+    a.cuts.length === b.cuts.length &&
+    Math.abs(a.finished - b.finished) < SAME &&
+    near(a.tilt, b.tilt) &&
+    a.cuts.every((c, i) => {
+      const d = b.cuts[i];
+      return (
+        d &&
+        near(c.angle, d.angle) &&
+        near(c.clock, d.clock) &&
+        [c.diameter - d.diameter, c.offset - d.offset, c.fromSawn - d.fromSawn].every(
+          (x) => Math.abs(x) < SAME,
+        )
+      );
+    })
+  );
+}
+
+/**
+ * As it was judged to lie, and where that says nothing, none. Tube that is still to be bent keeps its marks, which are
+ * from the end fed first; where one end is notched already, the other has what is left.
+ */
+function extraOf(
+  { bend, bar }: BarPlan,
+  { sawn, bent, notched }: Steps,
+  verdict: MadeVerdict | undefined,
+): AsMade["extra"] {
+  const more = sawn.made.length - sawn.wanted.length;
+  const last = notched.B ? "A" : notched.A || bar.fromEnd === "A" ? "B" : "A";
+  const isStraight = bend.bends.length === 0;
+  if (!verdict || (bent && !verdict.ends)) return { A: 0, B: 0 };
+  if (!bent && !(isStraight && verdict.ends && !notched.A && !notched.B))
+    return { A: last === "A" ? more : 0, B: last === "B" ? more : 0 };
+  const { A, B } = verdict.ends ?? bend.trim;
+  return { A: A - bend.trim.A, B: B - bend.trim.B };
 }
 
 /** What is wanted now, marked from the end that the bar was fed by. */

@@ -28,6 +28,8 @@ export const STEP = {
   duplicate: (bar: string) => `duplicate ${bar}`,
   mirror: (bar: string) => `mirror ${bar}`,
   progress: (bar: string, progress: string) => `${bar}: ${progress}`,
+  notchedEnd: (bar: string, end: string) => `${bar}: end ${end} notched`,
+  throwAway: (bar: string) => `make ${bar} again`,
   set: (place: string) => `set ${place}`,
   nameJob: (name: string) => `name the job ${name}`,
   mm: "show millimetres",
@@ -57,6 +59,7 @@ export const REFUSED = {
   named: (place: string, kind: string, id: string) =>
     `take ${kind} ${id} out of ${place} first: it is named there`,
   missing: (place: string, kind: string, id: string) => `${place}: no ${kind} is called "${id}"`,
+  notJudged: "try it again: its effect on the bars that are made was not computed",
   noReading: (n: number) => `there is no reading ${n} here now`,
   noList: (place: string, step: number) => `${place}: no list is here, and it has no entry ${step}`,
   short: (place: string, entries: number, step: number) =>

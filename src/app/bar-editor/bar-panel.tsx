@@ -18,7 +18,6 @@ import {
   mirrorBar,
   namesIn,
   otherSide,
-  setProgress,
 } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
 import styles from "./bar-editor.module.css";
@@ -147,7 +146,9 @@ export function BarPanel(props: {
           onClose={() => setAsks(undefined)}
           onPick={(p) => {
             setAsks(undefined);
-            act.run(setProgress(id, p as Progress));
+            const to = p as Progress;
+            if (to === "laid out" || PROGRESS.indexOf(to) < PROGRESS.indexOf(progress)) act.stepBack(id, to);
+            else act.markStep(id, to);
           }}
         />
       )}

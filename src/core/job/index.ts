@@ -1,6 +1,5 @@
 export { kindOf } from "./kinds/index.ts";
 export type { Edits } from "./life.ts";
-/** @public pages call them where a step is taken back, and at "make again" */
 export { backTo, thrownAway } from "./life.ts";
 export type {
   BentSize,

@@ -26,7 +26,6 @@ function progressOf(document: unknown, id: string): Progress {
 /**
  * Back to an earlier step: what the later ones kept was never made, and goes. What was read stays; where the bar was in
  * the car goes with its tacks, but not where it was put to be notched (`over`). No edit where it has not come so far.
- * @public
  */
 export function backTo(document: unknown, id: string, progress: Progress): Edits {
   if (rank(progressOf(document, id)) <= rank(progress)) return [];
@@ -53,7 +52,6 @@ const KNOWN = ["to", "bent", "tacked", "gaps"] as const;
 /**
  * Thrown away, to be made again: what was made and read of the bar goes into its `past`, and it is only laid out. No
  * edit where nothing was made or read.
- * @public
  */
 export function thrownAway(document: unknown, id: string): Edits {
   const made = own(own(document, "made"), id);

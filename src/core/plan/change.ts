@@ -48,14 +48,16 @@ export function changeOf(before: Plan, after: Job, loose: ReadonlySet<string> = 
     const bar = want && madeOf(before, id, wanted.dies);
     return bar ? [judgeMade(bar, wantOf(plan, want), limitsOf(after))] : [];
   });
-  const rank = ({ verdict }: MadeVerdict): number => GRAVE.indexOf(verdict);
   return {
-    bars: bars.sort((a, b) => rank(a) - rank(b)),
+    bars: gravestFirst(bars),
     gone: made.filter((id) => !exists.includes(id)),
     lost: [...judged].filter((id) => !plan.byId.has(id)),
     plan,
   };
 }
+
+export const gravestFirst = (list: readonly MadeVerdict[]): readonly MadeVerdict[] =>
+  [...list].sort((a, b) => GRAVE.indexOf(a.verdict) - GRAVE.indexOf(b.verdict));
 
 export const limitsOf = ({ shop }: Job) => ({ freedom: FREEDOM, gap: shop.gap });
 
@@ -95,7 +97,6 @@ function asWantedNow(plan: Plan, judged: ReadonlySet<string>): Plan {
 /**
  * What bars were made to that a job says are made, without keeping to what: by its own figures, by ID. To be written
  * with the first edit, before it is applied.
- * @public
  */
 export function recordsMissing(plan: Plan): ReadonlyMap<string, NonNullable<Made["to"]>> {
   const found = new Map<string, NonNullable<Made["to"]>>();

@@ -6,8 +6,8 @@ export type { BentAnswer } from "./bent.ts";
 export { bentReading, bentSlips, blankOf, judgeBent, tellingOf } from "./bent.ts";
 export type { CardNow } from "./cards.ts";
 export { cardOf, codeOf, fnv1a, issued } from "./cards.ts";
-/** @public pages call it before the first edit of a job whose bars keep no record */
 export { type Change, changeOf, recordsMissing } from "./change.ts";
+export { asIfLoose, isSamePlace, notAsWanted, wouldMove } from "./differ.ts";
 export type { BarErrors, Watched } from "./errors.ts";
 export { barErrors, budget, placeErrors } from "./errors.ts";
 export type { Felt } from "./felt.ts";
@@ -20,7 +20,6 @@ export { notchAt, planJob } from "./plan.ts";
 export type { PlacedPoint } from "./points.ts";
 export { placedPoints } from "./points.ts";
 export type { Mark, Marked, NotchMethod } from "./record.ts";
-/** @public pages call it where a step is marked done */
 export { marked } from "./record.ts";
 export { type Reuse, reuseOf } from "./reuse.ts";
 export type { TackedAnswer } from "./tacked.ts";

@@ -28,7 +28,6 @@ const rank = (progress: Progress): number => PROGRESS.indexOf(progress);
  * A step marked done: what that step, and each before it that is not kept yet, was made to by the plan as it is now.
  * What is kept already stays as it is. A bar is notched when both its ends are. `by` says how an end was notched.
  * Lengths in mm, angles in degrees, as the job keeps them. Undefined for a bar without geometry.
- * @public
  */
 export function marked(plan: Plan, id: string, mark: Mark, by?: NotchMethod): Marked | undefined {
   const was = plan.byId.get(id);

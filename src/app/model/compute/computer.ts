@@ -2,7 +2,16 @@ import type { Notch } from "../../../core/cope/index.ts";
 import { type JobRead, readAnyVersion } from "../../../core/job/index.ts";
 import type { Document } from "../../../draw/index.ts";
 import type { JobDocument } from "../document/index.ts";
-import type { BarResult, CardRequest, ComputeAnswer, Engine, NotchRequest, Results } from "./protocol.ts";
+import type { AskKind, AskOf } from "./answers/index.ts";
+import type {
+  BarResult,
+  CardRequest,
+  ComputeAnswer,
+  Engine,
+  NotchRequest,
+  Results,
+  Told,
+} from "./protocol.ts";
 
 /** Computes whatever document it is given last, and never makes the page wait for it. */
 export interface Computer {
@@ -47,6 +56,8 @@ interface Given {
 export function computerOn(first: Engine): Computer {
   const listeners = new Set<() => void>();
   const idle: (() => void)[] = [];
+  /** What is asked and not answered yet. */
+  const open = new Set<() => void>();
   let engine = first;
   let results = NOTHING;
   let revision = 0;
@@ -116,13 +127,32 @@ export function computerOn(first: Engine): Computer {
     notch: async (request) => engine.notch(request),
     card: (request) => engine.card(asTyped(request)),
     pdf: (request) => engine.pdf(asTyped(request)),
-    ask: (kind, about) => engine.ask(kind, about),
+    ask<K extends AskKind>(kind: K, about: AskOf<K>) {
+      return new Promise<Told<K> | undefined>((resolve, reject) => {
+        const put = (): void => {
+          const asked = engine;
+          const over = (tell: () => void): void => {
+            if (asked !== engine) return;
+            open.delete(put);
+            tell();
+          };
+          asked.ask(kind, about).then(
+            (told) => over(() => resolve(told)),
+            (error: unknown) => over(() => reject(error)),
+          );
+        };
+        open.add(put);
+        put();
+      });
+    },
     replace(other) {
       engine.close();
       engine = other;
       computing = undefined;
       waiting = last;
       next();
+      // what was asked of the one before stays unanswered there
+      for (const put of open) put();
     },
     close() {
       clearTimeout(slow);

@@ -1,3 +1,5 @@
+export type { MadeChange } from "./answers/change.ts";
+export type { DiffersReply } from "./answers/differs.ts";
 export type { AnswerOf, AskKind, AskOf } from "./answers/index.ts";
 export { type Computer, computerOn } from "./computer.ts";
 export { workerEngine } from "./engine.ts";

@@ -1,7 +1,7 @@
 import * as Y from "yjs";
 import { type AnyVersionRead, type JobRead, readAnyVersion } from "../../../core/job/index.ts";
 import { problemLine, readOnly } from "../../../words/index.ts";
-import type { Command, Outcome } from "./command.ts";
+import type { Command, Outcome, Refusal } from "./command.ts";
 import { nameOf } from "./command.ts";
 import { type JobDocument, share } from "./json.ts";
 import { rootOf, toJson, write } from "./mirror.ts";
@@ -27,12 +27,19 @@ export interface Editor {
    * Commands that share a `gesture` (one drag of a finger) and follow each other are one step, named by the last.
    */
   run(command: Command, gesture?: string): Outcome;
+  /** What a command would make of the job; nothing is changed. Refused as `run` would refuse it. */
+  peek(command: Command): Seen;
+  /** What undo or redo would make of the job; nothing is changed. */
+  peekStep(which: "undo" | "redo"): Seen;
   /** Takes the last step of this device back, or takes it again; refused where others' edits since do not allow it. */
   undo(): Outcome;
   redo(): Outcome;
   subscribe(listener: () => void): () => void;
   close(): void;
 }
+
+/** The job as it would be. */
+export type Seen = (Pick<EditorState, "document" | "read"> & { readonly ok: true }) | Refusal;
 
 const NAME = "name";
 
@@ -75,20 +82,28 @@ export function editorOf(doc: Y.Doc): Editor {
   doc.on("update", onUpdate);
 
   /** What a newer version of the program wrote is never written back: it may say what this one does not know. */
-  function readOnlyHere(): Outcome | undefined {
+  function readOnlyHere(): Refusal | undefined {
     const { newer } = state.read;
     return newer && { ok: false, lines: [readOnly(newer.version)] };
   }
 
-  function run(command: Command, gesture?: string): Outcome {
+  function peek(command: Command): Seen {
     const refused = readOnlyHere();
     if (refused) return refused;
     const edit = command.edit(state.document);
     if (!edit.ok) return edit;
     const next = share(state.document, edit.document);
-    if (next === state.document) return { ok: true, changed: false };
+    if (next === state.document) return { ok: true, document: next, read: state.read };
     const read = readAnyVersion(next);
     if (!read.ok && !mends(state.read, read)) return { ok: false, lines: read.problems.map(problemLine) };
+    return { ok: true, document: next, read };
+  }
+
+  function run(command: Command, gesture?: string): Outcome {
+    const seen = peek(command);
+    if (!seen.ok) return seen;
+    const { document: next, read } = seen;
+    if (next === state.document) return { ok: true, changed: false };
     const goesOn = gesture !== undefined && gesture === gestureNow && steps.undoStack.length > 0;
     if (!goesOn) steps.stopCapturing();
     gestureNow = gesture;
@@ -97,6 +112,18 @@ export function editorOf(doc: Y.Doc): Editor {
     if (goesOn) steps.undoStack.at(-1)?.meta.set(NAME, doing);
     show(stateOf(next, read));
     return { ok: true, changed: true };
+  }
+
+  function peekStep(which: "undo" | "redo"): Seen {
+    gestureNow = undefined;
+    const refused = readOnlyHere();
+    if (refused) return refused;
+    const { document, read } = state;
+    // there is no other way to know: the step is taken, read, and taken back
+    if (!steps[which]()) return { ok: true, document, read };
+    const next = share(document, toJson(doc));
+    steps[which === "undo" ? "redo" : "undo"]();
+    return { ok: true, document: next, read: readAnyVersion(next) };
   }
 
   function step(there: "undo" | "redo", back: "undo" | "redo"): Outcome {
@@ -117,6 +144,8 @@ export function editorOf(doc: Y.Doc): Editor {
   return {
     doc,
     state: () => state,
+    peek,
+    peekStep,
     run,
     undo: () => step("undo", "redo"),
     redo: () => step("redo", "undo"),

@@ -8,3 +8,4 @@ export { at, entries, isObject, jobText } from "./json.ts";
 export { fromJson, nameIn, toJson, write } from "./mirror.ts";
 export type { Kind } from "./names.ts";
 export { calledOf, dependentsOf, freeId, idFrom, labelWith, namesIn, otherSide, thingsOf } from "./names.ts";
+export { isAnyMade, takenBack, touchesPlan } from "./touched.ts";

@@ -1,7 +1,8 @@
 import type * as Y from "yjs";
 import type { StoreApi } from "zustand/vanilla";
-import type { AnyVersionRead } from "../../../core/job/index.ts";
-import type { Computer, Results } from "../compute/index.ts";
+import type { AnyVersionRead, Progress } from "../../../core/job/index.ts";
+import type { Mark, NotchMethod } from "../../../core/plan/index.ts";
+import type { Computer, MadeChange, Results } from "../compute/index.ts";
 import type { Command, JobDocument, Outcome, Refusal } from "../document/index.ts";
 import type { Damaged, JobEntry, JobStore, Kept } from "../storage/index.ts";
 import type { Moves } from "./moved.ts";
@@ -37,6 +38,25 @@ export interface Caution {
   readonly text: string;
 }
 
+/** What an edit that waits does to what is made, with the bars that are fast in the car left there or cut loose. */
+export interface AskedChange {
+  readonly name: string;
+  readonly stay: MadeChange;
+  /** Bars fast in the car that would move, were they cut loose. */
+  readonly fast: readonly string[];
+  readonly loose?: MadeChange;
+}
+
+/** The edit is done with what is fast left where it is, or cut loose and moved, or not done. */
+export type ChangeAnswer = "stay" | "loose" | "cancel";
+
+/** What the last change did to what is made; without a name where it touched nothing. */
+export interface KeptChange extends MadeChange {
+  readonly name?: string;
+}
+
+export const NO_CHANGE: KeptChange = { bars: [], gone: [], lost: [] };
+
 /** What the app knows. Everything shown is in here or follows from it. */
 export interface AppState {
   /** All jobs of this device, newest change first. */
@@ -56,6 +76,12 @@ export interface AppState {
   readonly results: Results;
   /** What the last edit moved. */
   readonly moves: Moves;
+  /** A change that waits for an answer, since it touches what is made. */
+  readonly asked?: AskedChange;
+  /** What the last change did to what is made. */
+  readonly changed: KeptChange;
+  /** The bar of which it is asked whether it is to be made again. */
+  readonly again?: string;
   /** The bar in hand; nothing else is ever selected. */
   readonly inHand: string | null;
   readonly station: Station;
@@ -74,8 +100,23 @@ export interface AppState {
 export interface AppActions {
   /** Opens what was open last, else the newest job, else the demo. */
   readonly start: (demo: () => Promise<{ readonly name: string; readonly text: string }>) => Promise<void>;
-  /** Does a command; a refusal is also kept in `refusal`. Commands of one `gesture` are one step of undo. */
+  /**
+   * Does a command; a refusal is also kept in `refusal`. Commands of one `gesture` are one step of undo. One that may
+   * touch what is made is done when it has been judged, and answered where it does (`asked`).
+   */
   readonly run: (command: Command, gesture?: string) => Outcome;
+  /**
+   * Marks a step done, of the bar or the notch of one end, with what it was made to. A bar that has come further stays
+   * there. `by`: how an end was notched, where that is not what its card says.
+   */
+  readonly markStep: (bar: string, mark: Mark, by?: NotchMethod) => void;
+  /** Takes a bar back to a step: the later ones were not done after all. */
+  readonly stepBack: (bar: string, to: Progress) => void;
+  /** Asks whether a bar is to be made again; `answerAgain` answers. */
+  readonly makeAgain: (bar: string) => void;
+  readonly answerAgain: (yes: boolean) => void;
+  /** Answers the change that waits. */
+  readonly answerChange: (how: ChangeAnswer) => void;
   readonly undo: () => Outcome;
   readonly redo: () => Outcome;
   /** Takes a bar out; what stands on it is deleted too, or left standing where it is computed to be. */

@@ -10,13 +10,15 @@ import {
   editorOf,
   isObject,
   type Json,
-  nameOf,
   type Outcome,
+  stepBack,
   thingsOf,
+  throwAway,
   toJson,
   write,
 } from "../document/index.ts";
 import { digestOf, faultOf, type KeptJob, type Opened, readFile, within } from "../storage/index.ts";
+import { judging } from "./judging.ts";
 import { keepMoves, NO_MOVES } from "./moves.ts";
 import {
   type App,
@@ -24,6 +26,7 @@ import {
   type AppPorts,
   type AppState,
   type JobInHand,
+  NO_CHANGE,
   STATIONS,
 } from "./state-types.ts";
 
@@ -45,6 +48,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
     jobs: [],
     results: computer.results(),
     moves: NO_MOVES,
+    changed: NO_CHANGE,
     inHand: null,
     station: "wall",
     names: false,
@@ -55,6 +59,18 @@ export function appWith({ store, computer, join }: AppPorts): App {
     ...(store.passing === undefined ? {} : { passing: store.passing }),
   }));
   const set = state.setState;
+  let waitsFor: string | undefined;
+  const judge = judging({
+    state,
+    computer,
+    editor: () => held?.editor,
+    reported,
+    done() {
+      const bar = waitsFor;
+      waitsFor = undefined;
+      if (bar !== undefined && hasBar(bar)) actions.take(bar);
+    },
+  });
   let held: Held | undefined;
   let turn = 0;
   let onRestart = (): void => {};
@@ -76,6 +92,8 @@ export function appWith({ store, computer, join }: AppPorts): App {
   async function swap(next: Held | undefined): Promise<void> {
     const was = held;
     held = next;
+    judge.drop();
+    forget("again");
     was?.leave();
     was?.editor.close();
     await was?.kept.close();
@@ -136,7 +154,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
     set({ cautions: text === undefined ? others : [...others, { key, text }] });
   }
 
-  type Passing = "job" | "refusal" | "unreadable" | "damaged" | "notListed" | "starting";
+  type Passing = "again" | "job" | "refusal" | "unreadable" | "damaged" | "notListed" | "starting";
   function forget(...keys: readonly Passing[]): void {
     const next = { ...state.getState() };
     for (const key of keys) delete (next as { [k in typeof key]?: unknown })[key];
@@ -154,7 +172,8 @@ export function appWith({ store, computer, join }: AppPorts): App {
     return outcome;
   }
 
-  const noJob: Outcome = { ok: false, lines: [STORED.noJob] };
+  const hasBar = (bar: string): boolean =>
+    held !== undefined && Object.hasOwn(thingsOf(held.editor.state().document, "bar"), bar);
 
   const actions: AppActions = {
     async start(demo) {
@@ -180,18 +199,26 @@ export function appWith({ store, computer, join }: AppPorts): App {
       const bar = at(where ?? null, ["inHand"]);
       if (typeof bar === "string" && id === last) actions.take(bar);
     },
-    run(command, gesture) {
-      // the name is by the labels of the document before
-      const name = nameOf(command, held?.editor.state().document ?? {});
-      return reported(name, held ? held.editor.run(command, gesture) : noJob);
+    run: judge.run,
+    markStep: judge.mark,
+    stepBack: (bar, to) => void actions.run(stepBack(bar, to)),
+    makeAgain: (bar) => set({ again: bar }),
+    answerAgain(yes) {
+      const { again, steps } = state.getState();
+      forget("again");
+      if (!yes || again === undefined || !actions.run(throwAway(again)).ok) return;
+      for (const key of Object.keys(steps)) if (key.split(" ")[1] === again) actions.setStep(key, 0);
     },
-    undo: () => reported(STEP.undo, held ? held.editor.undo() : noJob),
-    redo: () => reported(STEP.redo, held ? held.editor.redo() : noJob),
+    answerChange: judge.answer,
+    undo: () => judge.step("undo", STEP.undo),
+    redo: () => judge.step("redo", STEP.redo),
     deleteBar: (id, others = "keep") =>
       actions.run(deleteBar(id, others, (bar) => standsIn({ byId: computer.results().bars }, bar))),
     take(bar) {
-      const there = bar !== null && held && Object.hasOwn(thingsOf(held.editor.state().document, "bar"), bar);
-      set({ inHand: there ? bar : null });
+      const there = bar !== null && hasBar(bar);
+      // a bar that a change which waits brings is taken in hand with it
+      waitsFor = bar !== null && !there && judge.waits() ? bar : undefined;
+      if (waitsFor === undefined) set({ inHand: there ? bar : null });
       rememberWhere();
     },
     goTo(station) {

@@ -168,7 +168,7 @@ function Steps(props: {
       finish={{
         says: bent ? PAGE.finish.bent : PAGE.finish.sawn,
         do: () => {
-          void act.mark(id, bent ? "bent" : "sawn");
+          act.markStep(id, bent ? "bent" : "sawn");
           act.goTo(bent ? "trestles" : "notcher");
         },
       }}
@@ -195,7 +195,7 @@ function Steps(props: {
             ))}
           </ul>
         ) : step.kind === "saw" && bent ? (
-          <button type="button" onClick={() => void act.mark(id, "sawn")}>
+          <button type="button" onClick={() => act.markStep(id, "sawn")}>
             {AS_MADE.markSawn}
           </button>
         ) : made && now === 0 ? (

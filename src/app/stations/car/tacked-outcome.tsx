@@ -1,13 +1,6 @@
 import { TACKED } from "../../../words/index.ts";
 import { classes, parts } from "../../kit/index.ts";
-import {
-  at,
-  calledOf,
-  forgetAsBuilt,
-  type JobDocument,
-  keepAsBuilt,
-  setProgress,
-} from "../../model/document/index.ts";
+import { at, calledOf, forgetAsBuilt, type JobDocument, keepAsBuilt } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import { Kept, keptAs, Outcome, Verdict } from "../../readings/index.ts";
 import type { TackedState } from "./use-tacked.ts";
@@ -54,7 +47,7 @@ export function TackedOutcome(props: {
           </button>
         )}
         {!isTacked && (
-          <button type="button" onClick={() => act.run(setProgress(id, "tacked"))}>
+          <button type="button" onClick={() => act.markStep(id, "tacked")}>
             {TACKED.mark}
           </button>
         )}

@@ -141,7 +141,7 @@ export function Notcher() {
           finish={{
             says: NOTCHER.done(result.label),
             do: () => {
-              void act.mark(id, "notched");
+              act.markStep(id, "notched");
               act.goTo("wall");
             },
           }}
@@ -166,7 +166,7 @@ export function Notcher() {
                 <p className={parts.together}>{together}</p>
               )}
               {steps[now + 1]?.end !== step.end && steps.some((s) => s.end !== step.end) && (
-                <button type="button" onClick={() => void act.mark(id, { notched: step.end })}>
+                <button type="button" onClick={() => act.markStep(id, { notched: step.end })}>
                   {AS_MADE.markEnd(step.end)}
                 </button>
               )}

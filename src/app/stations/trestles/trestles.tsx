@@ -35,7 +35,7 @@ function BentBar(props: { readonly id: string; readonly document: JobDocument; r
         <h2>{TRESTLES.heading(calledOf(document, "bar", id))}</h2>
         <HeadNote>{bends.length === 0 ? TRESTLES.straightBar : TRESTLES.bends(bends.length)}</HeadNote>
         {known && !made?.bent && bends.length > 0 && (
-          <button type="button" onClick={() => void act.mark(id, "bent")}>
+          <button type="button" onClick={() => act.markStep(id, "bent")}>
             {TRESTLES.mark}
           </button>
         )}

@@ -8,6 +8,10 @@ const ANSWERS = {
   survey: async () => (await import("./survey.ts")).survey,
   trestles: async () => (await import("./trestles.ts")).trestles,
   tacked: async () => (await import("./tacked.ts")).tacked,
+  marked: async () => (await import("./marked.ts")).marked,
+  change: async () => (await import("./change.ts")).change,
+  differs: async () => (await import("./differs.ts")).differs,
+  reuse: async () => (await import("./reuse.ts")).reuse,
   gaps: async () => (await import("./gaps.ts")).gaps,
 };
 

@@ -1,0 +1,50 @@
+import { PROGRESS, type Progress } from "../../../core/job/index.ts";
+import { at, isObject, type JobDocument, type Json, type JsonObject } from "./json.ts";
+import { thingsOf } from "./names.ts";
+
+/** Parts of a job that no bar's figures come from. */
+const BESIDE: ReadonlySet<string> = new Set([
+  "name",
+  "show",
+  "made",
+  "cards",
+  "rack",
+  "order",
+  "body",
+  "driver",
+]);
+/** Keys of a bar that its figures do not come from. */
+const UNFIGURED: ReadonlySet<string> = new Set(["label", "needs", "progress"]);
+/** From here on a bar is fast in the car. */
+const FAST = PROGRESS.indexOf("fitted");
+
+/** How far a bar has come, as its rank. */
+const reached = (document: JobDocument, id: string): number =>
+  Math.max(0, PROGRESS.indexOf(at(document, ["bars", id, "progress"]) as Progress));
+
+/** Whether any bar of the job is made, from the first saw cut on. */
+export const isAnyMade = (document: JobDocument): boolean =>
+  Object.keys(thingsOf(document, "bar")).some((id) => reached(document, id) > 0);
+
+/** Bars that an edit takes back by a step or more. */
+export const takenBack = (before: JobDocument, after: JobDocument): readonly string[] =>
+  Object.keys(thingsOf(before, "bar")).filter(
+    (id) => Object.hasOwn(thingsOf(after, "bar"), id) && reached(after, id) < reached(before, id),
+  );
+
+/** Whether an edit may change what is wanted of any bar. Parts that it left alone are the same objects. */
+export function touchesPlan(before: JobDocument, after: JobDocument): boolean {
+  const keys = (a: JsonObject, b: JsonObject) => new Set([...Object.keys(a), ...Object.keys(b)]);
+  const others = [...keys(before, after)].filter((key) => key !== "bars" && !BESIDE.has(key));
+  if (others.some((key) => before[key] !== after[key])) return true;
+  const [was, is] = [thingsOf(before, "bar"), thingsOf(after, "bar")];
+  return [...keys(was, is)].some((id) => was[id] !== is[id] && isFigured(was[id], is[id])) || cutsLoose();
+
+  function isFigured(a: Json | undefined, b: Json | undefined): boolean {
+    if (!isObject(a) || !isObject(b)) return true;
+    return [...keys(a, b)].some((key) => !UNFIGURED.has(key) && a[key] !== b[key]);
+  }
+  function cutsLoose(): boolean {
+    return takenBack(before, after).some((id) => reached(before, id) >= FAST && reached(after, id) < FAST);
+  }
+}

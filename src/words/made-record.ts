@@ -18,6 +18,8 @@ const rad = (degrees: number): number => (degrees * Math.PI) / 180;
 /** What is read of a step that is done: pages, cards and tables. */
 export const AS_MADE = {
   label: "Record of what was made",
+  changed: "The plan has changed since",
+  fromEnds: "Hole centres count from the sawn ends as they are now.",
   sawn: "Sawn to",
   record: {
     bender: (label: string): string => `Bender record — ${label}`,

@@ -1,3 +1,4 @@
+import type { Notch } from "../cope/index.ts";
 import type { BentTo, CutTo, End, MadeTo, NotchedTo, SawnTo } from "../job/index.ts";
 import { PROGRESS, type Progress } from "../job/index.ts";
 import { stands } from "../layout/index.ts";
@@ -147,6 +148,20 @@ function extraOf(
     return { A: last === "A" ? more : 0, B: last === "B" ? more : 0 };
   const { A, B } = verdict.ends ?? bend.trim;
   return { A: A - bend.trim.A, B: B - bend.trim.B };
+}
+
+/** A notch with its holes counted from a sawn end that is `extra` farther out than the plan has it (mm). */
+export function notchFrom<N extends Notch | undefined>(notch: N, extra: number): N {
+  if (!notch || extra === 0) return notch;
+  const moved = <H extends { readonly fromSawn: number }>(hole: H): H => ({
+    ...hole,
+    fromSawn: hole.fromSawn + extra,
+  });
+  return {
+    ...notch,
+    ...(notch.hole ? { hole: moved(notch.hole) } : {}),
+    cuts: notch.cuts.map((c) => ({ ...c, hole: moved(c.hole) })),
+  };
 }
 
 /** What is wanted now, marked from the end that the bar was fed by. */

@@ -12,7 +12,7 @@ import {
   sawnLines,
 } from "../../../words/index.ts";
 import { Caution, Dialog, HandOut, issuing, parts, Stage, TakeOne, writeIn } from "../../kit/index.ts";
-import { MakeAgain, OldPaper, otherCard, Record, RecordPage, useMade } from "../../made/index.ts";
+import { MadeNotes, MakeAgain, otherCard, Record, RecordPage, useMade } from "../../made/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
 import { at } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
@@ -36,7 +36,7 @@ export function Bender() {
   const known = useMade(result);
   if (id === null || !result) return <TakeOne question={PAGE.which} />;
   if (!known) return <p className={parts.wait}>{COMPUTING}</p>;
-  const { made, old } = known;
+  const { made } = known;
   const bent = result.bend.bends.length > 0;
   const head = (
     <header className={parts.stageHead}>
@@ -53,7 +53,7 @@ export function Bender() {
       </button>
       {made && <MakeAgain id={id} />}
       <StaleCard id={id} />
-      <OldPaper old={old} />
+      <MadeNotes known={known} write={write} />
     </header>
   );
   const isDone = made !== undefined && (!bent || made.bent !== undefined);

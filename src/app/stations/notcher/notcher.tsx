@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useState } from "react";
 import type { End } from "../../../core/job/index.ts";
+import { notchFrom } from "../../../core/plan/index.ts";
 import type { Document } from "../../../draw/types.ts";
 import { AS_MADE, NOTCHER, notchLines } from "../../../words/index.ts";
 import {
@@ -14,7 +15,7 @@ import {
   TakeOne,
   writeIn,
 } from "../../kit/index.ts";
-import { MakeAgain, OldPaper, otherCard, Record, RecordPage, useMade } from "../../made/index.ts";
+import { MadeNotes, MakeAgain, otherCard, Record, RecordPage, useMade } from "../../made/index.ts";
 import type { Computer } from "../../model/compute/index.ts";
 import { calledOf } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
@@ -43,12 +44,22 @@ export function Notcher() {
   const [readsGaps, setReadsGaps] = useState(false);
   const write = useMemo(() => writeIn(show), [show]);
   const result = id === null ? undefined : results.bars.get(id);
-  const notches = useNotches(computer, results, result);
+  const asPlanned = useNotches(computer, results, result);
   const limits = useMemo(() => {
     const job = read?.ok ? read.job : undefined;
     return { gap: job?.notcher.wrapBeyond ?? job?.shop.gap ?? 1 };
   }, [read]);
   const known = useMade(result);
+  const extra = known?.made?.extra;
+  const notches = useMemo(
+    () =>
+      asPlanned && {
+        ...asPlanned,
+        A: notchFrom(asPlanned.A, extra?.A ?? 0),
+        B: notchFrom(asPlanned.B, extra?.B ?? 0),
+      },
+    [asPlanned, extra],
+  );
   const all = useMemo(
     () =>
       result && notches && document
@@ -60,7 +71,7 @@ export function Notcher() {
   );
   if (id === null || !result) return <TakeOne question={NOTCHER.question} />;
   if (!notches || !known) return <p className={parts.wait}>{NOTCHER.computing}</p>;
-  const { made, old } = known;
+  const { made } = known;
   const isNotched = (end: End): boolean => made?.notched[end] !== undefined;
   // steps of an end that is notched are done
   const from = isNotched("A") ? all.filter((s) => s.end === "A").length : 0;
@@ -100,7 +111,7 @@ export function Notcher() {
       )}
       {made && <MakeAgain id={id} />}
       <StaleCard id={id} />
-      <OldPaper old={old} />
+      <MadeNotes known={known} write={write} />
     </header>
   );
   const together = standing(result, notches.A, notches.B, write);
@@ -162,6 +173,9 @@ export function Notcher() {
           }
           more={
             <>
+              {(extra?.[step.end] ?? 0) !== 0 && step.figure !== undefined && step.kind === "cut" && (
+                <p>{AS_MADE.fromEnds}</p>
+              )}
               {(step.kind === "turn" || step.kind === "fit") && together && (
                 <p className={parts.together}>{together}</p>
               )}

@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { AS_MADE, bentLines, PAPERS, PRINT_OR_SAVE, TRESTLES } from "../../../words/index.ts";
 import { Caution, Dialog, HandOut, parts, TakeOne, useAwake } from "../../kit/index.ts";
-import { MakeAgain, OldPaper, otherCard, Record, useMade } from "../../made/index.ts";
+import { MadeNotes, MakeAgain, otherCard, Record, useMade } from "../../made/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
 import { calledOf, type JobDocument } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
@@ -28,7 +28,7 @@ function BentBar(props: { readonly id: string; readonly document: JobDocument; r
   const bent = useBent(id);
   const bends = result.bend.bends.map((b) => b.n);
   const known = useMade(result);
-  const { made, old } = known ?? {};
+  const made = known?.made;
   return (
     <Station>
       <header className={parts.stageHead}>
@@ -43,7 +43,7 @@ function BentBar(props: { readonly id: string; readonly document: JobDocument; r
           {PRINT_OR_SAVE}
         </button>
         {made && <MakeAgain id={id} />}
-        <OldPaper old={old} />
+        {known && <MadeNotes known={known} write={bent.write} />}
       </header>
       {bends.length === 0 ? (
         <div>

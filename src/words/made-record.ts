@@ -38,6 +38,17 @@ export const AS_MADE = {
     madeTo: "Bent to these figures",
     notched: (end: End): string => `End ${end} as notched`,
   },
+  columns: ["Figure", "Made", "Wanted now"],
+  sawnTo: "SAWN TO",
+  /** Under the sawn length, on the card of a bar that is still to be bent. */
+  sawnBelow: (wanted: string | undefined): string =>
+    `This bar is sawn${wanted === undefined ? "" : `; wanted now: ${wanted}`}. Marks count from the sawn end.`,
+  /** In a title block: "to card 3". */
+  field: "Made",
+  fieldTo: (n: number): string => `to card ${n}`,
+  /** Of a length that is sawn, in a table. */
+  cell: (length: string): string => `${length}, sawn`,
+  ends: (ends: readonly End[]): string => ends.map((end) => `end ${end} notched`).join(", "),
   toCard: (n: number): string => `made to card ${n}`,
   /** What the plan has in place of a figure that was made. */
   wanted: (size: string): string => `wanted now: ${size}`,

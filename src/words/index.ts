@@ -66,6 +66,7 @@ export {
   PRINT_OR_SAVE,
 } from "./page-common.ts";
 export { JOBS } from "./page-jobs.ts";
+export { ASK_CHANGE, MADE_LIST, MAKE_AGAIN, NOT_AS_WANTED } from "./page-made.ts";
 export { CLOCK, GAP, GAPS, NOTCHER, RING } from "./page-notcher.ts";
 export {
   FOUND,
@@ -82,7 +83,6 @@ export {
   HELD_ON,
   type Lack,
   NEW_POINT,
-  OLD_CARD,
   PICK_END,
   READING_LIST,
   READING_PAD,

@@ -81,7 +81,6 @@ export const TACKED = {
   commandUse: (bar: string): string => `${bar}: use its measured place`,
   undo: "Use its planned place",
   commandUndo: (bar: string): string => `${bar}: use its planned place`,
-  because: (bar: string, off: string): string => `${bar}, ${off}`,
   mark: "Mark as tacked",
   command: (bar: string, reading: string): string => `${bar}: ${reading}`,
   waiting: "waiting: its point has no place yet",

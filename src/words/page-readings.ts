@@ -100,17 +100,6 @@ export const sayPicture = (reading: string, seen: string): string => `${reading}
 export const sayLeftOut = (expected: string, slip: string): string =>
   `left out: about ${expected} is expected; was it ${slip}?`;
 
-/** A card given out before, whose figures changed since. */
-export const OLD_CARD = {
-  label: "Old card out of date",
-  card: "Old card",
-  why: (why: string): string => `: ${why}.`,
-  netLength: "Net length",
-  allNew: "All figures here are new.",
-  discard: "Discard the old card",
-  command: (bar: string): string => `${bar}: discard the old card`,
-} as const;
-
 /** Which cards a measured bar changes. */
 export const CHANGED = {
   label: "Cards that change",

@@ -41,7 +41,6 @@ export const RAIL = {
   bars: "Bars",
   none: "No bars yet",
   danger: (state: string) => `DANGER, ${state}`,
-  stale: "old card struck",
   noPlace: "no place yet",
   check: (progress: Progress) => `${progress}, check`,
 } as const;

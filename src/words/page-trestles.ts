@@ -12,7 +12,6 @@ export const TRESTLES = {
   none: "Check the units and the bar: no bar near the planned one gives these readings.",
   use: "Use the bar as bent",
   commandUse: (bar: string): string => `${bar}: use it as bent`,
-  because: (bar: string): string => `${bar} is bent differently`,
   kept: "Its notches use the bar as bent.",
   notcher: "Go to the notcher",
   undo: "Use the planned bar",

@@ -1,8 +1,8 @@
-import { Copy, FlipHorizontal2, Move, Plus, Spline, Trash2 } from "lucide-react";
+import { Copy, FlipHorizontal2, Move, Plus, RotateCcw, Spline, Trash2 } from "lucide-react";
 import { type ReactNode, useMemo, useState } from "react";
 import { isDanger, isError, severityOf } from "../../core/findings/index.ts";
 import { PROGRESS, type Progress } from "../../core/job/index.ts";
-import { BAR_PANEL, isForOthers, needs, say } from "../../words/index.ts";
+import { BAR_PANEL, isForOthers, MAKE_AGAIN, needs, say } from "../../words/index.ts";
 import { AskText, Choose, Decides, Dialog, parts, writeIn } from "../kit/index.ts";
 import { standsIn } from "../model/compute/index.ts";
 import {
@@ -49,6 +49,7 @@ export function BarPanel(props: {
   const isMirror = at(document, ["bars", id, "mirrorOf"]) !== undefined;
   const follows = at(document, ["bars", id, "follow"]) !== undefined;
   const progress = (at(document, ["bars", id, "progress"]) ?? "laid out") as Progress;
+  const isMade = progress !== "laid out";
   const found = results.bars.get(id)?.findings ?? results.without.find((w) => w.id === id)?.findings ?? [];
   // dangers are over every station, in sight however far this is scrolled
   const findings = found.filter((f) => !isDanger(f));
@@ -118,6 +119,11 @@ export function BarPanel(props: {
         {!isMirror && (
           <button type="button" onClick={() => setAsks("follow")}>
             <Spline aria-hidden /> {follows ? BAR_PANEL.unfollow : BAR_PANEL.follow}
+          </button>
+        )}
+        {isMade && (
+          <button type="button" onClick={() => act.makeAgain(id)}>
+            <RotateCcw aria-hidden /> {MAKE_AGAIN.button}
           </button>
         )}
         <button type="button" onClick={() => (dependents.length > 0 ? setAsks("delete") : act.deleteBar(id))}>

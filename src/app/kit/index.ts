@@ -10,6 +10,7 @@ export { issuing } from "./issue.ts";
 export { keepFocus } from "./keep-focus.ts";
 export { LengthPad, NumberPad } from "./keypad.tsx";
 export { Line } from "./line.tsx";
+export { MadeList } from "./made-list.tsx";
 export { default as parts } from "./parts.module.css";
 export { Picture } from "./picture.tsx";
 export { paperNow } from "./print.ts";

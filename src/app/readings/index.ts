@@ -7,5 +7,4 @@ export { barIds } from "./pick-end.tsx";
 export { ReadingList } from "./reading-list.tsx";
 export { ReadingPad } from "./reading-pad.tsx";
 export { draftFrom, readName, sayReading } from "./say-reading.ts";
-export { StaleCard } from "./stale-card.tsx";
 export { Body, HeadNote, Kept, Outcome, Side, Station, Two, Verdict } from "./station.tsx";

@@ -1,10 +1,10 @@
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import { concerns, isError } from "../../core/findings/index.ts";
 import type { Progress } from "../../core/job/index.ts";
-import { RAIL } from "../../words/index.ts";
+import { NOT_AS_WANTED, RAIL } from "../../words/index.ts";
 import { classes, Line } from "../kit/index.ts";
 import { at, calledOf, entries, thingsOf } from "../model/document/index.ts";
-import { useActions, useApp, useDangers } from "../model/state/index.ts";
+import { useActions, useApp, useDangers, useDiffers } from "../model/state/index.ts";
 import styles from "./rail.module.css";
 
 /** By keys the rail is one stop; up and down walk along it. */
@@ -24,6 +24,7 @@ export function Rail() {
   const act = useActions();
   const held = useRef<HTMLButtonElement>(null);
   const dangers = useDangers();
+  const differs = useDiffers();
   // biome-ignore lint/correctness/useExhaustiveDependencies: brought into sight whenever another bar is in hand
   useEffect(() => {
     // Browsers answer a scroll with a promise, and an effect may return a clean-up or nothing.
@@ -39,10 +40,19 @@ export function Rail() {
           const without = results.without.some((w) => w.id === id);
           const danger = dangers.some((f) => concerns(f, id));
           const error = results.bars.get(id)?.findings.some(isError);
-          const stale = at(document, ["made", id, "stale"]) !== undefined;
-          const state = stale ? RAIL.stale : without ? RAIL.noPlace : error ? RAIL.check(progress) : progress;
+          const off = differs?.bars.find((v) => v.bar === id);
+          const isElsewhere = differs?.fast.some((f) => f.bar === id);
+          const state = without
+            ? RAIL.noPlace
+            : off
+              ? NOT_AS_WANTED.answer(progress, off.verdict)
+              : isElsewhere
+                ? NOT_AS_WANTED.elsewhere(progress)
+                : error
+                  ? RAIL.check(progress)
+                  : progress;
           const word = danger ? RAIL.danger(state) : state;
-          const look = without || danger || error || stale;
+          const look = without || danger || error || off || isElsewhere;
           return (
             <li key={id}>
               <button
@@ -53,9 +63,7 @@ export function Rail() {
                 tabIndex={(inHand === null ? i === 0 : id === inHand) ? 0 : -1}
                 onClick={() => act.take(id === inHand ? null : id)}
               >
-                <span className={styles.name}>
-                  {stale ? <s>{calledOf(document, "bar", id)}</s> : calledOf(document, "bar", id)}
-                </span>
+                <span className={styles.name}>{calledOf(document, "bar", id)}</span>
                 <span className={styles.state}>
                   <Line progress={progress} />
                   {look && <span aria-hidden="true">⚠</span>} {word}

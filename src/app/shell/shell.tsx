@@ -5,8 +5,10 @@ import type { Station } from "../model/state/index.ts";
 import { goToPage, type Page, useActions, useApp, usePage } from "../model/state/index.ts";
 import { bytesOf } from "../model/storage/index.ts";
 import { Wall } from "../stations/wall/index.ts";
+import { AskChange } from "./ask-change.tsx";
 import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
+import { MakeAgain } from "./make-again.tsx";
 import { Notices } from "./notices.tsx";
 import { Rail } from "./rail.tsx";
 import styles from "./shell.module.css";
@@ -78,6 +80,8 @@ export function Shell() {
           </Suspense>
         </Boundary>
       </main>
+      <AskChange />
+      <MakeAgain />
     </div>
   );
 }

@@ -143,6 +143,4 @@ export interface Thrown extends Known {
 export interface Made extends Known {
   /** Those made before it and thrown away, the oldest first. */
   readonly past: readonly Thrown[];
-  /** Its old card no longer holds: why, and the blank that it said (mm). */
-  readonly stale?: { readonly why: string; readonly blank?: number };
 }

@@ -9,14 +9,13 @@ import type { AsBuilt } from "./types.ts";
 
 /** What was made and read of one bar; lists that are not there are empty. */
 export function madeOf(file: FileMade): Made {
-  const { past, stale } = file;
+  const { past } = file;
   return {
     ...knownOf(file),
     past: (past ?? []).map(({ progress, asBuilt, ...known }) => ({
       ...knownOf(known),
       ...given({ progress, asBuilt: asBuilt && asBuiltOf(asBuilt) }),
     })),
-    ...(stale ? { stale: given(stale) } : {}),
   };
 }
 
@@ -26,7 +25,7 @@ export const asBuiltOf = ({ path, over }: FileAsBuilt): AsBuilt => ({
   ...(over === undefined ? {} : { over: given({ A: over.A, B: over.B }) }),
 });
 
-function knownOf({ to, bent, tacked, gaps }: FileKnown): Omit<Made, "past" | "stale"> {
+function knownOf({ to, bent, tacked, gaps }: FileKnown): Omit<Made, "past"> {
   const gapsAt = (end: "A" | "B") => {
     const read = gaps?.[end];
     if (!read) return undefined;

@@ -128,12 +128,6 @@ const gaps = strict({
     .describe("Gaps read around the joint."),
 });
 
-/** The card that was given out before this bar's hosts were read anew: why it no longer holds, and what it said. */
-const stale = strict({
-  why: z.string().describe("Why the card no longer holds."),
-  blank: size().optional().describe("Net length on that card."),
-});
-
 /** A bar as it was built. */
 export const asBuilt = strict({
   path: z.array(place).min(2).describe("Ends and corners of the centreline as built, from end A to end B."),
@@ -166,7 +160,7 @@ const thrown = strict({
 export const made = strict({
   ...known,
   past: z.array(thrown).optional().describe("Bars made before this one and thrown away, the oldest first."),
-  stale: stale.optional().describe("The card made before the bars at its ends changed."),
+  stale: z.unknown().optional().describe("Not used: jobs of an earlier program have it."),
 });
 
 export const card = strict({

@@ -57,7 +57,7 @@ describe("asking beside the plan", () => {
     expect(told.counted).toHaveLength(empty.telling.length);
     // kept as built, the same readings say the same: they are held against the bar as wanted
     const { path, over } = told.judged.placed!;
-    const keep = keepAsBuilt({ [bar]: { path, over } }, [], "keep").edit(read);
+    const keep = keepAsBuilt({ [bar]: { path, over } }, "keep").edit(read);
     const again = (await (await asked(keep.ok ? keep.document : expect.fail())).ask("trestles", { bar }))!
       .answer!;
     expect(again.wanted).toEqual(told.wanted);

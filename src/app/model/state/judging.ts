@@ -1,9 +1,10 @@
 import type { StoreApi } from "zustand/vanilla";
 import type { Mark, NotchMethod } from "../../../core/plan/index.ts";
 import { REFUSED, STORED } from "../../../words/index.ts";
-import type { Computer } from "../compute/index.ts";
+import type { Computer, MadeChange } from "../compute/index.ts";
 import {
   type Command,
+  calledOf,
   type Editor,
   isAnyMade,
   markMade,
@@ -131,8 +132,10 @@ export function judging(ports: {
       if (how === "cancel" || !stays()) return;
     }
     const cut = how === "loose" ? fast : [];
+    const list = (cut.length > 0 && found.loose) || stay;
+    const labels = labelsFor(editor, list);
     const outcome = finished(editor, edit, name, (command) => withMade(command, records, cut));
-    if (outcome.ok) state.setState({ changed: { name, ...((cut.length > 0 && found.loose) || stay) } });
+    if (outcome.ok) state.setState({ changed: { name, ...list, labels } });
   }
 
   function finished(editor: Editor, edit: Edit, name: string, also: (command: Command) => Command): Outcome {
@@ -207,6 +210,14 @@ function needsJudging(editor: Editor, seen: Extract<ReturnType<Editor["peek"]>, 
   const { document, read } = editor.state();
   return read.ok && seen.read.ok && isAnyMade(document) && touchesPlan(document, seen.document);
 }
+
+const labelsFor = (editor: Editor, { bars, gone, lost }: MadeChange): Readonly<Record<string, string>> =>
+  Object.fromEntries(
+    [...bars.map((v) => v.bar), ...gone, ...lost].map((id) => [
+      id,
+      calledOf(editor.state().document, "bar", id),
+    ]),
+  );
 
 /** One drag after the other, as one. */
 const both = (first: Command, then: Command): Command => ({

@@ -53,9 +53,11 @@ export type ChangeAnswer = "stay" | "loose" | "cancel";
 /** What the last change did to what is made; without a name where it touched nothing. */
 export interface KeptChange extends MadeChange {
   readonly name?: string;
+  /** What the bars were called, by ID: those that are gone are in no job any more. */
+  readonly labels: Readonly<Record<string, string>>;
 }
 
-export const NO_CHANGE: KeptChange = { bars: [], gone: [], lost: [] };
+export const NO_CHANGE: KeptChange = { bars: [], gone: [], lost: [], labels: {} };
 
 /** What the app knows. Everything shown is in here or follows from it. */
 export interface AppState {

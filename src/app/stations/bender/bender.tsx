@@ -16,7 +16,6 @@ import { MadeNotes, MakeAgain, otherCard, Record, RecordPage, useMade } from "..
 import type { BarResult } from "../../model/compute/index.ts";
 import { at } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
-import { StaleCard } from "../../readings/index.ts";
 import styles from "./bender.module.css";
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
 import { type InDie, inDie } from "./in-die.ts";
@@ -52,7 +51,6 @@ export function Bender() {
         {PRINT_OR_SAVE}
       </button>
       {made && <MakeAgain id={id} />}
-      <StaleCard id={id} />
       <MadeNotes known={known} write={write} />
     </header>
   );

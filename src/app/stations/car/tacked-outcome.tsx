@@ -1,7 +1,7 @@
 import { TACKED } from "../../../words/index.ts";
 import { classes, parts } from "../../kit/index.ts";
 import { at, calledOf, forgetAsBuilt, type JobDocument, keepAsBuilt } from "../../model/document/index.ts";
-import { useActions, useApp } from "../../model/state/index.ts";
+import { useActions } from "../../model/state/index.ts";
 import { Kept, keptAs, Outcome, Verdict } from "../../readings/index.ts";
 import type { TackedState } from "./use-tacked.ts";
 
@@ -14,7 +14,6 @@ export function TackedOutcome(props: {
   const { id, document, tacked } = props;
   const { answer, found, off } = tacked;
   const act = useActions();
-  const results = useApp((s) => s.results);
   const label = calledOf(document, "bar", id);
   const progress = at(document, ["bars", id, "progress"]);
   const isTacked = progress === "tacked" || progress === "welded";
@@ -22,12 +21,7 @@ export function TackedOutcome(props: {
 
   function use(): void {
     if (!found) return;
-    const why = TACKED.because(label, off);
-    const stale = [...found.after.stale, ...found.after.cut].map((c) => {
-      const blank = results.bars.get(c.id)?.bend.blank;
-      return { bar: c.id, why, ...(blank === undefined ? {} : { blank }) };
-    });
-    act.run(keepAsBuilt(found.paths, stale, TACKED.commandUse(label)));
+    act.run(keepAsBuilt(found.paths, TACKED.commandUse(label)));
   }
 
   return (

@@ -20,7 +20,6 @@ import type { Computer } from "../../model/compute/index.ts";
 import { calledOf } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import { CAUTIONED, notcherSteps, standing, useNotches } from "../../notch/index.ts";
-import { StaleCard } from "../../readings/index.ts";
 import { ClockPicture } from "./clock-picture.tsx";
 import { GapPicture } from "./gap-picture.tsx";
 import { ReadGaps } from "./read-gaps.tsx";
@@ -110,7 +109,6 @@ export function Notcher() {
         </button>
       )}
       {made && <MakeAgain id={id} />}
-      <StaleCard id={id} />
       <MadeNotes known={known} write={write} />
     </header>
   );

@@ -1,7 +1,7 @@
 import { sentence, TRESTLES, verdictWords } from "../../../words/index.ts";
 import { classes, Decides, parts } from "../../kit/index.ts";
 import { at, calledOf, forgetAsBuilt, type JobDocument, keepAsBuilt } from "../../model/document/index.ts";
-import { useActions, useApp } from "../../model/state/index.ts";
+import { useActions } from "../../model/state/index.ts";
 import { Kept, keptAs, Outcome, Verdict } from "../../readings/index.ts";
 import type { Bent, Judged } from "./use-bent.ts";
 
@@ -31,7 +31,6 @@ export function BentOutcome(props: {
   const { id, document, bent } = props;
   const { answer, judged, write } = bent;
   const act = useActions();
-  const results = useApp((s) => s.results);
   const label = calledOf(document, "bar", id);
   const lands = landsIn(judged);
   const used = isUsed(document, id, judged);
@@ -41,11 +40,7 @@ export function BentOutcome(props: {
 
   function use(): void {
     if (!judged?.placed || !judged.after) return;
-    const stale = [...judged.after.stale, ...judged.after.cut].map((c) => {
-      const blank = results.bars.get(c.id)?.bend.blank;
-      return { bar: c.id, why: TRESTLES.because(label), ...(blank === undefined ? {} : { blank }) };
-    });
-    act.run(keepAsBuilt({ [id]: judged.placed }, stale, TRESTLES.commandUse(label)));
+    act.run(keepAsBuilt({ [id]: judged.placed }, TRESTLES.commandUse(label)));
   }
 
   return (

@@ -7,7 +7,7 @@ import { classes, parts, writeIn } from "../../kit/index.ts";
 import { at, calledOf, setValues } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import { Board, OrderLine, useStanding } from "../../order/index.ts";
-import { MovedList } from "./moved-list.tsx";
+import { MadeChanged, MovedList } from "./moved-list.tsx";
 
 // With a bar in hand only.
 const Questions = lazy(async () => ({ default: (await import("./questions.tsx")).Questions }));
@@ -27,6 +27,7 @@ export function Wall() {
   const hasTags = useApp((s) => (s.steps[TAGS] ?? 0) === 1);
   const stage = useStanding(inHand);
   const moves = useApp((s) => s.moves);
+  const changed = useApp((s) => s.changed);
   const write = useMemo(() => writeIn(show), [show]);
   /** The end that waits for a tap on its new host. */
   const [waits, setWaits] = useState<{ readonly bar: string; readonly node: number }>();
@@ -104,6 +105,7 @@ export function Wall() {
                   {WALL.create}
                 </button>
               </div>
+              <MadeChanged change={changed} write={write} />
               <MovedList moves={moves} write={write} />
               <Things />
             </>
@@ -119,6 +121,7 @@ export function Wall() {
                   <Questions id={inHand} />
                 </BarPanel>
               </Suspense>
+              <MadeChanged change={changed} write={write} />
               <MovedList moves={moves} write={write} />
             </>
           )}

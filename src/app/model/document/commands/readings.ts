@@ -34,25 +34,15 @@ interface Built {
   readonly over?: { readonly A: number; readonly B: number };
 }
 
-/** Bars as they were built, by ID, and the cards that this makes stale, in one step. */
-export function keepAsBuilt(
-  built: Readonly<Record<string, Built>>,
-  stale: readonly { readonly bar: string; readonly why: string; readonly blank?: number }[],
-  name: string,
-): Command {
+/** Bars as they were built, by ID, in one step. */
+export function keepAsBuilt(built: Readonly<Record<string, Built>>, name: string): Command {
   const tidy = (v: number): number => Math.round(v * 1e4) / 1e4 + 0;
   const kept = ({ path, over }: Built): JsonObject => ({
     path: path.map((p) => p.map(tidy)),
     ...(over ? { over: { A: tidy(Math.max(0, over.A)), B: tidy(Math.max(0, over.B)) } } : {}),
   });
   return setValues(
-    [
-      ...Object.entries(built).map(([bar, one]) => [["asBuilt", bar], kept(one)] as const),
-      ...stale.map(
-        ({ bar, why, blank }) =>
-          [["made", bar, "stale"], { why, ...(blank === undefined ? {} : { blank: tidy(blank) }) }] as const,
-      ),
-    ],
+    Object.entries(built).map(([bar, one]) => [["asBuilt", bar], kept(one)] as const),
     name,
   );
 }
@@ -67,7 +57,3 @@ export const forgetAsBuilt = (bar: string, name: string): Command => ({
     return done(withEntry(document, "asBuilt", Object.keys(rest).length > 0 ? rest : undefined));
   },
 });
-
-/** The old card of a bar is out of the shop: nothing is struck any more. */
-export const cardRenewed = (bar: string, name: string): Command =>
-  setValue(["made", bar, "stale"], undefined, name);

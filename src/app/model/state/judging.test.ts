@@ -1,0 +1,151 @@
+import "fake-indexeddb/auto";
+import { IDBFactory } from "fake-indexeddb";
+import { describe, expect, it, onTestFinished } from "vitest";
+import { computerOn } from "../compute/index.ts";
+import { sessionWith } from "../compute/session.ts";
+import { at, type JobDocument, moveBar, setValue } from "../document/index.ts";
+import { demo } from "../document/testing.ts";
+import { indexedDisk, joinTabs, storeOn } from "../storage/index.ts";
+import { appWith } from "./state.ts";
+
+const noFonts = () => Promise.reject(new Error("no fonts here"));
+
+async function withDemo(progress: Readonly<Record<string, string>> = {}) {
+  const job = demo();
+  const bars = Object.fromEntries(
+    Object.entries(job.bars as JobDocument).map(([id, bar]) => [
+      id,
+      progress[id] ? { ...(bar as JobDocument), progress: progress[id] } : bar,
+    ]),
+  ) as JobDocument;
+  const app = appWith({
+    store: storeOn(indexedDisk(new IDBFactory()), { now: () => 1 }),
+    computer: computerOn(sessionWith(noFonts)),
+    join: joinTabs,
+  });
+  onTestFinished(() => app.do.close());
+  await app.do.newJob({ ...job, bars });
+  const now = () => app.state.getState();
+  /** Until nothing waits but an answer. */
+  const settled = async () => {
+    await app.computer.settled();
+    await new Promise((resolve) => setTimeout(resolve, 600));
+    await app.computer.settled();
+  };
+  const document = () => now().job!.document;
+  return { app, now, settled, document };
+}
+
+const back = () => moveBar("main-hoop", [-25, 0, 0], "Main hoop: 25.0 mm back");
+const CASE_2 = {
+  "main-hoop": "tacked",
+  "pillar-bar-left": "notched",
+  "pillar-bar-right": "bent",
+  "header-bar": "notched",
+};
+
+describe("a step marked", () => {
+  it("keeps what it was made to in the same edit; one end by itself is a state of its own", async () => {
+    const { app, settled, document } = await withDemo();
+    app.do.markStep("pillar-bar-left", "bent");
+    await settled();
+    expect(at(document(), ["bars", "pillar-bar-left", "progress"])).toBe("bent");
+    const to = at(document(), ["made", "pillar-bar-left", "to"]);
+    expect(to).toMatchObject({ sawn: { length: expect.any(Number) }, bent: { bends: expect.any(Array) } });
+    app.do.markStep("pillar-bar-left", { notched: "A" });
+    await settled();
+    expect(at(document(), ["bars", "pillar-bar-left", "progress"])).toBe("bent");
+    expect(Object.keys(at(document(), ["made", "pillar-bar-left", "to", "notched"]) as object)).toEqual([
+      "A",
+    ]);
+    app.do.markStep("pillar-bar-left", { notched: "B" });
+    await settled();
+    expect(at(document(), ["bars", "pillar-bar-left", "progress"])).toBe("notched");
+    const whole = document();
+    app.do.undo();
+    app.do.redo();
+    await settled();
+    expect(document()).toEqual(whole);
+    // a step that it has passed leaves it where it is
+    app.do.markStep("pillar-bar-left", "sawn");
+    await settled();
+    expect(document()).toEqual(whole);
+    app.do.stepBack("pillar-bar-left", "sawn");
+    await settled();
+    expect(at(document(), ["made", "pillar-bar-left", "to"])).toEqual({ sawn: at(to!, ["sawn"]) });
+    app.do.makeAgain("pillar-bar-left");
+    app.do.answerAgain(true);
+    await settled();
+    expect(at(document(), ["bars", "pillar-bar-left", "progress"])).toBeUndefined();
+    expect(at(document(), ["made", "pillar-bar-left", "past"])).toMatchObject([{ progress: "sawn" }]);
+  });
+});
+
+describe("a change of what is wanted", () => {
+  it("with nothing made is done at once", async () => {
+    const { app, document } = await withDemo();
+    const before = document();
+    app.do.run(back());
+    expect(document()).not.toEqual(before);
+  });
+
+  it("asks where the hoop is tacked; left where it is, no bar is listed and its record is written", async () => {
+    const { app, now, settled, document } = await withDemo(CASE_2);
+    const before = document();
+    expect(app.do.run(back())).toMatchObject({ ok: true });
+    expect(document()).toEqual(before);
+    await settled();
+    expect(now().asked).toMatchObject({ fast: ["main-hoop"], stay: { bars: [] } });
+    app.do.answerChange("cancel");
+    await settled();
+    expect(document()).toEqual(before);
+    app.do.run(back());
+    await settled();
+    const hoop = now().results.bars.get("main-hoop")!.bar.centreline.start;
+    app.do.answerChange("stay");
+    await settled();
+    expect(now().asked).toBeUndefined();
+    expect(now().results.bars.get("main-hoop")!.bar.centreline.start).toEqual(hoop);
+    expect(now().changed.bars).toEqual([]);
+    for (const id of Object.keys(CASE_2))
+      expect(at(document(), ["made", id, "to", "sawn"]), id).toBeDefined();
+    const after = document();
+    app.do.undo();
+    await settled();
+    expect(now().asked).toBeUndefined();
+    expect(document()).toEqual(before);
+    app.do.redo();
+    await settled();
+    expect(document()).toEqual(after);
+  });
+
+  it("cut loose: the hoop goes back by 25, both pillars and the header are listed", async () => {
+    const { app, now, settled, document } = await withDemo(CASE_2);
+    const [x] = now().results.bars.get("main-hoop")!.bar.centreline.start;
+    app.do.run(back());
+    await settled();
+    const { loose } = now().asked!;
+    app.do.answerChange("loose");
+    await settled();
+    expect(now().results.bars.get("main-hoop")!.bar.centreline.start[0]).toBeCloseTo(x - 25, 6);
+    expect(at(document(), ["bars", "main-hoop", "progress"])).toBe("notched");
+    expect(now().changed.bars).toEqual(loose!.bars);
+    expect(
+      now()
+        .changed.bars.map((v) => v.bar)
+        .sort(),
+    ).toEqual(["pillar-bar-left", "pillar-bar-right", "header-bar"].sort());
+  });
+
+  it("elsewhere does not list what nothing has changed for, undo and redo included", async () => {
+    const { app, now, settled } = await withDemo({ "rear-stay-left": "notched" });
+    app.do.run(setValue(["plates", Object.keys(demo().plates as object)[0]!, "note"], undefined, "nothing"));
+    app.do.run(setValue(["shop", "errors", "mark"], 0.7, "marks"));
+    await settled();
+    expect(now().asked).toBeUndefined();
+    app.do.undo();
+    await settled();
+    expect(now().asked).toBeUndefined();
+    expect(now().changed.bars).toEqual([]);
+  });
+});

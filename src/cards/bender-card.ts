@@ -16,7 +16,7 @@ import {
 import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { finishedBar } from "./finished-bar.ts";
 import { type Block, figure, fitted, flow, heading, words } from "./flow.ts";
-import { bentRecord, sawnRecord } from "./made-record.ts";
+import { bentRecord, changedBlocks, sawnRecord } from "./made-record.ts";
 import { markedTube } from "./marked-tube.ts";
 import { barFields, type Subject, sawnLength } from "./subject.ts";
 import { OPERATOR_VIEW, operatorView } from "./tube-end.ts";
@@ -32,6 +32,7 @@ export function benderSheets(s: Subject, paper: Paper): Sheet[] {
   };
   return flow(paper, card, ({ width }) => [
     ...dangerBlocks(s, width),
+    ...changedBlocks(s, width),
     ...head(s, width),
     markedTube(s, width),
     ...(bent ? steps(s, width) : []),
@@ -56,6 +57,7 @@ function recordSheets(s: Subject, paper: Paper): Sheet[] {
   };
   return flow(paper, card, ({ width }) => [
     ...dangerBlocks(s, width),
+    ...changedBlocks(s, width),
     words(isBent ? AS_MADE.head.bent : AS_MADE.head.sawn, width, { size: 3, bold: true }),
     ...sawnRecord(s, width),
     ...bentRecord(s, width),

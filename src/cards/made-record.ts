@@ -1,6 +1,7 @@
 import type { End } from "../core/job/index.ts";
+import { isOnTube } from "../core/plan/index.ts";
 import { table } from "../draw/index.ts";
-import { AS_MADE, bentLines, notchLines, type RecordLine, sawnLines } from "../words/index.ts";
+import { AS_MADE, bentLines, notchLines, type RecordLine, sawnLines, sayMade } from "../words/index.ts";
 import { type Block, heading, words } from "./flow.ts";
 import type { Subject } from "./subject.ts";
 
@@ -18,6 +19,16 @@ function record(
   const rows = lines.map(({ what, made, wanted }) => [what, made, wanted ?? ""]);
   const to = card === undefined || card === now ? "" : `, ${AS_MADE.toCard(card)}`;
   return [heading(`${title}${to}`, width), table([0, 0], columns, rows, 2.5)];
+}
+
+/** Where figures count from the tube that there is, or what else becomes of a bar that is not what is wanted now. */
+export function changedBlocks(s: Subject, width: number): readonly Block[] {
+  const { made } = s;
+  if (!made?.verdict) return [];
+  const says = isOnTube(made)
+    ? AS_MADE.onTube(s.write.length(s.bar.bend.trim.A), s.write.length(s.bar.bend.trim.B))
+    : sayMade(made.verdict, s.write);
+  return [words(says, width, { size: 3, bold: true })];
 }
 
 /** Fine and round sizes beside lengths, as a shop writes them. */

@@ -43,9 +43,7 @@ export function feedMarks(s: Subject): readonly FeedMark[] {
  * dimensions from one datum (ISO 129-1). Reduced; the scale is below.
  */
 export function markedTube(s: Subject, width: number): Placed {
-  const wanted = sawnLength(s.bar);
-  // marks are from the end fed first: what a tube is too long, is at its tail
-  const length = s.made?.sawn.made.length ?? wanted;
+  const length = sawnLength(s.bar);
   const od = extent(s.bar.bar.tube);
   const lead = s.bar.bar.fromEnd;
   const tail: End = lead === "A" ? "B" : "A";
@@ -72,10 +70,10 @@ export function markedTube(s: Subject, width: number): Placed {
   }
   marks.push(rectangle({ x: x(0), y: top, width: length * k, height: high }, "visible"));
   marks.push(line([x(0) - 2, top + high / 2], [x(length) + 2, top + high / 2], "centre"));
-  for (const [end, , side] of ends) {
+  for (const [end, at, side] of ends) {
     const trim = s.bar.bend.trim[end];
     if (trim * k > 0.4) {
-      const place = x(side < 0 ? trim : wanted - trim);
+      const place = x(at - side * trim);
       marks.push(line([place, top], [place, foot], "hidden"));
     }
   }

@@ -26,9 +26,9 @@ import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { type EndOf, endOf, sideName, turnOfEnds } from "./ends.ts";
 import { type Block, figure, flow, heading, words } from "./flow.ts";
 import { gapPlot } from "./gap-plot.ts";
-import { notchRecord } from "./made-record.ts";
+import { changedBlocks, notchRecord } from "./made-record.ts";
 import { fromSawn, stepTable } from "./step-table.ts";
-import { allowanceAt, barFields, type Subject, sayOnto } from "./subject.ts";
+import { barFields, type Subject, sayOnto } from "./subject.ts";
 import { END_VIEW, endView } from "./tube-end.ts";
 
 const ENDS = ["A", "B"] as const;
@@ -44,6 +44,7 @@ export function notcherSheets(s: Subject, paper: Paper): Sheet[] {
   const [a, b] = [endOf(s, "A"), endOf(s, "B")];
   return flow(paper, card, ({ width }) => [
     ...dangerBlocks(s, width),
+    ...changedBlocks(s, width),
     words(NOTCHER_CARD.heelAndToe, width),
     ...endBlocks(s, a, width),
     ...endBlocks(s, b, width),
@@ -72,6 +73,7 @@ function recordSheets(s: Subject, paper: Paper): Sheet[] {
   };
   return flow(paper, card, ({ width }) => [
     ...dangerBlocks(s, width),
+    ...changedBlocks(s, width),
     ...ENDS.flatMap((end) => [
       words(AS_MADE.head.notched(end), width, { size: 3, bold: true }),
       ...notchRecord(s, end, width),
@@ -174,7 +176,7 @@ function flat(s: Subject, e: EndOf, width: number): Block {
           room,
           NOTCHER_CARD.flat(
             s.write.length(cope.greatest - cope.least),
-            s.write.length(allowanceAt(s, e.end)),
+            s.write.length(s.bar.bend.trim[e.end]),
           ),
           { size: 2.3 },
         ).marks;

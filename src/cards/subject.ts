@@ -7,6 +7,7 @@ import {
   type CardNow,
   cardOf,
   dangersOf,
+  onTube,
   type Plan,
 } from "../core/plan/index.ts";
 import { sizeOf } from "../core/tube/index.ts";
@@ -77,7 +78,7 @@ export function subjectFor(plan: Plan, bar: BarPlan): Subject {
   return {
     plan,
     id,
-    bar,
+    bar: made ? onTube(bar, made.extra) : bar,
     label: bar.bar.label,
     ...(hand === undefined ? {} : { hand }),
     card: cardOf(plan, bar),
@@ -110,9 +111,6 @@ const madeParts = (s: Subject): readonly string[] => {
   const n = madeToCard(s);
   return n === undefined ? [] : [AS_MADE.toCard(n)];
 };
-
-/** The sawn end of a bar from its long point, as the tube is (mm). */
-export const allowanceAt = (s: Subject, end: End): number => s.bar.bend.trim[end] + (s.made?.extra[end] ?? 0);
 
 /** Said in the title block of every sheet, so that no sheet of a print is without it. */
 export const dangerField = (dangers: number, where: keyof typeof WHERE_DANGERS): [string, string][] =>

@@ -18,7 +18,7 @@ import {
   textWidth,
 } from "../draw/index.ts";
 import { sayBaseLine, sayHalfLine, sayZeroLine, WRAP } from "../words/index.ts";
-import { allowanceAt, barParts, type Subject, sayOnto } from "./subject.ts";
+import { barParts, type Subject, sayOnto } from "./subject.ts";
 import { curveOf, PAPER_THICKNESS, wrapFor } from "./wrap-curve.ts";
 
 /** Paper beyond the long point, mm. */
@@ -242,7 +242,7 @@ function label(s: Subject, end: End, kind: CutKind, base: number, thickness: num
   const { length } = s.write;
   const place = sayBaseLine({
     long: length(base),
-    sawn: length(base + allowanceAt(s, end)),
+    sawn: length(base + s.bar.bend.trim[end]),
     bend: nearBend(s, end, base),
   });
   const od = s.size(extent(s.bar.bar.tube));

@@ -19,7 +19,9 @@ const rad = (degrees: number): number => (degrees * Math.PI) / 180;
 export const AS_MADE = {
   label: "Record of what was made",
   changed: "The plan has changed since",
-  fromEnds: "Hole centres count from the sawn ends as they are now.",
+  /** Where the tube has another allowance than the plan: the figures count from the tube. */
+  onTube: (A: string, B: string): string =>
+    `Leave both sawn ends as they are: all figures count from them. Allowance now: ${A} at end A, ${B} at end B.`,
   sawn: "Sawn to",
   record: {
     bender: (label: string): string => `Bender record — ${label}`,
@@ -42,7 +44,7 @@ export const AS_MADE = {
   sawnTo: "SAWN TO",
   /** Under the sawn length, on the card of a bar that is still to be bent. */
   sawnBelow: (wanted: string | undefined): string =>
-    `This bar is sawn${wanted === undefined ? "" : `; wanted now: ${wanted}`}. Marks count from the sawn end.`,
+    `This bar is sawn${wanted === undefined ? "" : `; wanted now: ${wanted}`}.`,
   /** In a title block: "to card 3". */
   field: "Made",
   fieldTo: (n: number): string => `to card ${n}`,
@@ -53,7 +55,6 @@ export const AS_MADE = {
   /** What the plan has in place of a figure that was made. */
   wanted: (size: string): string => `wanted now: ${size}`,
   turns: "Turns count clockwise, looking from A toward B.",
-  again: "Make again",
   markSawn: "Mark as sawn",
   markEnd: (end: End): string => `Mark end ${end} notched`,
 } as const;

@@ -1,16 +1,19 @@
+import type { End } from "../../core/job/index.ts";
+import { isOnTube } from "../../core/plan/index.ts";
 import { AS_MADE, OLD_PAPER, sayMade } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
 import styles from "./record.module.css";
 import type { MadeNow } from "./use-made.ts";
 
 /** In the head of a station: paper that no longer holds, and what becomes of a bar that is not what is wanted now. */
-export function MadeNotes({
-  known: { old, made },
-  write,
-}: {
+export function MadeNotes(props: {
   readonly known: MadeNow;
+  /** The plan's allowance. */
+  readonly trim: Readonly<Record<End, number>>;
   readonly write: Write;
 }) {
+  const { trim, write } = props;
+  const { old, made } = props.known;
   return (
     <>
       {old && (
@@ -21,7 +24,9 @@ export function MadeNotes({
       )}
       {made?.verdict && (
         <p className={styles.old} role="note" aria-label={AS_MADE.changed}>
-          {sayMade(made.verdict, write)}
+          {isOnTube(made)
+            ? AS_MADE.onTube(write.length(trim.A + made.extra.A), write.length(trim.B + made.extra.B))
+            : sayMade(made.verdict, write)}
         </p>
       )}
     </>

@@ -1,4 +1,4 @@
-import { AS_MADE } from "../../words/index.ts";
+import { MAKE_AGAIN } from "../../words/index.ts";
 import { useActions } from "../model/state/index.ts";
 
 /** Brings the steps back: what was made is put aside, and asked about first. */
@@ -6,7 +6,7 @@ export function MakeAgain({ id }: { readonly id: string }) {
   const act = useActions();
   return (
     <button type="button" onClick={() => act.makeAgain(id)}>
-      {AS_MADE.again}
+      {MAKE_AGAIN.button}
     </button>
   );
 }

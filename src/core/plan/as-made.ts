@@ -132,23 +132,43 @@ function alikeNotches(a: NotchFigures, b: NotchFigures): boolean {
 }
 
 /**
- * As it was judged to lie, and where that says nothing, none. Tube that is still to be bent keeps its marks, which are
- * from the end fed first; where one end is notched already, the other has what is left.
+ * What the tube has beyond the plan's allowance where it can still be used, as it was judged to lie; of a straight bar
+ * with one end notched, the other end has it all. None at an end that is notched.
  */
 function extraOf(
-  { bend, bar }: BarPlan,
-  { sawn, bent, notched }: Steps,
+  { bend }: BarPlan,
+  { sawn, notched }: Steps,
   verdict: MadeVerdict | undefined,
 ): AsMade["extra"] {
-  const more = sawn.made.length - sawn.wanted.length;
-  const last = notched.B ? "A" : notched.A || bar.fromEnd === "A" ? "B" : "A";
-  const isStraight = bend.bends.length === 0;
-  if (!verdict || (bent && !verdict.ends)) return { A: 0, B: 0 };
-  if (!bent && !(isStraight && verdict.ends && !notched.A && !notched.B))
-    return { A: last === "A" ? more : 0, B: last === "B" ? more : 0 };
-  const { A, B } = verdict.ends ?? bend.trim;
-  return { A: A - bend.trim.A, B: B - bend.trim.B };
+  const { A, B } = verdict?.ends ?? { A: -1, B: -1 };
+  if (!verdict || verdict.verdict === "make again" || A < 0 || B < 0) return { A: 0, B: 0 };
+  const beyond = { A: A - bend.trim.A, B: B - bend.trim.B };
+  if (!notched.A && !notched.B) return beyond;
+  const left = bend.bends.length > 0 ? beyond : { A: 1, B: 1 };
+  const all = bend.bends.length > 0 ? 1 : sawn.made.length - sawn.wanted.length;
+  return { A: notched.A ? 0 : left.A * all, B: notched.B ? 0 : left.B * all };
 }
+
+/**
+ * A bar's figures on the tube that there is: allowance and marks from its sawn ends, which have `extra` beyond what the
+ * plan has there (mm).
+ */
+export function onTube<P extends Pick<BarPlan, "bar" | "bend">>(planned: P, extra: AsMade["extra"]): P {
+  if (!isOnTube({ extra })) return planned;
+  const { bar, bend } = planned;
+  return {
+    ...planned,
+    bar: { ...bar, trim: { A: bar.trim.A + extra.A, B: bar.trim.B + extra.B } },
+    bend: {
+      ...bend,
+      trim: { A: bend.trim.A + extra.A, B: bend.trim.B + extra.B },
+      bends: bend.bends.map((b) => ({ ...b, mark: b.mark + extra.A, markB: b.markB + extra.B })),
+    },
+  };
+}
+
+/** Whether what is still to be done is figured from a tube that has another allowance than the plan. */
+export const isOnTube = ({ extra }: Pick<AsMade, "extra">): boolean => extra.A !== 0 || extra.B !== 0;
 
 /** A notch with its holes counted from a sawn end that is `extra` farther out than the plan has it (mm). */
 export function notchFrom<N extends Notch | undefined>(notch: N, extra: number): N {

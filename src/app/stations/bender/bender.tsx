@@ -1,5 +1,6 @@
 import { type ReactNode, useMemo, useState } from "react";
-import type { AsMade } from "../../../core/plan/index.ts";
+import { checksAfter } from "../../../core/bend/index.ts";
+import { type AsMade, isOnTube, onTube } from "../../../core/plan/index.ts";
 import { extent, sizeOf } from "../../../core/tube/index.ts";
 import {
   AS_MADE,
@@ -51,7 +52,7 @@ export function Bender() {
         {PRINT_OR_SAVE}
       </button>
       {made && <MakeAgain id={id} />}
-      <MadeNotes known={known} write={write} />
+      <MadeNotes known={known} trim={result.bend.trim} write={write} />
     </header>
   );
   const isDone = made !== undefined && (!bent || made.bent !== undefined);
@@ -61,7 +62,7 @@ export function Bender() {
       {isDone ? (
         <DoneHere made={made} write={write} head={head} />
       ) : (
-        <Steps id={id} result={result} made={made} write={write} head={head} />
+        <Steps id={id} result={made ? onThis(result, made) : result} made={made} write={write} head={head} />
       )}
       {prints && (
         <Dialog title={PRINT_OR_SAVE} onClose={() => setPrints(false)}>
@@ -128,6 +129,13 @@ const Sawn = ({ made, write }: { readonly made: AsMade; readonly write: Write })
     card={otherCard(made.sawn.made.card, made.card)}
   />
 );
+
+/** Marks and checks from the sawn ends as they are. */
+function onThis(result: BarResult, made: AsMade): BarResult {
+  if (!isOnTube(made)) return result;
+  const there = onTube(result, made.extra);
+  return { ...there, checks: checksAfter(there.bar, there.leastBack) };
+}
 
 /** What is still to be done: of a bar that is sawn, the bends. */
 function Steps(props: {

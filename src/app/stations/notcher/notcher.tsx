@@ -109,7 +109,7 @@ export function Notcher() {
         </button>
       )}
       {made && <MakeAgain id={id} />}
-      <MadeNotes known={known} write={write} />
+      <MadeNotes known={known} trim={result.bend.trim} write={write} />
     </header>
   );
   const together = standing(result, notches.A, notches.B, write);
@@ -171,9 +171,6 @@ export function Notcher() {
           }
           more={
             <>
-              {(extra?.[step.end] ?? 0) !== 0 && step.figure !== undefined && step.kind === "cut" && (
-                <p>{AS_MADE.fromEnds}</p>
-              )}
               {(step.kind === "turn" || step.kind === "fit") && together && (
                 <p className={parts.together}>{together}</p>
               )}

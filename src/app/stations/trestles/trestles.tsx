@@ -43,7 +43,7 @@ function BentBar(props: { readonly id: string; readonly document: JobDocument; r
           {PRINT_OR_SAVE}
         </button>
         {made && <MakeAgain id={id} />}
-        {known && <MadeNotes known={known} write={bent.write} />}
+        {known && <MadeNotes known={known} trim={result.bend.trim} write={bent.write} />}
       </header>
       {bends.length === 0 ? (
         <div>

@@ -1,7 +1,7 @@
 import type { End } from "../core/job/index.ts";
 import { isOnTube } from "../core/plan/index.ts";
 import { table } from "../draw/index.ts";
-import { AS_MADE, bentLines, notchLines, type RecordLine, sawnLines, sayMade } from "../words/index.ts";
+import { AS_MADE, bentLines, notchLines, type RecordLine, sawnLines, sayChanged } from "../words/index.ts";
 import { type Block, heading, words } from "./flow.ts";
 import type { Subject } from "./subject.ts";
 
@@ -25,9 +25,7 @@ function record(
 export function changedBlocks(s: Subject, width: number): readonly Block[] {
   const { made } = s;
   if (!made?.verdict) return [];
-  const says = isOnTube(made)
-    ? AS_MADE.onTube(s.write.length(s.bar.bend.trim.A), s.write.length(s.bar.bend.trim.B))
-    : sayMade(made.verdict, s.write);
+  const says = sayChanged(made.verdict, isOnTube(made) ? s.bar.bend.trim : undefined, s.write);
   return [words(says, width, { size: 3, bold: true })];
 }
 

@@ -1,6 +1,8 @@
 import type { BentTo, End, SawnTo, Tube } from "../core/job/index.ts";
+import type { MadeVerdict } from "../core/made/index.ts";
 import type { CutFigures, NotchFigures, Sides } from "../core/plan/index.ts";
 import { sayClockFrom } from "./cards-clock.ts";
+import { sayMade } from "./made.ts";
 import { fromSawn, NO_OFFSET } from "./notcher.ts";
 import type { ShopWriter } from "./shop-writer.ts";
 
@@ -19,9 +21,6 @@ const rad = (degrees: number): number => (degrees * Math.PI) / 180;
 export const AS_MADE = {
   label: "Record of what was made",
   changed: "The plan has changed since",
-  /** Where the tube has another allowance than the plan: the figures count from the tube. */
-  onTube: (A: string, B: string): string =>
-    `Leave both sawn ends as they are: all figures count from them. Allowance now: ${A} at end A, ${B} at end B.`,
   sawn: "Sawn to",
   record: {
     bender: (label: string): string => `Bender record — ${label}`,
@@ -203,4 +202,22 @@ function flatLines(made: NotchFigures, wanted: NotchFigures, write: ShopWriter):
           ),
         ]),
   ];
+}
+
+/**
+ * What becomes of a made bar that is not what is wanted now. `tube`: the allowance that its ends have (mm), where what is
+ * still to be done is figured from them; what is too long is then cut off with the notches.
+ */
+export function sayChanged(
+  verdict: MadeVerdict,
+  tube: Readonly<Record<End, number>> | undefined,
+  write: Pick<ShopWriter, "length" | "angle">,
+): string {
+  if (!tube) return sayMade(verdict, write);
+  const isMore = verdict.verdict === "ease" || verdict.verdict === "notch again";
+  return [
+    ...(isMore ? [sayMade(verdict, write)] : []),
+    "Leave the sawn ends as they are: all figures count from them.",
+    `Allowance now: ${write.length(tube.A)} at end A, ${write.length(tube.B)} at end B.`,
+  ].join(" ");
 }

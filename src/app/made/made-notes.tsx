@@ -1,6 +1,6 @@
 import type { End } from "../../core/job/index.ts";
 import { isOnTube } from "../../core/plan/index.ts";
-import { AS_MADE, OLD_PAPER, sayMade } from "../../words/index.ts";
+import { AS_MADE, OLD_PAPER, sayChanged } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
 import styles from "./record.module.css";
 import type { MadeNow } from "./use-made.ts";
@@ -14,6 +14,7 @@ export function MadeNotes(props: {
 }) {
   const { trim, write } = props;
   const { old, made } = props.known;
+  const tube = made && isOnTube(made) ? { A: trim.A + made.extra.A, B: trim.B + made.extra.B } : undefined;
   return (
     <>
       {old && (
@@ -24,9 +25,7 @@ export function MadeNotes(props: {
       )}
       {made?.verdict && (
         <p className={styles.old} role="note" aria-label={AS_MADE.changed}>
-          {isOnTube(made)
-            ? AS_MADE.onTube(write.length(trim.A + made.extra.A), write.length(trim.B + made.extra.B))
-            : sayMade(made.verdict, write)}
+          {sayChanged(made.verdict, tube, write)}
         </p>
       )}
     </>

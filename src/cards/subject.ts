@@ -78,7 +78,7 @@ export function subjectFor(plan: Plan, bar: BarPlan): Subject {
   return {
     plan,
     id,
-    bar: made ? onTube(bar, made.extra) : bar,
+    bar: made ? onTube(bar, made) : bar,
     label: bar.bar.label,
     ...(hand === undefined ? {} : { hand }),
     card: cardOf(plan, bar),

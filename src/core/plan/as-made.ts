@@ -150,11 +150,12 @@ function extraOf(
 }
 
 /**
- * A bar's figures on the tube that there is: allowance and marks from its sawn ends, which have `extra` beyond what the
- * plan has there (mm).
+ * A bar's figures on the tube that there is: allowance, and marks where it is still to be bent, from its sawn ends, which
+ * have `extra` beyond what the plan has there (mm).
  */
-export function onTube<P extends Pick<BarPlan, "bar" | "bend">>(planned: P, extra: AsMade["extra"]): P {
-  if (!isOnTube({ extra })) return planned;
+export function onTube<P extends Pick<BarPlan, "bar" | "bend">>(planned: P, made: AsMade): P {
+  if (!isOnTube(made)) return planned;
+  const { extra } = made;
   const { bar, bend } = planned;
   return {
     ...planned,
@@ -162,7 +163,9 @@ export function onTube<P extends Pick<BarPlan, "bar" | "bend">>(planned: P, extr
     bend: {
       ...bend,
       trim: { A: bend.trim.A + extra.A, B: bend.trim.B + extra.B },
-      bends: bend.bends.map((b) => ({ ...b, mark: b.mark + extra.A, markB: b.markB + extra.B })),
+      bends: made.bent
+        ? bend.bends
+        : bend.bends.map((b) => ({ ...b, mark: b.mark + extra.A, markB: b.markB + extra.B })),
     },
   };
 }

@@ -133,7 +133,7 @@ const Sawn = ({ made, write }: { readonly made: AsMade; readonly write: Write })
 /** Marks and checks from the sawn ends as they are. */
 function onThis(result: BarResult, made: AsMade): BarResult {
   if (!isOnTube(made)) return result;
-  const there = onTube(result, made.extra);
+  const there = onTube(result, made);
   return { ...there, checks: checksAfter(there.bar, there.leastBack) };
 }
 

@@ -50,6 +50,7 @@ export function benderSheets(s: Subject, paper: Paper): Sheet[] {
 /** Of a bar that is sawn, and bent where it has bends: what that was made to, and nothing to do again. */
 function recordSheets(s: Subject, paper: Paper): Sheet[] {
   const isBent = s.made?.bent !== undefined;
+  const sawn = s.write.length(s.made?.sawn.made.length ?? 0);
   const card = {
     title: isBent ? AS_MADE.record.bender(s.label) : AS_MADE.record.saw(s.label),
     fields: barFields(s),
@@ -58,7 +59,7 @@ function recordSheets(s: Subject, paper: Paper): Sheet[] {
   return flow(paper, card, ({ width }) => [
     ...dangerBlocks(s, width),
     ...changedBlocks(s, width),
-    words(isBent ? AS_MADE.head.bent : AS_MADE.head.sawn, width, { size: 3, bold: true }),
+    words((isBent ? AS_MADE.head.bent : AS_MADE.head.sawn)(sawn), width, { size: 3, bold: true }),
     ...sawnRecord(s, width),
     ...bentRecord(s, width),
   ]);

@@ -21,7 +21,7 @@ const rad = (degrees: number): number => (degrees * Math.PI) / 180;
 export const AS_MADE = {
   label: "Record of what was made",
   changed: "The plan has changed since",
-  sawn: "Sawn to",
+  sawn: "Sawn length",
   record: {
     bender: (label: string): string => `Bender record — ${label}`,
     saw: (label: string): string => `Saw record — ${label}`,
@@ -29,9 +29,9 @@ export const AS_MADE = {
   },
   /** At the head of a record. */
   head: {
-    sawn: "Record: this bar is sawn.",
-    bent: "Record: this bar is sawn and bent.",
-    notched: (end: End): string => `Record: end ${end} is notched.`,
+    sawn: (length: string): string => `Sawn to ${length}: this is a record.`,
+    bent: (length: string): string => `Sawn to ${length} and bent: this is a record.`,
+    notched: (end: End): string => `End ${end} is notched: this is a record.`,
   },
   heading: {
     sawn: "As sawn",
@@ -40,7 +40,7 @@ export const AS_MADE = {
     notched: (end: End): string => `End ${end} as notched`,
   },
   columns: ["Figure", "Made", "Wanted now"],
-  sawnTo: "SAWN TO",
+  sawnTo: "SAWN LENGTH",
   /** Under the sawn length, on the card of a bar that is still to be bent. */
   sawnBelow: (wanted: string | undefined): string =>
     `This bar is sawn${wanted === undefined ? "" : `; wanted now: ${wanted}`}.`,

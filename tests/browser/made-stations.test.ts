@@ -67,7 +67,7 @@ for (const [device, width, height] of DEVICES)
     await button(page, "Mark as sawn").click();
     await page.getByRole("region", { name: "As sawn" }).waitFor();
     expect(await text(page)).not.toMatch(SAW);
-    expect((await record(page, "As sawn")).get("Sawn to")).toBe(sawTo);
+    expect((await record(page, "As sawn")).get("Sawn length")).toBe(sawTo);
 
     // the bender
     expect(await page.locator(".stage-does").textContent()).toBe("Mark bend 1");
@@ -83,7 +83,7 @@ for (const [device, width, height] of DEVICES)
     expect(bent).toEqual(atTrestles);
     for (const pattern of [SAW, BEND]) expect(await text(page)).not.toMatch(pattern);
     expect(await page.locator(".stage-does").count()).toBe(0);
-    expect((await record(page, "As sawn")).get("Sawn to")).toBe(sawTo);
+    expect((await record(page, "As sawn")).get("Sawn length")).toBe(sawTo);
     const from = [...bent.keys()].find((k) => k.startsWith("Mark of bend 1,"))?.slice(-1);
     for (const [does, figure] of bends) {
       const [, marked] = /^Mark bend (\d)/.exec(does) ?? [];

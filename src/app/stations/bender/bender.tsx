@@ -102,7 +102,7 @@ function DoneHere(props: { readonly made: AsMade; readonly write: Write; readonl
   return (
     <RecordPage
       head={head}
-      says={bent ? AS_MADE.head.bent : AS_MADE.head.sawn}
+      says={(bent ? AS_MADE.head.bent : AS_MADE.head.sawn)(write.length(made.sawn.made.length))}
       foot={
         <button type="button" className={parts.main} onClick={() => act.goTo(bent ? "trestles" : "notcher")}>
           {bent ? PAGE.toTrestles : PAGE.toNotcher}

@@ -74,7 +74,7 @@ export {
   PRINT_OR_SAVE,
 } from "./page-common.ts";
 export { JOBS } from "./page-jobs.ts";
-export { ASK_CHANGE, MADE_LIST, MAKE_AGAIN, NOT_AS_WANTED } from "./page-made.ts";
+export { ASK_CHANGE, COME_TO, MADE_LIST, MAKE_AGAIN, NOT_AS_WANTED } from "./page-made.ts";
 export { CLOCK, GAP, GAPS, NOTCHER, RING } from "./page-notcher.ts";
 export {
   FOUND,

@@ -14,6 +14,7 @@ export const ASK_CHANGE = {
   left: (bars: readonly string[]): string => `If ${all(bars)} ${bars.length > 1 ? "stay" : "stays"} in place`,
   cutLoose: (bars: readonly string[]): string =>
     `If ${all(bars)} ${bars.length > 1 ? "are" : "is"} cut loose and moved`,
+  judging: "One moment: the made bars are compared.",
   apply: "Apply the change",
   leave: (bars: readonly string[]): string => `Leave ${all(bars)} in place and apply`,
   loosen: (bars: readonly string[]): string => `Cut ${all(bars)} loose and apply`,
@@ -27,6 +28,13 @@ export const MADE_LIST = {
     `The last change touched ${bars} ${bars === 1 ? "bar that is made" : "bars that are made"}`,
   lost: "Give it a place again: it is made, and the plan has none.",
   step: (label: string, step: string): string => `${label}, ${step}`,
+} as const;
+
+/** How far a bar has come, where one end is notched before the other. */
+export const COME_TO = {
+  step: (progress: Progress, notched?: "A" | "B"): string =>
+    notched ? `${progress}, end ${notched} notched` : progress,
+  notched: (end: "A" | "B"): string => `end ${end} notched`,
 } as const;
 
 /** Bars of the rail that are not what is wanted now. */

@@ -2,13 +2,14 @@ import { Copy, FlipHorizontal2, Move, Plus, RotateCcw, Spline, Trash2 } from "lu
 import { type ReactNode, useMemo, useState } from "react";
 import { isDanger, isError, severityOf } from "../../core/findings/index.ts";
 import { PROGRESS, type Progress } from "../../core/job/index.ts";
-import { BAR_PANEL, isForOthers, MAKE_AGAIN, needs, say } from "../../words/index.ts";
+import { BAR_PANEL, COME_TO, isForOthers, MAKE_AGAIN, needs, say } from "../../words/index.ts";
 import { AskText, Choose, Decides, Dialog, parts, writeIn } from "../kit/index.ts";
 import { standsIn } from "../model/compute/index.ts";
 import {
   at,
   calledOf,
   changeBar,
+  comeTo,
   type Dependent,
   dependentsOf,
   duplicateBar,
@@ -26,6 +27,8 @@ import { MoveBar } from "./move-bar.tsx";
 import { optionsFor } from "./options.ts";
 import { SentenceLine } from "./sentence-line.tsx";
 import { sentencesOf } from "./sentences.ts";
+
+const END_CHOICES = (["A", "B"] as const).map((end) => [end, COME_TO.notched(end)] as const);
 
 type Asks = "name" | "progress" | "delete" | "follow" | "move";
 
@@ -48,7 +51,8 @@ export function BarPanel(props: {
   const label = calledOf(document, "bar", id);
   const isMirror = at(document, ["bars", id, "mirrorOf"]) !== undefined;
   const follows = at(document, ["bars", id, "follow"]) !== undefined;
-  const progress = (at(document, ["bars", id, "progress"]) ?? "laid out") as Progress;
+  const { progress, notched } = comeTo(document, id);
+  const isLoose = PROGRESS.indexOf(progress) < PROGRESS.indexOf("notched");
   const isMade = progress !== "laid out";
   const found = results.bars.get(id)?.findings ?? results.without.find((w) => w.id === id)?.findings ?? [];
   // dangers are over every station, in sight however far this is scrolled
@@ -75,7 +79,7 @@ export function BarPanel(props: {
             {BAR_PANEL.rename}
           </button>
           <button type="button" onClick={() => setAsks("progress")}>
-            {progress}
+            {COME_TO.step(progress, notched)}
           </button>
           <button type="button" onClick={() => act.take(null)}>
             {BAR_PANEL.deselect}
@@ -148,10 +152,17 @@ export function BarPanel(props: {
         <Choose
           title={BAR_PANEL.progress(label)}
           value={progress}
-          options={PROGRESS.map((p) => [p, p])}
+          options={PROGRESS.flatMap((p) => [
+            ...(p === "notched" ? END_CHOICES.filter(([end]) => isLoose && end !== notched) : []),
+            [p, p] as const,
+          ])}
           onClose={() => setAsks(undefined)}
           onPick={(p) => {
             setAsks(undefined);
+            if (p === "A" || p === "B") {
+              act.markStep(id, { notched: p });
+              return;
+            }
             const to = p as Progress;
             if (to === "laid out" || PROGRESS.indexOf(to) < PROGRESS.indexOf(progress)) act.stepBack(id, to);
             else act.markStep(id, to);

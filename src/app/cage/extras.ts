@@ -34,6 +34,7 @@ export class Extras {
         return known.length > 0 ? [marked(this.placed(known), this.materials.mark(POINT))] : [];
       }),
       this.part("driver", extras.driver, () => this.driver(extras.driver)),
+      this.part("wanted", extras.wanted, () => this.wanted(extras.wanted ?? [])),
     ];
     return changed.includes(true);
   }
@@ -128,6 +129,12 @@ export class Extras {
       ...(segments.length > 0 ? [lineObject(segments, this.materials.line("muted", 1.3, "phantom"))] : []),
       ...(places.length > 0 ? [marked(this.placed(places), this.materials.mark(SKIN))] : []),
     ];
+  }
+
+  /** A thin dashed line through everything: it may run inside the very bar that is a little beside it. */
+  private wanted(rows: NonNullable<ViewExtras["wanted"]>): Mesh[] {
+    const segments = joined(rows.map((row) => chained(row.map((p) => sub(p, this.origin)))));
+    return segments.length > 0 ? [lineObject(segments, this.materials.line("ink", 1, "dashed", true))] : [];
   }
 
   private driver(driver: ViewExtras["driver"]): Mesh[] {

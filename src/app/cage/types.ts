@@ -27,6 +27,8 @@ export type ViewExtras = Pick<Job, "body"> & {
   readonly plates: Readonly<Record<string, DrawnPlate>>;
   readonly points: Readonly<Record<string, ViewPoint>>;
   readonly driver?: Job["driver"];
+  /** Where bars are wanted that are fast elsewhere: their ends and corners, from end A to end B. */
+  readonly wanted?: readonly (readonly Vec[])[];
 };
 
 /** Where a tap met a bar. */

@@ -4,7 +4,7 @@ import { severityOf } from "../../core/findings/index.ts";
 import type { Job } from "../../core/job/index.ts";
 import { SIDES, VIEW } from "../../words/index.ts";
 import { Choose, LengthPad, mmOf, useTheme } from "../kit/index.ts";
-import type { Results } from "../model/compute/index.ts";
+import type { DiffersReply, Results } from "../model/compute/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
 import { STRAIGHT_VIEWS } from "./camera.ts";
 import { createViewer } from "./later.ts";
@@ -28,6 +28,8 @@ export function View(props: {
   readonly points?: readonly string[];
   /** Names of points, of body lines and of the bar in hand; "asked": when their button is pressed. */
   readonly names?: "always" | "asked";
+  /** Where what is made and what is wanted differ. */
+  readonly differs?: DiffersReply | undefined;
   readonly label: string;
   readonly unit: "mm" | "in";
   readonly write: (mm: number) => string;
@@ -40,7 +42,7 @@ export function View(props: {
     readonly from: { readonly az: number; readonly el: number };
   };
 }) {
-  const { results, job, inHand, points = NONE } = props;
+  const { results, job, inHand, points = NONE, differs } = props;
   const canvas = useRef<HTMLCanvasElement>(null);
   const over = useRef<HTMLDivElement>(null);
   const viewer = useRef<Viewer>(undefined);
@@ -88,11 +90,13 @@ export function View(props: {
         label: bar.label,
         mesh: bar.mesh,
         progress: bar.progress,
-        state: bar.findings.some((f) => ["danger", "error"].includes(severityOf(f)))
-          ? ("attention" as const)
-          : ("plain" as const),
+        state:
+          bar.findings.some((f) => ["danger", "error"].includes(severityOf(f))) ||
+          differs?.bars.some((v) => v.bar === bar.id)
+            ? ("attention" as const)
+            : ("plain" as const),
       })),
-    [results.bars],
+    [results.bars, differs],
   );
   useEffect(() => {
     viewer.current?.setBars(bars);
@@ -108,8 +112,9 @@ export function View(props: {
       points: results.points,
       body: job.body,
       ...(job.driver ? { driver: job.driver } : {}),
+      ...(differs && differs.fast.length > 0 ? { wanted: differs.fast.map((f) => f.wanted) } : {}),
     });
-  }, [job, results.bars, results.points]);
+  }, [job, results.bars, results.points, differs]);
   useEffect(() => {
     viewer.current?.setSection(section);
   }, [section]);

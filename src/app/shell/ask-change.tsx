@@ -15,25 +15,35 @@ export function AskChange() {
   const { name, stay, fast, loose } = asked;
   const called = (id: string): string => calledOf(document, "bar", id);
   const names = fast.map(called);
+  const isFast = fast.length > 0;
   return (
     <Dialog title={ASK_CHANGE.title} onClose={() => act.answerChange("cancel")} wide>
       <p>{ASK_CHANGE.change(name)}</p>
-      <section className={parts.moved} aria-label={loose ? ASK_CHANGE.left(names) : ASK_CHANGE.list}>
-        {loose && <h3>{ASK_CHANGE.left(names)}</h3>}
+      <section className={parts.moved} aria-label={isFast ? ASK_CHANGE.left(names) : ASK_CHANGE.list}>
+        {isFast && <h3>{ASK_CHANGE.left(names)}</h3>}
         <MadeList change={stay} called={called} write={write} />
       </section>
-      {loose && (
+      {isFast && (
         <section className={parts.moved} aria-label={ASK_CHANGE.cutLoose(names)}>
           <h3>{ASK_CHANGE.cutLoose(names)}</h3>
-          <MadeList change={loose} called={called} write={write} />
+          {loose ? (
+            <MadeList change={loose} called={called} write={write} />
+          ) : (
+            <p className={parts.wait}>{ASK_CHANGE.judging}</p>
+          )}
         </section>
       )}
       <div className={parts.column}>
         <button type="button" className={parts.main} onClick={() => act.answerChange("stay")}>
-          {loose ? ASK_CHANGE.leave(names) : ASK_CHANGE.apply}
+          {isFast ? ASK_CHANGE.leave(names) : ASK_CHANGE.apply}
         </button>
-        {loose && (
-          <button type="button" className={parts.danger} onClick={() => act.answerChange("loose")}>
+        {isFast && (
+          <button
+            type="button"
+            className={parts.danger}
+            disabled={!loose}
+            onClick={() => act.answerChange("loose")}
+          >
             {ASK_CHANGE.loosen(names)}
           </button>
         )}

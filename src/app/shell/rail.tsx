@@ -1,9 +1,8 @@
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import { concerns, isError } from "../../core/findings/index.ts";
-import type { Progress } from "../../core/job/index.ts";
-import { NOT_AS_WANTED, RAIL } from "../../words/index.ts";
+import { COME_TO, NOT_AS_WANTED, RAIL } from "../../words/index.ts";
 import { classes, Line } from "../kit/index.ts";
-import { at, calledOf, entries, thingsOf } from "../model/document/index.ts";
+import { calledOf, comeTo, entries, thingsOf } from "../model/document/index.ts";
 import { useActions, useApp, useDangers, useDiffers } from "../model/state/index.ts";
 import styles from "./rail.module.css";
 
@@ -35,8 +34,8 @@ export function Rail() {
   return (
     <nav className={styles.rail} aria-label={RAIL.bars} onKeyDown={walk}>
       <ul>
-        {bars.map(([id, bar], i) => {
-          const progress = (at(bar, ["progress"]) ?? "laid out") as Progress;
+        {bars.map(([id], i) => {
+          const { progress, notched } = comeTo(document, id);
           const without = results.without.some((w) => w.id === id);
           const danger = dangers.some((f) => concerns(f, id));
           const error = results.bars.get(id)?.findings.some(isError);
@@ -50,7 +49,7 @@ export function Rail() {
                 ? NOT_AS_WANTED.elsewhere(progress)
                 : error
                   ? RAIL.check(progress)
-                  : progress;
+                  : COME_TO.step(progress, notched);
           const word = danger ? RAIL.danger(state) : state;
           const look = without || danger || error || off || isElsewhere;
           return (

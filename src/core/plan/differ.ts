@@ -27,10 +27,26 @@ export function notAsWanted(plan: Plan): readonly MadeVerdict[] {
   const wanted = isSame ? plan : planJob({ ...plan.job, asBuilt: free }, plan);
   const judged = made.flatMap((id) => {
     const want = wanted.byId.get(id);
-    const bar = want && madeOf(plan, id);
-    return bar ? [judgeMade(bar, wantOf(wanted, want), limitsOf(plan.job))] : [];
+    const verdict = want && judgedOnce(plan, wanted, want);
+    return verdict ? [verdict] : [];
   });
   return gravestFirst(judged.filter((v) => v.verdict !== "good"));
+}
+
+/** By the very bar that is wanted, the last judgement of it, and what it was judged by. */
+const judgements = new WeakMap<BarPlan, { readonly by: string; readonly verdict: MadeVerdict | undefined }>();
+
+/** An edit elsewhere leaves the bar that is wanted the very same: it is not judged again. */
+function judgedOnce(plan: Plan, wanted: Plan, want: BarPlan): MadeVerdict | undefined {
+  const { id } = want;
+  const { bars, made, asBuilt, dies, shop } = plan.job;
+  const by = JSON.stringify([bars[id]?.progress, made?.[id], asBuilt?.[id], dies, shop.gap]);
+  const known = judgements.get(want);
+  if (known?.by === by) return known.verdict;
+  const bar = madeOf(plan, id);
+  const verdict = bar && judgeMade(bar, wantOf(wanted, want), limitsOf(plan.job));
+  judgements.set(want, { by, verdict });
+  return verdict;
 }
 
 /** The plan of a job as if nothing were fast in the car: where bars are wanted. */

@@ -1,4 +1,4 @@
-export type { MadeChange } from "./answers/change.ts";
+export type { ChangeAsk, MadeChange } from "./answers/change.ts";
 export type { DiffersReply } from "./answers/differs.ts";
 export type { AnswerOf, AskKind, AskOf } from "./answers/index.ts";
 export { type Computer, computerOn } from "./computer.ts";

@@ -7,5 +7,15 @@ export type { JobDocument, Json, JsonObject, JsonPath } from "./json.ts";
 export { at, entries, isObject, jobText } from "./json.ts";
 export { fromJson, nameIn, toJson, write } from "./mirror.ts";
 export type { Kind } from "./names.ts";
-export { calledOf, dependentsOf, freeId, idFrom, labelWith, namesIn, otherSide, thingsOf } from "./names.ts";
-export { isAnyMade, takenBack, touchesPlan } from "./touched.ts";
+export {
+  calledOf,
+  comeTo,
+  dependentsOf,
+  freeId,
+  idFrom,
+  labelWith,
+  namesIn,
+  otherSide,
+  thingsOf,
+} from "./names.ts";
+export { builtBy, isAnyMade, takenBack, touchesPlan } from "./touched.ts";

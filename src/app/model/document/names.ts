@@ -1,4 +1,11 @@
-import { MOST, type Reference, referencesOf } from "../../../core/job/index.ts";
+import {
+  type End,
+  MOST,
+  PROGRESS,
+  type Progress,
+  type Reference,
+  referencesOf,
+} from "../../../core/job/index.ts";
 import { labels, type Names, type Need } from "../../../words/index.ts";
 import type { Dependent } from "./command.ts";
 import {
@@ -32,6 +39,20 @@ export function thingsOf(document: JobDocument, kind: Kind): JsonObject {
 export function calledOf(document: JobDocument, kind: Kind, id: string): string {
   const label = at(document, [HOMES[kind], id, "label"]);
   return typeof label === "string" && label !== "" ? label : id;
+}
+
+/** How far a bar has come; `notched`: the one end that is notched before the other. */
+export function comeTo(
+  document: JobDocument,
+  bar: string,
+): { readonly progress: Progress; readonly notched?: End } {
+  const said = at(document, [HOMES.bar, bar, "progress"]);
+  const progress = PROGRESS.find((p) => p === said) ?? "laid out";
+  const notched = at(document, ["made", bar, "to", "notched"]);
+  const ends = (["A", "B"] as const).filter((end) => isObject(notched) && Object.hasOwn(notched, end));
+  const [one] = ends;
+  const isHalf = ends.length === 1 && one && PROGRESS.indexOf(progress) < PROGRESS.indexOf("notched");
+  return { progress, ...(isHalf ? { notched: one } : {}) };
 }
 
 /** What findings name, as a person calls it. */

@@ -32,6 +32,12 @@ export const takenBack = (before: JobDocument, after: JobDocument): readonly str
     (id) => Object.hasOwn(thingsOf(after, "bar"), id) && reached(after, id) < reached(before, id),
   );
 
+/** Bars whose own place as built an edit keeps, changes or forgets. */
+export function builtBy(before: JobDocument, after: JobDocument): readonly string[] {
+  const [was, is] = [before.asBuilt, after.asBuilt].map((built) => (isObject(built) ? built : {}));
+  return Object.keys({ ...was, ...is }).filter((id) => was?.[id] !== is?.[id]);
+}
+
 /** Whether an edit may change what is wanted of any bar. Parts that it left alone are the same objects. */
 export function touchesPlan(before: JobDocument, after: JobDocument): boolean {
   const keys = (a: JsonObject, b: JsonObject) => new Set([...Object.keys(a), ...Object.keys(b)]);

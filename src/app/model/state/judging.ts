@@ -1,8 +1,9 @@
 import type { StoreApi } from "zustand/vanilla";
 import type { Mark, NotchMethod } from "../../../core/plan/index.ts";
 import { REFUSED, STORED } from "../../../words/index.ts";
-import type { Computer, MadeChange } from "../compute/index.ts";
+import type { ChangeAsk, Computer, MadeChange } from "../compute/index.ts";
 import {
+  builtBy,
   type Command,
   calledOf,
   type Editor,
@@ -15,7 +16,7 @@ import {
   touchesPlan,
   withMade,
 } from "../document/index.ts";
-import { type AppState, type ChangeAnswer, NO_CHANGE } from "./state-types.ts";
+import { type AppState, type AskedChange, type ChangeAnswer, NO_CHANGE } from "./state-types.ts";
 
 /** A change of the job that waits for its turn: what it would make of the job, and how it is done. */
 interface Edit {
@@ -66,7 +67,10 @@ export function judging(ports: {
   let onAnswer: ((how: ChangeAnswer) => void) | undefined;
 
   const ask = (asked: AppState["asked"]): void =>
-    state.setState(({ asked: _, ...rest }) => (asked ? { ...rest, asked } : rest) as AppState, true);
+    state.setState((all) => {
+      const { asked: _asked, ...rest } = all;
+      return asked ? { ...rest, asked } : rest;
+    }, true);
 
   /** Does what needs no judging at once; anything else, and all that comes meanwhile, waits for its turn. */
   function take(turn: Turn, editor: Editor): Outcome {
@@ -112,30 +116,40 @@ export function judging(ports: {
     if (!needsJudging(editor, seen)) return void finished(editor, edit, name, (c) => c);
     if (!seen.read.ok) return;
     await computer.settled();
-    const back = takenBack(editor.state().document, seen.document);
-    const told = await computer.ask("change", { after: seen.read.job, back });
+    const { document } = editor.state();
+    const back = takenBack(document, seen.document);
+    const built = builtBy(document, seen.document);
+    const about = { after: seen.read.job, back, built };
+    const found = (await computer.ask("change", about))?.answer;
     if (!stays()) return;
-    const found = told?.answer;
     if (!found) return notJudged(turn, editor);
     const { stay, records } = found;
     const fast = edit.cuts ? found.fast : [];
     const isTouched = stay.bars.length + stay.gone.length + stay.lost.length + fast.length > 0;
-    let how: ChangeAnswer = "stay";
-    if (isTouched) {
-      const loose = fast.length > 0 && found.loose ? { loose: found.loose } : {};
-      ask({ name, stay, fast, ...loose });
-      how = await new Promise<ChangeAnswer>((resolve) => {
-        onAnswer = resolve;
-      });
-      onAnswer = undefined;
-      ask(undefined);
-      if (how === "cancel" || !stays()) return;
-    }
+    const how = isTouched ? await answered({ name, stay, fast }, about, stays) : "stay";
+    const { asked } = state.getState();
+    ask(undefined);
+    if (how === "cancel" || !stays()) return;
     const cut = how === "loose" ? fast : [];
-    const list = (cut.length > 0 && found.loose) || stay;
+    const list = (cut.length > 0 && asked?.loose) || stay;
     const labels = labelsFor(editor, list);
     const outcome = finished(editor, edit, name, (command) => withMade(command, records, cut));
     if (outcome.ok) state.setState({ changed: { name, ...list, labels } });
+  }
+
+  /** Asks, and figures beside the question what becomes of it with the fast bars cut loose. */
+  async function answered(asked: AskedChange, about: ChangeAsk, stays: () => boolean): Promise<ChangeAnswer> {
+    const how = new Promise<ChangeAnswer>((resolve) => {
+      onAnswer = resolve;
+    });
+    ask(asked);
+    if (asked.fast.length > 0)
+      void computer.ask("loosened", { ...about, loose: asked.fast }).then((told) => {
+        if (told && stays() && state.getState().asked === asked) ask({ ...asked, loose: told.answer });
+      });
+    const answer = await how;
+    onAnswer = undefined;
+    return answer;
   }
 
   function finished(editor: Editor, edit: Edit, name: string, also: (command: Command) => Command): Outcome {

@@ -44,6 +44,7 @@ export interface AskedChange {
   readonly stay: MadeChange;
   /** Bars fast in the car that would move, were they cut loose. */
   readonly fast: readonly string[];
+  /** Figured while it is asked. */
   readonly loose?: MadeChange;
 }
 

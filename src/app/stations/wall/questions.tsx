@@ -1,9 +1,10 @@
 import { useMemo } from "react";
-import { QUESTIONS, WALL } from "../../../words/index.ts";
+import { type BentTo, PROGRESS, type Progress } from "../../../core/job/index.ts";
+import { QUESTIONS, sayMade, WALL } from "../../../words/index.ts";
 import { Answer, Caution, Decides, parts, writeIn } from "../../kit/index.ts";
 import type { Results } from "../../model/compute/index.ts";
-import { at, calledOf } from "../../model/document/index.ts";
-import { useApp, useAppItself } from "../../model/state/index.ts";
+import { at, calledOf, comeTo, type JobDocument } from "../../model/document/index.ts";
+import { useApp, useAppItself, useDiffers } from "../../model/state/index.ts";
 import { notcherSteps, useNotches } from "../../notch/index.ts";
 import { useGoesIn } from "../../order/index.ts";
 import styles from "./questions.module.css";
@@ -17,13 +18,16 @@ export function Questions({ id }: { readonly id: string }) {
   const { computer } = useAppItself();
   const write = useMemo(() => writeIn(show), [show]);
   const fit = useGoesIn(id);
+  const off = useDiffers()?.bars.find((v) => v.bar === id);
   const result = results.bars.get(id);
   const notches = useNotches(computer, results, result);
   if (!result || !document) return <Without results={results} id={id} />;
   const { bend, bar } = result;
   const lead = bar.fromEnd;
   const bends = lead === "A" ? bend.bends : [...bend.bends].reverse();
-  const first = bends[0];
+  const made = madeIn(document, id);
+  const fed = made.bent?.fed ?? lead;
+  const marks = made.bent?.marks ?? bends.map((b) => [b.n, lead === "A" ? b.mark : b.markB] as const);
   const called = (b: string): string => calledOf(document, "bar", b);
   const limits = {
     gap: Number(at(document, ["notcher", "wrapBeyond"]) ?? at(document, ["shop", "gap"]) ?? 1),
@@ -31,48 +35,54 @@ export function Questions({ id }: { readonly id: string }) {
   const steps =
     notches &&
     (["A", "B"] as const).flatMap((end) => notcherSteps(result, end, notches[end], limits, write, called));
-  const next = steps
-    ?.slice(done[`notcher ${id}`] ?? 0)
-    .find((s) => s.kind === "cut" || s.kind === "flat" || s.kind === "wrap");
+  const next = made.reached("notched")
+    ? undefined
+    : steps
+        ?.slice(done[`notcher ${id}`] ?? 0)
+        .find((s) => s.kind === "cut" || s.kind === "flat" || s.kind === "wrap");
+  const [mark] = marks;
   return (
     <section className={parts.questions} aria-label={WALL.bar}>
       <Answer
         question={QUESTIONS.long}
-        figure={write.length(bend.blank + bend.trim.A + bend.trim.B)}
-        says={QUESTIONS.sawn}
+        figure={write.length(made.sawn ?? bend.blank + bend.trim.A + bend.trim.B)}
+        says={made.reached("sawn") ? QUESTIONS.wasSawn : QUESTIONS.sawn}
       >
+        {made.reached("sawn") && QUESTIONS.wanted}
         {QUESTIONS.lengths({ net: bend.blank, a: bend.trim.A, b: bend.trim.B, centre: bend.length }, write)}
       </Answer>
-      {first ? (
+      {mark ? (
         <Answer
           question={QUESTIONS.mark}
-          figure={write.length(lead === "A" ? first.mark : first.markB)}
-          says={QUESTIONS.first(bends.length, lead)}
+          figure={write.length(mark[1])}
+          says={
+            made.reached("bent") ? QUESTIONS.wasBent(marks.length, fed) : QUESTIONS.first(marks.length, fed)
+          }
         >
-          {QUESTIONS.marks(
-            bends.map((b) => [b.n, lead === "A" ? b.mark : b.markB]),
-            lead,
-            write,
-          )}
+          {QUESTIONS.marks(marks, fed, write)}
         </Answer>
       ) : (
         <Answer question={QUESTIONS.mark} figure={QUESTIONS.noBends} says={QUESTIONS.straight}>
           {QUESTIONS.nothingToMark}
         </Answer>
       )}
-      <Answer
-        question={QUESTIONS.next}
-        figure={
-          next
-            ? (next.figure ?? (next.kind === "wrap" ? QUESTIONS.wrap : QUESTIONS.square))
-            : steps
-              ? QUESTIONS.allCut
-              : QUESTIONS.computing
-        }
-        says={next ? QUESTIONS.nextStep(next.end, next.does) : QUESTIONS.done}
-      >
-        {next?.says.join(" ")}
-      </Answer>
+      {off ? (
+        <Answer question={QUESTIONS.next} figure={off.verdict} says={sayMade(off, write)} />
+      ) : (
+        <Answer
+          question={QUESTIONS.next}
+          figure={
+            next
+              ? (next.figure ?? (next.kind === "wrap" ? QUESTIONS.wrap : QUESTIONS.square))
+              : steps
+                ? QUESTIONS.allCut
+                : QUESTIONS.computing
+          }
+          says={next ? QUESTIONS.nextStep(next.end, next.does) : QUESTIONS.done}
+        >
+          {next?.says.join(" ")}
+        </Answer>
+      )}
       <Answer question={QUESTIONS.goesIn} figure={fit.figure} says={fit.says}>
         {fit.reasons.join(" ")}
       </Answer>
@@ -89,6 +99,20 @@ export function Questions({ id }: { readonly id: string }) {
       )}
     </section>
   );
+}
+
+/** What a bar was made to, as far as its questions ask. */
+function madeIn(document: JobDocument, id: string) {
+  const { progress } = comeTo(document, id);
+  const reached = (step: Progress): boolean => PROGRESS.indexOf(progress) >= PROGRESS.indexOf(step);
+  const sawn = at(document, ["made", id, "to", "sawn", "length"]);
+  const bent = at(document, ["made", id, "to", "bent"]) as unknown as BentTo | undefined;
+  const inTurn = bent && (bent.fed === "A" ? bent.bends : [...bent.bends].reverse());
+  return {
+    reached,
+    ...(typeof sawn === "number" ? { sawn } : {}),
+    ...(bent && inTurn ? { bent: { fed: bent.fed, marks: inTurn.map((b) => [b.n, b.mark] as const) } } : {}),
+  };
 }
 
 function Without({ results, id }: { readonly results: Results; readonly id: string }) {

@@ -5,7 +5,7 @@ import type { ViewTap } from "../../cage/index.ts";
 import { View } from "../../cage/index.ts";
 import { classes, parts, writeIn } from "../../kit/index.ts";
 import { at, calledOf, setValues } from "../../model/document/index.ts";
-import { useActions, useApp } from "../../model/state/index.ts";
+import { useActions, useApp, useDiffers } from "../../model/state/index.ts";
 import { Board, OrderLine, useStanding } from "../../order/index.ts";
 import { MadeChanged, MovedList } from "./moved-list.tsx";
 
@@ -27,6 +27,7 @@ export function Wall() {
   const hasTags = useApp((s) => (s.steps[TAGS] ?? 0) === 1);
   const stage = useStanding(inHand);
   const moves = useApp((s) => s.moves);
+  const differs = useDiffers();
   const changed = useApp((s) => s.changed);
   const write = useMemo(() => writeIn(show), [show]);
   /** The end that waits for a tap on its new host. */
@@ -70,6 +71,7 @@ export function Wall() {
           unit={show.length}
           write={write.length}
           names="asked"
+          differs={differs}
           {...(hasTags ? { stage, small: true } : {})}
         />
         {hasTags && inHand !== null && (

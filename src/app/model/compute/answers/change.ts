@@ -1,12 +1,16 @@
 import type { Job } from "../../../../core/job/index.ts";
 import type { MadeVerdict } from "../../../../core/made/index.ts";
-import { type Change, changeOf, type Plan, recordsMissing, wouldMove } from "../../../../core/plan/index.ts";
+import { changeOf, type Plan, recordsMissing, wouldMove } from "../../../../core/plan/index.ts";
 import type { Records } from "../../document/index.ts";
 
-/** An edit that waits: the job as it would be, and the bars that the edit itself takes back by a step or more. */
+/**
+ * An edit that waits: the job as it would be, the bars that the edit itself takes back by a step or more, and those
+ * whose own place as built it keeps or forgets.
+ */
 export interface ChangeAsk {
   readonly after: Job;
   readonly back: readonly string[];
+  readonly built: readonly string[];
 }
 
 /** What an edit does to the bars that are made, gravest first. */
@@ -23,28 +27,27 @@ export interface ChangeReply {
   readonly stay: MadeChange;
   /** Bars fast in the car that would move if they were cut loose. */
   readonly fast: readonly string[];
-  /** With those cut loose and moved; absent where there are none. */
-  readonly loose?: MadeChange;
   /** What bars were made to, that the job does not keep yet. */
   readonly records: Records;
 }
 
-export function change(plan: Plan, { after, back }: ChangeAsk): ChangeReply {
-  const own = new Set(back);
-  const judged = (loose: readonly string[]): MadeChange =>
-    without(changeOf(plan, after, new Set(loose)), own);
-  const fast = wouldMove(plan, after).filter((id) => !own.has(id));
+export function change(plan: Plan, ask: ChangeAsk): ChangeReply {
+  const own = new Set([...ask.back, ...ask.built]);
   return {
-    stay: judged(back),
-    fast,
-    ...(fast.length > 0 ? { loose: judged([...back, ...fast]) } : {}),
+    stay: judged(plan, ask, []),
+    fast: wouldMove(plan, ask.after).filter((id) => !own.has(id)),
     records: [...recordsMissing(plan)],
   };
 }
 
-/** A bar that the edit itself takes back is not judged by it. */
-const without = ({ bars, gone, lost }: Change, own: ReadonlySet<string>): MadeChange => ({
-  bars: bars.filter(({ bar }) => !own.has(bar)),
-  gone: gone.filter((id) => !own.has(id)),
-  lost: lost.filter((id) => !own.has(id)),
-});
+/** What an edit does to what is made with bars cut loose that were fast in the car. */
+export function judged(plan: Plan, { after, back, built }: ChangeAsk, loose: readonly string[]): MadeChange {
+  // a bar that the edit itself takes back, or says how it is, is not judged by it
+  const own = new Set([...back, ...built]);
+  const { bars, gone, lost } = changeOf(plan, after, new Set([...back, ...loose]));
+  return {
+    bars: bars.filter(({ bar }) => !own.has(bar)),
+    gone: gone.filter((id) => !own.has(id)),
+    lost: lost.filter((id) => !own.has(id)),
+  };
+}

@@ -15,7 +15,7 @@ export interface DiffersReply {
 const found = new WeakMap<Plan, DiffersReply>();
 
 /** Figured once a plan: the rail and the picture both ask. */
-export function differs(plan: Plan, _: Readonly<Record<string, never>>): DiffersReply {
+export function differs(plan: Plan, _ask: Readonly<Record<never, never>>): DiffersReply {
   const known = found.get(plan) ?? differsIn(plan);
   found.set(plan, known);
   return known;

@@ -10,6 +10,7 @@ const ANSWERS = {
   tacked: async () => (await import("./tacked.ts")).tacked,
   marked: async () => (await import("./marked.ts")).marked,
   change: async () => (await import("./change.ts")).change,
+  loosened: async () => (await import("./loosened.ts")).loosened,
   differs: async () => (await import("./differs.ts")).differs,
   reuse: async () => (await import("./reuse.ts")).reuse,
   gaps: async () => (await import("./gaps.ts")).gaps,

@@ -104,7 +104,7 @@ export class BarFacts {
   /** What a tube has beyond the net length is shared as the allowance is, never more at A than its allowance. */
   #extra(): Record<End, number> {
     const { trim } = this.laid;
-    if (!this.made || this.made.progress !== "sawn" || this.made.notched) return { A: 0, B: 0 };
+    if (this.made?.progress !== "sawn" || this.made.notched) return { A: 0, B: 0 };
     if (Math.abs(this.sawn - this.asPlanned) < 0.05) return { A: 0, B: 0 };
     const over = this.sawn - this.net;
     const A = Math.min(trim.A, (over * trim.A) / (trim.A + trim.B));

@@ -28,7 +28,7 @@ const within = (room) => ({
 // Rooms of the app, each with the rooms of the app that it may import; every one is entered through its index.
 const model = ["model/document", "model/storage", "model/compute", "model/state"];
 const tools = ["kit", ...model];
-const parts = ["bar-editor", "order", "between", "readings", "notch"];
+const parts = ["bar-editor", "order", "between", "readings", "notch", "made"];
 const stations = ["wall", "car", "bender", "trestles", "notcher"].map((s) => `stations/${s}`);
 const app = {
   "model/document": [],
@@ -38,6 +38,7 @@ const app = {
   kit: model,
   cage: tools,
   notch: tools,
+  made: tools,
   readings: tools,
   "bar-editor": [...tools, "cage"],
   order: [...tools, "cage"],

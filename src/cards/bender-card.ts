@@ -1,11 +1,22 @@
 import type { PlannedBend } from "../core/bend/index.ts";
 import { checksAfter, fromOwnEnds, turnedRound, turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
+import type { AsMade } from "../core/plan/index.ts";
 import { circle, group, line, type Mark, type Paper, paragraph, type Sheet, text } from "../draw/index.ts";
-import { BENDER, cautionOn, sayOwnEnds, sayPoints, sayTurn, written } from "../words/index.ts";
+import {
+  AS_MADE,
+  BENDER,
+  cautionOn,
+  sawnLines,
+  sayOwnEnds,
+  sayPoints,
+  sayTurn,
+  written,
+} from "../words/index.ts";
 import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { finishedBar } from "./finished-bar.ts";
 import { type Block, figure, fitted, flow, heading, words } from "./flow.ts";
+import { bentRecord, changedBlocks, sawnRecord } from "./made-record.ts";
 import { markedTube } from "./marked-tube.ts";
 import { barFields, type Subject, sawnLength } from "./subject.ts";
 import { OPERATOR_VIEW, operatorView } from "./tube-end.ts";
@@ -13,6 +24,7 @@ import { OPERATOR_VIEW, operatorView } from "./tube-end.ts";
 /** What the bender (or, for a straight bar, the saw) needs of one bar. */
 export function benderSheets(s: Subject, paper: Paper): Sheet[] {
   const bent = s.bar.bend.bends.length > 0;
+  if (s.made && (!bent || s.made.bent)) return recordSheets(s, paper);
   const card = {
     title: BENDER.title(s.label, bent),
     fields: barFields(s),
@@ -20,6 +32,7 @@ export function benderSheets(s: Subject, paper: Paper): Sheet[] {
   };
   return flow(paper, card, ({ width }) => [
     ...dangerBlocks(s, width),
+    ...changedBlocks(s, width),
     ...head(s, width),
     markedTube(s, width),
     ...(bent ? steps(s, width) : []),
@@ -34,13 +47,35 @@ export function benderSheets(s: Subject, paper: Paper): Sheet[] {
   ]);
 }
 
+/** Of a bar that is sawn, and bent where it has bends: what that was made to, and nothing to do again. */
+function recordSheets(s: Subject, paper: Paper): Sheet[] {
+  const isBent = s.made?.bent !== undefined;
+  const sawn = s.write.length(s.made?.sawn.made.length ?? 0);
+  const card = {
+    title: isBent ? AS_MADE.record.bender(s.label) : AS_MADE.record.saw(s.label),
+    fields: barFields(s),
+    note: cautionOn("made record"),
+  };
+  return flow(paper, card, ({ width }) => [
+    ...dangerBlocks(s, width),
+    ...changedBlocks(s, width),
+    words((isBent ? AS_MADE.head.bent : AS_MADE.head.sawn)(sawn), width, { size: 3, bold: true }),
+    ...sawnRecord(s, width),
+    ...bentRecord(s, width),
+  ]);
+}
+
 function head(s: Subject, width: number): Block[] {
   const { bend, bar } = s.bar;
   const { trim } = bend;
   const { length } = s.write;
   const sum = BENDER.sawing(length(bend.blank), length(trim.A), length(trim.B));
   const third = width / 3;
-  const figures = [figure([0, 0], third * 1.35 - 3, BENDER.sawTo, length(sawnLength(s.bar)), sum, 8)];
+  const figures = [
+    s.made
+      ? sawnFigure(s.made.sawn, s, third * 1.35 - 3)
+      : figure([0, 0], third * 1.35 - 3, BENDER.sawTo, length(sawnLength(s.bar)), sum, 8),
+  ];
   if (bend.bends.length > 0) {
     const other = bar.fromEnd === "A" ? "B" : "A";
     figures.push(
@@ -67,6 +102,12 @@ function head(s: Subject, width: number): Block[] {
     );
   }
   return [{ marks: figures.flatMap((f) => f.marks), height: Math.max(...figures.map((f) => f.height)) }];
+}
+
+function sawnFigure(sawn: AsMade["sawn"], s: Subject, width: number) {
+  const [line] = sawnLines(sawn, { ...s.write, fine: s.fine, size: s.size });
+  if (!line) throw new Error("a sawn bar has its length");
+  return figure([0, 0], width, AS_MADE.sawnTo, line.made, AS_MADE.sawnBelow(line.wanted), 8);
 }
 
 /** Bends in order of bending. */

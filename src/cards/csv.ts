@@ -4,9 +4,17 @@ import type { End } from "../core/job/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import type { Plan } from "../core/plan/index.ts";
 import { extent, sizeOf } from "../core/tube/index.ts";
-import { BARS_CSV, BENDS_CSV, COPES_CSV, sayArcs, sayNotIssued, sayYesNo } from "../words/index.ts";
+import {
+  BARS_CSV,
+  BENDS_CSV,
+  COPES_CSV,
+  COPES_CSV_METHOD,
+  sayArcs,
+  sayNotIssued,
+  sayYesNo,
+} from "../words/index.ts";
 import { endOf, turnOfEnds } from "./ends.ts";
-import { type Subject, sawnLength, subjectOf } from "./subject.ts";
+import { madeToCard, type Subject, sawnLength, subjectOf } from "./subject.ts";
 
 type Cell = string | number | undefined;
 
@@ -40,6 +48,10 @@ function figures(plan: Plan): Figures {
   };
 }
 
+/** Thousandths of a degree, from degrees. */
+const degrees = (x: number | undefined): number | undefined =>
+  x === undefined ? undefined : Number(x.toFixed(3)) + 0;
+
 const ENDS: readonly End[] = ["A", "B"];
 
 const subjects = (plan: Plan, ids: readonly string[]): Subject[] =>
@@ -65,12 +77,15 @@ export function barsCsv(plan: Plan, ids: readonly string[]): string {
       length(bend.blank),
       length(bend.trim.A),
       length(bend.trim.B),
-      length(sawnLength(s.bar)),
+      s.made ? undefined : length(sawnLength(s.bar)),
       bend.bends.length,
       bar.fromEnd,
       copes.A.cope.onto.join(" + "),
       copes.B.cope.onto.join(" + "),
       angle(turnOfEnds(s, endOf(s, "A"), endOf(s, "B"))),
+      plan.job.bars[s.id]?.progress ?? "laid out",
+      s.made && length(s.made.sawn.made.length),
+      madeToCard(s),
     ];
   });
   return csv([BARS_CSV(u), ...rows]);
@@ -84,6 +99,7 @@ export function bendsCsv(plan: Plan, ids: readonly string[]): string {
     const turns = turnsOf(bar, plan.job.bender.turnSide);
     return bend.bends.map((b, i) => {
       const turn = turns.find((t) => t.bend === b.n);
+      const done = s.made?.bent?.made.bends.find((d) => d.n === b.n);
       return [
         s.id,
         b.n,
@@ -97,6 +113,10 @@ export function bendsCsv(plan: Plan, ids: readonly string[]): string {
         turn?.way,
         length(b.clr),
         length(b.straightBefore),
+        length(done?.mark),
+        s.made?.bent?.made.fed,
+        degrees(done?.set),
+        degrees(done?.turn),
       ];
     });
   });
@@ -111,6 +131,8 @@ export function copesCsv(plan: Plan, ids: readonly string[]): string {
       const e = endOf(s, end);
       const { cope, notch } = e;
       const cut = notch?.saw?.cut;
+      const done = s.made?.notched[end]?.made;
+      const [one, more] = done?.cuts ?? [];
       return [
         s.id,
         end,
@@ -131,6 +153,9 @@ export function copesCsv(plan: Plan, ids: readonly string[]): string {
         notch?.saw?.gapAt,
         notch && sayYesNo(notch.useWrap),
         notch && notch.open.length > 0 ? sayArcs(joinedArcs(notch.open), s.write) : undefined,
+        done && COPES_CSV_METHOD[done.by],
+        more ? undefined : degrees(one?.angle ?? done?.tilt),
+        more ? undefined : length(one?.fromSawn),
       ];
     }),
   );

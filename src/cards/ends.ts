@@ -1,7 +1,7 @@
 import { type Cope, carriedAngle, cutOnto, type Notch, squareDirection } from "../core/cope/index.ts";
 import type { End } from "../core/job/index.ts";
 import { rad } from "../core/numeric/index.ts";
-import { notchAt } from "../core/plan/index.ts";
+import { notchAt, notchFrom } from "../core/plan/index.ts";
 import { angleBetween, dot, neg, rejection } from "../core/space/index.ts";
 import { END_SIDES } from "../words/index.ts";
 import type { Subject } from "./subject.ts";
@@ -36,7 +36,7 @@ export function endOf(s: Subject, end: End): EndOf {
     const { axes } = joint;
     return { end, cope, tilt, heel: Math.atan2(dot(side, axes.quarter), dot(side, axes.zero)) };
   }
-  const notch = notchAt(s.plan, s.id, end);
+  const notch = notchFrom(notchAt(s.plan, s.id, end), s.made?.extra[end] ?? 0);
   const host = joint?.hosts[0];
   const heel = notch?.saw?.cut.clock ?? (host && cutOnto(host).clock);
   return { end, cope, tilt: 0, ...(notch && { notch }), ...(heel === undefined ? {} : { heel }) };

@@ -21,7 +21,9 @@ const PAST = 15;
 const SHORT = 300;
 
 export const needsStrip = (s: Subject): boolean =>
-  s.bar.bend.bends.length > 0 && s.bar.bend.blank + s.bar.bend.trim.A + s.bar.bend.trim.B > SHORT;
+  !s.made?.bent &&
+  s.bar.bend.bends.length > 0 &&
+  s.bar.bend.blank + s.bar.bend.trim.A + s.bar.bend.trim.B > SHORT;
 
 interface StripMark {
   readonly n: number;

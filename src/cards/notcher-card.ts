@@ -2,6 +2,7 @@ import { joinedArcs, type Notch, type SawCut, type SawFit } from "../core/cope/i
 import { deg, wrapPi } from "../core/numeric/index.ts";
 import { group, type Mark, type Paper, paragraph, rectangle, type Sheet, table } from "../draw/index.ts";
 import {
+  AS_MADE,
   CROWD,
   cautionOn,
   NOTCHER_CARD,
@@ -25,29 +26,37 @@ import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { type EndOf, endOf, sideName, turnOfEnds } from "./ends.ts";
 import { type Block, figure, flow, heading, words } from "./flow.ts";
 import { gapPlot } from "./gap-plot.ts";
+import { changedBlocks, notchRecord } from "./made-record.ts";
 import { fromSawn, stepTable } from "./step-table.ts";
 import { barFields, type Subject, sayOnto } from "./subject.ts";
 import { END_VIEW, endView } from "./tube-end.ts";
+
+const ENDS = ["A", "B"] as const;
 
 /** Findings that the banner over an end says. */
 const BANNER: ReadonlySet<string> = new Set(["notch-gap", "notch-no-saw", "notch-no-cut"]);
 
 /** What the notcher needs of both ends of one bar. */
 export function notcherSheets(s: Subject, paper: Paper): Sheet[] {
+  const { A, B } = s.made?.notched ?? {};
+  if (A && B) return recordSheets(s, paper);
   const card = { title: NOTCHER_CARD.title(s.label), fields: barFields(s), note: cautionOn("notcher card") };
   const [a, b] = [endOf(s, "A"), endOf(s, "B")];
   return flow(paper, card, ({ width }) => [
     ...dangerBlocks(s, width),
+    ...changedBlocks(s, width),
     words(NOTCHER_CARD.heelAndToe, width),
     ...endBlocks(s, a, width),
     ...endBlocks(s, b, width),
     ...againstEachOther(s, a, b, width),
     ...findingBlocks(
       // what the banner over an end says is not said twice
-      [a, b].flatMap((e) => [
-        ...s.bar.copes[e.end].findings,
-        ...(e.notch?.findings ?? []).filter((f) => !BANNER.has(f.code)),
-      ]),
+      [a, b]
+        .filter(({ end }) => !s.made?.notched[end])
+        .flatMap((e) => [
+          ...s.bar.copes[e.end].findings,
+          ...(e.notch?.findings ?? []).filter((f) => !BANNER.has(f.code)),
+        ]),
       s,
       width,
     ),
@@ -55,7 +64,29 @@ export function notcherSheets(s: Subject, paper: Paper): Sheet[] {
   ]);
 }
 
+/** Both ends are notched: how, and nothing to do again. */
+function recordSheets(s: Subject, paper: Paper): Sheet[] {
+  const card = {
+    title: AS_MADE.record.notcher(s.label),
+    fields: barFields(s),
+    note: cautionOn("made record"),
+  };
+  return flow(paper, card, ({ width }) => [
+    ...dangerBlocks(s, width),
+    ...changedBlocks(s, width),
+    ...ENDS.flatMap((end) => [
+      words(AS_MADE.head.notched(end), width, { size: 3, bold: true }),
+      ...notchRecord(s, end, width),
+    ]),
+  ]);
+}
+
 function endBlocks(s: Subject, e: EndOf, width: number): Block[] {
+  if (s.made?.notched[e.end])
+    return [
+      words(AS_MADE.head.notched(e.end), width, { size: 3, bold: true }),
+      ...notchRecord(s, e.end, width),
+    ];
   const { cope, notch } = e;
   const head = heading(
     cope.kind === "square" ? NOTCHER_CARD.endSquare(e.end) : NOTCHER_CARD.endOnto(e.end, sayOnto(s, e.end)),

@@ -16,6 +16,7 @@ import {
   text,
 } from "../draw/index.ts";
 import {
+  AS_MADE,
   cautionOn,
   FIELD,
   labels,
@@ -40,7 +41,7 @@ import {
   type View,
 } from "./outline.ts";
 import { reduction } from "./scale.ts";
-import { dangerField, sawnLength, sayOnto, subjectFor } from "./subject.ts";
+import { dangerField, madeToCard, type Subject, sawnLength, sayOnto, subjectFor } from "./subject.ts";
 
 /** The whole job: the cage in three straight views with its bars numbered, a table of the bars, all findings. */
 export function overviewSheets(plan: Plan, paper: Paper): Sheet[] {
@@ -189,15 +190,28 @@ function barTable(plan: Plan, { width, height }: Room): Block[] {
     const onto = OVERVIEW.ends(sayOnto(s, "A"), sayOnto(s, "B"));
     return [
       `${i + 1}`,
-      OVERVIEW.bar(s.called(bar.id), sayCard(s.card)),
+      OVERVIEW.bar(s.called(bar.id), sayCard(s.card), sayDone(s)),
       bar.bar.tubeId,
       s.write.length(bar.bend.length),
-      s.write.length(sawnLength(bar)),
+      s.made ? AS_MADE.cell(s.write.length(s.made.sawn.made.length)) : s.write.length(sawnLength(bar)),
       `${bar.bend.bends.length}`,
       onto,
     ];
   });
   return tableBlocks(columns, rows, 1.9, height);
+}
+
+/** How far a bar has come, and the card that it was made to where that is another one now. */
+function sayDone(s: Subject): string | undefined {
+  const progress = s.plan.job.bars[s.id]?.progress ?? "laid out";
+  if (!s.made) return undefined;
+  const ends = (["A", "B"] as const).filter((end) => s.made?.notched[end]);
+  const n = madeToCard(s);
+  return [
+    progress,
+    ...(ends.length === 1 ? [AS_MADE.ends(ends)] : []),
+    ...(n === undefined ? [] : [AS_MADE.toCard(n)]),
+  ].join(", ");
 }
 
 /** A long table as blocks that each fill a sheet, with their head. */

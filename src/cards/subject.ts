@@ -1,9 +1,19 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
-import { type BarPlan, type CardNow, cardOf, dangersOf, type Plan } from "../core/plan/index.ts";
+import {
+  type AsMade,
+  asMade,
+  type BarPlan,
+  type CardNow,
+  cardOf,
+  dangersOf,
+  onTube,
+  type Plan,
+} from "../core/plan/index.ts";
 import { sizeOf } from "../core/tube/index.ts";
 import { formatLength, writerFor } from "../core/units/index.ts";
 import {
+  AS_MADE,
   FIELD,
   type Hand,
   labels,
@@ -30,6 +40,8 @@ export interface Subject {
   readonly hand?: Hand;
   /** The number of its card, with the code of its figures. */
   readonly card: CardNow;
+  /** What is done of it already. */
+  readonly made?: AsMade;
   /** What a person calls a bar of the job. */
   readonly called: (id: string) => string;
   /** Lengths and angles with their unit, as the job wants them shown. */
@@ -62,13 +74,15 @@ export function subjectFor(plan: Plan, bar: BarPlan): Subject {
   const { material } = bar.bar.tube;
   const { od, wall } = sizeOf(bar.bar.tube);
   const hand = handOf(plan, id);
+  const made = asMade(plan, id);
   return {
     plan,
     id,
-    bar,
+    bar: made ? onTube(bar, made) : bar,
     label: bar.bar.label,
     ...(hand === undefined ? {} : { hand }),
     card: cardOf(plan, bar),
+    ...(made ? { made } : {}),
     called: calledIn(plan),
     write,
     names: labels(calledIn(plan)),
@@ -84,6 +98,20 @@ const whole = (length: string): string => length.replaceAll(" ", "\u00a0");
 /** What the stick is sawn to: the net length with its allowance at both ends (mm). */
 export const sawnLength = (bar: BarPlan): number => bar.bend.blank + bar.bend.trim.A + bar.bend.trim.B;
 
+/** The card that the last step done was made to, where that is not the bar's card now. */
+export function madeToCard({ made }: Subject): number | undefined {
+  if (!made) return undefined;
+  const { A, B } = made.notched;
+  const { card } =
+    [B?.made, A?.made, made.bent?.made, made.sawn.made].find((step) => step !== undefined) ?? {};
+  return card === made.card ? undefined : card;
+}
+
+const madeParts = (s: Subject): readonly string[] => {
+  const n = madeToCard(s);
+  return n === undefined ? [] : [AS_MADE.toCard(n)];
+};
+
 /** Said in the title block of every sheet, so that no sheet of a print is without it. */
 export const dangerField = (dangers: number, where: keyof typeof WHERE_DANGERS): [string, string][] =>
   dangers === 0 ? [] : [[FIELD.danger, sayDangers(dangers, WHERE_DANGERS[where])]];
@@ -92,6 +120,7 @@ export const dangerField = (dangers: number, where: keyof typeof WHERE_DANGERS):
 export const shortFields = (s: Subject): (readonly [string, string])[] => [
   ...dangerField(dangersOf(s.plan, s.id).length, "card"),
   [FIELD.card, sayNumber(s.card)],
+  ...(madeToCard(s) === undefined ? [] : [[AS_MADE.field, AS_MADE.fieldTo(madeToCard(s) ?? 0)] as const]),
   [FIELD.bar, sayPlaceInJob(numberIn(s.plan, s.id) ?? 0, s.plan.bars.length)],
   ...(s.hand === undefined ? [] : [[FIELD.hand, sayHand(s.hand)] as const]),
 ];
@@ -109,6 +138,7 @@ export const barParts = (s: Subject, end?: End): readonly string[] => [
   ...(end === undefined ? [] : [`end ${end}`]),
   ...(s.hand === undefined ? [] : [s.hand]),
   sayCard(s.card),
+  ...madeParts(s),
 ];
 
 /** One line that is on every sheet of a long print. */

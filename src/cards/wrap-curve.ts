@@ -27,6 +27,8 @@ export const wrapFor = (s: Subject, end: End, kind: CutKind): WrapFor =>
 
 /** The wraps that an end needs: none if it is square, one if both cuts are alike, else one for each. */
 export function wrapKinds(s: Subject, end: End): readonly CutKind[] {
+  // an end that is notched has its record
+  if (s.made?.notched[end]) return [];
   const a = curveOf(s.bar.copes[end], "outside");
   const b = curveOf(s.bar.copes[end], "square");
   if (!a || !b || endOf(s, end).heel === undefined || a.every(Number.isNaN)) return [];

@@ -14,7 +14,8 @@ export const OVERVIEW = {
   numbers: (scale: string): string =>
     `${scale}, not true size. Numbers: the bars in the table that follows. Axes: x forward, y to the left, z up.`,
   columns: ["No.", "Bar", "Tube", "Length on centreline", "Saw to", "Bends", "Ends A → B"],
-  bar: (label: string, card: string): string => `${label}\n${card}`,
+  bar: (label: string, card: string, done: string | undefined): string =>
+    [label, card, ...(done === undefined ? [] : [done])].join("\n"),
   ends: (a: string, b: string): string => `${a}\n→ ${b}`,
   none: "No findings. That is no approval.",
   severity: (severity: string, count: number): string =>

@@ -20,6 +20,9 @@ export const BARS_CSV = (u: string): readonly string[] => [
   "host at end A",
   "host at end B",
   "end B against end A, clockwise from A toward B (deg)",
+  "progress",
+  `sawn to (${u})`,
+  "made to card",
 ];
 
 export const BENDS_CSV = (u: string): readonly string[] => [
@@ -35,6 +38,10 @@ export const BENDS_CSV = (u: string): readonly string[] => [
   "way of that turn",
   `centreline radius (${u})`,
   `straight before the bend (${u})`,
+  `mark as bent, from the end fed first (${u})`,
+  "end fed first as bent",
+  "angle set as bent (deg)",
+  "turn as bent, clockwise from A toward B (deg)",
 ];
 
 export const COPES_CSV = (u: string): readonly string[] => [
@@ -57,7 +64,13 @@ export const COPES_CSV = (u: string): readonly string[] => [
   "clock of the greatest gap (deg)",
   "use the wrap",
   "clocks where the rim stays open, counter-clockwise from the zero line (deg)",
+  "notched",
+  "off square as notched (deg)",
+  `hole centre from the sawn end as notched (${u})`,
 ];
+
+/** How an end was notched. */
+export const COPES_CSV_METHOD = { "hole saw": "hole saw", wrap: "wrap", saw: "flat" } as const;
 
 /** In place of the number of a card that was not issued: the number that it will have. */
 export const sayNotIssued = (n: number): string => `${n}, not issued`;

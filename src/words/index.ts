@@ -53,6 +53,15 @@ export { problemLine, sayLength, sayProblem } from "./job.ts";
 export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, STAGE, TAKE_ONE } from "./kit.ts";
 export { LONG_WORK } from "./long.ts";
 export { CHANGE_CALL, MADE_CHANGED, REUSE, REUSE_CALL, sayMade, sayPiece, sayReuse } from "./made.ts";
+export {
+  AS_MADE,
+  bentLines,
+  notchLines,
+  OLD_PAPER,
+  type RecordLine,
+  sawnLines,
+  sayChanged,
+} from "./made-record.ts";
 export { IDS, labels, labelsIn, type Names } from "./names.ts";
 export { fromSawn, GAP_FIGURE, HEELS, NO_OFFSET, NOTCHER_SAYS, NOTCHER_STEPS } from "./notcher.ts";
 export { BENDER_PAGE, BENDER_PICTURES } from "./page-bender.ts";

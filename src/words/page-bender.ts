@@ -28,6 +28,8 @@ export const BENDER_PAGE = {
     `Springs back to ${to}${error === undefined ? "" : `, ± ${error} from the test bends`}.`,
   oneAngle: "Stop short, measure and pull again: the die has one test angle only.",
   noTests: "Bend and measure until the angle finder reads this: the die has no test bends.",
+  toTrestles: "Go to the trestles",
+  toNotcher: "Go to the notcher",
   check: (bend: number): string => `Check bend ${bend}`,
 } as const;
 

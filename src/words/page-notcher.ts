@@ -13,6 +13,8 @@ export const NOTCHER = {
   card: "Notcher card",
   wrap: (end: string) => `Wrap, end ${end}`,
   wrapPicture: (end: string) => `Wrap of end ${end}; true to size on paper only`,
+  toEnd: (end: string) => `Go to end ${end}`,
+  toWall: "Go to the wall",
   drawing: "Drawing the wrap…",
   noWrap: "This end needs no wrap.",
 } as const;

@@ -6,6 +6,7 @@ const SHEETS = {
   "bender card": ["saw", "bender", "lifting"],
   "mark strip": ["bender"],
   "notcher card": ["saw", "notcher", "hot cutting", "grinding"],
+  "made record": [],
   wrap: ["hot cutting", "grinding", "fire watch"],
   overview: [],
   "reading list": ["axle stands"],

@@ -17,13 +17,15 @@ const NO_TURN = `o not turn the tube{?turn.none}: bend {count:turn.last} ${POINT
 /** The number of a card, its day where it was issued, and the code of its figures. */
 const CARD = "{count:card.n}[, not issued{?card.new}| · {words:card.on}{?card.issued}] · {rev:rev}";
 /** On what is cut out: the hand of a bar with a twin, and the card. */
-const HAND_CARD = `[ · {words:bar.hand}|] · card ${CARD}`;
+const HAND_CARD = `[ · {words:bar.hand}|] · card ${CARD}[ · made to card {count:made.card}|]`;
 
 /** Frame and title block of every sheet. */
 const FRAME: Label[] = [
   { says: "{count:sheet} of {count:sheets}" },
   { says: "DANGER {count:dangers}, read the [bender card|findings] first" },
-  { says: `Card ${CARD} Bar {count:bar.number} of {count:bar.of} in the overview` },
+  {
+    says: `Card ${CARD}[ Made to card {count:made.card}|] Bar {count:bar.number} of {count:bar.of} in the overview`,
+  },
   { says: "Hand {words:bar.handTwin}" },
   { says: "Tube Ø {size:od} × {fine:wall}[, {words:bar.material}|] Job {words:job.name}" },
   { says: "Job {words:job.name} Bars {count:job.bars}", on: ["overview"] },
@@ -42,6 +44,40 @@ const HARMLESS: Label[] = [
     says: "0 100 mm → ← 100 mm 4 in 4 in Measure from corner 0, both ways: 100 mm to the far side, 4 in to the mark beyond it.",
   },
   { says: "100 mm 4 in" },
+];
+
+/** What is made, on records and on the cards of what is still to be done. */
+const RECORD: Label[] = [
+  { says: "[Bender|Saw|Notcher] record — {words:bar.label} Sheet" },
+  {
+    says: "Leave the sawn ends as they are: all figures count from them. Allowance now: {length:trim.A} at end A, {length:trim.B} at end B.",
+  },
+  { says: "SAWN LENGTH {compared:made.sawn} This bar is sawn[; wanted now: {compared:now.sawn}|]." },
+  { says: "As sawn[, made to card {count:made.sawn.card}|] Figure" },
+  { says: "As bent[, made to card {count:made.bent.card}|] Figure" },
+  { says: "End {letter=end} as notched[, made to card {count:made.notch.card}|] Figure" },
+  { says: "Sawn length {compared:made.sawn}[ {compared:now.sawn}|]" },
+  { says: "Sawn to {length:made.sawn}[ and bent|]: this is a record" },
+  { says: "End fed first end {words:made.fed}" },
+  { says: "Die {words:made.die}, centreline radius {length:made.clr}" },
+  { says: "Turn before bend {count=bend} {comparedAngle:made.bend.turn}" },
+  {
+    says: "Mark of bend {count=bend}, from sawn end {words:made.fed} {compared:made.bend.mark}[ {compared:now.bend.mark}|]",
+  },
+  { says: "Angle set, bend {count=bend} {comparedAngle:made.bend.set}[ {comparedAngle:now.bend.set}|]" },
+  { says: "Angle of bend {count=bend} {comparedAngle:made.bend.angle}[ {comparedAngle:now.bend.angle}|]" },
+  { says: "Hole saw, outside Ø {size:made.cut.saw}" },
+  { says: "Notch angle, off square {comparedAngle:made.cut.notch}" },
+  {
+    says: "Clock of the heel [{angle:made.cut.clockAbs} {words:made.cut.clockWay} from the zero line|on the zero line{?made.cut.onZero}|opposite the zero line{?made.cut.opposite}]",
+  },
+  {
+    says: "Hole centre {length:made.hole.abs} [from sawn end {words:end}, on the tube{?made.hole.on}|beyond sawn end {words:end}, off the tube{?made.hole.off}]",
+  },
+  {
+    says: "Side offset [none{?made.cut.noOffset}|{fine:made.cut.offsetAbs}, toward the side 90° {words:made.cut.offsetWay} of the heel]",
+  },
+  { says: "Net length with both ends {compared:made.finished}[ {compared:now.finished}|]" },
 ];
 
 const BENDER: Label[] = [
@@ -237,7 +273,7 @@ const STRIP: Label[] = [
 const OVERVIEW: Label[] = [
   { says: "scale 1 : {number:scale.overview}, not true size" },
   {
-    says: `{count=row} {words:bar.called} card ${CARD} {words:bar.tube} {length:length} {length:sawn} {count:bends} {words:onto.A} → {words:onto.B}`,
+    says: `{count=row} {words:bar.called} card ${CARD}[ {words:made.progress}[, end {words:made.oneEnd} notched|][, made to card {count:made.card}|]|] {words:bar.tube} {length:length} {length:sawn}[, sawn|] {count:bends} {words:onto.A} → {words:onto.B}`,
   },
   { says: "{words=findingBar}" },
   { says: "Die {words=die}" },
@@ -325,17 +361,19 @@ const CLASHES: Label[] = [
 export const LABELS: readonly Label[] = [
   ...FRAME,
   ...HARMLESS,
+  ...RECORD.map((l) => ({ ...l, on: ["record", "bender", "notcher"] })),
   ...BENDER.map((l) => ({ ...l, on: ["bender"] })),
   ...NOTCHER.map((l) => ({ ...l, on: ["notcher"] })),
   ...FROM.map((l) => ({ ...l, on: ["bender", "notcher"] })),
   ...WRAP.map((l) => ({ ...l, on: ["wrap"] })),
   ...STRIP.map((l) => ({ ...l, on: ["strip"] })),
   ...OVERVIEW.map((l) => ({ ...l, on: ["overview"] })),
-  ...[...FINDINGS, ...CLASHES].map((l) => ({ on: ["bender", "notcher", "overview"], ...l })),
+  ...[...FINDINGS, ...CLASHES].map((l) => ({ on: ["bender", "notcher", "overview", "record"], ...l })),
 ];
 
 /** By its title a sheet is told: what it is, and whose. */
 export const TITLES: readonly (readonly [RegExp, string])[] = [
+  [/^(?:Bender|Saw|Notcher) record — /, "record"],
   [/^(?:Bender|Saw) card — /, "bender"],
   [/^Notcher card — /, "notcher"],
   [/^Wrap for /, "wrap"],
@@ -360,12 +398,15 @@ export const COLUMNS: Readonly<Record<string, Readonly<Record<string, string>>>>
     "net length, long point to long point, before bending ({u})": "length net",
     "allowance at end A ({u})": "length trim.A",
     "allowance at end B ({u})": "length trim.B",
-    "saw to ({u})": "length sawn",
+    "saw to ({u})": "length sawn.todo",
     bends: "count bends",
     "end fed first": "words lead",
     "host at end A": "words onto.A.ids",
     "host at end B": "words onto.B.ids",
     "end B against end A, clockwise from A toward B (deg)": "angle ends.signed",
+    progress: "words made.step",
+    "sawn to ({u})": "length made.sawn",
+    "made to card": "count made.card",
   },
   "bends.csv": {
     bar: "=bar",
@@ -380,6 +421,10 @@ export const COLUMNS: Readonly<Record<string, Readonly<Record<string, string>>>>
     "way of that turn": "words turn.wayOrNone",
     "centreline radius ({u})": "length clr",
     "straight before the bend ({u})": "length straightBefore",
+    "mark as bent, from the end fed first ({u})": "length made.bend.mark.done",
+    "end fed first as bent": "words made.fed.done",
+    "angle set as bent (deg)": "angle made.bend.set.done",
+    "turn as bent, clockwise from A toward B (deg)": "angle made.bend.turn.done",
   },
   "copes.csv": {
     bar: "=bar",
@@ -401,5 +446,8 @@ export const COLUMNS: Readonly<Record<string, Readonly<Record<string, string>>>>
     "clock of the greatest gap (deg)": "angle gapAt",
     "use the wrap": "words useWrap",
     "clocks where the rim stays open, counter-clockwise from the zero line (deg)": "arcs misses?",
+    notched: "words made.method",
+    "off square as notched (deg)": "angle made.offSquare",
+    "hole centre from the sawn end as notched ({u})": "length made.hole",
   },
 };

@@ -14,6 +14,7 @@ const JOBS = {
   "in inches, uncalibrated die, a follower": "tests/paper/jobs/workbench-inches.json",
   "leaning plates, twins bent in their joints, a crowd": "tests/paper/jobs/leaning-plates.json",
   "unequal dies, fed from B": "tests/paper/jobs/unequal-dies.json",
+  "half made": "tests/paper/jobs/half-made.json",
 };
 
 const say = (r: Reading): string =>

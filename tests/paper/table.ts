@@ -7,6 +7,7 @@ import { readCsv } from "./read-csv.ts";
 import type { Report } from "./report.ts";
 import type { Place } from "./scan.ts";
 import type { End, Second } from "./second/index.ts";
+import { tableMade } from "./table-made.ts";
 
 export function readTable(
   around: Around,
@@ -120,6 +121,12 @@ function readCell(
     const isIssued = last !== undefined && last.code === around.seen.get(`rev ${place.bar}`);
     const want = isIssued ? `${last.n}` : `${(last?.n ?? 0) + 1}, not issued`;
     return say(want, text === want);
+  }
+  if (quantity.startsWith("made.") && quantity !== "made.sawn" && quantity !== "made.card") {
+    const made = tableMade(second, second.bar(place.bar!), quantity, place);
+    if (typeof made !== "number") return say(made ?? "nothing", text === (made ?? ""));
+    const scale = kind === "length" && unit === "in" ? 25.4 : 1;
+    return say(`${made}`, text !== "" && Math.abs(Number(text) * scale - made) < 2e-3);
   }
   if (kind === "arcs") {
     const list = (wanted(around, quantity.replace("?", ""), place) as Wanted[] | undefined) ?? [];

@@ -15,7 +15,8 @@ export function readWraps(around: Around, out: string, id: string, files: string
   const girth = Math.PI * (facts.laid.tube.od + PAPER);
   for (const end of ENDS) {
     const { joint } = facts.cope[end];
-    const flat = joint.kind === "square" || (joint.kind === "plate" && joint.tilt < 0.01);
+    const flat =
+      facts.isDone(end) || joint.kind === "square" || (joint.kind === "plate" && joint.tilt < 0.01);
     for (const square of [false, true]) {
       const name = `wraps/${id}-${end}${square ? "-square" : ""}`;
       const has = files.includes(`${name}.svg`);

@@ -1,5 +1,7 @@
 export type { Restated } from "./aftertack.ts";
 export { restate } from "./aftertack.ts";
+export type { AsMade, CutFigures, NotchFigures, Sides } from "./as-made.ts";
+export { asMade, isOnTube, notchFrom, oldPaper, onTube } from "./as-made.ts";
 export type { BentAnswer } from "./bent.ts";
 export { bentReading, bentSlips, blankOf, judgeBent, tellingOf } from "./bent.ts";
 export type { CardNow } from "./cards.ts";

@@ -66,12 +66,14 @@ export function ofBar(second: Second, f: BarFacts, quantity: string): Answer {
       return mm(laid.line.length);
     case "net":
       return mm(f.net, edge);
+    case "sawn.todo":
+      return f.made ? undefined : mm(f.sawn, edge);
     case "sawn":
       return mm(f.sawn, edge);
     case "trim.A":
-      return mm(laid.trim.A);
+      return allowanceAt(f, "A");
     case "trim.B":
-      return mm(laid.trim.B);
+      return allowanceAt(f, "B");
     case "bends":
       return mm(bends.length);
     case "lead":
@@ -133,3 +135,29 @@ export function ofBar(second: Second, f: BarFacts, quantity: string): Answer {
 
 const sideName = (f: BarFacts, end: End): string =>
   f.cope[end].joint.kind === "plate" ? "long point" : "heel";
+
+/** How far from the tube's own length the ends of a bar that is bent otherwise may be, all in all (mm). */
+const BENT_OTHERWISE = 3;
+
+/**
+ * What is left at an end. Of a bar that was bent otherwise than the plan has it, the solver's placing says how much: one
+ * and the same everywhere, and with the other end what the tube has beyond its net length.
+ */
+function allowanceAt(f: BarFacts, end: End): Answer {
+  const planned = f.made?.bent?.bends.every((b) => {
+    const { mark, angle } = {
+      mark: f.planned[f.made!.bent!.fed].get(b.n)!,
+      angle: f.laid.line.bends[b.n - 1]!.angle,
+    };
+    return Math.abs(b.mark - mark) < 0.05 && Math.abs(b.angle - angle * DEG) < 0.05;
+  });
+  if (planned !== false) return mm(f.allowance(end));
+  return {
+    accepts: (read) => {
+      const first = (f.placed[end] ??= read);
+      const other = f.placed[end === "A" ? "B" : "A"];
+      const isWhole = other === undefined || Math.abs(read + other - (f.sawn - f.net)) < BENT_OTHERWISE;
+      return read >= 0 && Math.abs(read - first) < 0.06 && isWhole;
+    },
+  };
+}

@@ -43,7 +43,7 @@ export function ofEnd(second: Second, f: BarFacts, end: End, quantity: string, p
     case "half":
       return words(zeroLine === "up" ? "bottom" : zeroLine === "forward" ? "rear" : `inside of ${zeroLine}`);
     case "trim":
-      return mm(f.laid.trim[end]);
+      return mm(f.allowance(end));
     case "least":
       return mm(cope.least, cope.misses.length > 0 ? GRAZING : undefined);
     case "greatest":
@@ -66,7 +66,7 @@ export function ofEnd(second: Second, f: BarFacts, end: End, quantity: string, p
     case "offSquare":
       return joint.kind === "on" ? mm(f.notch(end)?.cut?.notch) : mm(joint.tilt);
     case "base.sawn":
-      return mm(baseOf(place) + f.laid.trim[end]);
+      return mm(baseOf(place) + f.allowance(end));
     case "base.bend": {
       const bend = end === "A" ? bends[0]! : bends[bends.length - 1]!;
       const straight = end === "A" ? bend.start : f.laid.line.length - bend.end;

@@ -7,6 +7,7 @@ import { ofClash } from "./clash.ts";
 import { ofCut } from "./cut.ts";
 import { ofEnd } from "./end.ts";
 import { ofLimits } from "./limits.ts";
+import { ofMade } from "./made.ts";
 import { ofNodes } from "./path.ts";
 
 export interface Around {
@@ -27,6 +28,7 @@ export function wanted(around: Around, quantity: string, place: Place): Answer {
   return (
     ofBar(second, facts, quantity) ??
     ofBends(facts, quantity, place, job.turnSide) ??
+    ofMade(second, facts, quantity, place) ??
     ofNodes(second, facts, quantity, place) ??
     ofLimits(facts, quantity, place) ??
     (place.end

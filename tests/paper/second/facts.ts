@@ -13,7 +13,7 @@ import {
   type Wall,
   wallsOf,
 } from "./cut.ts";
-import { type End, type JobOf, jobOf } from "./job.ts";
+import { type End, type JobOf, jobOf, type MadeOf } from "./job.ts";
 import { jointOf } from "./joint.ts";
 import { type Laid, layJob } from "./layout.ts";
 import { BESIDE, swingsOf } from "./swing.ts";
@@ -51,13 +51,22 @@ export class BarFacts {
   readonly cope: Record<End, CopeOf>;
   readonly least: Record<End, number>;
   readonly net: number;
+  /** As it is to be sawn by the plan, and as it is where it was sawn. */
+  readonly asPlanned: number;
   readonly sawn: number;
+  readonly made: MadeOf | undefined;
+  /** Tube at each end beyond the plan's allowance, where nothing is done but the saw cut. */
+  readonly extra: Record<End, number>;
+  /** Marks of the plan. */
+  readonly planned: Record<End, Map<number, number>>;
   readonly marks: Record<End, Map<number, number>>;
   readonly checks: Map<number, bender.CheckOf[]>;
   readonly turns: bender.TurnOf[];
   readonly round: bender.TurnOf | undefined;
   readonly limits: bender.LimitOf[];
   readonly order: number[];
+  /** Allowance as first read, of a bar that was bent otherwise. */
+  readonly placed: Partial<Record<End, number>> = {};
   readonly chosen: Partial<Record<End, Chosen>> = {};
   readonly #notches: Partial<Record<End, NotchOf>> = {};
   readonly #walls: Partial<Record<End, Wall[]>> = {};
@@ -71,17 +80,49 @@ export class BarFacts {
     this.cope = { A: cope("A"), B: cope("B") };
     this.least = { A: this.cope.A.least, B: this.cope.B.least };
     this.net = bender.netLength(laid, this.least);
-    this.sawn = this.net + laid.trim.A + laid.trim.B;
-    this.marks = {
+    this.asPlanned = this.net + laid.trim.A + laid.trim.B;
+    this.made = job.made[laid.id];
+    this.sawn = this.made?.sawn?.length ?? this.asPlanned;
+    this.extra = this.#extra();
+    const from = (end: End): Map<number, number> =>
+      new Map([...bender.marksFrom(laid, this.least, end)].map(([n, mark]) => [n, mark + this.extra[end]]));
+    this.planned = {
       A: bender.marksFrom(laid, this.least, "A"),
       B: bender.marksFrom(laid, this.least, "B"),
     };
+    this.marks = { A: from("A"), B: from("B") };
     const bent = laid.line.bends.length > 0;
     this.order = bender.feeding(laid, this.least).numbers;
-    this.checks = bent ? bender.checksOf(laid, this.least) : new Map();
+    this.checks = bent
+      ? bender.checksOf({ ...laid, trim: { A: this.allowance("A"), B: this.allowance("B") } }, this.least)
+      : new Map();
     this.turns = bent ? bender.turnsOf(laid, job.turnSide) : [];
     this.round = bent ? bender.roundOf(laid, job.turnSide) : undefined;
     this.limits = [...bender.limitsOf(laid, this.least, job), ...(bent && laid.die ? this.#swings() : [])];
+  }
+
+  /** What a tube has beyond the net length is shared as the allowance is, never more at A than its allowance. */
+  #extra(): Record<End, number> {
+    const { trim } = this.laid;
+    if (this.made?.progress !== "sawn" || this.made.notched) return { A: 0, B: 0 };
+    if (Math.abs(this.sawn - this.asPlanned) < 0.05) return { A: 0, B: 0 };
+    const over = this.sawn - this.net;
+    const A = Math.min(trim.A, (over * trim.A) / (trim.A + trim.B));
+    return { A: A - trim.A, B: over - A - trim.B };
+  }
+
+  /** Allowance at an end of the tube that there is. */
+  allowance(end: End): number {
+    return this.laid.trim[end] + this.extra[end];
+  }
+
+  /** Whether a step is done: of the whole bar, or the notch of one end. */
+  isDone(step: "sawn" | "bent" | End): boolean {
+    const { made } = this;
+    if (!made) return false;
+    if (step === "sawn") return true;
+    if (step === "bent") return this.order.length > 0 && made.progress !== "sawn";
+    return made.notched?.[step] !== undefined || !["sawn", "bent"].includes(made.progress);
   }
 
   #swings(): bender.LimitOf[] {
@@ -129,7 +170,7 @@ export class BarFacts {
     const beyond = this.least[end] - centre;
     return {
       beyond,
-      fromSawn: this.laid.trim[end] - beyond,
+      fromSawn: this.allowance(end) - beyond,
       ...(straight === undefined ? {} : { fromBend: straight - centre }),
     };
   }

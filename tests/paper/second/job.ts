@@ -50,7 +50,32 @@ export interface BarOf {
   fromEnd?: End | undefined;
   believed: Partial<Record<End, number | [number, number]>>;
 }
+/** How far a bar has come, and what the file keeps of how it was made; lengths mm, angles degrees. */
+export interface MadeOf {
+  progress: string;
+  card?: number | undefined;
+  sawn?: { card?: number; length: number };
+  bent?: {
+    card?: number;
+    fed: End;
+    die: { id?: string; clr: number };
+    bends: { n: number; mark: number; angle: number; set?: number; turn: number }[];
+  };
+  notched?: Partial<
+    Record<
+      End,
+      {
+        card?: number;
+        by: string;
+        cuts?: { diameter: number; angle: number; clock: number; centre: number; offset: number }[];
+        over: number;
+        finished: number;
+      }
+    >
+  >;
+}
 export interface JobOf {
+  made: Record<string, MadeOf>;
   name: string;
   inch: boolean;
   fraction: number;
@@ -186,6 +211,13 @@ export function jobOf(path: string): JobOf {
     wrapBeyond: maybe(notcher.wrapBeyond, L) ?? gap,
     trim: maybe(shop.trim, L) ?? 0,
     kerf: maybe(shop.kerf, L) ?? 3,
+    made: Object.fromEntries(
+      Object.entries((raw.bars as Any) ?? {}).flatMap(([id, b]) => {
+        const progress = (b as Any).progress as string | undefined;
+        const kept = ((raw.made as Any)?.[id] as Any | undefined)?.to as Omit<MadeOf, "progress"> | undefined;
+        return progress === undefined || progress === "laid out" ? [] : [[id, { ...kept, progress }]];
+      }),
+    ),
     cards: (raw.cards as JobOf["cards"] | undefined) ?? {},
   };
 }

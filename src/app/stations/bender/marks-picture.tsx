@@ -6,13 +6,15 @@ import styles from "./marks-picture.module.css";
 /** The straight tube with its marks, the end fed first on the left; reduced along its length, not true size. */
 export function MarksPicture(props: {
   readonly result: BarResult;
+  /** The tube as it is sawn, where it is. */
+  readonly sawn?: number | undefined;
   readonly now: number | undefined;
   readonly write: Write;
 }) {
-  const { result, now, write } = props;
+  const { result, sawn, now, write } = props;
   const { bend, bar } = result;
   const lead = bar.fromEnd;
-  const length = bend.blank + bend.trim.A + bend.trim.B;
+  const length = sawn ?? bend.blank + bend.trim.A + bend.trim.B;
   const bends = lead === "A" ? bend.bends : [...bend.bends].reverse();
   const factor = bar.die?.arcFactor ?? 1;
   const shift = bar.die?.mark ?? 0;

@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import { AS_BENT, sayLandings, sayVerdict } from "../../../words/index.ts";
 import { parts } from "../../kit/index.ts";
 import { calledOf, type JobDocument } from "../../model/document/index.ts";
@@ -15,6 +16,8 @@ export function AsBent(props: {
   readonly bent: Bent;
   /** The end at which it is held against the plan. */
   readonly held: "A" | "B";
+  /** What it was made to. */
+  readonly children?: ReactNode;
 }) {
   const { id, document, bent } = props;
   const { answer, judged, write } = bent;
@@ -39,6 +42,7 @@ export function AsBent(props: {
           {judged.others.length > 0 && <Others judged={judged} document={document} write={write} />}
         </>
       )}
+      {props.children}
     </Side>
   );
 }

@@ -1,8 +1,9 @@
 import { useState } from "react";
-import { PAPERS, PRINT_OR_SAVE, TRESTLES } from "../../../words/index.ts";
+import { AS_MADE, bentLines, PAPERS, PRINT_OR_SAVE, TRESTLES } from "../../../words/index.ts";
 import { Caution, Dialog, HandOut, parts, TakeOne, useAwake } from "../../kit/index.ts";
+import { MadeNotes, MakeAgain, otherCard, Record, useMade } from "../../made/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
-import { at, calledOf, type JobDocument } from "../../model/document/index.ts";
+import { calledOf, type JobDocument } from "../../model/document/index.ts";
 import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import { HeadNote, Station, Two } from "../../readings/index.ts";
 import { AsBent } from "./as-bent.tsx";
@@ -26,13 +27,14 @@ function BentBar(props: { readonly id: string; readonly document: JobDocument; r
   const [prints, setPrints] = useState(false);
   const bent = useBent(id);
   const bends = result.bend.bends.map((b) => b.n);
-  const progress = at(document, ["bars", id, "progress"]) ?? "laid out";
+  const known = useMade(result);
+  const made = known?.made;
   return (
     <Station>
       <header className={parts.stageHead}>
         <h2>{TRESTLES.heading(calledOf(document, "bar", id))}</h2>
         <HeadNote>{bends.length === 0 ? TRESTLES.straightBar : TRESTLES.bends(bends.length)}</HeadNote>
-        {(progress === "laid out" || progress === "sawn") && bends.length > 0 && (
+        {known && !made?.bent && bends.length > 0 && (
           <button type="button" onClick={() => act.markStep(id, "bent")}>
             {TRESTLES.mark}
           </button>
@@ -40,6 +42,8 @@ function BentBar(props: { readonly id: string; readonly document: JobDocument; r
         <button type="button" onClick={() => setPrints(true)}>
           {PRINT_OR_SAVE}
         </button>
+        {made && <MakeAgain id={id} />}
+        {known && <MadeNotes known={known} trim={result.bend.trim} write={bent.write} />}
       </header>
       {bends.length === 0 ? (
         <div>
@@ -49,7 +53,16 @@ function BentBar(props: { readonly id: string; readonly document: JobDocument; r
         <Two>
           <BentOutcome id={id} document={document} bent={bent} />
           <ToRead id={id} document={document} bent={bent} bends={bends} fromEnd={result.bar.fromEnd} />
-          <AsBent id={id} document={document} bent={bent} held={result.bar.fromEnd} />
+          <AsBent id={id} document={document} bent={bent} held={result.bar.fromEnd}>
+            {made?.bent && (
+              <Record
+                heading={AS_MADE.heading.madeTo}
+                lines={bentLines(made.bent, bent.write)}
+                card={otherCard(made.bent.made.card, made.card)}
+                note={made.bent.made.bends.length > 1 ? AS_MADE.turns : undefined}
+              />
+            )}
+          </AsBent>
         </Two>
       )}
       <Caution steps={["lifting"]} force={showsForce(bent.judged)} />

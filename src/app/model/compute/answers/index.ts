@@ -2,6 +2,7 @@ import type { Plan } from "../../../../core/plan/index.ts";
 
 /** What can be asked of the plan beside its bars: one file a kind, which comes when it is first asked for. */
 const ANSWERS = {
+  asMade: async () => (await import("./as-made.ts")).asMadeNow,
   codes: async () => (await import("./codes.ts")).codes,
   dangers: async () => (await import("./dangers.ts")).dangers,
   survey: async () => (await import("./survey.ts")).survey,

@@ -45,7 +45,7 @@ export const QUESTIONS = {
   sawn: "saw square to this",
   wanted: "Wanted now: ",
   wasSawn: "it was sawn to this",
-  wasBent: (count: number, end: string) => `it was bent at ${plural(count, "mark")}, from sawn end ${end}`,
+  wasBent: (count: number, end: string) => `it was bent at ${counted(count, "mark")}, from sawn end ${end}`,
   lengths: (v: { net: number; a: number; b: number; centre: number }, { length }: ShopWriter) =>
     `Net length ${length(v.net)}, long point to long point. Allowance ${length(v.a)} at end A, ${length(v.b)} at end B. Landing to landing along the centreline ${length(v.centre)}.`,
   mark: "Where do I mark?",

@@ -71,6 +71,7 @@ const orderOf = (of: Plan, spring = false): Document => {
 /** One of each kind: the compiler asks for a new one. */
 const OF_KIND: Readonly<Record<SheetKind, () => Document | undefined>> = {
   "bender card": () => benderCard(plan, "pillar-bar-left"),
+  "made record": () => benderCard(planOf(readFileSync("tests/paper/jobs/half-made.json", "utf8")), "double"),
   "saw card": () => benderCard(plan, "harness-bar"),
   "notcher card": () => notcherCard(plan, "pillar-bar-left", "Letter"),
   wrap: () => wrapCard(plan, "pillar-bar-left", "A"),

@@ -29,7 +29,7 @@ export function sayMade(v: MadeVerdict, write: Say): string {
     case "off":
       return "Make it again: there is no place where both ends land.";
     case "gap":
-      return `Make it again: ${gaps(v, write)}, and there is no metal to notch it again.`;
+      return `Make it again: there is no metal to notch it again. ${sentenced(gaps(v, write))}.`;
   }
 }
 
@@ -51,6 +51,8 @@ function left({ ends: over }: MadeVerdict, { length }: Say): string {
     ? ENDS.map((e) => `${length(over[e])} of tube beyond end ${e}`).join(" and ")
     : "no tube to spare";
 }
+
+const sentenced = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function gaps({ gap }: MadeVerdict, { length }: Say): string {
   const found = ENDS.flatMap((e) => (gap?.[e] === undefined ? [] : [`${length(gap[e])} at end ${e}`]));

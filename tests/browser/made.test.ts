@@ -122,10 +122,10 @@ it("hoop 25 back with the hoop tacked: asks; cancelled, left in place, or cut lo
   await expect.poll(async () => await savedJob(page)).toBe(before);
   await hoopBack(page);
   await dialog(page).getByRole("heading", { name: "Check the bars that are made" }).waitFor();
-  const lines = await dialog(page)
-    .getByRole("region", { name: "If Main hoop is cut loose and moved" })
-    .getByRole("listitem")
-    .allTextContents();
+  // what cutting loose does is figured beside the question
+  const ifLoose = dialog(page).getByRole("region", { name: "If Main hoop is cut loose and moved" });
+  await ifLoose.getByRole("listitem").first().waitFor();
+  const lines = await ifLoose.getByRole("listitem").allTextContents();
   await expectWorded(dialog(page));
   await button(dialog(page), "Cut Main hoop loose and apply").click();
   await listed(page).getByRole("heading", { name: "The last change touched 3 bars that are made" }).waitFor();

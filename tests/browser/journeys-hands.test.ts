@@ -120,7 +120,7 @@ for (const [device, width, height] of [
     await button(page, /^End A: distance along Pillar bar, left: 1281.2 mm/).tap();
     const pad = page.getByRole("dialog");
     for (const key of ["5", "0", " ", "7", "/", "1", "6", "in"]) {
-      const target = button(pad, key === " " ? "space" : key);
+      const target = button(pad, key === " " ? "Space" : key);
       const box = (await target.boundingBox())!;
       expect(Math.min(box.width, box.height)).toBeGreaterThanOrEqual(GLOVE);
       await target.tap();

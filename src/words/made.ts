@@ -30,6 +30,8 @@ export function sayMade(v: MadeVerdict, write: Say): string {
       return "Make it again: there is no place where both ends land.";
     case "gap":
       return `Make it again: there is no metal to notch it again. ${sentenced(gaps(v, write))}.`;
+    case "foul":
+      return `Make it again: there is no metal to notch it again. Its notches enter the hosts by ${write.length(v.enters ?? Number.NaN)}.`;
   }
 }
 

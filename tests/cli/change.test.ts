@@ -68,6 +68,10 @@ test("the hoop tacked and 25 back in the plan: where it stands, nothing changes;
     expect(right.ends[end]).toBeLessThan(30.5);
   }
   expect(header.gap).toHaveProperty("A");
+  // Its gaps alone would pass: it is too long for the place, and a gap is never the reason given for that.
+  expect(header).toMatchObject({ verdict: "make again", code: "foul" });
+  expect(header.enters).toBeGreaterThan(0.1);
+  expect(header.why).toMatch(/^Make it again: .* enter the hosts by 0\.\d mm\.$/);
 });
 
 test("a die found to be 123 where 120 was believed: bars bent on it are judged as they were made", async () => {

@@ -133,7 +133,9 @@ function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limit
       short: 0,
     };
   const missing = Math.max(0, -(ends.A + ends.B));
-  return { verdict: "make again", reason: missing > 0 ? "short" : "gap", ends, gap, short: missing };
+  const again = { verdict: "make again", ends, gap, short: missing } as const;
+  if (missing > 0) return { ...again, reason: "short" };
+  return asIs.fouls > NONE ? { ...again, reason: "foul", enters: asIs.fouls } : { ...again, reason: "gap" };
 }
 
 const sum = ({ ends }: { readonly ends: Readonly<Record<End, number>> }): number => ends.A + ends.B;

@@ -49,7 +49,9 @@ export type Reason =
   /** One end's notch, or both, cut again. */
   | "recut"
   /** A gap over the shop's, and not metal enough to cut again. */
-  | "gap";
+  | "gap"
+  /** Its old notches enter the new hosts wherever it is put, and not metal enough to cut again. */
+  | "foul";
 
 /** What becomes of one made bar. Lengths mm, angles radians. */
 export interface MadeVerdict {
@@ -62,6 +64,8 @@ export interface MadeVerdict {
   /** Greatest gap round each end whose notch was kept. */
   readonly gap?: Readonly<Partial<Record<End, number>>>;
   readonly ease?: readonly Easing[];
+  /** How far it enters its hosts where it enters them least; the gap is then the one beside it. */
+  readonly enters?: number;
   /** Tube missing in all. */
   readonly short: number;
   /** Ends whose notch is to be cut again. */

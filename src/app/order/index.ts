@@ -1,4 +1,4 @@
-export { Board } from "./board.tsx";
+export { Board } from "./board-later.ts";
 export { useForce, useGoesIn } from "./goes-in.ts";
 export { OrderLine } from "./order-line.tsx";
 export { CAR_PART } from "./show-way.ts";

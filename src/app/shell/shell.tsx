@@ -4,18 +4,19 @@ import { Boundary, classes, parts } from "../kit/index.ts";
 import type { Station } from "../model/state/index.ts";
 import { goToPage, type Page, useActions, useApp, usePage } from "../model/state/index.ts";
 import { bytesOf } from "../model/storage/index.ts";
-import { Wall } from "../stations/wall/index.ts";
-import { AskChange } from "./ask-change.tsx";
 import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
-import { MakeAgain } from "./make-again.tsx";
 import { Notices } from "./notices.tsx";
 import { Rail } from "./rail.tsx";
 import styles from "./shell.module.css";
 import { Top } from "./top.tsx";
 
 // The first page is the Wall; the others come when one walks there, from the device's own cache.
+// Asked seldom: the first page does without them.
+const AskChange = lazy(async () => ({ default: (await import("./ask-change.tsx")).AskChange }));
+const MakeAgain = lazy(async () => ({ default: (await import("./make-again.tsx")).MakeAgain }));
 const Between = lazy(async () => ({ default: (await import("../between/index.ts")).Between }));
+const Wall = lazy(async () => ({ default: (await import("../stations/wall/index.ts")).Wall }));
 const Car = lazy(async () => ({ default: (await import("../stations/car/index.ts")).Car }));
 const Bender = lazy(async () => ({ default: (await import("../stations/bender/index.ts")).Bender }));
 const Trestles = lazy(async () => ({ default: (await import("../stations/trestles/index.ts")).Trestles }));
@@ -29,6 +30,8 @@ export function Shell() {
   const station = useApp((s) => s.station);
   const job = useApp((s) => s.job?.entry.id);
   const starting = useApp((s) => s.starting);
+  const asksChange = useApp((s) => s.asked !== undefined);
+  const asksAgain = useApp((s) => s.again !== undefined);
   const act = useActions();
   const [isOver, setOver] = useState(false);
 
@@ -80,8 +83,10 @@ export function Shell() {
           </Suspense>
         </Boundary>
       </main>
-      <AskChange />
-      <MakeAgain />
+      <Suspense fallback={null}>
+        {asksChange && <AskChange />}
+        {asksAgain && <MakeAgain />}
+      </Suspense>
     </div>
   );
 }

@@ -92,7 +92,9 @@ export function Wall() {
         )}
       </section>
       {hasTags ? (
-        <Board onClose={() => act.setStep(TAGS, 0)} />
+        <Suspense fallback={<p className={parts.wait}>{WALL.opening}</p>}>
+          <Board onClose={() => act.setStep(TAGS, 0)} />
+        </Suspense>
       ) : (
         <section className={parts.panel} aria-label={inHand ? WALL.bar : WALL.job}>
           <OrderLine onOpen={() => act.setStep(TAGS, 1)} />

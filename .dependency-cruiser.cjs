@@ -53,6 +53,15 @@ const inApp = (room) => ({
   from: { path: `^src/app/${room}/`, pathNot: "(\\.test|/testing)\\.tsx?$" },
   to: { path: "^src/app/", pathNot: [`^src/app/${room}/`, ...app[room].map((r) => `^src/app/${r}/index\\.ts$`)] },
 });
+// Rooms of the server, each with those that it may import, through their index.
+const server = { store: [], gate: ["store"], hub: ["store"] };
+const inServer = (room) => ({
+  name: `server-${room}-imports`,
+  severity: "error",
+  comment: `${room} may import ${server[room].join(", ") || "no room"} of the server only, through their index`,
+  from: { path: `^src/server/${room}/`, pathNot: "\\.(test|suite)\\.ts$" },
+  to: { path: "^src/(server|app|cli|cards|draw)/", pathNot: [`^src/server/${room}/`, ...server[room].map((r) => `^src/server/${r}/index\\.ts$`)] },
+});
 const notARoom = {
   name: "app-rooms-are-known",
   severity: "error",
@@ -129,6 +138,20 @@ module.exports = {
       from: { path: "^src/app/", pathNot: "\\.test\\.ts$" },
       to: { path: "^src/(cli|server)/" },
     },
+    {
+      name: "shared-is-shared",
+      severity: "error",
+      comment: "what app and server agree on (the job as a shared document, what passes between them) knows neither",
+      from: { path: "^src/shared/", pathNot: "\\.test\\.ts$" },
+      to: { path: "^src/", pathNot: "^src/shared/" },
+    },
+    {
+      name: "shared-by-its-face",
+      severity: "error",
+      from: { path: "^src/", pathNot: ["^src/shared/", "\\.test\\.ts$"] },
+      to: { path: "^src/shared/.+", pathNot: "^src/shared/index\\.ts$" },
+    },
+    ...Object.keys(server).map(inServer),
     ...Object.keys(app).map(inApp),
     notARoom,
     {

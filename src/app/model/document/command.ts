@@ -1,5 +1,5 @@
+import type { JobDocument } from "../../../shared/index.ts";
 import type { Need } from "../../../words/index.ts";
-import type { JobDocument } from "./json.ts";
 
 /** A bar that stands, or hangs, on the thing that a command would take away. */
 export interface Dependent {

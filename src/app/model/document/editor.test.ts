@@ -1,11 +1,10 @@
 import { describe, expect, it, vi } from "vitest";
 import * as Y from "yjs";
 import { readJob } from "../../../core/job/index.ts";
+import { at, fromJson, jobText, toJson } from "../../../shared/index.ts";
 import { nameOf } from "./command.ts";
 import { changeBar, deleteBar, nameJob, setValue } from "./commands/index.ts";
 import { editorOf } from "./editor.ts";
-import { at, jobText } from "./json.ts";
-import { fromJson, toJson } from "./mirror.ts";
 import { demo, frame } from "./testing.ts";
 
 const along = (s: number | string, name?: string) =>

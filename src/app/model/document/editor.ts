@@ -1,10 +1,9 @@
 import * as Y from "yjs";
 import { type AnyVersionRead, type JobRead, readAnyVersion } from "../../../core/job/index.ts";
+import { type JobDocument, rootOf, share, toJson, write } from "../../../shared/index.ts";
 import { problemLine, readOnly } from "../../../words/index.ts";
 import type { Command, Outcome, Refusal } from "./command.ts";
 import { nameOf } from "./command.ts";
-import { type JobDocument, share } from "./json.ts";
-import { rootOf, toJson, write } from "./mirror.ts";
 
 /** What an editor shows of itself; a new object after every change. */
 export interface EditorState {

@@ -1,11 +1,10 @@
+export type { JobDocument, Json, JsonObject, JsonPath } from "../../../shared/index.ts";
+export { at, entries, fromJson, isObject, jobText, nameIn, toJson, write } from "../../../shared/index.ts";
 export type { Command, Dependent, Outcome, Refusal } from "./command.ts";
 export { nameOf } from "./command.ts";
 export * from "./commands/index.ts";
 export type { Editor, EditorState } from "./editor.ts";
 export { editorOf } from "./editor.ts";
-export type { JobDocument, Json, JsonObject, JsonPath } from "./json.ts";
-export { at, entries, isObject, jobText } from "./json.ts";
-export { fromJson, nameIn, toJson, write } from "./mirror.ts";
 export type { Kind } from "./names.ts";
 export {
   calledOf,

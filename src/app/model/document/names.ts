@@ -6,8 +6,6 @@ import {
   type Reference,
   referencesOf,
 } from "../../../core/job/index.ts";
-import { labels, type Names, type Need } from "../../../words/index.ts";
-import type { Dependent } from "./command.ts";
 import {
   at,
   entries,
@@ -17,7 +15,9 @@ import {
   type Json,
   type JsonObject,
   type JsonPath,
-} from "./json.ts";
+} from "../../../shared/index.ts";
+import { labels, type Names, type Need } from "../../../words/index.ts";
+import type { Dependent } from "./command.ts";
 
 /** The kinds of things that a job keeps by name, and where. */
 export type Kind = Extract<Reference["kind"], "tube" | "die" | "plate" | "point" | "bar">;

@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import type { JobDocument } from "./json.ts";
+import type { JobDocument } from "../../../shared/index.ts";
 
 /** Jobs for tests. */
 export const demo = (): JobDocument =>

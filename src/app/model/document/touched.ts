@@ -1,5 +1,5 @@
 import { PROGRESS, type Progress } from "../../../core/job/index.ts";
-import { at, isObject, type JobDocument, type Json, type JsonObject } from "./json.ts";
+import { at, isObject, type JobDocument, type Json, type JsonObject } from "../../../shared/index.ts";
 import { thingsOf } from "./names.ts";
 
 /** Parts of a job that no bar's figures come from. */

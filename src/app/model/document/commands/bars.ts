@@ -1,7 +1,15 @@
 import { BESIDE_BARS, type Progress } from "../../../../core/job/index.ts";
+import {
+  at,
+  entries,
+  isObject,
+  type JobDocument,
+  type Json,
+  type JsonObject,
+  withEntry,
+} from "../../../../shared/index.ts";
 import { REFUSED, STEP } from "../../../../words/index.ts";
 import { type Command, type Dependent, done, refused } from "../command.ts";
-import { at, entries, isObject, type JobDocument, type Json, type JsonObject, withEntry } from "../json.ts";
 import { calledOf, dependentsOf, thingsOf } from "../names.ts";
 import { leftStanding, type StandsAt, withoutCrowd } from "./leave.ts";
 import { addThing, changeThing, has, inUse, missing, withThing } from "./things.ts";

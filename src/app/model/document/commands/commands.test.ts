@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../../../../core/job/index.ts";
 import { planJob } from "../../../../core/plan/index.ts";
+import { at, type JobDocument, type Json } from "../../../../shared/index.ts";
 import { standsIn } from "../../compute/stands.ts";
 import type { Command } from "../command.ts";
-import { at, type JobDocument, type Json } from "../json.ts";
 import { idFrom, otherSide } from "../names.ts";
 import { demo, frame } from "../testing.ts";
 import { withDependents } from "./bars.ts";

@@ -1,8 +1,8 @@
 import type { IssuedCard } from "../../../../core/job/index.ts";
 import { issued } from "../../../../core/plan/index.ts";
+import { isObject, type Json, withEntry } from "../../../../shared/index.ts";
 import { STEP } from "../../../../words/index.ts";
 import { type Command, done } from "../command.ts";
-import { isObject, type Json, withEntry } from "../json.ts";
 
 type Cards = Readonly<Record<string, IssuedCard>>;
 

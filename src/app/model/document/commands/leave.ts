@@ -10,7 +10,7 @@ import {
   type Json,
   type JsonObject,
   withEntry,
-} from "../json.ts";
+} from "../../../../shared/index.ts";
 import { freeId, otherSide, thingsOf } from "../names.ts";
 import { withThing } from "./things.ts";
 

@@ -7,9 +7,9 @@ import {
   type Progress,
   thrownAway,
 } from "../../../../core/job/index.ts";
+import { at, type JobDocument, type Json, type JsonPath } from "../../../../shared/index.ts";
 import { STEP } from "../../../../words/index.ts";
 import { type Command, done } from "../command.ts";
-import { at, type JobDocument, type Json, type JsonPath } from "../json.ts";
 import { calledOf } from "../names.ts";
 import { setValues } from "./value.ts";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../../../../core/job/index.ts";
 import { type Plan, planJob } from "../../../../core/plan/index.ts";
-import { at, entries, type JobDocument } from "../json.ts";
+import { at, entries, type JobDocument } from "../../../../shared/index.ts";
 import { thingsOf } from "../names.ts";
 import { demo, frame } from "../testing.ts";
 import { mirrorBar, moveBar, setValue } from "./index.ts";

@@ -1,7 +1,5 @@
 import { kindOf, type NodeKind, type Place } from "../../../../core/job/index.ts";
 import { parseLength } from "../../../../core/units/index.ts";
-import { REFUSED } from "../../../../words/index.ts";
-import { type Command, done, refused } from "../command.ts";
 import {
   at,
   entry,
@@ -11,7 +9,9 @@ import {
   type Json,
   type JsonObject,
   withEntry,
-} from "../json.ts";
+} from "../../../../shared/index.ts";
+import { REFUSED } from "../../../../words/index.ts";
+import { type Command, done, refused } from "../command.ts";
 import { calledOf, dependentsOf, thingsOf } from "../names.ts";
 import { has, missing, withThing } from "./things.ts";
 

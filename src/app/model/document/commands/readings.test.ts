@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../../../../core/job/index.ts";
+import { at, fromJson, type JobDocument, toJson } from "../../../../shared/index.ts";
 import type { Command } from "../command.ts";
-import { at, type JobDocument } from "../json.ts";
-import { fromJson, toJson } from "../mirror.ts";
 import { frame } from "../testing.ts";
 import * as c from "./index.ts";
 

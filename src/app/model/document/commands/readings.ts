@@ -1,6 +1,6 @@
+import { at, isList, isObject, type JsonObject, type JsonPath, withEntry } from "../../../../shared/index.ts";
 import { REFUSED, STEP } from "../../../../words/index.ts";
 import { type Command, done, refused } from "../command.ts";
-import { at, isList, isObject, type JsonObject, type JsonPath, withEntry } from "../json.ts";
 import { setValue, setValues } from "./value.ts";
 
 /** Adds a reading, as it was read, behind the last of its list; the list is made where it is missing. */

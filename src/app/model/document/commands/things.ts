@@ -1,6 +1,12 @@
+import {
+  isObject,
+  type JobDocument,
+  type Json,
+  type JsonObject,
+  withEntry,
+} from "../../../../shared/index.ts";
 import { REFUSED, STEP } from "../../../../words/index.ts";
 import { type Command, type Dependent, done, refused } from "../command.ts";
-import { isObject, type JobDocument, type Json, type JsonObject, withEntry } from "../json.ts";
 import { calledOf, dependentsOf, HOMES, type Kind, renamed, thingsOf, usersOf } from "../names.ts";
 
 /** Adds a tube, a die, a plate, a point or a bar under a new ID. */

@@ -1,6 +1,14 @@
+import {
+  entry,
+  isList,
+  isObject,
+  type JobDocument,
+  type Json,
+  type JsonPath,
+  withEntry,
+} from "../../../../shared/index.ts";
 import { REFUSED, STEP } from "../../../../words/index.ts";
 import { type Command, done, type Refusal, refused } from "../command.ts";
-import { entry, isList, isObject, type JobDocument, type Json, type JsonPath, withEntry } from "../json.ts";
 
 /**
  * Sets one key of the job, wherever it is; undefined takes it out. A length stays as it was entered, unit and all.

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import * as Y from "yjs";
+import { demo, frame } from "../app/model/document/testing.ts";
 import { at, isObject, type JobDocument, type Json, jobText, share } from "./json.ts";
 import { fromJson, toJson, write } from "./mirror.ts";
-import { demo, frame } from "./testing.ts";
 
 const text = (value: Json) => JSON.stringify(value);
 

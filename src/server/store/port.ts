@@ -1,0 +1,93 @@
+/** A change of a job, to be stored. */
+export interface Change {
+  readonly job: string;
+  /** ID of the device that made it. */
+  readonly device: string;
+  /** When the shop had it, milliseconds since 1970. */
+  readonly at: number;
+  /** The last `seq` of the job that its maker had had, 0 for none. */
+  readonly seen: number;
+  /** A Yjs update (version 1). */
+  readonly update: Uint8Array;
+}
+
+/** A stored change. `seq` grows within a job, with gaps. */
+export interface Stored extends Change {
+  readonly seq: number;
+}
+
+/** A job as it is read back: `base` holds all changes up to its `seq`; `log` those behind it, in order. */
+export interface Kept {
+  readonly base?: { readonly seq: number; readonly at: number; readonly update: Uint8Array };
+  readonly log: readonly Stored[];
+}
+
+/** Kinds of small records beside the logs: each is plain JSON under an ID. */
+export const KINDS = ["job", "device", "state", "code", "secret", "photograph"] as const;
+export type Kind = (typeof KINDS)[number];
+export type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
+
+/** What another server process did, where several share a store. */
+export interface Watch {
+  readonly appended: (job: string, seqs: readonly number[]) => void;
+  readonly changed: (kind: Kind, id: string) => void;
+  /** The connection that tells of others was lost, or is back: whatever is in memory may be behind. */
+  readonly lost: () => void;
+  readonly back: () => void;
+}
+
+/** Why a store did not take something; nothing of it is stored. */
+export class NotStored extends Error {
+  override readonly name = "NotStored";
+  readonly why: "full" | "unreachable" | "other";
+  constructor(why: NotStored["why"], cause?: unknown) {
+    super(why, { cause });
+    this.why = why;
+  }
+}
+
+/** Another process has the store. */
+export class InUse extends Error {
+  override readonly name = "InUse";
+}
+
+/**
+ * Where a shop keeps its jobs. Two adapters, one suite (store.suite.ts). Every call that writes is one transaction: all of it is
+ * there when it resolves, on the disk, and nothing of it when it rejects (`NotStored`). Calls of one process are done
+ * in the order in which they were made. After a rejection the store goes on: what failed for want of room works when
+ * there is room.
+ */
+export interface ShopStore {
+  /** Adds all changes, or none, and answers with their `seq` in the same order. */
+  append(changes: readonly Change[]): Promise<readonly number[]>;
+  /** A job; undefined where nothing of that ID was ever appended, or it was purged. */
+  read(job: string): Promise<Kept | undefined>;
+  /** Changes of these numbers (those that are there). */
+  fetch(job: string, seqs: readonly number[]): Promise<readonly Stored[]>;
+  /** The job's changes behind `after`, also those that the base holds, in order, `limit` at most. */
+  history(job: string, after: number, limit: number): Promise<readonly Stored[]>;
+  /** How many changes a job has behind its base, and in all. */
+  counts(job: string): Promise<{ readonly log: number; readonly all: number }>;
+  /**
+   * Puts `base` in, and `by` in place of all changes up to its `seq`: the same changes, those of one device and hour
+   * made one. Changes behind `base.seq` stay.
+   */
+  compact(job: string, base: NonNullable<Kept["base"]>, by: readonly Stored[]): Promise<void>;
+  /** Removes a job's changes for good. */
+  purge(job: string): Promise<void>;
+
+  get(kind: Kind, id: string): Promise<Json | undefined>;
+  all(kind: Kind): Promise<ReadonlyMap<string, Json>>;
+  put(kind: Kind, id: string, value: Json): Promise<void>;
+  /** Puts it only where `was` (plain JSON, compared by text) is what is there; says whether it did. */
+  swap(kind: Kind, id: string, was: Json | undefined, value: Json | undefined): Promise<boolean>;
+  remove(kind: Kind, id: string): Promise<void>;
+
+  /** Photographs and scans by their SHA-256 in hex; the same one twice is stored once. */
+  putBlob(digest: string, bytes: Uint8Array): Promise<void>;
+  blob(digest: string): Promise<Uint8Array | undefined>;
+
+  /** Tells what other processes do to this store; nothing where the store is this process's alone. */
+  watch(watch: Watch): void;
+  close(): Promise<void>;
+}

@@ -3,4 +3,4 @@ export { BadFrame, deviceFrames, LONGEST, PROTOCOL, shopFrames } from "./frames.
 export type { JobDocument, Json, JsonObject, JsonPath } from "./json.ts";
 export { at, entries, entry, isList, isObject, jobText, same, share, withEntry } from "./json.ts";
 export { marksOnly } from "./marks.ts";
-export { fromJson, nameIn, rootOf, toJson, write } from "./mirror.ts";
+export { fromJson, nameIn, rootOf, toJson, valueAt, write } from "./mirror.ts";

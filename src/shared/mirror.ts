@@ -139,3 +139,15 @@ function reconcileList(list: Y.Array<Json>, next: readonly Json[]): void {
   if (now.length > front + back) list.delete(front, now.length - front - back);
   if (next.length > front + back) list.insert(front, next.slice(front, next.length - back).map(pack));
 }
+
+/** What stands at a path of shared maps (keys from the job's top), as JSON. */
+export function valueAt(doc: Y.Doc, path: readonly string[]): Json | undefined {
+  let here: unknown = rootOf(doc);
+  let shape: Shape = JOB;
+  for (const key of path) {
+    if (!(here instanceof Y.Map) || !here.has(key)) return undefined;
+    here = here.get(key);
+    shape = typeof shape === "string" ? "whole" : (shape.standing.get(key) ?? shape.other);
+  }
+  return valueJson(here, shape);
+}

@@ -26,7 +26,7 @@ const within = (room) => ({
 });
 
 // Rooms of the app, each with the rooms of the app that it may import; every one is entered through its index.
-const model = ["model/document", "model/storage", "model/compute", "model/state"];
+const model = ["model/document", "model/storage", "model/compute", "model/shop", "model/state"];
 const tools = ["kit", ...model];
 const parts = ["bar-editor", "order", "between", "readings", "notch", "made"];
 const stations = ["wall", "car", "bender", "trestles", "notcher"].map((s) => `stations/${s}`);
@@ -34,17 +34,19 @@ const app = {
   "model/document": [],
   "model/storage": ["model/document"],
   "model/compute": ["model/document"],
-  "model/state": ["model/document", "model/storage", "model/compute"],
+  "model/shop": [],
+  "model/state": ["model/document", "model/storage", "model/compute", "model/shop"],
   kit: model,
   cage: tools,
   notch: tools,
   made: tools,
+  shop: tools,
   readings: tools,
   "bar-editor": [...tools, "cage"],
   order: [...tools, "cage"],
   between: [...tools, "cage", "notch"],
   ...Object.fromEntries(stations.map((s) => [s, [...tools, "cage", ...parts.filter((p) => p !== "between")]])),
-  shell: [...tools, "between", ...stations],
+  shell: [...tools, "between", "shop", ...stations],
 };
 const inApp = (room) => ({
   name: `app-${room.replace("/", "-")}-imports`,

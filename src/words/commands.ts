@@ -59,6 +59,7 @@ export const REFUSED = {
   named: (place: string, kind: string, id: string) =>
     `take ${kind} ${id} out of ${place} first: it is named there`,
   missing: (place: string, kind: string, id: string) => `${place}: no ${kind} is called "${id}"`,
+  marks: "change it on another device: this one shows the job and marks progress",
   notJudged: "try it again: its effect on the bars that are made was not computed",
   noReading: (n: number) => `there is no reading ${n} here now`,
   noList: (place: string, step: number) => `${place}: no list is here, and it has no entry ${step}`,

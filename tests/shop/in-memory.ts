@@ -44,13 +44,12 @@ export function socketPair(): { readonly device: Socket; readonly shop: WebSocke
       shop.emit("close", code);
     });
   };
-  const device: Socket = {
+  const device = {
     binaryType: "arraybuffer",
-    readyState: 1,
-    onopen: null,
-    onmessage: null,
-    onclose: null,
-    send: (frame) => {
+    onopen: null as (() => void) | null,
+    onmessage: null as ((event: { readonly data: ArrayBuffer }) => void) | null,
+    onclose: null as ((event: { readonly code: number }) => void) | null,
+    send: (frame: Uint8Array) => {
       const copy = Buffer.from(frame);
       if (isOpen) setImmediate(() => isOpen && shop.emit("message", copy, true));
     },
@@ -74,7 +73,7 @@ export function socketPair(): { readonly device: Socket; readonly shop: WebSocke
   });
   Object.defineProperty(shop, "readyState", { get: () => (isOpen ? 1 : 3) });
   setImmediate(() => isOpen && device.onopen?.());
-  return { device, shop: shop as unknown as WebSocket, cut: () => close(1006) };
+  return { device: device as unknown as Socket, shop: shop as unknown as WebSocket, cut: () => close(1006) };
 }
 
 export interface TestShop {

@@ -42,7 +42,11 @@ export type Seen = (Pick<EditorState, "document" | "read"> & { readonly ok: true
 
 const NAME = "name";
 
-export function editorOf(doc: Y.Doc): Editor {
+/** `refuses`: lines that say why an edit may not be done on this device. */
+export function editorOf(
+  doc: Y.Doc,
+  refuses: (before: JobDocument, after: JobDocument) => readonly string[] = () => [],
+): Editor {
   const origin = {};
   const listeners = new Set<() => void>();
   const steps = new Y.UndoManager(rootOf(doc), {
@@ -93,6 +97,8 @@ export function editorOf(doc: Y.Doc): Editor {
     if (!edit.ok) return edit;
     const next = share(state.document, edit.document);
     if (next === state.document) return { ok: true, document: next, read: state.read };
+    const lines = refuses(state.document, next);
+    if (lines.length > 0) return { ok: false, lines };
     const read = readAnyVersion(next);
     if (!read.ok && !mends(state.read, read)) return { ok: false, lines: read.problems.map(problemLine) };
     return { ok: true, document: next, read };

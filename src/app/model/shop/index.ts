@@ -1,3 +1,15 @@
+export {
+  type JoinCode,
+  type NamedState,
+  type ShopChange,
+  type ShopDevice,
+  type ShopJob,
+  type ShopNotice,
+  ShopRefused,
+  type ShopSelf,
+  shopAsk,
+} from "./ask.ts";
 export type { GaveWay } from "./gave-way.ts";
+export type { ShopInHand, ShownGaveWay } from "./in-hand.ts";
 export { type Line, type LineState, lineTo, type Socket } from "./line.ts";
 export { type Share, type Shared, share } from "./share.ts";

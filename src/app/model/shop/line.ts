@@ -1,15 +1,7 @@
 import { deviceFrames, type FromDevice, type FromShop, PROTOCOL, shopFrames } from "../../../shared/index.ts";
 
 /** What a connection is asked of a browser's WebSocket. */
-export interface Socket {
-  binaryType: BinaryType;
-  readonly readyState: number;
-  onopen: (() => void) | null;
-  onmessage: ((event: { readonly data: unknown }) => void) | null;
-  onclose: ((event: { readonly code: number }) => void) | null;
-  send(frame: Uint8Array<ArrayBuffer>): void;
-  close(): void;
-}
+export type Socket = Pick<WebSocket, "binaryType" | "onopen" | "onmessage" | "onclose" | "send" | "close">;
 
 export interface LinePorts {
   readonly connect: () => Socket;

@@ -1,11 +1,12 @@
 import { useSyncExternalStore } from "react";
 
 /** The pages beside the stations; the address says which, so that the device's own "back" works. */
-export type Page = "shop" | "jobs" | "between";
+export type Page = "shop" | "jobs" | "between" | "devices" | "history";
+const BESIDE: readonly Page[] = ["jobs", "between", "devices", "history"];
 
 const page = (): Page => {
   const said = location.hash.slice(1);
-  return said === "jobs" || said === "between" ? said : "shop";
+  return BESIDE.find((p) => p === said) ?? "shop";
 };
 
 export function goToPage(to: Page): void {

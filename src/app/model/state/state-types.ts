@@ -4,6 +4,7 @@ import type { AnyVersionRead, Progress } from "../../../core/job/index.ts";
 import type { Mark, NotchMethod } from "../../../core/plan/index.ts";
 import type { Computer, MadeChange, Results } from "../compute/index.ts";
 import type { Command, JobDocument, Outcome, Refusal } from "../document/index.ts";
+import type { ShopInHand } from "../shop/index.ts";
 import type { Damaged, JobEntry, JobStore, Kept } from "../storage/index.ts";
 import type { Moves } from "./moved.ts";
 
@@ -96,6 +97,8 @@ export interface AppState {
   readonly refusal?: Refusal & { readonly name: string };
   /** Steps done at the stations of this device, by whatever key the station gives ("bender main-hoop"). */
   readonly steps: Readonly<Record<string, number>>;
+  /** The shop that this device is part of, where it is. */
+  readonly shop?: ShopInHand;
   /** A newer version of the app is on the device and starts with `restart`. */
   readonly newVersion: boolean;
 }
@@ -130,6 +133,8 @@ export interface AppActions {
   readonly setStep: (key: string, step: number) => void;
   /** True where it is in hand now; where not, `damaged` or a caution says why. */
   readonly openJob: (id: string) => Promise<boolean>;
+  /** Keeps a job of the shop on this device too, and opens it. */
+  readonly adopt: (id: string, doc: Y.Doc) => Promise<boolean>;
   /** Opens what can be read of the damaged job, as a new job; its record stays as it is. */
   readonly openRest: () => Promise<void>;
   /** Takes a job file in and opens it. `again`: a copy of the very same file that is here already is opened instead. */

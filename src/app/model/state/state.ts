@@ -1,7 +1,8 @@
 import type * as Y from "yjs";
 import { createStore } from "zustand/vanilla";
 import { type JobProblem, type JobRead, upgraded } from "../../../core/job/index.ts";
-import { problemLine, readOnly, STEP, STORED } from "../../../words/index.ts";
+import { problemLine, readOnly, REFUSED, STEP, STORED } from "../../../words/index.ts";
+import { marksOnly } from "../../../shared/index.ts";
 import { standsIn } from "../compute/index.ts";
 import {
   at,
@@ -114,7 +115,9 @@ export function appWith({ store, computer, join }: AppPorts): App {
       return false;
     }
     bringUp(kept.doc);
-    const editor = editorOf(kept.doc);
+    const editor = editorOf(kept.doc, (before, after) =>
+      state.getState().shop?.rights === "marks" && !marksOnly(before, after) ? [REFUSED.marks] : [],
+    );
     const next: Held = { editor, kept, leave: join(kept.doc, kept.entry.id) };
     const letGo = swap(next);
     const show = (): void => {
@@ -232,6 +235,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
       if (held) void store.remember(`steps ${held.kept.entry.id}`, steps);
     },
     openJob: (id) => hold(() => store.open(id)),
+    adopt: (id, doc) => hold(() => made(store.adopt(id, doc))),
     async openRest() {
       const { damaged } = state.getState();
       if (!damaged?.document) return;

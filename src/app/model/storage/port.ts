@@ -59,6 +59,8 @@ export interface JobStore {
   /** A new job. Opened even where the device refuses to keep it: then its state says so. */
   create(document: JobDocument, file?: JobEntry["file"]): Promise<KeptJob>;
   open(id: string): Promise<Opened>;
+  /** Keeps a document that came from the shop, under the ID that it has there. */
+  adopt(id: string, doc: Y.Doc): Promise<KeptJob>;
   delete(id: string): Promise<void>;
   /** Small things of this device: the job last open, steps done at a station. A refusal is not told: nothing is lost. */
   recall(key: string): Promise<Json | undefined>;

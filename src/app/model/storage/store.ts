@@ -1,5 +1,5 @@
 import * as Y from "yjs";
-import { at, fromJson } from "../document/index.ts";
+import { at, fromJson, nameIn } from "../document/index.ts";
 import { entryFrom, readRecord } from "./damage.ts";
 import { keep } from "./keeper.ts";
 import { within } from "./limit.ts";
@@ -45,6 +45,11 @@ export function storeOn(disk: Disk, options: StoreOptions = {}): JobStore {
         await within(disk.replace(id, record.keys, Y.encodeStateAsUpdate(doc))).catch(() => {});
       }
       return { is: "open", job: keep(disk, entryFrom(id, record.entry), doc, now) };
+    },
+    async adopt(id, doc) {
+      const job = keep(disk, { id, name: nameIn(doc) ?? "", changed: now() }, doc, now, "new");
+      await job.settled();
+      return job;
     },
     delete: (id) => within(disk.remove(id)),
     recall: (key) => within(disk.get(key)).catch(() => undefined),

@@ -1,0 +1,29 @@
+import type { Json, Present, Rights } from "../../../shared/index.ts";
+import type { ShopDevice, ShopJob, ShopNotice } from "./ask.ts";
+import type { LineState } from "./line.ts";
+import type { Shared } from "./share.ts";
+
+/** A change of this device that gave way to another's, as it is shown. */
+export interface ShownGaveWay {
+  readonly id: number;
+  readonly path: readonly string[];
+  readonly by: string;
+  readonly mine: Json | undefined;
+  readonly theirs: Json | undefined;
+}
+
+/** What the page knows of the shop that this device is part of. */
+export interface ShopInHand {
+  readonly line: LineState;
+  /** What this device is called in the shop; not known before the first connection. */
+  readonly device?: string;
+  readonly rights: Rights;
+  /** Of the job in hand. */
+  readonly job?: Shared;
+  readonly present: readonly Present[];
+  readonly gave: readonly ShownGaveWay[];
+  /** The shop's jobs, deleted ones too. */
+  readonly jobs: readonly ShopJob[];
+  readonly devices: readonly ShopDevice[];
+  readonly notices: readonly ShopNotice[];
+}

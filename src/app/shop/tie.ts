@@ -1,0 +1,182 @@
+import * as Y from "yjs";
+import { lineTo, type Share, type ShopInHand, ShopRefused, share, shopAsk } from "../model/shop/index.ts";
+import type { App } from "../model/state/index.ts";
+import type { JobStore } from "../model/storage/index.ts";
+
+/** The page's tie to its shop. */
+export interface Tie {
+  /** Keeps the job in hand in step; returns how to leave. */
+  join(doc: Y.Doc, job: string): () => void;
+  /** The shop's list is there, or it does not answer. */
+  readonly ready: Promise<void>;
+  /** Opens a job of the shop that is not on this device yet; false where it could not. */
+  fetch(id: string): Promise<boolean>;
+}
+
+const NOTHING: ShopInHand = {
+  line: "connecting",
+  rights: "all",
+  present: [],
+  gave: [],
+  jobs: [],
+  devices: [],
+  notices: [],
+};
+
+/** How long a job that comes from the shop is waited for (ms). */
+const PATIENCE = 15_000;
+/** What gave way is shown at most. */
+const MOST_SHOWN = 20;
+
+const addressOf = (path: string): string => `${location.protocol === "https:" ? "wss" : "ws"}://${location.host}${path}`;
+const keyOf = (job: string): string => `shop ${job}`;
+
+/** Ties the app to the shop that its page came from. `last`: what was known of it when the page was last open. */
+export function tieToShop(app: App, store: JobStore): Tie {
+  const line = lineTo({
+    connect: () => new WebSocket(addressOf("/shop/line")),
+    isKnown: async () => {
+      try {
+        await shopAsk.self();
+        return true;
+      } catch (error) {
+        return error instanceof ShopRefused && error.status === 401 ? false : undefined;
+      }
+    },
+    random: Math.random,
+  });
+  let counted = 0;
+  let mine: Share | undefined;
+
+  const tell = (more: Partial<ShopInHand>): void =>
+    app.state.setState(({ shop }) => ({ shop: { ...NOTHING, ...shop, ...more } }));
+  tell({});
+
+  const refresh = {
+    jobs: async () => tell({ jobs: await shopAsk.jobs() }),
+    devices: async () => tell({ devices: await shopAsk.devices() }),
+    notices: async () => tell({ notices: await shopAsk.notices() }),
+    // whoever looks at a history asks for it
+    states: async () => {},
+  };
+  const renew = (what: keyof typeof refresh): Promise<void> => refresh[what]().catch(() => {});
+
+  line.listen({
+    heard(message) {
+      if (message.is === "news") void renew(message.of);
+    },
+    changed(state) {
+      const hello = line.hello();
+      tell({ line: state, ...(hello ? { device: hello.name, rights: hello.rights } : {}) });
+      if (state !== "up") return;
+      void renew("devices");
+      void renew("notices");
+      void renew("jobs").then(bringIn);
+    },
+  });
+  window.addEventListener("online", () => line.retry());
+  document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && line.retry());
+  app.state.subscribe(({ inHand, station }) => mine?.at(station, inHand ?? ""));
+
+  const seenOf = async (job: string): Promise<number> => {
+    const kept = await store.recall(keyOf(job));
+    return typeof kept === "number" ? kept : 0;
+  };
+
+  /** Jobs of this device that the shop may not have all of, one after the other. */
+  async function bringIn(): Promise<void> {
+    if (line.hello()?.rights !== "all") return;
+    for (const { id } of app.state.getState().jobs) {
+      if (id === app.state.getState().job?.entry.id || line.state() !== "up") continue;
+      if ((await store.recall(`unsent ${id}`)) === false) continue;
+      const opened = await store.open(id).catch(() => undefined);
+      if (opened?.is !== "open") continue;
+      const { doc } = opened.job;
+      const seen = await seenOf(id);
+      const one = share({ doc, job: id, line, isNew: seen === 0, seen, onSeen: (n) => void store.remember(keyOf(id), n) });
+      await Promise.race([untilKept(one), new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
+      await store.remember(`unsent ${id}`, one.state().is !== "kept");
+      one.leave();
+      await opened.job.close();
+    }
+  }
+
+  return {
+    ready: Promise.race([
+      new Promise<void>((resolve) => {
+        const done = line.listen({
+          changed(state) {
+            if (state === "connecting") return;
+            done();
+            if (state === "up") void renew("jobs").then(resolve);
+            else resolve();
+          },
+        });
+      }),
+      new Promise<void>((resolve) => setTimeout(resolve, 3000)),
+    ]),
+    join(doc, job) {
+      let left = false;
+      let one: Share | undefined;
+      void seenOf(job).then((seen) => {
+        if (left) return;
+        one = share({
+          doc,
+          job,
+          line,
+          isNew: seen === 0,
+          seen,
+          onSeen: (n) => void store.remember(keyOf(job), n),
+          onGaveWay: (what) =>
+            tell({
+              gave: [
+                ...(app.state.getState().shop?.gave ?? []),
+                ...what.map((w) => ({ ...w, id: ++counted })),
+              ].slice(-MOST_SHOWN),
+            }),
+        });
+        mine = one;
+        const { inHand, station } = app.state.getState();
+        one.at(station, inHand ?? "");
+        const show = (): void => {
+          const now = (one as Share).state();
+          tell({ job: now, present: (one as Share).present() });
+          void store.remember(`unsent ${job}`, now.is !== "kept");
+        };
+        one.subscribe(show);
+        show();
+      });
+      return () => {
+        left = true;
+        one?.leave();
+        if (mine === one) mine = undefined;
+        app.state.setState(({ shop }) => {
+          if (!shop) return {};
+          const { job: _job, ...rest } = shop;
+          return { shop: { ...rest, present: [], gave: [] } };
+        });
+      };
+    },
+    async fetch(id) {
+      const doc = new Y.Doc();
+      const one = share({ doc, job: id, line, isNew: false, seen: 0 });
+      const came = await Promise.race([
+        one.opened,
+        new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE)),
+      ]);
+      one.leave();
+      if (!came) return false;
+      return app.do.adopt(id, doc);
+    },
+  };
+}
+
+const untilKept = (one: Share): Promise<void> =>
+  new Promise((resolve) => {
+    const look = (): void => {
+      const { is } = one.state();
+      if (is === "kept" || is === "refused") resolve();
+    };
+    one.subscribe(look);
+    look();
+  });

@@ -107,7 +107,13 @@ module.exports = {
       severity: "error",
       comment: "words knows core's types, the writing of units and the codes of findings; no drawing, card, page or command",
       from: { path: "^src/words/", pathNot: "\\.test\\.ts$" },
-      to: { path: ["^src/", "^node:"], pathNot: ["^src/words/", `${core}`] },
+      to: { path: ["^src/", "^node:"], pathNot: ["^src/words/", "^src/shared/index\\.ts$", `${core}`] },
+    },
+    {
+      name: "words-take-types-of-shared",
+      severity: "error",
+      from: { path: "^src/words/", pathNot: "\\.test\\.ts$" },
+      to: { path: "^src/shared/", dependencyTypesNot: ["type-only"] },
     },
     {
       name: "words-take-types",

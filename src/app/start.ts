@@ -1,5 +1,6 @@
 import demoUrl from "../../demo/sandling.json?url";
-import { nothingSaved, START } from "../words/index.ts";
+import { nothingSaved, SHOP_START, START } from "../words/index.ts";
+import { recall, remember } from "./kit/index.ts";
 import { computerOn, type Engine, engineInPage, workerEngine } from "./model/compute/index.ts";
 import { type App, appWith } from "./model/state/index.ts";
 import {
@@ -13,23 +14,37 @@ import {
   within,
 } from "./model/storage/index.ts";
 import { keepOffline } from "./offline.ts";
+import type { Tie } from "./shop/index.ts";
 
 /** The app of this page, tied to the browser: its database, a worker, the other windows. Nothing is open yet. */
 export async function appOfPage(): Promise<App> {
-  const disk = await diskOfBrowser();
+  const [isOfShop, kept] = await Promise.all([ofShop(), isPlain() ? undefined : diskOfBrowser()]);
+  const disk = kept ?? (isOfShop ? memoryDisk(SHOP_START.plain) : await diskOfBrowser());
   const computer = computerOn(engineOfBrowser(() => void computeInPage()));
+  const store = storeOn(disk);
+  let tie: Tie | undefined;
   const app: App = appWith({
-    store: storeOn(disk),
+    store,
     computer,
     join(doc, job) {
+      const leave = tie?.join(doc, job);
       try {
-        return joinTabs(doc, job);
+        const leaveTabs = joinTabs(doc, job);
+        return () => {
+          leave?.();
+          leaveTabs();
+        };
       } catch {
         app.do.caution("windows", START.oneWindow);
-        return () => {};
+        return () => leave?.();
       }
     },
   });
+  if (isOfShop) {
+    const { tieToShop } = await import("./shop/index.ts");
+    tie = tieToShop(app, store);
+    await tie.ready;
+  }
 
   async function computeInPage(): Promise<void> {
     app.do.caution("worker", START.inPage);
@@ -42,6 +57,26 @@ export async function appOfPage(): Promise<App> {
   return app;
 }
 
+/** How long the server is asked whether it is a shop's (ms); a shop's device knows from before, and asks no one. */
+const ASK = 1000;
+const OF_SHOP = "of shop";
+/** The shop PC itself. */
+const HERE = "127.0.0.1";
+/** Another device's page over plain http: it keeps nothing, so that no second store strands anything. */
+const isPlain = (): boolean => location.protocol === "http:" && location.hostname !== HERE;
+
+/** Whether this page is of a shop (`serve --shop`). */
+async function ofShop(): Promise<boolean> {
+  try {
+    const answer = await fetch("/.well-known/tubewright", { signal: AbortSignal.timeout(ASK) });
+    const who = answer.ok ? ((await answer.json()) as { readonly shop?: boolean }) : { shop: true };
+    remember(OF_SHOP, who.shop ? "yes" : "");
+    return who.shop === true;
+  } catch {
+    return recall(OF_SHOP) === "yes";
+  }
+}
+
 /** Opens what is to be open, step by step; each is waited for a while and no longer, and what it lacks is shown. */
 export async function begin(app: App): Promise<void> {
   window.addEventListener("beforeunload", (event) => {
@@ -52,7 +87,7 @@ export async function begin(app: App): Promise<void> {
   app.do.starting(START.waiting);
   await alone(async () => {
     app.do.starting(START.opening);
-    if (!(await openAskedFor(app))) await app.do.start(demo);
+    if (!(await openAskedFor(app))) await app.do.start(() => firstOf(app));
   });
   app.do.starting();
   keepOffline((restart) => app.do.offerRestart(restart));
@@ -116,8 +151,21 @@ async function askToStay(app: App): Promise<void> {
   app.do.caution("storage", START.unprotected);
 }
 
-async function demo() {
+/** What is opened on a device that has no job: the shop's newest, else the demo, which a shop's other devices do without. */
+async function firstOf(app: App) {
+  const { shop } = app.state.getState();
+  const newest = shop?.jobs.filter((j) => j.deleted === undefined).sort((a, b) => b.changed - a.changed)[0];
+  if (newest && (await shop?.fetch(newest.id))) return undefined;
+  if (shop && location.hostname !== HERE) return undefined;
   return { name: "sandling.json", text: await textOf(demoUrl) };
+}
+
+/** Opens the shop's job of a file of its folder. */
+async function openOfShop(app: App, file: string): Promise<boolean> {
+  const { shop, jobs } = app.state.getState();
+  const found = shop?.jobs.find((j) => j.file === file && j.deleted === undefined);
+  if (!shop || !found) return false;
+  return jobs.some(({ id }) => id === found.id) ? app.do.openJob(found.id) : shop.fetch(found.id);
 }
 
 /** How long the server is waited for (ms). */
@@ -141,6 +189,8 @@ async function openAskedFor(app: App): Promise<boolean> {
   address.searchParams.delete("open");
   history.replaceState(null, "", address);
   try {
+    await app.do.list();
+    if (await openOfShop(app, name)) return true;
     await app.do.openFile(name, await fetched(`/jobs/${encodeURIComponent(name)}`), "again");
     return app.state.getState().job !== undefined || app.state.getState().unreadable !== undefined;
   } catch {

@@ -100,6 +100,7 @@ export {
   sayPicture,
 } from "./page-readings.ts";
 export { DANGERS, NOTICES, RAIL, SHELL, TOP, UNITS, UNNAMED } from "./page-shell.ts";
+export * from "./page-shop.ts";
 export { AS_BENT, sayBentSize, sayLandings, TO_READ, TRESTLES } from "./page-trestles.ts";
 export { MOVED, type MovedBar, QUESTIONS, WALL } from "./page-wall.ts";
 export * from "./pictures.ts";
@@ -110,7 +111,7 @@ export * from "./serve.ts";
 export { FILED } from "./shop-files.ts";
 export type { ShopWriter } from "./shop-writer.ts";
 export { saySlip } from "./slips.ts";
-export { START } from "./start.ts";
+export { SHOP_START, START } from "./start.ts";
 export { nothingSaved, notSaved, RECORD, STORED, type StorageFault } from "./storage.ts";
 export { capital, EXPLAIN_ERROR, sentence, small } from "./text.ts";
 export { FIELDS, THINGS } from "./things.ts";

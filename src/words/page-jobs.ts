@@ -25,6 +25,7 @@ export const JOBS = {
   renameTitle: "Rename the job",
   removeTitle: (name: string) => `Delete ${name}?`,
   removeWarning: "Save it to a file first if in doubt. Deleted from this device, it cannot be brought back.",
+  removeInShop: "Deleted on this device and in the shop, for all devices. The shop keeps it for 30 days.",
   removeIt: "Delete the job",
   cancel: "Cancel",
 } as const;

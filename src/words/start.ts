@@ -11,3 +11,9 @@ export const START = {
   noFile: (name: string) =>
     `Start the server again to open ${name}: it did not come from the server, and another job may be open.`,
 } as const;
+
+/** What is said as the page of a shop's device starts. */
+export const SHOP_START = {
+  plain:
+    "Open the shop's secure address to work without the network: over this one nothing is kept on this device. Progress that you mark goes to the shop at once.",
+} as const;

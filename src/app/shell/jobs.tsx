@@ -1,5 +1,5 @@
 import { Download, FilePlus2, FolderOpen, Ruler, Trash2 } from "lucide-react";
-import { useRef, useState } from "react";
+import { Suspense, useRef, useState } from "react";
 import { JOBS, UNNAMED } from "../../words/index.ts";
 import { AskText, classes, Decides, Dialog, parts } from "../kit/index.ts";
 import type { JobDocument } from "../model/document/index.ts";
@@ -7,6 +7,7 @@ import { nameJob } from "../model/document/index.ts";
 import { goToPage, useActions, useApp } from "../model/state/index.ts";
 import { bytesOf, type JobEntry, saveFile } from "../model/storage/index.ts";
 import styles from "./jobs.module.css";
+import { ShopJobs } from "./of-shop.ts";
 
 /** A job with nothing in it. */
 export const emptyJob = (name: string, length: "mm" | "in"): JobDocument => ({
@@ -30,6 +31,7 @@ export function Jobs() {
   const starting = useApp((s) => s.starting);
   const notListed = useApp((s) => s.notListed);
   const unprotected = useApp((s) => s.cautions.find((one) => one.key === "storage")?.text);
+  const inShop = useApp((s) => s.shop !== undefined);
   const act = useActions();
   const file = useRef<HTMLInputElement>(null);
   const [asks, setAsks] = useState<"new" | "name" | JobEntry>();
@@ -39,6 +41,13 @@ export function Jobs() {
     if (!chosen) return;
     await act.openFile(chosen.name, await bytesOf(chosen));
     goToPage("shop");
+  }
+
+  /** In the shop first: what is deleted on this device alone would come back from there. */
+  async function deleteInShop(id: string): Promise<void> {
+    const no = await (await import("../shop/index.ts")).deleteInShop(id);
+    if (no === undefined) await act.deleteJob(id);
+    else act.caution("job", no);
   }
 
   return (
@@ -122,6 +131,7 @@ export function Jobs() {
           ))}
         </ul>
       </section>
+      <Suspense fallback={null}>{inShop && <ShopJobs />}</Suspense>
       <Decides />
       {asks === "new" && (
         <AskText
@@ -153,13 +163,13 @@ export function Jobs() {
       )}
       {typeof asks === "object" && (
         <Dialog title={JOBS.removeTitle(asks.name || UNNAMED)} onClose={() => setAsks(undefined)}>
-          <p>{JOBS.removeWarning}</p>
+          <p>{inShop ? JOBS.removeInShop : JOBS.removeWarning}</p>
           <div className={parts.row}>
             <button
               type="button"
               className={parts.danger}
               onClick={() => {
-                void act.deleteJob(asks.id);
+                void (inShop ? deleteInShop(asks.id) : act.deleteJob(asks.id));
                 setAsks(undefined);
               }}
             >

@@ -7,6 +7,7 @@ import { bytesOf } from "../model/storage/index.ts";
 import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
 import { Notices } from "./notices.tsx";
+import { Devices, HistoryPage, ShopNotices } from "./of-shop.ts";
 import { Rail } from "./rail.tsx";
 import styles from "./shell.module.css";
 import { Top } from "./top.tsx";
@@ -32,6 +33,7 @@ export function Shell() {
   const starting = useApp((s) => s.starting);
   const asksChange = useApp((s) => s.asked !== undefined);
   const asksAgain = useApp((s) => s.again !== undefined);
+  const inShop = useApp((s) => s.shop !== undefined);
   const act = useActions();
   const [isOver, setOver] = useState(false);
 
@@ -62,6 +64,7 @@ export function Shell() {
       <Top page={where} />
       <div className={styles.heads}>
         <Notices />
+        <Suspense fallback={null}>{inShop && <ShopNotices />}</Suspense>
         {where === "shop" && <Dangers />}
       </div>
       {where === "shop" && (
@@ -94,6 +97,8 @@ export function Shell() {
 function Place({ where, station }: { readonly where: Page; readonly station: Station }) {
   if (where === "jobs") return <Jobs />;
   if (where === "between") return <Between />;
+  if (where === "devices") return <Devices />;
+  if (where === "history") return <HistoryPage />;
   const At = STATION[station];
   return <At />;
 }

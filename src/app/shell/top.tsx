@@ -1,9 +1,10 @@
 import { FolderOpen, Moon, Redo2, Sun, Undo2 } from "lucide-react";
-import { useState } from "react";
+import { Suspense, useState } from "react";
 import { TOP, UNITS, UNNAMED } from "../../words/index.ts";
 import { Choose, classes, setTheme, useTheme } from "../kit/index.ts";
 import { showUnits } from "../model/document/index.ts";
 import { goToPage, type Page, STATIONS, useActions, useApp } from "../model/state/index.ts";
+import { ShopKept } from "./of-shop.ts";
 import styles from "./top.module.css";
 import { UNIT_CHOICES, unitsOf } from "./units.ts";
 
@@ -13,6 +14,7 @@ export function Top({ page }: { readonly page: Page }) {
   const station = useApp((s) => s.station);
   const show = useApp((s) => s.show);
   const act = useActions();
+  const shop = useApp((s) => s.shop !== undefined);
   const theme = useTheme();
   const [asksUnits, setUnits] = useState(false);
   const name =
@@ -33,7 +35,12 @@ export function Top({ page }: { readonly page: Page }) {
         </button>
         <div className={styles.name}>
           <h1>{page === "between" ? TOP.between : job ? name : TOP.product}</h1>
-          {job && page === "shop" && (
+          {job && page === "shop" && shop && (
+            <Suspense fallback={null}>
+              <ShopKept className={styles.kept} />
+            </Suspense>
+          )}
+          {job && page === "shop" && !shop && (
             <p
               className={classes(
                 styles.kept,

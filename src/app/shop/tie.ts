@@ -9,8 +9,6 @@ export interface Tie {
   join(doc: Y.Doc, job: string): () => void;
   /** The shop's list is there, or it does not answer. */
   readonly ready: Promise<void>;
-  /** Opens a job of the shop that is not on this device yet; false where it could not. */
-  fetch(id: string): Promise<boolean>;
 }
 
 const NOTHING: ShopInHand = {
@@ -21,14 +19,16 @@ const NOTHING: ShopInHand = {
   jobs: [],
   devices: [],
   notices: [],
+  fetch: async () => false,
 };
 
 /** How long a job that comes from the shop is waited for (ms). */
-const PATIENCE = 15_000;
+const PATIENCE = 9000;
 /** What gave way is shown at most. */
 const MOST_SHOWN = 20;
 
-const addressOf = (path: string): string => `${location.protocol === "https:" ? "wss" : "ws"}://${location.host}${path}`;
+const addressOf = (path: string): string =>
+  `${location.protocol === "https:" ? "wss" : "ws"}://${location.host}${path}`;
 const keyOf = (job: string): string => `shop ${job}`;
 
 /** Ties the app to the shop that its page came from. `last`: what was known of it when the page was last open. */
@@ -50,7 +50,6 @@ export function tieToShop(app: App, store: JobStore): Tie {
 
   const tell = (more: Partial<ShopInHand>): void =>
     app.state.setState(({ shop }) => ({ shop: { ...NOTHING, ...shop, ...more } }));
-  tell({});
 
   const refresh = {
     jobs: async () => tell({ jobs: await shopAsk.jobs() }),
@@ -83,6 +82,19 @@ export function tieToShop(app: App, store: JobStore): Tie {
     return typeof kept === "number" ? kept : 0;
   };
 
+  async function fetchJob(id: string): Promise<boolean> {
+    const doc = new Y.Doc();
+    const one = share({ doc, job: id, line, isNew: false, seen: 0 });
+    const came = await Promise.race([
+      one.opened,
+      new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE)),
+    ]);
+    one.leave();
+    if (!came) return false;
+    return app.do.adopt(id, doc);
+  }
+  tell({ fetch: fetchJob });
+
   /** Jobs of this device that the shop may not have all of, one after the other. */
   async function bringIn(): Promise<void> {
     if (line.hello()?.rights !== "all") return;
@@ -93,7 +105,14 @@ export function tieToShop(app: App, store: JobStore): Tie {
       if (opened?.is !== "open") continue;
       const { doc } = opened.job;
       const seen = await seenOf(id);
-      const one = share({ doc, job: id, line, isNew: seen === 0, seen, onSeen: (n) => void store.remember(keyOf(id), n) });
+      const one = share({
+        doc,
+        job: id,
+        line,
+        isNew: seen === 0,
+        seen,
+        onSeen: (n) => void store.remember(keyOf(id), n),
+      });
       await Promise.race([untilKept(one), new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
       await store.remember(`unsent ${id}`, one.state().is !== "kept");
       one.leave();
@@ -113,7 +132,7 @@ export function tieToShop(app: App, store: JobStore): Tie {
           },
         });
       }),
-      new Promise<void>((resolve) => setTimeout(resolve, 3000)),
+      new Promise<void>((resolve) => setTimeout(resolve, 1500)),
     ]),
     join(doc, job) {
       let left = false;
@@ -156,17 +175,6 @@ export function tieToShop(app: App, store: JobStore): Tie {
           return { shop: { ...rest, present: [], gave: [] } };
         });
       };
-    },
-    async fetch(id) {
-      const doc = new Y.Doc();
-      const one = share({ doc, job: id, line, isNew: false, seen: 0 });
-      const came = await Promise.race([
-        one.opened,
-        new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE)),
-      ]);
-      one.leave();
-      if (!came) return false;
-      return app.do.adopt(id, doc);
     },
   };
 }

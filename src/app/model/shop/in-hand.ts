@@ -26,4 +26,6 @@ export interface ShopInHand {
   readonly jobs: readonly ShopJob[];
   readonly devices: readonly ShopDevice[];
   readonly notices: readonly ShopNotice[];
+  /** Opens a job of the shop that is not on this device yet; false where it could not. */
+  readonly fetch: (id: string) => Promise<boolean>;
 }

@@ -52,7 +52,7 @@ export function lineTo({ connect, isKnown, random }: LinePorts): Line {
   function turn(next: LineState): void {
     if (state === next) return;
     state = next;
-    for (const { changed } of [...listeners]) changed?.(next);
+    for (const { changed } of listeners) changed?.(next);
   }
 
   function again(): void {
@@ -110,7 +110,7 @@ export function lineTo({ connect, isKnown, random }: LinePorts): Line {
       turn("up");
       return;
     }
-    for (const listener of [...listeners]) listener.heard?.(message);
+    for (const listener of listeners) listener.heard?.(message);
   }
 
   async function lost(code: number, wasUp: boolean): Promise<void> {

@@ -67,7 +67,7 @@ export function share(options: ShareOptions): Share {
 
   function say(next: Shared): void {
     state = next;
-    for (const listener of [...listeners]) listener();
+    for (const listener of listeners) listener();
   }
 
   function open(): void {

@@ -104,8 +104,12 @@ export interface AppState {
 }
 
 export interface AppActions {
-  /** Opens what was open last, else the newest job, else the demo. */
-  readonly start: (demo: () => Promise<{ readonly name: string; readonly text: string }>) => Promise<void>;
+  /** Opens what was open last, else the newest job, else what `first` brings, a file or a job that it opens itself. */
+  readonly start: (
+    first: () => Promise<{ readonly name: string; readonly text: string } | undefined>,
+  ) => Promise<void>;
+  /** Reads the list of this device's jobs anew. */
+  readonly list: () => Promise<void>;
   /**
    * Does a command; a refusal is also kept in `refusal`. Commands of one `gesture` are one step of undo. One that may
    * touch what is made is done when it has been judged, and answered where it does (`asked`).

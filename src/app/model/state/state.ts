@@ -1,8 +1,8 @@
 import type * as Y from "yjs";
 import { createStore } from "zustand/vanilla";
 import { type JobProblem, type JobRead, upgraded } from "../../../core/job/index.ts";
-import { problemLine, readOnly, REFUSED, STEP, STORED } from "../../../words/index.ts";
 import { marksOnly } from "../../../shared/index.ts";
+import { problemLine, REFUSED, readOnly, STEP, STORED } from "../../../words/index.ts";
 import { standsIn } from "../compute/index.ts";
 import {
   at,
@@ -179,7 +179,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
     held !== undefined && Object.hasOwn(thingsOf(held.editor.state().document, "bar"), bar);
 
   const actions: AppActions = {
-    async start(demo) {
+    async start(first) {
       const where = await store.recall("where");
       await list();
       const last = at(where ?? null, ["job"]);
@@ -189,8 +189,8 @@ export function appWith({ store, computer, join }: AppPorts): App {
       const id = jobs.find((job) => job.id === last)?.id ?? jobs[0]?.id;
       if (id === undefined) {
         try {
-          const { name, text } = await within(demo(), DEMO);
-          await actions.openFile(name, text);
+          const file = await within(first(), DEMO);
+          if (file) await actions.openFile(file.name, file.text);
         } catch {
           caution("demo", STORED.noDemo);
         }
@@ -235,6 +235,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
       if (held) void store.remember(`steps ${held.kept.entry.id}`, steps);
     },
     openJob: (id) => hold(() => store.open(id)),
+    list,
     adopt: (id, doc) => hold(() => made(store.adopt(id, doc))),
     async openRest() {
       const { damaged } = state.getState();

@@ -1,0 +1,93 @@
+import { entries, type Json, withEntry } from "../../shared/index.ts";
+import { SHOP_NOTICES, TOP } from "../../words/index.ts";
+import { classes, parts } from "../kit/index.ts";
+import { calledOf, type JobDocument } from "../model/document/index.ts";
+import type { ShownGaveWay } from "../model/shop/index.ts";
+import { STATIONS, useActions, useApp, useAppItself } from "../model/state/index.ts";
+import { nameOfPart } from "./parts.ts";
+import styles from "./shop.module.css";
+
+/** What of the shop must be known at once, and who else is in the job. */
+export function ShopNotices() {
+  const shop = useApp((s) => s.shop);
+  const document = useApp((s) => s.job?.document);
+  if (!shop) return null;
+  const isPlain = location.protocol === "http:" && shop.rights === "marks";
+  const lines = [
+    ...(shop.line === "out" ? [SHOP_NOTICES.out] : []),
+    ...(shop.line === "version" ? [SHOP_NOTICES.version] : []),
+    ...(shop.job?.is === "refused" ? [SHOP_NOTICES.refused[shop.job.reason]] : []),
+    ...shop.notices.map((n) => n.text),
+  ];
+  return (
+    <>
+      {lines.map((line) => (
+        <div key={line} className={classes(parts.notice, parts.wrong)} role="alert">
+          <p>{line}</p>
+        </div>
+      ))}
+      {isPlain && (
+        <div className={parts.notice}>
+          <p>{SHOP_NOTICES.http}</p>
+        </div>
+      )}
+      {document && shop.gave.map((gave) => <GaveWay key={gave.id} gave={gave} document={document} />)}
+      {document && shop.present.length > 0 && (
+        <ul className={styles.present} aria-label={SHOP_NOTICES.presentLabel}>
+          {shop.present.map(({ name, station, bar }) => (
+            <li key={`${name} ${station} ${bar}`}>
+              {SHOP_NOTICES.present(
+                name,
+                bar === "" ? "" : calledOf(document, "bar", bar),
+                TOP.station[STATIONS.find((s) => s === station) ?? "wall"],
+              )}
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  );
+}
+
+/** A change of this device that another's took the place of. */
+function GaveWay({ gave, document }: { readonly gave: ShownGaveWay; readonly document: JobDocument }) {
+  const app = useAppItself();
+  const act = useActions();
+  const what = nameOfPart(document, gave.path);
+  const done = (): void =>
+    app.state.setState(({ shop }) =>
+      shop ? { shop: { ...shop, gave: shop.gave.filter((g) => g !== gave) } } : {},
+    );
+  return (
+    <div className={classes(parts.notice, parts.wrong)} role="alert">
+      <p>{SHOP_NOTICES.gave(gave.by || SHOP_NOTICES.someone, what)}</p>
+      {gave.mine !== undefined && (
+        <button
+          type="button"
+          onClick={() => {
+            const { path, mine } = gave;
+            act.run({
+              name: SHOP_NOTICES.mineBackStep(what),
+              edit: (now) => ({ ok: true, document: withAt(now, path, mine) }),
+            });
+            done();
+          }}
+        >
+          {SHOP_NOTICES.mineBack}
+        </button>
+      )}
+      <button type="button" onClick={done}>
+        {SHOP_NOTICES.ok}
+      </button>
+    </div>
+  );
+}
+
+/** A document with one part put in place; what is missing on the way to it is not made. */
+function withAt(document: JobDocument, [key, ...rest]: readonly string[], to: Json | undefined): JobDocument {
+  if (key === undefined) return document;
+  if (rest.length === 0) return withEntry(document, key, to);
+  const inner = entries(document).find(([k]) => k === key)?.[1];
+  if (typeof inner !== "object" || inner === null || Array.isArray(inner)) return document;
+  return withEntry(document, key, withAt(inner as JobDocument, rest, to));
+}

@@ -3,16 +3,29 @@ import { existsSync, statSync } from "node:fs";
 import { basename, dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import { PORT, type Served, serveJobs } from "../server/index.ts";
-import { CALL, SERVE } from "../words/index.ts";
+import type { OpenedShop, ShopOptions } from "../server/shop/index.ts";
+import type { Platform } from "./platform.ts";
+import { CALL, SERVE, SHOP_SERVE } from "../words/index.ts";
 import { type Command, numberOf, WrongCall, words } from "./call.ts";
+
+const SECURE_PORT = 8735;
 
 export const serve: Command = {
   run: async (args, platform) => {
-    const { values, positionals } = words(args, { port: { type: "string" } });
+    const { values, positionals } = words(args, {
+      port: { type: "string" },
+      shop: { type: "boolean" },
+      "secure-port": { type: "string" },
+      database: { type: "string" },
+      name: { type: "string" },
+    });
     const [path = ".", extra] = positionals;
     if (extra !== undefined) throw new WrongCall(CALL.oneFolder(extra));
-    const port = values.port === undefined ? PORT : numberOf("port", values.port, 1, 65535);
-    if (!Number.isInteger(port)) throw new WrongCall(CALL.port(port));
+    const port = portOf("port", values.port, PORT);
+    const securePort = portOf("secure-port", values["secure-port"], SECURE_PORT);
+    for (const option of ["secure-port", "database", "name"] as const)
+      if (!values.shop && values[option] !== undefined) throw new WrongCall(SHOP_SERVE.onlyShop(option));
+    if (values.shop && port === securePort) throw new WrongCall(SHOP_SERVE.samePort(port));
     if (!existsSync(path)) {
       platform.err(`${CALL.noPath(path)}\n`);
       return 2;
@@ -20,14 +33,24 @@ export const serve: Command = {
     const isFolder = statSync(path).isDirectory();
     // Beside the built command line.
     const app = fileURLToPath(new URL("app/", import.meta.url));
+    const where = {
+      folder: isFolder ? path : dirname(path),
+      ...(isFolder ? {} : { open: basename(path) }),
+      port,
+      app,
+    };
+    if (values.shop) {
+      const { database, name } = values;
+      return shopOn(platform, {
+        ...where,
+        securePort,
+        ...(database === undefined ? {} : { database }),
+        ...(name === undefined ? {} : { name }),
+      });
+    }
     let served: Served;
     try {
-      served = await serveJobs({
-        folder: isFolder ? path : dirname(path),
-        ...(isFolder ? {} : { open: basename(path) }),
-        port,
-        app,
-      });
+      served = await serveJobs(where);
     } catch (error) {
       platform.err(`${(error as Error).message}\n`);
       return 2;
@@ -44,6 +67,35 @@ export const serve: Command = {
     return 0;
   },
 };
+
+const portOf = (option: string, given: string | undefined, otherwise: number): number => {
+  const port = given === undefined ? otherwise : numberOf(option, given, 1, 65535);
+  if (!Number.isInteger(port)) throw new WrongCall(CALL.port(port));
+  return port;
+};
+
+/** The shop, until it is stopped. What it is made of is loaded here: a machine alone does without. */
+async function shopOn(platform: Platform, options: ShopOptions): Promise<number> {
+  let shop: OpenedShop;
+  try {
+    shop = await (await import("../server/shop/index.ts")).openShop(options);
+  } catch (error) {
+    platform.err(`${(error as Error).message}\n`);
+    return 2;
+  }
+  const { addresses, fingerprint, firstUrl, isKnown, url } = shop;
+  platform.out(`${SHOP_SERVE.serving}\n${SHOP_SERVE.addresses([...addresses.https, ...addresses.http])}\n`);
+  platform.out(`${SHOP_SERVE.fingerprint(fingerprint)}\n${SHOP_SERVE.others}\n`);
+  // The address to open comes last, on a line of its own, where it is found and taken.
+  platform.out(
+    isKnown
+      ? `${SHOP_SERVE.first}\n${firstUrl}\n${SHOP_SERVE.here}\n${url}\n`
+      : `${SHOP_SERVE.first}\n${firstUrl}\n`,
+  );
+  await stopped();
+  await shop.close();
+  return 0;
+}
 
 /** Opens the page in the user's browser; a machine without one has the address in print. */
 function openInBrowser(url: string): void {

@@ -4,7 +4,7 @@ import { SERVE } from "../words/index.ts";
 import { HOST, holderOf } from "./address.ts";
 import { serverApp } from "./app.ts";
 import { fileIn, jobFileIn } from "./files.ts";
-import { HEADERS } from "./policy.ts";
+import { listen, refusal, refuseWithHeaders } from "./listening.ts";
 
 export interface ServeOptions {
   /** The folder of job files. */
@@ -40,7 +40,7 @@ export async function serveJobs({ folder, open, port = PORT, app }: ServeOptions
   refuseWithHeaders(server);
   const query = open === undefined ? "" : `?open=${encodeURIComponent(open)}`;
   const addressAt = (at: number): string => `http://${HOST}:${at}/${query}`;
-  const taken = await listen(server, port);
+  const taken = await listen(server, port, HOST);
   if (typeof taken === "string") {
     const holder = taken === "EADDRINUSE" ? await holderOf(port, folder) : taken;
     if (holder === "same") return { url: addressAt(port), already: true, close: async () => {} };
@@ -54,47 +54,4 @@ export async function serveJobs({ folder, open, port = PORT, app }: ServeOptions
         server.closeAllConnections();
       }),
   };
-}
-
-/** What never reaches the app, a host name that is none or no HTTP at all, is refused with the same headers. */
-function refuseWithHeaders(server: Server): void {
-  const headers = Object.entries(HEADERS);
-  server.prependListener("request", (_, answer) => {
-    for (const [name, value] of headers) answer.setHeader(name, value);
-  });
-  server.on("clientError", (_, socket) => {
-    const lines = [["Connection", "close"], ["Content-Length", "0"], ...headers].map(
-      ([n, v]) => `${n}: ${v}\r\n`,
-    );
-    if (socket.writable) socket.end(`HTTP/1.1 400 Bad Request\r\n${lines.join("")}\r\n`);
-  });
-}
-
-/** The port listened on, or the system's code for why not. */
-function listen(server: Server, port: number): Promise<number | string> {
-  return new Promise((resolve) => {
-    const onError = (error: NodeJS.ErrnoException): void => {
-      server.off("listening", onListening);
-      resolve(error.code ?? error.message);
-    };
-    const onListening = (): void => {
-      server.off("error", onError);
-      const address = server.address();
-      resolve(typeof address === "object" && address !== null ? address.port : port);
-    };
-    server.once("error", onError);
-    server.once("listening", onListening);
-    server.listen(port, HOST);
-  });
-}
-
-/** Why a port cannot be had, by who holds it or the system's code. */
-function refusal(port: number, why: string): string {
-  const reason =
-    {
-      "other folder": SERVE.otherFolder(port),
-      another: SERVE.another(port),
-      EACCES: SERVE.notAllowed(port),
-    }[why] ?? SERVE.system(port, why);
-  return SERVE.refused(reason);
 }

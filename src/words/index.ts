@@ -108,6 +108,7 @@ export { cautionOn, type SheetKind, stepsOn } from "./places.ts";
 export { PRINTED } from "./printed.ts";
 export { say } from "./say.ts";
 export * from "./serve.ts";
+export { SHOP_SERVE } from "./shop-serve.ts";
 export { FILED } from "./shop-files.ts";
 export type { ShopWriter } from "./shop-writer.ts";
 export { saySlip } from "./slips.ts";

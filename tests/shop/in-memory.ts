@@ -97,7 +97,7 @@ export async function testShop(ports: Partial<HubPorts> = {}): Promise<TestShop>
     store,
     folder,
     now: () => Date.now(),
-    nameOf: (id) => names.get(id) ?? id,
+    nameOf: async (id) => names.get(id) ?? id,
     ...ports,
   });
   return {

@@ -109,7 +109,7 @@ export function filesIn({ folder, store, jobs, now, news, quiet = QUIET }: Files
       if (!("seq" in fate)) throw new Error(fate.why);
     }
     const taken = await jobs.get(job);
-    if (!known && (await renew(store, taken))) news("jobs");
+    if (!known && (await renew(store, taken, name))) news("jobs");
     filed.set(job, { file: name, digest, seq: taken.seq });
     await keepNotes();
   }
@@ -136,8 +136,8 @@ export function filesIn({ folder, store, jobs, now, news, quiet = QUIET }: Files
     const record = recordFrom(await store.get("job", id));
     if (!record || record.deleted !== undefined) return;
     const job = await jobs.get(id);
-    if (await renew(store, job)) news("jobs");
     const known = filed.get(id) ?? { file: await freeName(job.doc), digest: "", seq: 0 };
+    if (await renew(store, job, known.file)) news("jobs");
     const bytes = await folder.read(known.file);
     if (bytes && ![known.digest, known.next].includes(digestOf(bytes))) {
       await takeIn(known.file, bytes, id);

@@ -13,7 +13,7 @@ export interface HubPorts {
   readonly folder: Folder;
   readonly now: () => number;
   /** What a device is called; also one that was put out. */
-  readonly nameOf: (device: string) => string;
+  readonly nameOf: (device: string) => Promise<string>;
   /** A record of the shop was changed by another server. */
   readonly changed?: (kind: (typeof KINDS)[number], id: string) => void;
   /** A job's change is stored. */
@@ -25,6 +25,8 @@ export interface Hub {
   connect(socket: WebSocket, guest: Guest): void;
   /** Ends the connections of a device that was put out. */
   out(device: string): void;
+  /** Ends them too, so that it comes back with the rights that it has now. */
+  again(device: string): void;
   /** Tells every device that a list is another one. */
   news(of: News): void;
   /** A job was deleted, or is back: its file goes or comes. */
@@ -64,6 +66,10 @@ export async function hubOn({ store, folder, now, nameOf, changed, stored }: Hub
     return undefined;
   }
 
+  function end(device: string, code: number): void {
+    for (const line of lines) if (line.guest.device === device) line.close(code);
+  }
+
   function endAll(code: number): void {
     for (const line of lines) line.close(code);
   }
@@ -94,9 +100,8 @@ export async function hubOn({ store, folder, now, nameOf, changed, stored }: Hub
       lines.add(line);
       socket.on("close", () => lines.delete(line));
     },
-    out(device) {
-      for (const line of lines) if (line.guest.device === device) line.close(CLOSED.out);
-    },
+    out: (device) => end(device, CLOSED.out),
+    again: (device) => end(device, CLOSED.restart),
     news,
     async listed(job) {
       if (recordFrom(await store.get("job", job))?.deleted !== undefined) await jobs.end(job);

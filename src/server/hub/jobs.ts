@@ -34,7 +34,7 @@ export interface Jobs {
   /** Stores a change, then applies it and sends it on to all but its maker; or does nothing of it and says why. */
   commit(id: string, by: Author, update: Uint8Array, from?: Member): Promise<Fate & { readonly at: number }>;
   /** Changes that another server stored. */
-  take(id: string, seqs: readonly number[], nameOf: (device: string) => string): Promise<void>;
+  take(id: string, seqs: readonly number[], nameOf: (device: string) => Promise<string>): Promise<void>;
   join(job: OpenJob, member: Member): void;
   leave(job: OpenJob, member: Member): void;
   /** Another bar in hand: told to the others, at most once a turn of the loop. */
@@ -121,7 +121,10 @@ export function jobsOf({ store, queue, now, changed, linger = 60_000 }: JobsPort
       if (!held) return;
       const rows = await store.fetch(id, seqs);
       const job = await held;
-      for (const row of rows) apply(job, row, nameOf(row.device));
+      const names = await Promise.all(rows.map((row) => nameOf(row.device)));
+      rows.forEach((row, i) => {
+        apply(job, row, names[i] ?? "");
+      });
     },
     join(job, member) {
       job.members.add(member);

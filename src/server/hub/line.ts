@@ -43,7 +43,7 @@ export interface Guest {
 export interface LinePorts {
   readonly jobs: Jobs;
   readonly store: Pick<ShopStore, "history">;
-  readonly nameOf: (device: string) => string;
+  readonly nameOf: (device: string) => Promise<string>;
   /** Whether a job may be opened: `isNew` where it may be made. Says why not. */
   readonly admit: (job: string, isNew: boolean, guest: Guest) => Promise<Reason | undefined>;
 }
@@ -105,13 +105,11 @@ export function lineOf(socket: WebSocket, guest: Guest, ports: LinePorts): Line 
           refuse(channel, 0, no);
           return undefined;
         }
-        const others = seen > 0 ? await ports.store.history(job, seen, TOLD + 1) : [];
+        const told = seen > 0 ? await toldOf(job, seen) : [];
         const opened = await ports.jobs.get(job);
         // from here on in one turn: no change slips between what is told and what is sent on
         if (mine.isLeft || socket.readyState !== socket.OPEN) return undefined;
-        const told = others.length > TOLD ? [] : others.filter((o) => o.device !== guest.device);
-        for (const { seq, seen, at, device, update } of told)
-          send({ is: "change", channel, seq, seen, at, by: ports.nameOf(device), update });
+        for (const change of told) send({ is: "change", channel, ...change });
         const member: Member = {
           device: guest.device,
           name: guest.name,
@@ -133,6 +131,22 @@ export function lineOf(socket: WebSocket, guest: Guest, ports: LinePorts): Line 
         return undefined;
       }
     }
+  }
+
+  /** What others changed since, one by one with who made it; nothing where that is too much. */
+  async function toldOf(job: string, after: number) {
+    const rows = await ports.store.history(job, after, TOLD + 1);
+    if (rows.length > TOLD) return [];
+    const others = rows.filter((row) => row.device !== guest.device);
+    return Promise.all(
+      others.map(async ({ seq, seen, at, device, update }) => ({
+        seq,
+        seen,
+        at,
+        by: await ports.nameOf(device),
+        update,
+      })),
+    );
   }
 
   async function change(message: Extract<FromDevice, { is: "change" }>, mine: Channel): Promise<void> {

@@ -7,6 +7,8 @@ export interface JobRecord {
   readonly name: string;
   /** Milliseconds since 1970. */
   readonly changed: number;
+  /** Its file in the folder. */
+  readonly file?: string;
   /** When it was deleted; it is kept for a while. */
   readonly deleted?: number;
   /** Nothing of it is stored yet: it is not listed. */
@@ -15,10 +17,11 @@ export interface JobRecord {
 
 export function recordFrom(value: Json | undefined): JobRecord | undefined {
   if (!isObject(value)) return undefined;
-  const { name, changed, deleted, empty } = value;
+  const { name, changed, file, deleted, empty } = value;
   return {
     name: typeof name === "string" ? name : "",
     changed: typeof changed === "number" ? changed : 0,
+    ...(typeof file === "string" ? { file } : {}),
     ...(typeof deleted === "number" ? { deleted } : {}),
     ...(empty === true ? { empty } : {}),
   };
@@ -26,14 +29,25 @@ export function recordFrom(value: Json | undefined): JobRecord | undefined {
 
 const asJson = (record: JobRecord): Json => ({ ...record });
 
-/** Puts what a changed job is called, and when it changed, into the list; says whether it was not listed before. */
-export async function renew(store: ShopStore, job: OpenJob): Promise<boolean> {
-  const was = recordFrom(await store.get("job", job.id));
-  const { empty, ...rest } = was ?? { name: "", changed: 0, empty: true as const };
-  await store.put("job", job.id, asJson({ ...rest, name: nameIn(job.doc) ?? rest.name, changed: job.at }));
-  return empty === true || was?.name !== nameIn(job.doc);
+/**
+ * Puts what a changed job is called, when it changed and where its file is into the list; says whether the list reads
+ * otherwise. What others put there meanwhile, that it was deleted, stays.
+ */
+export async function renew(
+  store: ShopStore,
+  job: Pick<OpenJob, "id" | "doc" | "at">,
+  file?: string,
+): Promise<boolean> {
+  for (;;) {
+    const held = await store.get("job", job.id);
+    const { empty, ...was } = recordFrom(held) ?? { name: "", changed: 0, empty: true as const };
+    const name = nameIn(job.doc) ?? was.name;
+    const is = { ...was, name, changed: job.at, ...(file === undefined ? {} : { file }) };
+    if (await store.swap("job", job.id, held, asJson(is)))
+      return empty === true || name !== was.name || (file !== undefined && file !== was.file);
+  }
 }
 
 /** A place in the list for a job that a device brings along. */
-export const begin = (store: ShopStore, id: string, now: number): Promise<void> =>
-  store.put("job", id, asJson({ name: "", changed: now, empty: true }));
+export const begin = async (store: ShopStore, id: string, now: number): Promise<void> =>
+  void (await store.swap("job", id, undefined, asJson({ name: "", changed: now, empty: true })));

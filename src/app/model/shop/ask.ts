@@ -111,7 +111,7 @@ export const shopAsk = {
   history: wholeHistory,
 };
 
-const PIECE = 2000;
+const PIECE = 1000;
 
 /** All changes of a job, in order. */
 async function wholeHistory(job: string): Promise<readonly ShopChange[]> {

@@ -1,0 +1,1 @@
+export { type OpenedShop, openShop, type ShopOptions } from "./shop.ts";

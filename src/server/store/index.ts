@@ -1,1 +1,3 @@
+export { compact, isDue } from "./compaction.ts";
 export * from "./port.ts";
+export { openSqlite } from "./sqlite.ts";

@@ -16,9 +16,16 @@ export interface Stored extends Change {
   readonly seq: number;
 }
 
+/** All changes of a job up to `seq`, the last of them made at `at`, as one update. */
+export interface Base {
+  readonly seq: number;
+  readonly at: number;
+  readonly update: Uint8Array;
+}
+
 /** A job as it is read back: `base` holds all changes up to its `seq`; `log` those behind it, in order. */
 export interface Kept {
-  readonly base?: { readonly seq: number; readonly at: number; readonly update: Uint8Array };
+  readonly base?: Base;
   readonly log: readonly Stored[];
 }
 
@@ -51,28 +58,42 @@ export class InUse extends Error {
   override readonly name = "InUse";
 }
 
+/** What is there cannot be opened: a newer program made it, it is no store of a shop, or nobody answers. */
+export class NotOpened extends Error {
+  override readonly name = "NotOpened";
+  readonly why: "newer" | "damaged" | "full" | "unreachable" | "other";
+  constructor(why: NotOpened["why"], cause?: unknown) {
+    super(why, { cause });
+    this.why = why;
+  }
+}
+
 /**
  * Where a shop keeps its jobs. Two adapters, one suite (store.suite.ts). Every call that writes is one transaction: all of it is
- * there when it resolves, on the disk, and nothing of it when it rejects (`NotStored`). Calls of one process are done
- * in the order in which they were made. After a rejection the store goes on: what failed for want of room works when
- * there is room.
+ * there when it resolves, on the disk, and nothing of it when it rejects (`NotStored`); only where the way to the store
+ * breaks before its answer is here (`unreachable`) may it be there all the same. What reads rejects with `NotStored`
+ * too where it cannot. Calls of one process that concern the same job, kind of record or blob are done in the order in
+ * which they were made. After a rejection the store goes on: what failed for want of room works when there is room.
+ *
+ * IDs are 1 to 500 characters without NUL or half a surrogate pair; other ones are refused as `other`.
  */
 export interface ShopStore {
   /** Adds all changes, or none, and answers with their `seq` in the same order. */
   append(changes: readonly Change[]): Promise<readonly number[]>;
   /** A job; undefined where nothing of that ID was ever appended, or it was purged. */
   read(job: string): Promise<Kept | undefined>;
-  /** Changes of these numbers (those that are there). */
+  /** Changes of these numbers, in order. One that is lacking was made one with others by `compact`: read the job anew. */
   fetch(job: string, seqs: readonly number[]): Promise<readonly Stored[]>;
   /** The job's changes behind `after`, also those that the base holds, in order, `limit` at most. */
   history(job: string, after: number, limit: number): Promise<readonly Stored[]>;
   /** How many changes a job has behind its base, and in all. */
   counts(job: string): Promise<{ readonly log: number; readonly all: number }>;
   /**
-   * Puts `base` in, and `by` in place of all changes up to its `seq`: the same changes, those of one device and hour
-   * made one. Changes behind `base.seq` stay.
+   * Puts `base` in, and `by` in place of the changes behind `was` up to `base.seq`: the same changes, those of one
+   * device and quarter of an hour made one. All others stay. `was`: the `seq` of the base that this one was made from,
+   * 0 for none; where the base is another by now (or the job is purged) nothing is done. Says whether it was done.
    */
-  compact(job: string, base: NonNullable<Kept["base"]>, by: readonly Stored[]): Promise<void>;
+  compact(job: string, was: number, base: Base, by: readonly Stored[]): Promise<boolean>;
   /** Removes a job's changes for good. */
   purge(job: string): Promise<void>;
 

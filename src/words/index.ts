@@ -107,7 +107,7 @@ export { cautionOn, type SheetKind, stepsOn } from "./places.ts";
 export { PRINTED } from "./printed.ts";
 export { say } from "./say.ts";
 export * from "./serve.ts";
-export { SHOP } from "./shop.ts";
+export { JOIN, SHOP } from "./shop.ts";
 export type { ShopWriter } from "./shop-writer.ts";
 export { saySlip } from "./slips.ts";
 export { START } from "./start.ts";

@@ -35,3 +35,46 @@ export const SHOP = {
   otherDigest: "Send the photograph again: its bytes do not match its SHA-256.",
   noPhotograph: "Look at the device that took it: the shop does not have this photograph.",
 } as const;
+
+/** The page where a device becomes part of the shop. */
+export const JOIN = {
+  title: (shop: string): string => `Pair this device with ${shop}`,
+  noCode: "Scan a code at the shop PC, or type it here. This device is not part of the shop yet.",
+  paired: "Open Tubewright if this device is paired already",
+  name: "Name of this device",
+  example: "For example: tablet, bender",
+  code: "Code",
+  codeIs: "26 letters and digits, as the shop PC shows them",
+  pair: "Pair this device",
+  works: "What works at this address",
+  does: "It shows jobs, leads through the steps and marks progress.",
+  missing: "Not here: editing, working without the network, and keeping the screen on.",
+  needs: "For those, set up the secure address once.",
+  setUp: "Set up the secure address",
+  download: "Download the certificate of the shop",
+  first: "Download the certificate of the shop's own authority. It can vouch for local addresses alone.",
+  compare: "Compare its SHA-256 fingerprint with the one on the shop PC. Install it only if both are equal:",
+  install: "Install it and trust it. The menus are common practice, from memory, and differ by version:",
+  systems: [
+    ["Android", "Settings, Security, Encryption and credentials, Install a certificate, CA certificate."],
+    [
+      "iPhone and iPad",
+      "Settings, Profile Downloaded, Install. Then General, About, Certificate Trust Settings: switch it on.",
+    ],
+    [
+      "Windows",
+      "Open the file, Install Certificate, Current User. Place it in Trusted Root Certification Authorities.",
+    ],
+    ["macOS", "Open the file in Keychain Access. Open it there, then set Trust to Always Trust."],
+  ],
+  last: "Open the secure address, then scan the code for it at the shop PC:",
+  /** Why a code is not taken, by what became of it. */
+  refused: {
+    used: "Make a new code at the shop PC: this one was used already, and each works once.",
+    old: "Make a new code at the shop PC: this one is over ten minutes old.",
+    unknown: "Check the code, then type it again: the shop did not make this one.",
+    elsewhere: "Make a code for other devices in Tubewright: this one pairs the shop PC alone.",
+  },
+  wait: (seconds: number): string =>
+    `Wait ${seconds < 90 ? `${seconds} ${seconds === 1 ? "second" : "seconds"}` : `${Math.ceil(seconds / 60)} minutes`}, then try again: too many codes were wrong.`,
+} as const;

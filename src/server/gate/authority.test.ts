@@ -77,16 +77,14 @@ describe("the shop's authority, read by the openssl command", () => {
     onTestFinished(() => rmSync(folder, { recursive: true }));
     writeFileSync(join(folder, "authority.crt"), shop.file());
     const found = openssl(
-      ...[
-        "x509",
-        "-inform",
-        "DER",
-        "-in",
-        join(folder, "authority.crt"),
-        "-noout",
-        "-fingerprint",
-        "-sha256",
-      ],
+      "x509",
+      "-inform",
+      "DER",
+      "-in",
+      join(folder, "authority.crt"),
+      "-noout",
+      "-fingerprint",
+      "-sha256",
     );
     expect(found.trim().split("=")[1]).toBe(shop.fingerprint);
   });

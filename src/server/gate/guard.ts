@@ -12,6 +12,12 @@ export const withHeaders: MiddlewareHandler = async (c, next) => {
   for (const [name, value] of Object.entries(HEADERS)) if (!c.res.headers.has(name)) c.header(name, value);
 };
 
+/** Nobody on the way keeps an answer. */
+export const unkept: MiddlewareHandler = async (c, next) => {
+  await next();
+  c.header("Cache-Control", "no-store");
+};
+
 const READS: readonly string[] = ["GET", "HEAD"];
 const METHODS: readonly string[] = [...READS, "POST", "PUT", "PATCH", "DELETE"];
 

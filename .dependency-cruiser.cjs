@@ -55,14 +55,15 @@ const inApp = (room) => ({
   from: { path: `^src/app/${room}/`, pathNot: "(\\.test|/testing)\\.tsx?$" },
   to: { path: "^src/app/", pathNot: [`^src/app/${room}/`, ...app[room].map((r) => `^src/app/${r}/index\\.ts$`)] },
 });
-// Rooms of the server, each with those that it may import, through their index.
-const server = { store: [], gate: ["store"], hub: ["store"] };
+// Rooms of the server, each with those that it may import, through their index; beside them, what every server needs.
+const ofServers = "^src/server/(policy|files|address|listening)\\.ts$";
+const server = { store: [], gate: ["store"], hub: ["store"], shop: ["store", "gate", "hub"] };
 const inServer = (room) => ({
   name: `server-${room}-imports`,
   severity: "error",
   comment: `${room} may import ${server[room].join(", ") || "no room"} of the server only, through their index`,
   from: { path: `^src/server/${room}/`, pathNot: "\\.(test|suite)\\.ts$" },
-  to: { path: "^src/(server|app|cli|cards|draw)/", pathNot: [`^src/server/${room}/`, ...server[room].map((r) => `^src/server/${r}/index\\.ts$`)] },
+  to: { path: "^src/(server|app|cli|cards|draw)/", pathNot: [`^src/server/${room}/`, ofServers, ...server[room].map((r) => `^src/server/${r}/index\\.ts$`)] },
 });
 const notARoom = {
   name: "app-rooms-are-known",

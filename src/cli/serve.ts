@@ -6,7 +6,7 @@ import { PORT, type Served, serveJobs } from "../server/index.ts";
 import type { OpenedShop, ShopOptions } from "../server/shop/index.ts";
 import type { Platform } from "./platform.ts";
 import { CALL, SERVE, SHOP_SERVE } from "../words/index.ts";
-import { type Command, numberOf, WrongCall, words } from "./call.ts";
+import { type Command, type ExitCode, numberOf, WrongCall, words } from "./call.ts";
 
 const SECURE_PORT = 8735;
 
@@ -75,7 +75,7 @@ const portOf = (option: string, given: string | undefined, otherwise: number): n
 };
 
 /** The shop, until it is stopped. What it is made of is loaded here: a machine alone does without. */
-async function shopOn(platform: Platform, options: ShopOptions): Promise<number> {
+async function shopOn(platform: Platform, options: ShopOptions): Promise<ExitCode> {
   let shop: OpenedShop;
   try {
     shop = await (await import("../server/shop/index.ts")).openShop(options);

@@ -110,6 +110,7 @@ export { say } from "./say.ts";
 export * from "./serve.ts";
 export { SHOP_SERVE } from "./shop-serve.ts";
 export { FILED } from "./shop-files.ts";
+export { JOIN, SHOP } from "./shop.ts";
 export type { ShopWriter } from "./shop-writer.ts";
 export { saySlip } from "./slips.ts";
 export { SHOP_START, START } from "./start.ts";

@@ -43,7 +43,9 @@ export class MemoryStore implements ShopStore {
     const all = this.#logs.get(job)?.length ?? 0;
     return { log: all, all };
   }
-  async compact(): Promise<void> {}
+  async compact(): Promise<boolean> {
+    return true;
+  }
   async purge(job: string): Promise<void> {
     await this.#turn(true);
     this.#logs.delete(job);

@@ -1,0 +1,44 @@
+import { Hono } from "hono";
+import { SHOP } from "../../words/index.ts";
+import type { GateEnv } from "./channel.ts";
+import { atMost } from "./fields.ts";
+import { typeOfImage } from "./image-type.ts";
+import type { Parts } from "./parts.ts";
+import { shelf } from "./records.ts";
+import { Refused } from "./refused.ts";
+import { hashOf } from "./secrets.ts";
+
+const MOST = 20 * 1024 * 1024;
+
+/** Photographs and scans by their SHA-256. What is no picture by its first bytes is given out as a file to save, never as a page. */
+export function photographAnswers({ now, store }: Parts): Hono<GateEnv> {
+  const records = shelf(store, "photograph");
+  const app = new Hono<GateEnv>();
+  app.use("/photographs/:digest", async (c, next) => {
+    if (!/^[0-9a-f]{64}$/.test(c.req.param("digest"))) throw new Refused(400, SHOP.wrongDigest);
+    return next();
+  });
+  app.put("/photographs/:digest", atMost(MOST, "20 MB"), async (c) => {
+    const digest = c.req.param("digest");
+    const bytes = new Uint8Array(await c.req.arrayBuffer());
+    if (hashOf(bytes) !== digest) throw new Refused(400, SHOP.otherDigest);
+    await store.putBlob(digest, bytes);
+    const type = typeOfImage(bytes)?.type ?? "application/octet-stream";
+    const { name: by } = c.get("device");
+    // the first device that brought it stays named
+    await records.swap(digest, undefined, { type, size: bytes.length, at: now(), by });
+    return c.body(null, 204);
+  });
+  app.get("/photographs/:digest", async (c) => {
+    const digest = c.req.param("digest");
+    const stored = await store.blob(digest);
+    if (!stored) throw new Refused(404, SHOP.noPhotograph);
+    const bytes = new Uint8Array(stored);
+    const image = typeOfImage(bytes);
+    return c.body(bytes, 200, {
+      "Content-Type": image?.type ?? "application/octet-stream",
+      "Content-Disposition": `${image ? "inline" : "attachment"}; filename="${digest.slice(0, 12)}.${image?.ending ?? "bin"}"`,
+    });
+  });
+  return app;
+}

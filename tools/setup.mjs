@@ -2,7 +2,7 @@
 // line and, with --tests, the outside programs that check what we print. Says what it does; does nothing twice.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { takeLock } from "./lock.mjs";
 
@@ -46,6 +46,8 @@ function outsidePrograms() {
     { name: "pdftoppm", package: "poppler-utils", there: () => answers("pdftoppm", ["-v"]) },
     { name: "rsvg-convert", package: "librsvg2-bin", there: () => answers("rsvg-convert", ["--version"]) },
     { name: "chromium", package: "chromium", there: () => answers("chromium", ["--version"]) },
+    // whoever has it only as a server elsewhere has no initdb; the tests start one of their own, none of the system's
+    { name: "initdb", package: "postgresql", there: hasPostgres },
     {
       name: "ezdxf",
       package: "python3-ezdxf",
@@ -65,6 +67,12 @@ function outsidePrograms() {
   process.env.DEBIAN_FRONTEND = "noninteractive";
   run("apt-get", ["update", "-q"]);
   run("apt-get", ["install", "-y", "-q", "--no-install-recommends", ...packages, "fonts-dejavu-core"]);
+}
+
+/** As tests/support/postgres.ts looks for it. */
+function hasPostgres() {
+  const debian = "/usr/lib/postgresql";
+  return existsSync(debian) && readdirSync(debian).some((v) => existsSync(`${debian}/${v}/bin/initdb`));
 }
 
 function answers(command, args) {

@@ -1,0 +1,76 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { once } from "node:events";
+import { setTimeout as sleep } from "node:timers/promises";
+import type { ShopStore } from "../../src/server/store/index.ts";
+import { bytesOf } from "./payload.ts";
+
+/** A writer (writer.ts) and what it was acknowledged: the number in the store and which batch it was of. */
+export interface Writer {
+  readonly acked: Map<number, number>;
+  /** Why appends were refused, in order. */
+  readonly refused: string[];
+  readonly until: (what: () => boolean) => Promise<void>;
+  /** kill -9; resolves when it is gone and all that it had said is read. */
+  readonly kill: () => Promise<void>;
+}
+
+/** Starts one and waits until it has the store open. */
+export async function startWriter(kind: "sqlite" | "postgres", where: string, job: string): Promise<Writer> {
+  const args = ["--import", "tsx", `${import.meta.dirname}/writer.ts`, kind, where, job];
+  const child: ChildProcess = spawn(process.execPath, args, { stdio: ["ignore", "pipe", "pipe"] });
+  const [acked, refused] = [new Map<number, number>(), [] as string[]];
+  let [rest, errors, isOpen] = ["", "", false];
+  child.stderr?.on("data", (data: Buffer) => {
+    errors += data.toString();
+  });
+  child.stdout?.on("data", (data: Buffer) => {
+    const lines = (rest + data.toString()).split("\n");
+    rest = lines.pop() ?? "";
+    for (const line of lines) {
+      const [first, second] = line.split(" ") as [string, string];
+      if (first === "open") isOpen = true;
+      else if (first === "refused") refused.push(second);
+      else acked.set(Number(first), Number(second));
+    }
+  });
+  const over = once(child, "close");
+  const until = async (what: () => boolean) => {
+    for (let i = 0; !what(); i++) {
+      if (child.exitCode !== null) throw new Error(`the writer ended: ${errors}`);
+      if (i > 6000) throw new Error(`waited in vain: ${what.toString()} ${errors}`);
+      await sleep(10);
+    }
+  };
+  await until(() => isOpen);
+  const kill = async () => {
+    if (child.exitCode !== null) throw new Error(`the writer ended by itself: ${errors}`);
+    child.kill("SIGKILL");
+    await over;
+  };
+  return { acked, refused, until, kill };
+}
+
+/** How many of the acknowledged changes are not in the store as they were sent, and how many changes it has. */
+export async function lost(
+  store: ShopStore,
+  job: string,
+  acked: ReadonlyMap<number, number>,
+): Promise<{ readonly lost: number; readonly kept: number; readonly torn: number }> {
+  const kept = new Map<number, Uint8Array>();
+  let torn = 0;
+  for (let after = 0; ; ) {
+    const page = await store.history(job, after, 500);
+    for (const c of page) {
+      kept.set(c.seq, c.update);
+      if (!equal(c.update, bytesOf(c.at))) torn++;
+    }
+    const last = page.at(-1);
+    if (!last) break;
+    after = last.seq;
+  }
+  const missing = [...acked].filter(([seq, n]) => !equal(kept.get(seq), bytesOf(n)));
+  return { lost: missing.length, kept: kept.size, torn };
+}
+
+const equal = (a: Uint8Array | undefined, b: Uint8Array): boolean =>
+  a !== undefined && Buffer.compare(a, b) === 0;

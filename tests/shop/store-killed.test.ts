@@ -1,0 +1,80 @@
+import { execFileSync, spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+import { openSqlite } from "../../src/server/store/index.ts";
+import { postgresBin } from "../support/postgres.ts";
+import { lost, startWriter } from "./killing.ts";
+import { killPostgres, killSqlite } from "./rounds.ts";
+
+const MINUTES = 60_000;
+
+it("keeps every acknowledged change in SQLite through 30 kills in the middle of appends", {
+  timeout: 10 * MINUTES,
+}, async () => {
+  const { acked, ...bad } = await killSqlite(30);
+  expect(bad).toEqual({ lost: 0, torn: 0, damaged: 0 });
+  expect(acked).toBeGreaterThan(30 * 5);
+});
+
+// 30 of them take minutes, most of it PostgreSQL's own recovery: they run in the bench (`npm run bench shop-killed`)
+it.skipIf(!postgresBin())(
+  "keeps every acknowledged change in PostgreSQL through 5 kills of it",
+  { timeout: 5 * MINUTES },
+  async () => {
+    const { acked, ...bad } = await killPostgres(5);
+    expect(bad).toEqual({ lost: 0, torn: 0, damaged: 0 });
+    expect(acked).toBeGreaterThan(5 * 5);
+  },
+);
+
+/** A disk of its own in memory, so small that it fills; needs the right to mount. */
+function smallDisk(): string | undefined {
+  const folder = mkdtempSync(join(tmpdir(), "tubewright-disk-"));
+  if (spawnSync("mount", ["-t", "tmpfs", "-o", "size=4m", "tmpfs", folder]).status === 0) return folder;
+  rmSync(folder, { recursive: true });
+  return undefined;
+}
+
+const disk = smallDisk();
+describe.skipIf(!disk)("on a disk of 4 MB, where one can be mounted", () => {
+  const folder = disk as string;
+  const ballast = join(folder, "ballast");
+  afterAll(() => {
+    execFileSync("umount", [folder]);
+    rmSync(folder, { recursive: true });
+  });
+
+  it(
+    "says full, loses nothing acknowledged, goes on when there is room, and after a kill while full",
+    async () => {
+      writeFileSync(ballast, new Uint8Array(1_500_000));
+      const path = join(folder, ".tubewright", "shop.db");
+      const writer = await startWriter("sqlite", path, "job");
+      await writer.until(() => writer.refused.length >= 20);
+      const before = writer.acked.size;
+      expect(new Set(writer.refused)).toEqual(new Set(["full"]));
+      expect(before).toBeGreaterThan(100);
+      rmSync(ballast);
+      await writer.until(() => writer.acked.size > before + 20);
+      await writer.until(() => writer.refused.length >= 60);
+      await writer.kill();
+      const store = await openSqlite(path);
+      const { lost: missing, torn } = await lost(store, "job", writer.acked);
+      expect([missing, torn]).toEqual([0, 0]);
+
+      const photograph = new Uint8Array(5_000_000);
+      const digest = createHash("sha256").update(photograph).digest("hex");
+      await expect(store.putBlob(digest, photograph)).rejects.toMatchObject({
+        name: "NotStored",
+        why: "full",
+      });
+      expect(await store.blob(digest)).toBeUndefined();
+      expect(readdirSync(join(folder, ".tubewright", "blobs"))).toEqual([]);
+      await store.close();
+    },
+    2 * MINUTES,
+  );
+});

@@ -1,5 +1,5 @@
-// Bundles the command line, and what it starts beside itself (long work, the watch over a folder), so that they start at once and run wherever
-// Node 20 does.
+// Bundles the command line, and what it starts beside itself (long work, the watch over a folder, a shop), so that they
+// start at once and run wherever Node 20 does. Each its own bundle: what a command does not need is not loaded.
 import { build } from "esbuild";
 
 await build({
@@ -7,6 +7,7 @@ await build({
     cli: "src/cli/entry.ts",
     "fit-worker": "src/cli/fit-worker.ts",
     "cards-guard": "src/cli/cards-guard.ts",
+    shop: "src/server/shop/index.ts",
   },
   outdir: process.argv[2] ?? "dist",
   outExtension: { ".js": ".mjs" },

@@ -74,11 +74,14 @@ const portOf = (option: string, given: string | undefined, otherwise: number): n
   return port;
 };
 
-/** The shop, until it is stopped. What it is made of is loaded here: a machine alone does without. */
+type ShopRoom = typeof import("../server/shop/index.ts");
+
+/** The shop, until it is stopped. A bundle of its own (tools/build.mjs): a machine alone does without all that it loads. */
 async function shopOn(platform: Platform, options: ShopOptions): Promise<ExitCode> {
   let shop: OpenedShop;
   try {
-    shop = await (await import("../server/shop/index.ts")).openShop(options);
+    const { openShop } = (await import(new URL("shop.mjs", import.meta.url).href)) as ShopRoom;
+    shop = await openShop(options);
   } catch (error) {
     platform.err(`${(error as Error).message}\n`);
     return 2;

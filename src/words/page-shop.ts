@@ -99,6 +99,7 @@ export const HISTORY = {
   keep: "Keep the name",
   removeName: (name: string) => `Take the name ${name} away`,
   entry: (changes: number, who: string) => `${who}: ${counted(changes, "change")}`,
+  first: "The job came into the shop.",
   look: "Look at this state",
   lookTitle: (when: string) => `The job at ${when}`,
   bars: (count: number) => counted(count, "bar"),

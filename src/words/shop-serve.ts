@@ -1,6 +1,5 @@
 /** What the terminal says where a shop is opened. */
 export const SHOP_SERVE = {
-  folder: "the shop's folder",
   serving: "Tubewright is open to the shop's devices on this network; stop it with Ctrl-C.",
   others: "Other devices join by a code: open Jobs, Devices of the shop.",
   addresses: (list: readonly string[]): string => `Addresses: ${list.join(" ")}`,

@@ -78,7 +78,7 @@ export function HistoryPage() {
         </button>
       </section>
       <section aria-label={HISTORY.title}>
-        <label>
+        <label className={styles.filter}>
           {HISTORY.filter}{" "}
           <select value={bar} onChange={(event) => setBar(event.target.value)}>
             <option value="">{HISTORY.all}</option>
@@ -97,6 +97,7 @@ export function HistoryPage() {
               <span className={styles.what}>
                 <strong>{whenOf(hour.at)}</strong>
                 <small>{HISTORY.entry(hour.changes, hour.by)}</small>
+                {hour.isFirst && <small>{HISTORY.first}</small>}
                 {hour.differs
                   .filter((d) => bar === "" || d.bar === bar)
                   .slice(0, MOST)

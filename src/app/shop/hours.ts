@@ -10,6 +10,8 @@ export interface Hour {
   readonly at: number;
   readonly by: string;
   readonly changes: number;
+  /** The job came into the shop. */
+  readonly isFirst: boolean;
   readonly differs: readonly Difference[];
 }
 
@@ -35,7 +37,9 @@ export function hoursOf(changes: readonly ShopChange[]): readonly Hour[] {
       at: last.at,
       by: last.by,
       changes: lot.length,
-      differs: differences(before, after),
+      isFirst: hours.length === 0,
+      // all of it is no list that anyone reads
+      differs: hours.length === 0 ? [] : differences(before, after),
     });
     before = after;
     from = to;

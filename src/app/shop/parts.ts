@@ -3,6 +3,8 @@ import { HISTORY } from "../../words/index.ts";
 import { calledOf } from "../model/document/index.ts";
 
 const MAPS = ["bars", "points", "plates", "tubes", "dies"] as const;
+/** Of the file and of no interest to a person. */
+const UNSEEN: ReadonlySet<string> = new Set(["format", "version"]);
 const KIND = { bars: "bar", points: "point", plates: "plate", tubes: "tube", dies: "die" } as const;
 const partOf = (key: string): string => HISTORY.part[key] ?? HISTORY.partOther(key);
 const topOf = (key: string): string => HISTORY.job[key] ?? key;
@@ -32,7 +34,7 @@ export function differences(before: JobDocument, after: JobDocument): readonly D
   const tops = new Set([...Object.keys(before), ...Object.keys(after)]);
   for (const top of tops) {
     const [was, is] = [before[top], after[top]];
-    if (same(was, is)) continue;
+    if (same(was, is) || UNSEEN.has(top)) continue;
     if (![...MAPS, "made"].includes(top as never)) {
       found.push({ says: topOf(top) });
       continue;

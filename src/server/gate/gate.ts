@@ -28,6 +28,8 @@ export interface Gate {
   readonly fetch: Hono<GateEnv>["fetch"];
   /** Who asks, by the headers of a request or an upgrade; undefined for who is not of the shop. */
   deviceOf(headers: Asking, channel: Channel): Promise<Device | undefined>;
+  /** How many devices are in the shop. */
+  devices(): Promise<number>;
   /** What a device is called, also one that was put out. */
   nameOf(id: string): Promise<string>;
   readonly isOwn: Addresses["isOwn"];
@@ -70,6 +72,7 @@ export async function gate({ machine = thisMachine, ...options }: GateOptions): 
   return {
     fetch: app.fetch,
     deviceOf: parts.devices.deviceOf,
+    devices: async () => (await parts.devices.list()).length,
     nameOf: parts.devices.nameOf,
     isOwn: own.isOwn,
     certificate: parts.authority.certificate,

@@ -146,8 +146,9 @@ export function filesIn({ folder, store, jobs, now, news, quiet = QUIET }: Files
     }
     const text = jobText(toJson(job.doc));
     const next = digestOf(new TextEncoder().encode(text));
-    if (bytes && next === digestOf(bytes)) {
-      filed.set(id, { file: known.file, digest: next, seq: job.seq });
+    if (bytes && saysThat(bytes, text)) {
+      // its owner's own way of writing it stays
+      filed.set(id, { file: known.file, digest: digestOf(bytes), seq: job.seq });
       return;
     }
     // noted first: after a crash what the file holds is known to be ours, whichever it is
@@ -264,6 +265,12 @@ function readBytes(bytes: Uint8Array): { readonly document: JobDocument } | { re
   const read = coded ? undefined : readJob(new TextDecoder().decode(bytes));
   if (read?.ok) return { document: read.document as JobDocument };
   return { why: problemLine((coded ?? read?.problems[0]) as JobProblem) };
+}
+
+/** Whether a file says what a job's text does, however it is written. */
+function saysThat(bytes: Uint8Array, text: string): boolean {
+  const read = readBytes(bytes);
+  return "document" in read && jobText(read.document) === text;
 }
 
 /** What a job's file is called: letters, figures and points of its name. */

@@ -1,7 +1,9 @@
 import type { WebSocket } from "ws";
 import type { News, Reason } from "../../shared/index.ts";
-import type { KINDS, ShopStore } from "../store/index.ts";
-import { type Files, filesIn, type Notice } from "./files.ts";
+import { FILED } from "../../words/index.ts";
+import type { Kind, ShopStore } from "../store/index.ts";
+import { compacting } from "./compacting.ts";
+import { FOLDER_DEVICE, type Files, filesIn, type Notice } from "./files.ts";
 import type { Folder } from "./folder.ts";
 import { jobsOf } from "./jobs.ts";
 import { CLOSED, type Guest, type Line, lineOf } from "./line.ts";
@@ -15,9 +17,7 @@ export interface HubPorts {
   /** What a device is called; also one that was put out. */
   readonly nameOf: (device: string) => Promise<string>;
   /** A record of the shop was changed by another server. */
-  readonly changed?: (kind: (typeof KINDS)[number], id: string) => void;
-  /** A job's change is stored. */
-  readonly stored?: (job: string) => void;
+  readonly changed?: (kind: Kind, id: string) => void;
 }
 
 /** The middle of a shop: open jobs, and the connections of its devices. */
@@ -39,19 +39,20 @@ export interface Hub {
 /** Nothing but letters, figures, hyphens and underlines: the ID of a job goes into addresses. */
 const ID = /^[\w-]{1,80}$/;
 
-export async function hubOn({ store, folder, now, nameOf, changed, stored }: HubPorts): Promise<Hub> {
+export async function hubOn({ store, folder, now, nameOf, changed }: HubPorts): Promise<Hub> {
   const queue = queueTo(store);
   const lines = new Set<Line>();
   const news = (of: News): void => {
     for (const line of lines) line.send({ is: "news", of });
   };
+  const tidy = compacting(store, now);
   const jobs = jobsOf({
     store,
     queue,
     now,
     changed: (job) => {
       files.changed(job.id);
-      stored?.(job.id);
+      tidy.changed(job.id);
     },
   });
   const files: Files = filesIn({ folder, store, jobs, now, news });
@@ -92,6 +93,15 @@ export async function hubOn({ store, folder, now, nameOf, changed, stored }: Hub
       endAll(CLOSED.restart);
     },
   });
+  // a name for the history, of no device that could come in
+  await store.swap("device", FOLDER_DEVICE, undefined, {
+    name: FILED.device,
+    rights: "marks",
+    made: 0,
+    seen: 0,
+    key: "",
+    out: 1,
+  });
   await files.start();
 
   return {
@@ -113,6 +123,7 @@ export async function hubOn({ store, folder, now, nameOf, changed, stored }: Hub
       endAll(CLOSED.restart);
       await queue.empty();
       await files.close();
+      await tidy.close();
     },
   };
 }

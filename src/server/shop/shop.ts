@@ -7,7 +7,7 @@ import { SERVE, SHOP_SERVE } from "../../words/index.ts";
 import { holderOf } from "../address.ts";
 import { fileIn, jobFileIn } from "../files.ts";
 import { type Gate, gate as openGate } from "../gate/index.ts";
-import { FOLDER_DEVICE, folderOf, type Hub, hubOn } from "../hub/index.ts";
+import { folderOf, type Hub, hubOn } from "../hub/index.ts";
 import { listen, refusal, refuseWithHeaders } from "../listening.ts";
 import { InUse, NotOpened, openSqlite, type ShopStore } from "../store/index.ts";
 import { sockets } from "./sockets.ts";
@@ -85,7 +85,7 @@ export async function openShop(options: ShopOptions): Promise<OpenedShop> {
       store,
       folder: folderOf(folder),
       now: Date.now,
-      nameOf: async (id) => (id === FOLDER_DEVICE ? SHOP_SERVE.folder : gate.nameOf(id)),
+      nameOf: gate.nameOf,
       changed(kind, id) {
         if (kind === "device") void gate.changedElsewhere(id).catch(() => {});
         if (kind === "job") hub?.news("jobs");
@@ -135,7 +135,7 @@ export async function openShop(options: ShopOptions): Promise<OpenedShop> {
     return {
       url: `http://127.0.0.1:${port}/${query}`,
       firstUrl: (await gate.firstCode()).url,
-      isKnown: (await store.all("device")).size > 0,
+      isKnown: (await gate.devices()) > 0,
       addresses: { http: gate.addresses(false), https: gate.addresses(true) },
       fingerprint: gate.fingerprint(),
       close: closeAll,

@@ -7,6 +7,7 @@ import { kernelRows } from "./kernels.ts";
 import { madeRows } from "./made.ts";
 import { kept, machine, print, type Row, sunk } from "./measure.ts";
 import { resweepRows } from "./resweep.ts";
+import { shopKilledRows, shopStoreRows } from "./shop-store.ts";
 import { surveyRows } from "./survey.ts";
 
 const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
@@ -18,11 +19,12 @@ const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
   errors: errorRows,
   survey: surveyRows,
   made: madeRows,
+  "shop-store": shopStoreRows,
   browser: browserRows,
 };
 
 /** Run only when asked for by name: they take minutes. */
-const byHand: typeof sections = { resweep: resweepRows };
+const byHand: typeof sections = { resweep: resweepRows, "shop-killed": shopKilledRows };
 
 const asked = process.argv.slice(2).filter((a) => !a.startsWith("--"));
 console.log(machine());

@@ -1,6 +1,11 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
+import { fileURLToPath } from "node:url";
+import { buildSync } from "esbuild";
 import type { ShopStore } from "../../src/server/store/index.ts";
 import { bytesOf } from "./payload.ts";
 
@@ -14,10 +19,31 @@ export interface Writer {
   readonly kill: () => Promise<void>;
 }
 
+let writer: string | undefined;
+/** The writer as one file of plain JavaScript, which starts in a tenth of the time; packages come from NODE_PATH. */
+function built(): string {
+  if (writer) return writer;
+  const folder = mkdtempSync(join(tmpdir(), "tubewright-writer-"));
+  process.once("exit", () => rmSync(folder, { recursive: true, force: true }));
+  const outfile = join(folder, "writer.cjs");
+  buildSync({
+    entryPoints: [fileURLToPath(new URL("writer.ts", import.meta.url))],
+    outfile,
+    bundle: true,
+    platform: "node",
+    format: "cjs",
+    packages: "external",
+  });
+  writer = outfile;
+  return outfile;
+}
+
 /** Starts one and waits until it has the store open. */
 export async function startWriter(kind: "sqlite" | "postgres", where: string, job: string): Promise<Writer> {
-  const args = ["--import", "tsx", `${import.meta.dirname}/writer.ts`, kind, where, job];
-  const child: ChildProcess = spawn(process.execPath, args, { stdio: ["ignore", "pipe", "pipe"] });
+  const child: ChildProcess = spawn(process.execPath, [built(), kind, where, job], {
+    stdio: ["ignore", "pipe", "pipe"],
+    env: { ...process.env, NODE_PATH: fileURLToPath(new URL("../../node_modules", import.meta.url)) },
+  });
   const [acked, refused] = [new Map<number, number>(), [] as string[]];
   let [rest, errors, isOpen] = ["", "", false];
   child.stderr?.on("data", (data: Buffer) => {

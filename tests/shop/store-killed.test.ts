@@ -43,7 +43,8 @@ describe.skipIf(!disk)("on a disk of 4 MB, where one can be mounted", () => {
   const folder = disk as string;
   const ballast = join(folder, "ballast");
   afterAll(() => {
-    execFileSync("umount", [folder]);
+    // lazily: a closed SQLite file is let go by the garbage collector
+    execFileSync("umount", ["-l", folder]);
     rmSync(folder, { recursive: true });
   });
 

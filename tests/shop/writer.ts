@@ -6,24 +6,23 @@ import { setTimeout as sleep } from "node:timers/promises";
 import { NotStored, openPostgres, openSqlite } from "../../src/server/store/index.ts";
 import { bytesOf } from "./payload.ts";
 
-const [kind, where, job] = process.argv.slice(2) as [string, string, string];
-const store = kind === "sqlite" ? await openSqlite(where) : await openPostgres(where, "shop");
-const write = (line: string) => process.stdout.write(`${line}\n`);
-write("open");
-for (let n = 0; ; n++) {
-  // a batch of one to three, of some kilobytes
-  const batch = Array.from({ length: 1 + (n % 3) }, () => ({
-    job,
-    device: "d",
-    at: n,
-    seen: n,
-    update: bytesOf(n),
-  }));
-  try {
-    for (const seq of await store.append(batch)) write(`${seq} ${n}`);
-  } catch (error) {
-    if (!(error instanceof NotStored)) throw error;
-    write(`refused ${error.why}`);
-    await sleep(20);
+async function main(): Promise<never> {
+  const [kind, where, job] = process.argv.slice(2) as [string, string, string];
+  const store = kind === "sqlite" ? await openSqlite(where) : await openPostgres(where, "shop");
+  const write = (line: string) => process.stdout.write(`${line}\n`);
+  write("open");
+  for (let n = 0; ; n++) {
+    // a batch of one to three, of some kilobytes
+    const change = { job, device: "d", at: n, seen: n, update: bytesOf(n) };
+    const batch = Array.from({ length: 1 + (n % 3) }, () => change);
+    try {
+      for (const seq of await store.append(batch)) write(`${seq} ${n}`);
+    } catch (error) {
+      if (!(error instanceof NotStored)) throw error;
+      write(`refused ${error.why}`);
+      await sleep(20);
+    }
   }
 }
+
+void main();

@@ -85,6 +85,10 @@ describe("without a credential", () => {
   });
 });
 
+const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+/** The next letter of base64: it differs in the lowest bit alone. */
+const nextLetter = (letter = "A"): string => LETTERS[LETTERS.indexOf(letter) ^ 1] ?? "";
+
 describe("cookies", () => {
   it("has its flags: __Host- and Secure over https, another name over http", async () => {
     const shop = await served();
@@ -105,10 +109,13 @@ describe("cookies", () => {
     const cookie = await shop.first();
     expect((await shop.ask("/shop", { cookie })).status).toBe(200);
     const start = cookie.indexOf("=") + 1;
-    for (let i = start; i < cookie.length; i += 3) {
-      const other = cookie[i] === "A" ? "B" : "A";
-      const tampered = cookie.slice(0, i) + other + cookie.slice(i + 1);
-      expect([i, (await shop.ask("/shop", { cookie: tampered })).status]).toEqual([i, 401]);
+    const value = decodeURIComponent(cookie.slice(start));
+    for (let i = 0; i < value.length; i++) {
+      // the last letter of the signature has two bits that base64 leaves unused
+      const other = i === value.length - 2 ? nextLetter(value[i]) : value[i] === "A" ? "B" : "A";
+      const tampered = encodeURIComponent(value.slice(0, i) + other + value.slice(i + 1));
+      const { status } = await shop.ask("/shop", { cookie: `tubewright=${tampered}` });
+      expect([i, status]).toEqual([i, 401]);
     }
     for (const none of ["tubewright=", "tubewright=.", "tubewright=a.b.c", "tubewright=%", `x${cookie}`])
       expect((await shop.ask("/shop", { cookie: none })).status).toBe(401);

@@ -65,7 +65,10 @@ export async function served(listen = "127.0.0.1"): Promise<Served> {
   const root = mkdtempSync(join(tmpdir(), "tubewright-"));
   onTestFinished(() => rmSync(root, { recursive: true, force: true }));
   mkdirSync(join(root, "app", "assets"), { recursive: true });
-  writeFileSync(join(root, "app", "index.html"), "<!doctype html><title>the app</title>");
+  writeFileSync(
+    join(root, "app", "index.html"),
+    '<!doctype html><link rel="icon" href="data:,"><title>the app</title>',
+  );
   writeFileSync(join(root, "app", "assets", "main-abc.js"), "1");
   writeFileSync(join(root, "secret.txt"), "secret");
   symlinkSync(join(root, "secret.txt"), join(root, "app", "link.txt"));

@@ -22,6 +22,7 @@ export function joinPage({ shop, code, name, wrong, plain }: JoinPage) {
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${JOIN.title(shop)}</title>
+<link rel="icon" href="data:,">
 <link rel="stylesheet" href="/join.css">
 </head>
 <body>

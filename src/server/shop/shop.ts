@@ -9,7 +9,7 @@ import { fileIn, jobFileIn } from "../files.ts";
 import { type Gate, gate as openGate } from "../gate/index.ts";
 import { folderOf, type Hub, hubOn } from "../hub/index.ts";
 import { listen, refusal, refuseWithHeaders } from "../listening.ts";
-import { InUse, NotOpened, openSqlite, type ShopStore } from "../store/index.ts";
+import { InUse, NotOpened, openPostgres, openSqlite, type ShopStore } from "../store/index.ts";
 import { sockets } from "./sockets.ts";
 
 export interface ShopOptions {
@@ -147,7 +147,7 @@ async function storeOf({ folder, database }: ShopOptions, shop: string): Promise
   try {
     return database === undefined
       ? await openSqlite(join(folder, ".tubewright", "shop.db"))
-      : await (await import("../store/postgres.ts")).openPostgres(database, shop);
+      : await openPostgres(database, shop);
   } catch (error) {
     if (error instanceof InUse) throw new Error(SHOP_SERVE.inUse(folder), { cause: error });
     if (error instanceof NotOpened) throw new Error(SHOP_SERVE.notOpened(error.why), { cause: error });

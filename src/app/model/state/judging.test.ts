@@ -119,6 +119,41 @@ describe("a change of what is wanted", () => {
     expect(document()).toEqual(after);
   });
 
+  it("waits in one job while another is opened: an edit made there at once is done", async () => {
+    const { app, now, document } = await withDemo(CASE_2);
+    const first = now().job!.entry.id;
+    await app.do.newJob(demo());
+    const second = now().job!.entry.id;
+    await app.do.openJob(first);
+    await app.computer.settled();
+    // the answer for the first job comes only when the second is in hand and has an edit of its own
+    const { ask } = app.computer;
+    let isAsked = () => {};
+    const asked = new Promise<void>((resolve) => {
+      isAsked = resolve;
+    });
+    let answer = () => {};
+    const held = new Promise<void>((resolve) => {
+      answer = resolve;
+    });
+    Object.assign(app.computer, {
+      async ask(...all: Parameters<typeof ask>) {
+        if (all[0] === "change") {
+          isAsked();
+          await held;
+        }
+        return ask.apply(app.computer, all);
+      },
+    });
+    app.do.run(back());
+    await asked;
+    await app.do.openJob(second);
+    const before = document();
+    expect(app.do.run(back())).toMatchObject({ ok: true });
+    answer();
+    await expect.poll(document, { timeout: 10_000 }).not.toEqual(before);
+  });
+
   it("cut loose: the hoop goes back by 25, both pillars and the header are listed", async () => {
     const { app, now, settled, document } = await withDemo(CASE_2);
     const [x] = now().results.bars.get("main-hoop")!.bar.centreline.start;

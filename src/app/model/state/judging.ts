@@ -98,7 +98,8 @@ export function judging(ports: {
       for (let turn = turns[0]; turn; turn = turns[0]) {
         const editor = ports.editor();
         if (editor) await judged(turn, editor).catch(() => notJudged(turn, editor));
-        turns.shift();
+        // another job may be in hand by now, with a turn of its own at the head
+        if (turns[0] === turn) turns.shift();
         ports.done();
       }
     } finally {

@@ -14,7 +14,7 @@ export interface Change {
   readonly bars: readonly MadeVerdict[];
   /** Bars that exist and that nothing asks for any more. */
   readonly gone: readonly string[];
-  /** Bars that exist and now have no geometry to be held against. */
+  /** Bars that exist, had geometry before and now have none to be held against. */
   readonly lost: readonly string[];
   /** The job as it is wanted now, on bars that stay where they are. */
   readonly plan: Plan;
@@ -51,7 +51,7 @@ export function changeOf(before: Plan, after: Job, loose: ReadonlySet<string> = 
   return {
     bars: gravestFirst(bars),
     gone: made.filter((id) => !exists.includes(id)),
-    lost: [...judged].filter((id) => !plan.byId.has(id)),
+    lost: [...judged].filter((id) => before.byId.has(id) && !plan.byId.has(id)),
     plan,
   };
 }

@@ -1,7 +1,7 @@
-import type { End, Tube } from "../job/types.ts";
+import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { type Easing, type Freedom, type Verdict, verdictOn } from "../trestles/index.ts";
-import { sizeOf } from "../tube/index.ts";
+import { sameTube } from "../tube/index.ts";
 import { seated } from "./seat.ts";
 import type { Ends, WantedBar } from "./spots.ts";
 import type { MadeBar, MadeVerdict } from "./types.ts";
@@ -39,15 +39,6 @@ export function judgeMade(made: MadeBar, want: Want, limits: Limits): MadeVerdic
     return { ...to, verdict: "make again", reason: "other-bends", short: 0 };
   if (!isNotched) return { ...to, ...bentVerdict(made, want, limits) };
   return { ...to, ...notchedVerdict(made, want, limits) };
-}
-
-function sameTube(a: Tube, b: Tube): boolean {
-  const [x, y] = [sizeOf(a), sizeOf(b)];
-  return (
-    Math.abs(x.od - y.od) < 0.05 &&
-    Math.abs(x.wall - y.wall) < 0.05 &&
-    (a.material ?? "") === (b.material ?? "")
-  );
 }
 
 type Found = Omit<MadeVerdict, "bar" | "step">;

@@ -55,3 +55,27 @@ describe("made bars without geometry", () => {
     expect(changeOf(planJob(jobOf(without)), jobOf(elsewhere)).lost).toEqual([]);
   });
 });
+
+describe("figures that are the same", () => {
+  it("are so where a turn of half round is said from its other side", () => {
+    const stepped = (aside: number): Doc =>
+      edited(portal(), (doc) => {
+        doc.dies = { d: { od: 40, clr: 100 } };
+        doc.bars.step = {
+          tube: "t",
+          die: "d",
+          progress: "bent",
+          path: [
+            [0, 300, 0],
+            [400, 300, 0],
+            [800, 300, 400],
+            [1200, 300 + aside, 400],
+          ],
+        };
+      });
+    const [was, is] = [stepped(0.001), stepped(-0.001)];
+    const turn = (doc: Doc) => planJob(jobOf(doc)).byId.get("step")!.bend.bends[1]!.rotation;
+    expect(Math.sign(turn(was))).toBe(-Math.sign(turn(is)));
+    expect(changeOf(planJob(jobOf(was)), jobOf(is)).bars).toEqual([]);
+  });
+});

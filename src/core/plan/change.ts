@@ -1,8 +1,8 @@
 import type { Job, Made, Progress } from "../job/index.ts";
 import { stands } from "../layout/index.ts";
 import { judgeMade, type MadeVerdict, type Want } from "../made/index.ts";
-import { deg } from "../numeric/index.ts";
-import { sizeOf } from "../tube/index.ts";
+import { deg, isSameFigure, isSameTurn } from "../numeric/index.ts";
+import { sameTube } from "../tube/index.ts";
 import { hostsOf } from "./hosts.ts";
 import { knownTo, madeOf, STEP } from "./made.ts";
 import { type BarPlan, type Plan, planJob } from "./plan.ts";
@@ -113,32 +113,33 @@ export function wantOf(plan: Plan, { bar, copes, bend }: BarPlan): Want {
   return { bar, copes, hosts, net: bend.blank, allowance: bend.trim };
 }
 
-/** Figures that differ by less are the same: the design's, mm and degrees. */
-const SAME = 0.05;
-
+/** Whether the cards of both say the same of how the bar is made. */
 function sameFigures(a: BarPlan, b: BarPlan): boolean {
-  const near = (x: number, y: number): boolean => Math.abs(x - y) < SAME;
-  const all = (x: ArrayLike<number>, y: ArrayLike<number>): boolean =>
-    x.length === y.length &&
-    Array.from(x).every((v, i) => near(v, y[i] ?? Number.NaN) || (Number.isNaN(v) && Number.isNaN(y[i])));
-  const [t, u] = [sizeOf(a.bar.tube), sizeOf(b.bar.tube)];
-  const sizes = (p: BarPlan): number[] => [p.bend.blank, p.bend.trim.A, p.bend.trim.B];
-  const bends = (p: BarPlan): number[] =>
-    p.bend.bends.flatMap((x) => [x.mark, x.markB, x.clr, deg(x.angle), deg(x.rotation)]);
-  const sets = (p: BarPlan): number[] => p.bend.bends.map((x) => deg(x.set?.set ?? x.angle));
-  const ends = ["A", "B"] as const;
+  const sizes = ({ bend }: BarPlan): number[] => [
+    bend.blank,
+    bend.trim.A,
+    bend.trim.B,
+    ...bend.bends.flatMap((x) => [x.mark, x.markB, x.clr, deg(x.angle), deg(x.set?.set ?? x.angle)]),
+  ];
+  const turns = ({ bend }: BarPlan): number[] => bend.bends.map((x) => deg(x.rotation));
+  const [sized, turned] = [sizes(b), turns(b)];
+  const ends = (["A", "B"] as const).every((end) => {
+    const [c, d] = [a.copes[end].cope, b.copes[end].cope];
+    return c.zeroLine === d.zeroLine && sameBacks(c.outer, d.outer) && sameBacks(c.bore, d.bore);
+  });
   return (
-    near(t.od, u.od) &&
-    near(t.wall, u.wall) &&
-    a.bar.tube.material === b.bar.tube.material &&
-    all(sizes(a), sizes(b)) &&
-    all(bends(a), bends(b)) &&
-    all(sets(a), sets(b)) &&
-    ends.every(
-      (e) =>
-        a.copes[e].cope.zeroLine === b.copes[e].cope.zeroLine &&
-        all(a.copes[e].cope.outer, b.copes[e].cope.outer) &&
-        all(a.copes[e].cope.bore, b.copes[e].cope.bore),
-    )
+    sameTube(a.bar.tube, b.bar.tube) &&
+    a.bend.bends.length === b.bend.bends.length &&
+    sizes(a).every((x, i) => isSameFigure(x, sized[i] ?? Number.NaN)) &&
+    turns(a).every((x, i) => isSameTurn(x, turned[i] ?? Number.NaN)) &&
+    ends
   );
 }
+
+/** Two curves of an end, line by line; NaN where nothing is cut. */
+const sameBacks = (a: ArrayLike<number>, b: ArrayLike<number>): boolean =>
+  a.length === b.length &&
+  Array.from(a).every((x, i) => {
+    const y = b[i] ?? Number.NaN;
+    return isSameFigure(x, y) || (Number.isNaN(x) && Number.isNaN(y));
+  });

@@ -1,7 +1,6 @@
 import type { Notch } from "../cope/index.ts";
 import type { BentTo, CutTo, End, MadeTo, NotchedTo, SawnTo } from "../job/index.ts";
-import { PROGRESS, type Progress } from "../job/index.ts";
-import { stands } from "../layout/index.ts";
+import { PROGRESS, type Progress, stands } from "../job/index.ts";
 import { judgeMade, type MadeVerdict } from "../made/index.ts";
 import { deg, isSameFigure, isSameTurn } from "../numeric/index.ts";
 import { angleBetween, cross, dot, neg, rejection } from "../space/index.ts";

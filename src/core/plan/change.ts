@@ -1,5 +1,4 @@
-import type { Job, Made, Progress } from "../job/index.ts";
-import { stands } from "../layout/index.ts";
+import { type Job, type Made, type Progress, stands } from "../job/index.ts";
 import { judgeMade, type MadeVerdict, type Want } from "../made/index.ts";
 import { deg, isSameFigure, isSameTurn } from "../numeric/index.ts";
 import { sameTube } from "../tube/index.ts";
@@ -38,7 +37,7 @@ export function changeOf(before: Plan, after: Job, loose: ReadonlySet<string> = 
   const judged = new Set(exists.filter((id) => !stays(id)));
   const wanted = onWhatStands(before, after, exists.filter(stays), loose);
   const compared = planJob(wanted, before);
-  const plan = asWantedNow(compared, judged);
+  const plan = asWantedNow(compared, (id) => judged.has(id));
   const changed = [...judged].filter((id) => {
     const [was, now] = [before.byId.get(id), compared.byId.get(id)];
     return !(was && now && (was === now || sameFigures(was, now)));
@@ -85,10 +84,10 @@ function onWhatStands(before: Plan, after: Job, stay: readonly string[], loose: 
   return { ...after, bars, made, asBuilt };
 }
 
-/** What is wanted of a bar is not what was read of it when it was made. */
-function asWantedNow(plan: Plan, judged: ReadonlySet<string>): Plan {
+/** What is wanted of a bar that `isJudged` is not what was read of it when it was made. */
+export function asWantedNow(plan: Plan, isJudged: (id: string) => boolean): Plan {
   const { asBuilt = {} } = plan.job;
-  const free = Object.entries(asBuilt).filter(([id]) => !judged.has(id));
+  const free = Object.entries(asBuilt).filter(([id]) => !isJudged(id));
   return free.length === Object.keys(asBuilt).length
     ? plan
     : planJob({ ...plan.job, asBuilt: Object.fromEntries(free) }, plan);

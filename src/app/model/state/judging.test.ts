@@ -1,12 +1,19 @@
 import "fake-indexeddb/auto";
 import { IDBFactory } from "fake-indexeddb";
-import { describe, expect, it, onTestFinished } from "vitest";
+import { describe, expect, it, onTestFinished, vi } from "vitest";
+import { readAnyVersion } from "../../../core/job/index.ts";
 import { computerOn } from "../compute/index.ts";
 import { sessionWith } from "../compute/session.ts";
 import { at, type JobDocument, moveBar, setValue } from "../document/index.ts";
 import { demo } from "../document/testing.ts";
 import { indexedDisk, joinTabs, storeOn } from "../storage/index.ts";
 import { appWith } from "./state.ts";
+
+// counted: a job is read as often as it takes to know what an edit makes of it
+vi.mock("../../../core/job/index.ts", async (original) => {
+  const job = await original<typeof import("../../../core/job/index.ts")>();
+  return { ...job, readAnyVersion: vi.fn(job.readAnyVersion) };
+});
 
 const noFonts = () => Promise.reject(new Error("no fonts here"));
 
@@ -87,6 +94,18 @@ describe("a change of what is wanted", () => {
     const before = document();
     app.do.run(back());
     expect(document()).not.toEqual(before);
+  });
+
+  it("is read once where nothing is made, as it is done", async () => {
+    const reads = async (progress: Readonly<Record<string, string>>) => {
+      const { app, settled } = await withDemo(progress);
+      vi.mocked(readAnyVersion).mockClear();
+      app.do.run(setValue(["bars", "main-hoop", "label"], "Hoop", "Label"));
+      await settled();
+      return vi.mocked(readAnyVersion).mock.calls.length;
+    };
+    expect(await reads({})).toBe(1);
+    expect(await reads(CASE_2)).toBe(2);
   });
 
   it("asks where the hoop is tacked; left where it is, no bar is listed and its record is written", async () => {

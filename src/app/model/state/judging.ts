@@ -76,10 +76,8 @@ export function judging(ports: {
   function take(turn: Turn, editor: Editor): Outcome {
     const { edit } = turn;
     if (!isGoing && typeof edit !== "function") {
-      const name = edit.name(editor);
-      const seen = edit.peek(editor);
-      if (!seen.ok) return reported(name, seen);
-      if (!needsJudging(editor, seen)) return finished(editor, edit, name, (c) => c);
+      const done = unlessJudged(editor, edit, edit.name(editor));
+      if (!("after" in done)) return done;
     }
     const last = turns.at(-1);
     // one drag is judged once, as it ends
@@ -112,15 +110,9 @@ export function judging(ports: {
     const edit = typeof turn.edit === "function" ? await turn.edit() : turn.edit;
     if (!edit || !stays()) return;
     const name = edit.name(editor);
-    const seen = edit.peek(editor);
-    if (!seen.ok) return void reported(name, seen);
-    if (!needsJudging(editor, seen)) return void finished(editor, edit, name, (c) => c);
-    if (!seen.read.ok) return;
+    const about = unlessJudged(editor, edit, name);
+    if (!("after" in about)) return;
     await computer.settled();
-    const { document } = editor.state();
-    const back = takenBack(document, seen.document);
-    const built = builtBy(document, seen.document);
-    const about = { after: seen.read.job, back, built };
     const found = (await computer.ask("change", about))?.answer;
     if (!stays()) return;
     if (!found) return notJudged(turn, editor);
@@ -136,6 +128,24 @@ export function judging(ports: {
     const labels = labelsFor(editor, list);
     const outcome = finished(editor, edit, name, (command) => withMade(command, records, cut));
     if (outcome.ok) state.setState({ changed: { name, ...list, labels } });
+  }
+
+  /**
+   * Does an edit that cannot change what is wanted of a bar that is made; of any other, what is to be judged. Where
+   * nothing is made the job is read once, as the edit is done. What keeps a job from being one is mended unjudged.
+   */
+  function unlessJudged(editor: Editor, edit: Edit, name: string): Outcome | ChangeAsk {
+    const { document, read } = editor.state();
+    const isJudged = read.ok && isAnyMade(document);
+    const seen = isJudged ? edit.peek(editor) : undefined;
+    if (seen && !seen.ok) return reported(name, seen);
+    if (!seen?.read.ok || !touchesPlan(document, seen.document))
+      return finished(editor, edit, name, (c) => c);
+    return {
+      after: seen.read.job,
+      back: takenBack(document, seen.document),
+      built: builtBy(document, seen.document),
+    };
   }
 
   /** Asks, and figures beside the question what becomes of it with the fast bars cut loose. */
@@ -200,7 +210,7 @@ export function judging(ports: {
       if (!editor) return reported(name, noJob);
       const edit: Edit = {
         name: () => name,
-        peek: (one) => (isAnyMade(one.state().document) ? one.peekStep(which) : { ok: true, ...one.state() }),
+        peek: (one) => one.peekStep(which),
         apply: (one) => one[which](),
         cuts: false,
       };
@@ -218,12 +228,6 @@ export function judging(ports: {
       state.setState({ changed: NO_CHANGE });
     },
   };
-}
-
-/** Whether an edit may change what is wanted of a bar while anything is made. What keeps a job from being one is mended unjudged. */
-function needsJudging(editor: Editor, seen: Extract<ReturnType<Editor["peek"]>, { ok: true }>): boolean {
-  const { document, read } = editor.state();
-  return read.ok && seen.read.ok && isAnyMade(document) && touchesPlan(document, seen.document);
 }
 
 const labelsFor = (editor: Editor, { bars, gone, lost }: MadeChange): Readonly<Record<string, string>> =>

@@ -28,19 +28,27 @@ export function notAsWanted(plan: Plan): readonly MadeVerdict[] {
   return gravestFirst(judged.filter((v) => v.verdict !== "good"));
 }
 
-/** By the very bar that is wanted, the last judgement of it, and what it was judged by. */
-const judgements = new WeakMap<BarPlan, { readonly by: string; readonly verdict: MadeVerdict | undefined }>();
+/** A judgement, and what it was made by: what is known of the bar and how the shop works, and the bar as it is planned. */
+interface Judgement {
+  readonly by: string;
+  readonly planned: BarPlan | undefined;
+  readonly verdict: MadeVerdict | undefined;
+}
+
+/** By the very bar that is wanted, the last judgement of it. */
+const judgements = new WeakMap<BarPlan, Judgement>();
 
 /** An edit elsewhere leaves the bar that is wanted the very same: it is not judged again. */
 function judgedOnce(plan: Plan, wanted: Plan, want: BarPlan): MadeVerdict | undefined {
   const { id } = want;
-  const { bars, made, asBuilt, dies, shop } = plan.job;
-  const by = JSON.stringify([bars[id]?.progress, made?.[id], asBuilt?.[id], dies, shop.gap]);
+  const { bars, made, asBuilt, dies, shop, notcher } = plan.job;
+  const by = JSON.stringify([bars[id], made?.[id], asBuilt?.[id], dies, shop, notcher]);
+  const planned = plan.byId.get(id);
   const known = judgements.get(want);
-  if (known?.by === by) return known.verdict;
+  if (known?.by === by && known.planned === planned) return known.verdict;
   const bar = madeOf(plan, id);
   const verdict = bar && judgeMade(bar, wantOf(wanted, want), limitsOf(plan.job));
-  judgements.set(want, { by, verdict });
+  judgements.set(want, { by, planned, verdict });
   return verdict;
 }
 

@@ -105,15 +105,14 @@ function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limit
   const fits = (s: NonNullable<typeof asIs>): boolean =>
     s.fouls <= NONE && Object.values(s.gap).every((g) => g <= most);
   if (fits(asIs)) return { verdict: "good", reason: "serves", ends, gap, short: 0 };
-  const tries = (left.length > 0 ? [ENDS] : ([["A"], ["B"], ENDS] as const)).flatMap((again) => {
-    const s = seated(made, want, how(again), freedom);
-    return s && fits(s) ? [{ again, ...s }] : [];
-  });
-  const few = tries.filter((t) => t.again.length === tries[0]?.again.length);
-  const best = few.reduce<(typeof few)[number] | undefined>(
-    (a, b) => (a && sum(a) <= sum(b) ? a : b),
-    undefined,
-  );
+  const tried = (ways: readonly (readonly End[])[]) =>
+    ways
+      .flatMap((again) => {
+        const s = seated(made, want, how(again), freedom);
+        return s && fits(s) ? [{ again, ...s }] : [];
+      })
+      .sort((a, b) => sum(a) - sum(b))[0];
+  const best = (left.length === 0 && tried([["A"], ["B"]])) || tried([ENDS]);
   if (best)
     return {
       verdict: "notch again",

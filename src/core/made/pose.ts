@@ -9,7 +9,6 @@ import {
   lerp,
   ORIGIN,
   scale,
-  sub,
   turn,
   unit,
   type Vec,
@@ -24,10 +23,15 @@ export interface Pose {
   readonly to: Vec;
 }
 
-export const turned = ({ axes: [x, y, z] }: Pose, v: Vec): Vec =>
-  add(add(scale(x, v[0]), scale(y, v[1])), scale(z, v[2]));
-
-export const put = (pose: Pose, p: Vec): Vec => add(pose.to, turned(pose, sub(p, pose.from)));
+/** Written out: the search asks it of every place of both rims, hundreds of times. */
+export function put({ axes: [x, y, z], from, to }: Pose, p: Vec): Vec {
+  const [a, b, c] = [p[0] - from[0], p[1] - from[1], p[2] - from[2]];
+  return [
+    to[0] + (x[0] * a + y[0] * b + z[0] * c),
+    to[1] + (x[1] * a + y[1] * b + z[1] * c),
+    to[2] + (x[2] * a + y[2] * b + z[2] * c),
+  ];
+}
 
 /** The same, moved by `by` and turned about `to` by a small rotation vector (radians). */
 export function nudged(pose: Pose, by: Vec, spin: Vec): Pose {

@@ -108,6 +108,29 @@ describe("a change of what is wanted", () => {
     expect(await reads(CASE_2)).toBe(2);
   });
 
+  it("made again: the steps at the stations begin anew once that is done, and stay where it is cancelled", async () => {
+    const { app, now, settled } = await withDemo(CASE_2);
+    const stepOf = () => now().steps["bender main-hoop"];
+    app.do.run(back());
+    await settled();
+    app.do.answerChange("stay");
+    await settled();
+    app.do.setStep("bender main-hoop", 3);
+    const again = async (answer: "cancel" | "stay") => {
+      app.do.makeAgain("main-hoop");
+      app.do.answerAgain(true);
+      await settled();
+      expect(now().asked).toBeDefined();
+      expect(stepOf()).toBe(3);
+      app.do.answerChange(answer);
+      await settled();
+    };
+    await again("cancel");
+    expect(stepOf()).toBe(3);
+    await again("stay");
+    expect(stepOf()).toBe(0);
+  });
+
   it("asks where the hoop is tacked; left where it is, no bar is listed and its record is written", async () => {
     const { app, now, settled, document } = await withDemo(CASE_2);
     const before = document();

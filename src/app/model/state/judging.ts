@@ -37,7 +37,8 @@ interface Turn {
 
 /** Where every change of the job in hand is done. */
 export interface Judging {
-  run(command: Command, gesture?: string): Outcome;
+  /** `done` is called once it is done: at once, or as it is answered; not where it is refused or cancelled. */
+  run(command: Command, gesture?: string, done?: () => void): Outcome;
   step(which: "undo" | "redo", name: string): Outcome;
   mark(bar: string, mark: Mark, by?: NotchMethod): void;
   answer(how: ChangeAnswer): void;
@@ -175,17 +176,21 @@ export function judging(ports: {
     reported(name, { ok: false, lines: [REFUSED.notJudged] });
   }
 
-  const commanded = (command: Command, gesture?: string): Edit => ({
+  const commanded = (command: Command, gesture?: string, done?: () => void): Edit => ({
     name: (editor) => nameOf(command, editor.state().document),
     peek: (editor) => editor.peek(command),
-    apply: (editor, also) => editor.run(also(command), gesture),
+    apply(editor, also) {
+      const outcome = editor.run(also(command), gesture);
+      if (outcome.ok) done?.();
+      return outcome;
+    },
     cuts: true,
   });
 
-  const commandTurn = (command: Command, gesture?: string): Turn => ({
+  const commandTurn = (command: Command, gesture?: string, done?: () => void): Turn => ({
     gesture,
     command,
-    edit: commanded(command, gesture),
+    edit: commanded(command, gesture, done),
   });
 
   /** What marking a step sets is what the plan says when its turn comes. */
@@ -200,10 +205,10 @@ export function judging(ports: {
   const noJob: Outcome = { ok: false, lines: [STORED.noJob] };
 
   return {
-    run(command, gesture) {
+    run(command, gesture, done) {
       const editor = ports.editor();
       if (!editor) return reported(nameOf(command, {}), noJob);
-      return take(commandTurn(command, gesture), editor);
+      return take(commandTurn(command, gesture, done), editor);
     },
     step(which, name) {
       const editor = ports.editor();

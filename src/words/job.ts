@@ -52,6 +52,8 @@ const PROBLEMS: Readonly<Record<ProblemCode, string>> = {
   "no-bore": "a wall of {wall} mm leaves no bore in a tube of {od} mm",
   "no-direction": "a direction cannot be nothing",
   "along-normal": "runs along the plate's normal; give a direction in the plate",
+  "zero-along-out": "runs along out; give a direction square to out",
+  "out-not-opposite": "must point the opposite way to out of end A: the bar is straight",
   "error-no-place": "an error without a place; give at beside it, or leave the point {}",
   "on-nowhere": "says on, but not where: add along, x, y, z or toward",
   "on-twice": "says where it lands {count} times: {keys}; keep one",

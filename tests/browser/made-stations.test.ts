@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { beforeAll, expect, it } from "vitest";
 import { builtApp } from "./built.ts";
-import { atDemo, button } from "./hands.ts";
+import { atDemo, button, savedJob } from "./hands.ts";
 
 beforeAll(async () => {
   await builtApp();
@@ -141,6 +141,39 @@ for (const [device, width, height] of DEVICES)
     await page.locator(".stage-does", { hasText: "Saw to" }).waitFor();
     expect((await page.locator(".stage-huge").textContent())?.replace(/mm$/, " mm")).toBe(sawTo);
   }, 240_000);
+
+it("the Wall tells what a record says, however the lengths are typed in it", async () => {
+  const page = await atDemo();
+  const job = JSON.parse(await savedJob(page));
+  const [straight, bent] = ["header-bar", "pillar-bar-left"];
+  const die = { od: 45, clr: "150 mm", mark: 0, arcFactor: 1 };
+  const bends = [{ n: 1, mark: "16 in", angle: 30, turn: 0 }];
+  job.bars[straight].progress = "sawn";
+  job.bars[bent].progress = "bent";
+  job.made = {
+    [straight]: { to: { sawn: { tube: { od: 45, wall: 2.5 }, length: "1.2345 m" } } },
+    [bent]: {
+      to: {
+        sawn: { tube: { od: 45, wall: 2.5 }, length: "2 m" },
+        bent: { die, fed: "B", zero: "", bends },
+      },
+    },
+  };
+  await button(page, "Jobs").click();
+  await page.locator("input[type=file]").setInputFiles({
+    name: "typed.json",
+    mimeType: "application/json",
+    buffer: Buffer.from(JSON.stringify(job)),
+  });
+  const asked = (question: string) => page.locator("summary", { hasText: question });
+  await button(page, /^Header bar/).click();
+  await asked("How long?").filter({ hasText: "it was sawn to this" }).waitFor();
+  expect(await asked("How long?").textContent()).toContain("1234.5");
+  await button(page, BAR).click();
+  await asked("Where do I mark?").filter({ hasText: "it was bent at 1 mark, from sawn end B" }).waitFor();
+  expect(await asked("How long?").textContent()).toContain("2000.0");
+  expect(await asked("Where do I mark?").textContent()).toContain("406.4");
+}, 120_000);
 
 const huge = async (page: Page): Promise<string> => {
   const figure = page.locator(".stage-huge");

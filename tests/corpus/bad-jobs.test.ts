@@ -355,6 +355,80 @@ describe("keys and IDs", () => {
   });
 });
 
+describe("what bars were made to", () => {
+  const end = {
+    by: "saw",
+    landing: [0, 0, 0],
+    out: [0, 1, 0],
+    zero: [0, 0, 1],
+    over: 5,
+    finished: 900,
+  } as const;
+  const other = { ...end, landing: [0, 900, 0], out: [0, -1, 0] };
+  const post = {
+    od: 45,
+    path: [
+      [0, 0, 0],
+      [0, 0, 900],
+    ],
+  };
+  const madeTo = (to: object) => ({ made: { cross: { to } } });
+  const notched = (cut: object) => madeTo({ notched: { A: { ...end, ...cut } } });
+  const wrapped = (cut: object) => notched({ by: "wrap", on: 1, bars: [post], ...cut });
+  const plate = { at: [0, 0, 0], normal: [0, 0, 1] };
+  const die = { od: 45, clr: 135, mark: 0, arcFactor: 1 };
+
+  it.each([
+    ["ends that are opposite", madeTo({ notched: { A: end, B: other } })],
+    [
+      "ends between which the plan turned the bar by half a right angle",
+      madeTo({ notched: { A: end, B: { ...other, out: [0, -1, 1] } } }),
+    ],
+    ["a curve of two bars", wrapped({ on: 2, bars: [post, { ...post, A: { on: [0] } }] })],
+  ])("%s are good", (_, change) => expect(lines(changed(change))).toEqual([]));
+
+  table([
+    [
+      notched({ zero: [0, -3, 0] }),
+      "made.cross.to.notched.A.zero: runs along out; give a direction square to out",
+    ],
+    [notched({ zero: [0, 0, 0] }), "made.cross.to.notched.A.zero: a direction cannot be nothing"],
+    [
+      madeTo({ notched: { A: end, B: { ...other, out: end.out } } }),
+      "made.cross.to.notched.B.out: must point the opposite way to out of end A: the bar is straight",
+    ],
+    [
+      madeTo({ notched: { A: end, B: { ...other, out: [1, 0, 0] } } }),
+      "made.cross.to.notched.B.out: must point the opposite way to out of end A: the bar is straight",
+    ],
+    [
+      wrapped({ bars: [{ ...post, A: { plate: { ...plate, normal: [0, 0, 0] } } }] }),
+      "made.cross.to.notched.A.bars[0].A.plate.normal: a direction cannot be nothing",
+    ],
+    [
+      wrapped({ bars: [{ ...post, B: { plate: { ...plate, along: [0, 0, 2] } } }] }),
+      "made.cross.to.notched.A.bars[0].B.plate.along: runs along the plate's normal; give a direction in the plate",
+    ],
+    [wrapped({ on: 2 }), "made.cross.to.notched.A.on: must be at most 1, not 2"],
+    [
+      wrapped({ bars: [post, { ...post, A: { on: [0, 2] } }] }),
+      "made.cross.to.notched.A.bars[1].A.on[1]: must be at most 1, not 2",
+    ],
+    [
+      wrapped({ bars: [post, { ...post, A: { on: [1] } }] }),
+      "made.cross.to.notched.A.bars[1].A.on[0]: a bar cannot be coped to itself",
+    ],
+    [
+      madeTo({ sawn: { tube: { od: 45, wall: 22.5 }, length: 900 } }),
+      "made.cross.to.sawn.tube.wall: a wall of 22.5 mm leaves no bore in a tube of 45 mm",
+    ],
+    [
+      madeTo({ bent: { die: { ...die, clr: 22.5 }, fed: "A", zero: "", bends: [] } }),
+      "made.cross.to.bent.die.clr: a centreline radius of 22.5 mm is not more than half the tube of 45 mm",
+    ],
+  ]);
+});
+
 describe("the file as a whole", () => {
   const ring: Record<string, unknown> = { ...trial };
   ring.readings = [ring];

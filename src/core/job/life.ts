@@ -1,7 +1,7 @@
 import { given } from "./given.ts";
 import { has, isDict, listOf, own } from "./peek.ts";
 import type { Path } from "./problem.ts";
-import { PROGRESS, type Progress } from "./types.ts";
+import { PROGRESS, type Progress, stands } from "./types.ts";
 
 /** Values to set in a job's document, in one step; undefined takes one out. */
 export type Edits = readonly (readonly [path: Path, to: unknown])[];
@@ -40,7 +40,7 @@ export function backTo(document: unknown, id: string, progress: Progress): Edits
     edits.push([["made", id, "to"], kept.length > 0 ? Object.fromEntries(kept) : undefined]);
   }
   const built = own(own(document, "asBuilt"), id);
-  const isLoose = rank(progress) < rank("fitted");
+  const isLoose = !stands(progress);
   if (isDict(built) && isLoose && !(has(built, "over") && rank(progress) >= rank("bent")))
     edits.push([["asBuilt", id], undefined]);
   return edits;

@@ -49,6 +49,8 @@ export type ProblemCode =
   | "no-bore"
   | "no-direction"
   | "along-normal"
+  | "zero-along-out"
+  | "out-not-opposite"
   | "error-no-place"
   | "on-nowhere"
   | "on-twice"

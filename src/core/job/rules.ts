@@ -1,17 +1,10 @@
-import { count, text } from "../findings/index.ts";
+import { count } from "../findings/index.ts";
 import { nodeRules } from "./kinds/index.ts";
-import { directionOf, entriesOf, has, isDict, lengthAt, listOf, own } from "./peek.ts";
+import { entriesOf, has, isDict, listOf, own } from "./peek.ts";
 import { type Fault, keyProblem, type Path, problem } from "./problem.ts";
 import { readingProblems } from "./readings.ts";
-
-/** A number as it was given, not rounded. */
-const number = (value: number) => text(String(value));
-
-/** A direction shorter than this has none; the job room has no geometry to borrow the tolerance from. */
-const NO_DIRECTION = 1e-9;
-
-/** Sine of the angle to a plate's normal below which a direction says nothing of a way in the plate. */
-const ALONG_NORMAL = 1e-3;
+import { madeRules } from "./rules-made.ts";
+import { boreProblem, directionProblem, number, plateProblems, radiusProblem } from "./rules-shapes.ts";
 
 const ID_HOMES = ["tubes", "dies", "plates", "points", "bars"];
 const BODY_HOMES = ["lines", "skin", "openings", "panels"];
@@ -36,39 +29,13 @@ function ids(document: unknown): readonly Fault[] {
   return homes.flatMap(({ path, entries }) => entries.flatMap(([id]) => idProblem([...path, id], id)));
 }
 
-function tubesAndDies(document: unknown): readonly Fault[] {
-  const thick = entriesOf(document, "tubes").flatMap(([id, tube]) => {
-    const [od, wall] = [lengthAt(own(tube, "od")), lengthAt(own(tube, "wall"))];
-    if (od === undefined || wall === undefined || od <= 0 || wall < od / 2) return [];
-    return [problem(["tubes", id, "wall"], "no-bore", { wall: number(wall), od: number(od) })];
-  });
-  const tight = entriesOf(document, "dies").flatMap(([id, die]) => {
-    const [od, clr] = [lengthAt(own(die, "od")), lengthAt(own(die, "clr"))];
-    if (od === undefined || clr === undefined || clr <= 0 || clr > od / 2) return [];
-    return [problem(["dies", id, "clr"], "clr-small", { clr: number(clr), od: number(od) })];
-  });
-  return [...thick, ...tight];
-}
-
-function directionProblem(path: Path, value: unknown): readonly Fault[] {
-  const given = directionOf(value);
-  return given && Math.hypot(...given) < NO_DIRECTION ? [problem(path, "no-direction")] : [];
-}
-
-/** The way a plate's first size runs lies in the plate: of what is given, the part square to the normal counts. */
-function alongProblem(path: Path, normal: unknown, along: unknown): readonly Fault[] {
-  const nothing = directionProblem(path, along);
-  const [n, a] = [directionOf(normal), directionOf(along)];
-  if (nothing.length > 0 || !n || !a) return nothing;
-  const across = Math.hypot(a[1] * n[2] - a[2] * n[1], a[2] * n[0] - a[0] * n[2], a[0] * n[1] - a[1] * n[0]);
-  return across < ALONG_NORMAL * Math.hypot(...n) * Math.hypot(...a) ? [problem(path, "along-normal")] : [];
-}
+const tubesAndDies = (document: unknown): readonly Fault[] => [
+  ...entriesOf(document, "tubes").flatMap(([id, tube]) => boreProblem(["tubes", id], tube)),
+  ...entriesOf(document, "dies").flatMap(([id, die]) => radiusProblem(["dies", id], die)),
+];
 
 const plates = (document: unknown): readonly Fault[] =>
-  entriesOf(document, "plates").flatMap(([id, plate]) => [
-    ...directionProblem(["plates", id, "normal"], own(plate, "normal")),
-    ...alongProblem(["plates", id, "along"], own(plate, "normal"), own(plate, "along")),
-  ]);
+  entriesOf(document, "plates").flatMap(([id, plate]) => plateProblems(["plates", id], plate));
 
 const points = (document: unknown): readonly Fault[] =>
   entriesOf(document, "points").flatMap(([id, point]) =>
@@ -102,21 +69,6 @@ function bars(document: unknown): readonly Fault[] {
   });
 }
 
-/** Directions of ends as they were made: a length of nothing points nowhere. */
-const madeEnds = (document: unknown): readonly Fault[] =>
-  entriesOf(document, "made").flatMap(([id, bar]) =>
-    entriesOf(own(bar, "to"), "notched").flatMap(([end, cut]) => {
-      const at: Path = ["made", id, "to", "notched", end];
-      const plate = own(cut, "plate");
-      return [
-        ...directionProblem([...at, "out"], own(cut, "out")),
-        ...directionProblem([...at, "zero"], own(cut, "zero")),
-        ...directionProblem([...at, "plate", "normal"], own(plate, "normal")),
-        ...alongProblem([...at, "plate", "along"], own(plate, "normal"), own(plate, "along")),
-      ];
-    }),
-  );
-
 /** A name twice in a list of names. */
 function twice(path: Path, names: unknown): readonly Fault[] {
   const list = listOf(names);
@@ -133,6 +85,6 @@ const lists = (document: unknown): readonly Fault[] => [
 
 /** What the shape alone cannot say, looked for in the raw document; silent wherever the shape is wrong already. */
 export const ruleProblems = (document: unknown): readonly Fault[] =>
-  [ids, tubesAndDies, plates, points, bars, madeEnds, readingProblems, lists].flatMap((rule) =>
+  [ids, tubesAndDies, plates, points, bars, madeRules, readingProblems, lists].flatMap((rule) =>
     rule(document),
   );

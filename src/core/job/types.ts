@@ -87,6 +87,10 @@ export type Needs = (typeof NEEDS)[number];
 export const PROGRESS = ["laid out", "sawn", "bent", "notched", "fitted", "tacked", "welded"] as const;
 export type Progress = (typeof PROGRESS)[number];
 
+/** Whether a bar that has come so far stays where it is in the car, whatever the plan says, until it is cut loose. */
+export const stands = (progress: Progress | undefined): boolean =>
+  progress !== undefined && PROGRESS.indexOf(progress) >= PROGRESS.indexOf("fitted");
+
 /** A bar that is described by its path. */
 export interface PathBar {
   readonly kind: "path";

@@ -6,5 +6,4 @@ export { leastBend } from "./path.ts";
 export type { PlaceOfPlate } from "./plates.ts";
 export { platesUnder } from "./plates.ts";
 export { pointsNamed, pointsUnder } from "./points.ts";
-export { stands } from "./stands.ts";
 export type { LaidOut, Layout, ResolvedBar, Seat } from "./types.ts";

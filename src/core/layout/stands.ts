@@ -1,11 +1,4 @@
-import type { AsBuilt, Job, Progress, Tube } from "../job/types.ts";
-
-/** From here on a bar stays where it is in the car, whatever the plan says, until it is cut loose. */
-const STANDS: ReadonlySet<Progress> = new Set(["fitted", "tacked", "welded"]);
-
-/** Whether a bar that has come so far stays where it is. */
-export const stands = (progress: Progress | undefined): boolean =>
-  progress !== undefined && STANDS.has(progress);
+import { type AsBuilt, type Job, stands, type Tube } from "../job/types.ts";
 
 /** A bar where it is in the car, and the tube and the radius that it was really made with. */
 export interface Standing extends AsBuilt {

@@ -1,7 +1,7 @@
-import type { End, Tube } from "../job/types.ts";
+import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { type Easing, type Freedom, type Verdict, verdictOn } from "../trestles/index.ts";
-import { sizeOf } from "../tube/index.ts";
+import { sameTube } from "../tube/index.ts";
 import { seated } from "./seat.ts";
 import type { Ends, WantedBar } from "./spots.ts";
 import type { MadeBar, MadeVerdict } from "./types.ts";
@@ -39,15 +39,6 @@ export function judgeMade(made: MadeBar, want: Want, limits: Limits): MadeVerdic
     return { ...to, verdict: "make again", reason: "other-bends", short: 0 };
   if (!isNotched) return { ...to, ...bentVerdict(made, want, limits) };
   return { ...to, ...notchedVerdict(made, want, limits) };
-}
-
-function sameTube(a: Tube, b: Tube): boolean {
-  const [x, y] = [sizeOf(a), sizeOf(b)];
-  return (
-    Math.abs(x.od - y.od) < 0.05 &&
-    Math.abs(x.wall - y.wall) < 0.05 &&
-    (a.material ?? "") === (b.material ?? "")
-  );
 }
 
 type Found = Omit<MadeVerdict, "bar" | "step">;
@@ -114,15 +105,14 @@ function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limit
   const fits = (s: NonNullable<typeof asIs>): boolean =>
     s.fouls <= NONE && Object.values(s.gap).every((g) => g <= most);
   if (fits(asIs)) return { verdict: "good", reason: "serves", ends, gap, short: 0 };
-  const tries = (left.length > 0 ? [ENDS] : ([["A"], ["B"], ENDS] as const)).flatMap((again) => {
-    const s = seated(made, want, how(again), freedom);
-    return s && fits(s) ? [{ again, ...s }] : [];
-  });
-  const few = tries.filter((t) => t.again.length === tries[0]?.again.length);
-  const best = few.reduce<(typeof few)[number] | undefined>(
-    (a, b) => (a && sum(a) <= sum(b) ? a : b),
-    undefined,
-  );
+  const tried = (ways: readonly (readonly End[])[]) =>
+    ways
+      .flatMap((again) => {
+        const s = seated(made, want, how(again), freedom);
+        return s && fits(s) ? [{ again, ...s }] : [];
+      })
+      .sort((a, b) => sum(a) - sum(b))[0];
+  const best = (left.length === 0 && tried([["A"], ["B"]])) || tried([ENDS]);
   if (best)
     return {
       verdict: "notch again",

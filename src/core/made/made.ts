@@ -17,6 +17,7 @@ import { add, cross, dot, neg, rejection, scale, sub, unit, type Vec } from "../
 import { type BarShape, lineOf, startOf } from "../trestles/index.ts";
 import { sizeOf } from "../tube/index.ts";
 import { bentAt } from "./bent-at.ts";
+import { leastTurn } from "./pose.ts";
 import type { MadeBar, MadeStep, Rim } from "./types.ts";
 
 const ENDS = ["A", "B"] as const;
@@ -95,13 +96,18 @@ function frameKept({ landing, out: given, zero: said }: NotchedTo): EndAxes {
   return { landing, out, zero, quarter: cross(out, zero), zeroLine: "" };
 }
 
-/** A straight bar has no bend to carry its zero line: it keeps the one that it was notched from. */
+/**
+ * A straight bar has no bend to carry its zero line: it keeps the one that it was notched from, turned as its end was
+ * where the plan has turned since the other end was notched.
+ */
 function framesOf(line: Centreline, notched: NonNullable<MadeTo["notched"]>): Record<End, EndAxes> {
   const kept = notched.A ?? notched.B;
   const at = (end: End): EndAxes => {
     const found = endAxes(line, end);
     if (line.bends.length > 0 || !kept) return found;
-    const zero = unit(rejection((notched[end] ?? kept).zero, found.out));
+    const own = notched[end];
+    const said = own ? leastTurn(unit(own.out), found.out)(own.zero) : kept.zero;
+    const zero = unit(rejection(said, found.out));
     return { ...found, zero, quarter: cross(found.out, zero) };
   };
   return { A: at("A"), B: at("B") };
@@ -161,7 +167,7 @@ function copeBacks(
   cut: Exclude<NotchedTo, { by: "hole saw" }>,
 ): Backs {
   const hosts = cut.by === "wrap" ? hostsKept(cut.bars) : [];
-  const on = cut.by === "wrap" ? hosts.slice(0, cut.on) : [];
+  const on = cut.by === "wrap" ? hosts.filter((h) => Number(h.id) < cut.on) : [];
   const place = end === "A" ? line.start : line.finish;
   const seat: Seat =
     cut.by === "wrap"

@@ -9,7 +9,6 @@ import {
   lerp,
   ORIGIN,
   scale,
-  sub,
   turn,
   unit,
   type Vec,
@@ -24,10 +23,15 @@ export interface Pose {
   readonly to: Vec;
 }
 
-export const turned = ({ axes: [x, y, z] }: Pose, v: Vec): Vec =>
-  add(add(scale(x, v[0]), scale(y, v[1])), scale(z, v[2]));
-
-export const put = (pose: Pose, p: Vec): Vec => add(pose.to, turned(pose, sub(p, pose.from)));
+/** Written out: the search asks it of every place of both rims, hundreds of times. */
+export function put({ axes: [x, y, z], from, to }: Pose, p: Vec): Vec {
+  const [a, b, c] = [p[0] - from[0], p[1] - from[1], p[2] - from[2]];
+  return [
+    to[0] + (x[0] * a + y[0] * b + z[0] * c),
+    to[1] + (x[1] * a + y[1] * b + z[1] * c),
+    to[2] + (x[2] * a + y[2] * b + z[2] * c),
+  ];
+}
 
 /** The same, moved by `by` and turned about `to` by a small rotation vector (radians). */
 export function nudged(pose: Pose, by: Vec, spin: Vec): Pose {
@@ -53,7 +57,7 @@ export function rolled(pose: Pose, axis: Vec, angle: number): Pose {
 export function laidOver(made: Centreline, onto: Centreline): Pose {
   const [a, b] = [startOf(made), startOf(onto)];
   const bent = made.bends[0] !== undefined && onto.bends[0] !== undefined;
-  const axes = bent ? sameFrame(a, b) : leastTurn(a.dir, b.dir);
+  const axes = bent ? sameFrame(a, b) : imagesBy(leastTurn(a.dir, b.dir));
   const there: Pose = { axes, from: anchor(made, bent), to: anchor(onto, bent) };
   const middle = middleOf(made);
   return { axes, from: middle, to: put(there, middle) };
@@ -76,12 +80,18 @@ function sameFrame(a: Frame, b: Frame): Pose["axes"] {
   const [an, bn] = [cross(a.dir, a.inside), cross(b.dir, b.inside)];
   const image = (v: Vec): Vec =>
     along(along(scale(b.dir, dot(v, a.dir)), b.inside, dot(v, a.inside)), bn, dot(v, an));
-  return [image([1, 0, 0]), image([0, 1, 0]), image([0, 0, 1])];
+  return imagesBy(image);
 }
 
-function leastTurn(a: Vec, b: Vec): Pose["axes"] {
+const imagesBy = (image: (v: Vec) => Vec): Pose["axes"] => [
+  image([1, 0, 0]),
+  image([0, 1, 0]),
+  image([0, 0, 1]),
+];
+
+/** The turn that takes one unit direction to another and turns nothing about itself; none where they are opposite. */
+export function leastTurn(a: Vec, b: Vec): (v: Vec) => Vec {
   const axis = cross(a, b);
   const angle = angleBetween(a, b);
-  const spun = (v: Vec): Vec => (len(axis) > 1e-12 ? turn(v, unit(axis), angle) : v);
-  return [spun([1, 0, 0]), spun([0, 1, 0]), spun([0, 0, 1])];
+  return (v) => (len(axis) > 1e-12 ? turn(v, unit(axis), angle) : v);
 }

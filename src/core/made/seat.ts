@@ -42,22 +42,23 @@ export function seated(made: MadeBar, wanted: WantedBar, how: Ends, freedom: Fre
   const all = ENDS.flatMap((end) => spotsOf(made, end));
   let spots: readonly Spot[] = all.filter((_, i) => i % EVERY === 0);
   let pose = firstPose(made, wanted, spots, task);
+  let now: Judged | undefined;
   for (let round = 0; round < ROUNDS; round++) {
     const found = settle(spots, task, pose);
     if (!found) return undefined;
     pose = found.pose;
-    const beside = worstBeside(all, task, pose, found.now);
+    now = judged(all, task, pose);
+    const beside = worstBeside(all, how, now.offs, found.now);
     if (beside.length === 0) break;
     spots = [...spots, ...beside];
   }
-  const now = judged(all, task, pose);
-  const gap = Object.fromEntries(
-    ENDS.filter((e) => how[e] === "keep").map((e) => [e, Math.max(0, now.gap[e])]),
-  );
+  if (!now) return undefined;
+  const { gap: most, fouls } = now;
+  const gap = Object.fromEntries(ENDS.filter((e) => how[e] === "keep").map((e) => [e, Math.max(0, most[e])]));
   return {
     gap,
     ends: { A: beyond(all, wanted, "A", pose), B: beyond(all, wanted, "B", pose) },
-    fouls: now.fouls,
+    fouls,
     pose,
   };
 }
@@ -83,12 +84,12 @@ const ROLLS = 1;
 /** Places of the rims that are worse than all that were looked at: of each run of such, the worst. */
 function worstBeside(
   all: readonly Spot[],
-  { how, off }: Task,
-  pose: Pose,
+  how: Ends,
+  offs: readonly number[],
   { gap, fouls }: Judged,
 ): readonly Spot[] {
-  const over = all.map(({ at, end, isOuter }): number => {
-    const d = off[end](put(pose, at));
+  const over = all.map(({ end, isOuter }, i): number => {
+    const d = offs[i] ?? 0;
     if (how[end] === "cut") return (d - fouls) / NEAR.fouls;
     return Math.max(isOuter ? (d - gap[end]) / NEAR.gap : -1, (-d - ENTERS - fouls) / NEAR.fouls);
   });

@@ -24,6 +24,8 @@ export interface Judged {
   readonly gap: Readonly<Record<End, number>>;
   readonly fouls: number;
   readonly merit: number;
+  /** What each place is off by, in the order of the places. */
+  readonly offs: readonly number[];
 }
 
 /** Step by step to where no step makes the worst of these places better. */
@@ -36,7 +38,7 @@ export function settle(
   let now = judged(spots, task, pose);
   let trust = 8;
   for (let i = 0; i < STEPS && trust > SETTLED; i++) {
-    const step = bestStep(spots, task, pose, trust);
+    const step = bestStep(spots, task, pose, trust, now.offs);
     if (!step) return undefined;
     if (now.merit - step.merit < SETTLED) break;
     const next = judged(spots, task, step.pose);
@@ -49,17 +51,18 @@ export function settle(
 export function judged(spots: readonly Spot[], { how, off, stays }: Task, pose: Pose): Judged {
   const gap = { A: 0, B: 0 };
   let fouls = 0;
-  for (const { at, end, isOuter } of spots) {
-    const d = off[end](put(pose, at));
+  const offs = spots.map(({ at, end }) => off[end](put(pose, at)));
+  spots.forEach(({ end, isOuter }, i) => {
+    const d = offs[i] ?? 0;
     if (how[end] === "cut") fouls = Math.max(fouls, d);
     else {
       if (isOuter) gap[end] = Math.max(gap[end], d);
       fouls = Math.max(fouls, -d - ENTERS);
     }
-  }
+  });
   for (const { at, to, way, within } of stays)
     fouls = Math.max(fouls, Math.abs(dot(sub(put(pose, at), to), way)) - within);
-  return { gap, fouls, merit: meritOf(Math.max(gap.A, gap.B), gap, fouls) };
+  return { gap, fouls, merit: meritOf(Math.max(gap.A, gap.B), gap, fouls), offs };
 }
 
 const meritOf = (most: number, gap: Readonly<Record<End, number>>, fouls: number): number =>
@@ -114,11 +117,12 @@ function bestStep(
   { how, off, stays, lever }: Task,
   pose: Pose,
   trust: number,
+  offs: readonly number[],
 ): { readonly pose: Pose; readonly merit: number } | undefined {
   const found = new Rows(2 * spots.length + 2 * stays.length + ALWAYS.length);
-  for (const { at, end, isOuter } of spots) {
+  for (const [i, { at, end, isOuter }] of spots.entries()) {
     const p = put(pose, at);
-    const d = off[end](p);
+    const d = offs[i] ?? Number.NaN;
     if (!Number.isFinite(d)) continue;
     const g = slope(off[end], p, d);
     if (how[end] === "cut") found.motion(p, pose.to, g, -1, lever, FOULS, d);

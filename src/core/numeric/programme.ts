@@ -45,7 +45,11 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
   const alpha = new Float64Array(n);
   const x = new Float64Array(n);
   const sides = Float64Array.from(basis, (j) => side(j, n, atLeast, box));
-  let inverse = inverseOf(basis, n, all);
+  // at the corner every row of the basis is one of the box, its own inverse
+  let inverse: Float64Array | undefined = new Float64Array(n * n);
+  aims.forEach((a, k) => {
+    inverse![k * n + k] = a >= 0 ? 1 : -1;
+  });
   let fresh = true;
   for (let round = 0; round < ROUNDS; round++) {
     if (!fresh && round % REFRESH === 0) {

@@ -1,10 +1,10 @@
 import type { Notch } from "../cope/index.ts";
 import type { BentTo, CutTo, End, MadeTo, NotchedTo, SawnTo } from "../job/index.ts";
-import { PROGRESS, type Progress } from "../job/index.ts";
-import { stands } from "../layout/index.ts";
+import { PROGRESS, type Progress, stands } from "../job/index.ts";
 import { judgeMade, type MadeVerdict } from "../made/index.ts";
-import { deg } from "../numeric/index.ts";
+import { deg, isSameFigure, isSameTurn } from "../numeric/index.ts";
 import { angleBetween, cross, dot, neg, rejection } from "../space/index.ts";
+import { sameTube } from "../tube/index.ts";
 import { cardOf } from "./cards.ts";
 import { limitsOf, wantOf } from "./change.ts";
 import { knownTo, madeOf } from "./made.ts";
@@ -52,8 +52,6 @@ export interface AsMade {
 }
 
 const ENDS = ["A", "B"] as const;
-/** Figures that differ by less are the same (mm, degrees). */
-const SAME = 0.05;
 /** A plate leans less off square than this: no clock (degrees). */
 const LEVEL = 0.01;
 
@@ -88,48 +86,44 @@ type Steps = Pick<AsMade, "sawn" | "bent" | "notched">;
 
 /** Whether any figure of what is done is wanted otherwise now. */
 function differs({ sawn, bent, notched }: Steps): boolean {
-  const far = (a = 0, b = 0): boolean => Math.abs(a - b) >= SAME;
-  const ends = ENDS.flatMap((end) => notched[end] ?? []);
-  const bends = bent ? bent.made.bends.map((b, i) => [b, bent.wanted.bends[i]] as const) : [];
-  return (
-    far(sawn.made.length, sawn.wanted.length) ||
-    far(sawn.made.tube.od, sawn.wanted.tube.od) ||
-    far(sawn.made.tube.wall, sawn.wanted.tube.wall) ||
-    sawn.made.tube.material !== sawn.wanted.tube.material ||
-    bent?.made.bends.length !== bent?.wanted.bends.length ||
-    far(bent?.made.die.clr, bent?.wanted.die.clr) ||
-    bends.some(
-      ([a, b]) => b && (far(a.mark, b.mark) || far(a.set, b.set) || far(a.angle, b.angle) || isTurned(a, b)),
-    ) ||
-    ends.some(({ made, wanted }) => !alikeNotches(made, wanted))
-  );
+  const isSame =
+    isSameFigure(sawn.made.length, sawn.wanted.length) &&
+    sameTube(sawn.made.tube, sawn.wanted.tube) &&
+    (!bent || alikeBends(bent.made, bent.wanted)) &&
+    ENDS.every((end) => !notched[end] || alikeNotches(notched[end].made, notched[end].wanted));
+  return !isSame;
 }
 
-const isTurned = (a: { readonly turn: number }, b: { readonly turn: number }): boolean =>
-  Math.abs(wrapped(a.turn - b.turn)) >= SAME;
+const alikeBends = (a: BentTo, b: BentTo): boolean =>
+  a.bends.length === b.bends.length &&
+  isSameFigure(a.die.clr, b.die.clr) &&
+  a.bends.every((c, i) => {
+    const d = b.bends[i];
+    return (
+      d &&
+      isSameFigure(c.mark, d.mark) &&
+      isSameFigure(c.angle, d.angle) &&
+      isSameFigure(c.set ?? 0, d.set ?? 0) &&
+      isSameTurn(c.turn, d.turn)
+    );
+  });
 
-const wrapped = (degrees: number): number => degrees - 360 * Math.round(degrees / 360);
-
-function alikeNotches(a: NotchFigures, b: NotchFigures): boolean {
-  const near = (x = 0, y = 0): boolean => Math.abs(wrapped(x - y)) < SAME;
-  return (
-    a.by === b.by &&
-    a.cuts.length === b.cuts.length &&
-    Math.abs(a.finished - b.finished) < SAME &&
-    near(a.tilt, b.tilt) &&
-    a.cuts.every((c, i) => {
-      const d = b.cuts[i];
-      return (
-        d &&
-        near(c.angle, d.angle) &&
-        near(c.clock, d.clock) &&
-        [c.diameter - d.diameter, c.offset - d.offset, c.fromSawn - d.fromSawn].every(
-          (x) => Math.abs(x) < SAME,
-        )
-      );
-    })
-  );
-}
+const alikeNotches = (a: NotchFigures, b: NotchFigures): boolean =>
+  a.by === b.by &&
+  a.cuts.length === b.cuts.length &&
+  isSameFigure(a.finished, b.finished) &&
+  isSameFigure(a.tilt ?? 0, b.tilt ?? 0) &&
+  a.cuts.every((c, i) => {
+    const d = b.cuts[i];
+    return (
+      d &&
+      isSameFigure(c.angle, d.angle) &&
+      isSameTurn(c.clock, d.clock) &&
+      isSameFigure(c.diameter, d.diameter) &&
+      isSameFigure(c.offset, d.offset) &&
+      isSameFigure(c.fromSawn, d.fromSawn)
+    );
+  });
 
 /**
  * What the tube has beyond the plan's allowance where it can still be used, as it was judged to lie; of a straight bar

@@ -1,8 +1,7 @@
-import type { Job, Made, Progress } from "../job/index.ts";
-import { stands } from "../layout/index.ts";
+import { type Job, type Made, type Progress, stands } from "../job/index.ts";
 import { judgeMade, type MadeVerdict, type Want } from "../made/index.ts";
-import { deg } from "../numeric/index.ts";
-import { sizeOf } from "../tube/index.ts";
+import { deg, isSameFigure, isSameTurn } from "../numeric/index.ts";
+import { sameTube } from "../tube/index.ts";
 import { hostsOf } from "./hosts.ts";
 import { knownTo, madeOf, STEP } from "./made.ts";
 import { type BarPlan, type Plan, planJob } from "./plan.ts";
@@ -14,7 +13,7 @@ export interface Change {
   readonly bars: readonly MadeVerdict[];
   /** Bars that exist and that nothing asks for any more. */
   readonly gone: readonly string[];
-  /** Bars that exist and now have no geometry to be held against. */
+  /** Bars that exist, had geometry before and now have none to be held against. */
   readonly lost: readonly string[];
   /** The job as it is wanted now, on bars that stay where they are. */
   readonly plan: Plan;
@@ -38,7 +37,7 @@ export function changeOf(before: Plan, after: Job, loose: ReadonlySet<string> = 
   const judged = new Set(exists.filter((id) => !stays(id)));
   const wanted = onWhatStands(before, after, exists.filter(stays), loose);
   const compared = planJob(wanted, before);
-  const plan = asWantedNow(compared, judged);
+  const plan = asWantedNow(compared, (id) => judged.has(id));
   const changed = [...judged].filter((id) => {
     const [was, now] = [before.byId.get(id), compared.byId.get(id)];
     return !(was && now && (was === now || sameFigures(was, now)));
@@ -51,7 +50,7 @@ export function changeOf(before: Plan, after: Job, loose: ReadonlySet<string> = 
   return {
     bars: gravestFirst(bars),
     gone: made.filter((id) => !exists.includes(id)),
-    lost: [...judged].filter((id) => !plan.byId.has(id)),
+    lost: [...judged].filter((id) => before.byId.has(id) && !plan.byId.has(id)),
     plan,
   };
 }
@@ -85,10 +84,10 @@ function onWhatStands(before: Plan, after: Job, stay: readonly string[], loose: 
   return { ...after, bars, made, asBuilt };
 }
 
-/** What is wanted of a bar is not what was read of it when it was made. */
-function asWantedNow(plan: Plan, judged: ReadonlySet<string>): Plan {
+/** What is wanted of a bar that `isJudged` is not what was read of it when it was made. */
+export function asWantedNow(plan: Plan, isJudged: (id: string) => boolean): Plan {
   const { asBuilt = {} } = plan.job;
-  const free = Object.entries(asBuilt).filter(([id]) => !judged.has(id));
+  const free = Object.entries(asBuilt).filter(([id]) => !isJudged(id));
   return free.length === Object.keys(asBuilt).length
     ? plan
     : planJob({ ...plan.job, asBuilt: Object.fromEntries(free) }, plan);
@@ -113,32 +112,33 @@ export function wantOf(plan: Plan, { bar, copes, bend }: BarPlan): Want {
   return { bar, copes, hosts, net: bend.blank, allowance: bend.trim };
 }
 
-/** Figures that differ by less are the same: the design's, mm and degrees. */
-const SAME = 0.05;
-
+/** Whether the cards of both say the same of how the bar is made. */
 function sameFigures(a: BarPlan, b: BarPlan): boolean {
-  const near = (x: number, y: number): boolean => Math.abs(x - y) < SAME;
-  const all = (x: ArrayLike<number>, y: ArrayLike<number>): boolean =>
-    x.length === y.length &&
-    Array.from(x).every((v, i) => near(v, y[i] ?? Number.NaN) || (Number.isNaN(v) && Number.isNaN(y[i])));
-  const [t, u] = [sizeOf(a.bar.tube), sizeOf(b.bar.tube)];
-  const sizes = (p: BarPlan): number[] => [p.bend.blank, p.bend.trim.A, p.bend.trim.B];
-  const bends = (p: BarPlan): number[] =>
-    p.bend.bends.flatMap((x) => [x.mark, x.markB, x.clr, deg(x.angle), deg(x.rotation)]);
-  const sets = (p: BarPlan): number[] => p.bend.bends.map((x) => deg(x.set?.set ?? x.angle));
-  const ends = ["A", "B"] as const;
+  const sizes = ({ bend }: BarPlan): number[] => [
+    bend.blank,
+    bend.trim.A,
+    bend.trim.B,
+    ...bend.bends.flatMap((x) => [x.mark, x.markB, x.clr, deg(x.angle), deg(x.set?.set ?? x.angle)]),
+  ];
+  const turns = ({ bend }: BarPlan): number[] => bend.bends.map((x) => deg(x.rotation));
+  const [sized, turned] = [sizes(b), turns(b)];
+  const ends = (["A", "B"] as const).every((end) => {
+    const [c, d] = [a.copes[end].cope, b.copes[end].cope];
+    return c.zeroLine === d.zeroLine && sameBacks(c.outer, d.outer) && sameBacks(c.bore, d.bore);
+  });
   return (
-    near(t.od, u.od) &&
-    near(t.wall, u.wall) &&
-    a.bar.tube.material === b.bar.tube.material &&
-    all(sizes(a), sizes(b)) &&
-    all(bends(a), bends(b)) &&
-    all(sets(a), sets(b)) &&
-    ends.every(
-      (e) =>
-        a.copes[e].cope.zeroLine === b.copes[e].cope.zeroLine &&
-        all(a.copes[e].cope.outer, b.copes[e].cope.outer) &&
-        all(a.copes[e].cope.bore, b.copes[e].cope.bore),
-    )
+    sameTube(a.bar.tube, b.bar.tube) &&
+    a.bend.bends.length === b.bend.bends.length &&
+    sizes(a).every((x, i) => isSameFigure(x, sized[i] ?? Number.NaN)) &&
+    turns(a).every((x, i) => isSameTurn(x, turned[i] ?? Number.NaN)) &&
+    ends
   );
 }
+
+/** Two curves of an end, line by line; NaN where nothing is cut. */
+const sameBacks = (a: ArrayLike<number>, b: ArrayLike<number>): boolean =>
+  a.length === b.length &&
+  Array.from(a).every((x, i) => {
+    const y = b[i] ?? Number.NaN;
+    return isSameFigure(x, y) || (Number.isNaN(x) && Number.isNaN(y));
+  });

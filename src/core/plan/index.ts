@@ -7,7 +7,7 @@ export { bentReading, bentSlips, blankOf, judgeBent, tellingOf } from "./bent.ts
 export type { CardNow } from "./cards.ts";
 export { cardOf, codeOf, fnv1a, issued } from "./cards.ts";
 export { type Change, changeOf, recordsMissing } from "./change.ts";
-export { asIfLoose, isSamePlace, notAsWanted, wouldMove } from "./differ.ts";
+export { elsewhere, notAsWanted, wouldMove } from "./differ.ts";
 export type { BarErrors, Watched } from "./errors.ts";
 export { barErrors, budget, placeErrors } from "./errors.ts";
 export type { Felt } from "./felt.ts";

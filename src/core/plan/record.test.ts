@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { problemLine } from "../../words/index.ts";
 import { backTo, type Edits, readJob, thrownAway } from "../job/index.ts";
 import { dist } from "../space/index.ts";
-import { changeOf, marked, type NotchMethod, planJob, recordsMissing } from "./index.ts";
+import { cardOf, changeOf, marked, type NotchMethod, planJob, recordsMissing } from "./index.ts";
 import { madeOf } from "./made.ts";
 
 // biome-ignore lint/suspicious/noExplicitAny: a job is edited here as a person edits its file
@@ -99,10 +99,13 @@ describe("what a step keeps", () => {
     expect(both.made[BENT].to.notched.A).toEqual(a.made[BENT].to.notched.A);
   });
 
-  it("says the card's number, where one was issued", () => {
-    const doc = { ...demo, cards: { [BENT]: { n: 3, code: "4dce", on: "2026-11-29" } } };
-    const { to } = marked(planOf(doc), BENT, "notched")!;
-    expect([to.sawn?.card, to.bent?.card, to.notched?.A?.card]).toEqual([3, 3, 3]);
+  it("says the card's number, where the one that was issued has these figures", () => {
+    const { code } = cardOf(plan, plan.byId.get(BENT)!);
+    const doc = { ...structuredClone(demo), cards: { [BENT]: { n: 3, code, on: "2026-11-29" } } };
+    const { to } = marked(planOf(doc), BENT, "tacked")!;
+    expect([to.sawn, to.bent, to.notched?.A, to.tacked].map((step) => step?.card)).toEqual([3, 3, 3, 3]);
+    doc.bars[BENT].trim = { A: 31 };
+    expect(JSON.stringify(marked(planOf(doc), BENT, "tacked")!.to)).not.toContain('"card"');
   });
 
   it("is what the job's own figures say, where the job keeps nothing", () => {

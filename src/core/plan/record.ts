@@ -6,6 +6,7 @@ import type { ResolvedBar, Seat } from "../layout/index.ts";
 import { deg } from "../numeric/index.ts";
 import { placesOf } from "../trestles/index.ts";
 import { extent, sizeOf } from "../tube/index.ts";
+import { cardOf } from "./cards.ts";
 import { hostsOf } from "./hosts.ts";
 import { type BarPlan, notchAt, type Plan } from "./plan.ts";
 
@@ -70,8 +71,9 @@ export function madeToOf(
   by?: NotchMethod,
 ): MadeTo {
   const { bar, bend } = was;
-  const issued = plan.job.cards?.[was.id];
-  const card = issued ? { card: issued.n } : {};
+  // a card that was issued with other figures is not the one that it was made to
+  const issued = plan.job.cards?.[was.id] && cardOf(plan, was);
+  const card = issued?.on === undefined ? {} : { card: issued.n };
   const reached = (s: Progress): boolean => rank(step) >= rank(s);
   const path = placesOf(bar.centreline).map(tidied);
   return {

@@ -1,4 +1,5 @@
 import type { Tube } from "../job/types.ts";
+import { isSameFigure } from "../numeric/index.ts";
 
 /**
  * A tube's size as all other rooms ask for it. Only this room, and those that shape the tube itself (cope, mesh, bend),
@@ -29,3 +30,7 @@ interface Size {
 }
 
 export const sizeOf = ({ od, wall }: Walls): Size => ({ od, wall });
+
+/** Whether one tube serves for the other: the same size on a card, and of the same material. */
+export const sameTube = (a: Walls & Pick<Tube, "material">, b: Walls & Pick<Tube, "material">): boolean =>
+  isSameFigure(a.od, b.od) && isSameFigure(a.wall, b.wall) && (a.material ?? "") === (b.material ?? "");

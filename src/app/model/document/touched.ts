@@ -1,4 +1,4 @@
-import { PROGRESS, type Progress } from "../../../core/job/index.ts";
+import { PROGRESS, type Progress, stands } from "../../../core/job/index.ts";
 import { at, isObject, type JobDocument, type Json, type JsonObject } from "../../../shared/index.ts";
 import { thingsOf } from "./names.ts";
 
@@ -15,12 +15,12 @@ const BESIDE: ReadonlySet<string> = new Set([
 ]);
 /** Keys of a bar that its figures do not come from. */
 const UNFIGURED: ReadonlySet<string> = new Set(["label", "needs", "progress"]);
-/** From here on a bar is fast in the car. */
-const FAST = PROGRESS.indexOf("fitted");
-
 /** How far a bar has come, as its rank. */
 const reached = (document: JobDocument, id: string): number =>
   Math.max(0, PROGRESS.indexOf(at(document, ["bars", id, "progress"]) as Progress));
+
+const isFast = (document: JobDocument, id: string): boolean =>
+  stands(at(document, ["bars", id, "progress"]) as Progress | undefined);
 
 /** Whether any bar of the job is made, from the first saw cut on. */
 export const isAnyMade = (document: JobDocument): boolean =>
@@ -51,6 +51,6 @@ export function touchesPlan(before: JobDocument, after: JobDocument): boolean {
     return [...keys(a, b)].some((key) => !UNFIGURED.has(key) && a[key] !== b[key]);
   }
   function cutsLoose(): boolean {
-    return takenBack(before, after).some((id) => reached(before, id) >= FAST && reached(after, id) < FAST);
+    return takenBack(before, after).some((id) => isFast(before, id) && !isFast(after, id));
   }
 }

@@ -1,12 +1,19 @@
 import "fake-indexeddb/auto";
 import { IDBFactory } from "fake-indexeddb";
-import { describe, expect, it, onTestFinished } from "vitest";
+import { describe, expect, it, onTestFinished, vi } from "vitest";
+import { readAnyVersion } from "../../../core/job/index.ts";
 import { computerOn } from "../compute/index.ts";
 import { sessionWith } from "../compute/session.ts";
 import { at, type JobDocument, moveBar, setValue } from "../document/index.ts";
 import { demo } from "../document/testing.ts";
 import { indexedDisk, joinTabs, storeOn } from "../storage/index.ts";
 import { appWith } from "./state.ts";
+
+// counted: a job is read as often as it takes to know what an edit makes of it
+vi.mock("../../../core/job/index.ts", async (original) => {
+  const job = await original<typeof import("../../../core/job/index.ts")>();
+  return { ...job, readAnyVersion: vi.fn(job.readAnyVersion) };
+});
 
 const noFonts = () => Promise.reject(new Error("no fonts here"));
 
@@ -89,6 +96,41 @@ describe("a change of what is wanted", () => {
     expect(document()).not.toEqual(before);
   });
 
+  it("is read once where nothing is made, as it is done", async () => {
+    const reads = async (progress: Readonly<Record<string, string>>) => {
+      const { app, settled } = await withDemo(progress);
+      vi.mocked(readAnyVersion).mockClear();
+      app.do.run(setValue(["bars", "main-hoop", "label"], "Hoop", "Label"));
+      await settled();
+      return vi.mocked(readAnyVersion).mock.calls.length;
+    };
+    expect(await reads({})).toBe(1);
+    expect(await reads(CASE_2)).toBe(2);
+  });
+
+  it("made again: the steps at the stations begin anew once that is done, and stay where it is cancelled", async () => {
+    const { app, now, settled } = await withDemo(CASE_2);
+    const stepOf = () => now().steps["bender main-hoop"];
+    app.do.run(back());
+    await settled();
+    app.do.answerChange("stay");
+    await settled();
+    app.do.setStep("bender main-hoop", 3);
+    const again = async (answer: "cancel" | "stay") => {
+      app.do.makeAgain("main-hoop");
+      app.do.answerAgain(true);
+      await settled();
+      expect(now().asked).toBeDefined();
+      expect(stepOf()).toBe(3);
+      app.do.answerChange(answer);
+      await settled();
+    };
+    await again("cancel");
+    expect(stepOf()).toBe(3);
+    await again("stay");
+    expect(stepOf()).toBe(0);
+  });
+
   it("asks where the hoop is tacked; left where it is, no bar is listed and its record is written", async () => {
     const { app, now, settled, document } = await withDemo(CASE_2);
     const before = document();
@@ -117,6 +159,41 @@ describe("a change of what is wanted", () => {
     app.do.redo();
     await settled();
     expect(document()).toEqual(after);
+  });
+
+  it("waits in one job while another is opened: an edit made there at once is done", async () => {
+    const { app, now, document } = await withDemo(CASE_2);
+    const first = now().job!.entry.id;
+    await app.do.newJob(demo());
+    const second = now().job!.entry.id;
+    await app.do.openJob(first);
+    await app.computer.settled();
+    // the answer for the first job comes only when the second is in hand and has an edit of its own
+    const { ask } = app.computer;
+    let isAsked = () => {};
+    const asked = new Promise<void>((resolve) => {
+      isAsked = resolve;
+    });
+    let answer = () => {};
+    const held = new Promise<void>((resolve) => {
+      answer = resolve;
+    });
+    Object.assign(app.computer, {
+      async ask(...all: Parameters<typeof ask>) {
+        if (all[0] === "change") {
+          isAsked();
+          await held;
+        }
+        return ask.apply(app.computer, all);
+      },
+    });
+    app.do.run(back());
+    await asked;
+    await app.do.openJob(second);
+    const before = document();
+    expect(app.do.run(back())).toMatchObject({ ok: true });
+    answer();
+    await expect.poll(document, { timeout: 10_000 }).not.toEqual(before);
   });
 
   it("cut loose: the hoop goes back by 25, both pillars and the header are listed", async () => {

@@ -37,7 +37,8 @@ interface Turn {
 
 /** Where every change of the job in hand is done. */
 export interface Judging {
-  run(command: Command, gesture?: string): Outcome;
+  /** `done` is called once it is done: at once, or as it is answered; not where it is refused or cancelled. */
+  run(command: Command, gesture?: string, done?: () => void): Outcome;
   step(which: "undo" | "redo", name: string): Outcome;
   mark(bar: string, mark: Mark, by?: NotchMethod): void;
   answer(how: ChangeAnswer): void;
@@ -76,10 +77,8 @@ export function judging(ports: {
   function take(turn: Turn, editor: Editor): Outcome {
     const { edit } = turn;
     if (!isGoing && typeof edit !== "function") {
-      const name = edit.name(editor);
-      const seen = edit.peek(editor);
-      if (!seen.ok) return reported(name, seen);
-      if (!needsJudging(editor, seen)) return finished(editor, edit, name, (c) => c);
+      const done = unlessJudged(editor, edit, edit.name(editor));
+      if (!("after" in done)) return done;
     }
     const last = turns.at(-1);
     // one drag is judged once, as it ends
@@ -98,7 +97,8 @@ export function judging(ports: {
       for (let turn = turns[0]; turn; turn = turns[0]) {
         const editor = ports.editor();
         if (editor) await judged(turn, editor).catch(() => notJudged(turn, editor));
-        turns.shift();
+        // another job may be in hand by now, with a turn of its own at the head
+        if (turns[0] === turn) turns.shift();
         ports.done();
       }
     } finally {
@@ -111,15 +111,9 @@ export function judging(ports: {
     const edit = typeof turn.edit === "function" ? await turn.edit() : turn.edit;
     if (!edit || !stays()) return;
     const name = edit.name(editor);
-    const seen = edit.peek(editor);
-    if (!seen.ok) return void reported(name, seen);
-    if (!needsJudging(editor, seen)) return void finished(editor, edit, name, (c) => c);
-    if (!seen.read.ok) return;
+    const about = unlessJudged(editor, edit, name);
+    if (!("after" in about)) return;
     await computer.settled();
-    const { document } = editor.state();
-    const back = takenBack(document, seen.document);
-    const built = builtBy(document, seen.document);
-    const about = { after: seen.read.job, back, built };
     const found = (await computer.ask("change", about))?.answer;
     if (!stays()) return;
     if (!found) return notJudged(turn, editor);
@@ -135,6 +129,24 @@ export function judging(ports: {
     const labels = labelsFor(editor, list);
     const outcome = finished(editor, edit, name, (command) => withMade(command, records, cut));
     if (outcome.ok) state.setState({ changed: { name, ...list, labels } });
+  }
+
+  /**
+   * Does an edit that cannot change what is wanted of a bar that is made; of any other, what is to be judged. Where
+   * nothing is made the job is read once, as the edit is done. What keeps a job from being one is mended unjudged.
+   */
+  function unlessJudged(editor: Editor, edit: Edit, name: string): Outcome | ChangeAsk {
+    const { document, read } = editor.state();
+    const isJudged = read.ok && isAnyMade(document);
+    const seen = isJudged ? edit.peek(editor) : undefined;
+    if (seen && !seen.ok) return reported(name, seen);
+    if (!seen?.read.ok || !touchesPlan(document, seen.document))
+      return finished(editor, edit, name, (c) => c);
+    return {
+      after: seen.read.job,
+      back: takenBack(document, seen.document),
+      built: builtBy(document, seen.document),
+    };
   }
 
   /** Asks, and figures beside the question what becomes of it with the fast bars cut loose. */
@@ -164,17 +176,21 @@ export function judging(ports: {
     reported(name, { ok: false, lines: [REFUSED.notJudged] });
   }
 
-  const commanded = (command: Command, gesture?: string): Edit => ({
+  const commanded = (command: Command, gesture?: string, done?: () => void): Edit => ({
     name: (editor) => nameOf(command, editor.state().document),
     peek: (editor) => editor.peek(command),
-    apply: (editor, also) => editor.run(also(command), gesture),
+    apply(editor, also) {
+      const outcome = editor.run(also(command), gesture);
+      if (outcome.ok) done?.();
+      return outcome;
+    },
     cuts: true,
   });
 
-  const commandTurn = (command: Command, gesture?: string): Turn => ({
+  const commandTurn = (command: Command, gesture?: string, done?: () => void): Turn => ({
     gesture,
     command,
-    edit: commanded(command, gesture),
+    edit: commanded(command, gesture, done),
   });
 
   /** What marking a step sets is what the plan says when its turn comes. */
@@ -189,17 +205,17 @@ export function judging(ports: {
   const noJob: Outcome = { ok: false, lines: [STORED.noJob] };
 
   return {
-    run(command, gesture) {
+    run(command, gesture, done) {
       const editor = ports.editor();
       if (!editor) return reported(nameOf(command, {}), noJob);
-      return take(commandTurn(command, gesture), editor);
+      return take(commandTurn(command, gesture, done), editor);
     },
     step(which, name) {
       const editor = ports.editor();
       if (!editor) return reported(name, noJob);
       const edit: Edit = {
         name: () => name,
-        peek: (one) => (isAnyMade(one.state().document) ? one.peekStep(which) : { ok: true, ...one.state() }),
+        peek: (one) => one.peekStep(which),
         apply: (one) => one[which](),
         cuts: false,
       };
@@ -217,12 +233,6 @@ export function judging(ports: {
       state.setState({ changed: NO_CHANGE });
     },
   };
-}
-
-/** Whether an edit may change what is wanted of a bar while anything is made. What keeps a job from being one is mended unjudged. */
-function needsJudging(editor: Editor, seen: Extract<ReturnType<Editor["peek"]>, { ok: true }>): boolean {
-  const { document, read } = editor.state();
-  return read.ok && seen.read.ok && isAnyMade(document) && touchesPlan(document, seen.document);
 }
 
 const labelsFor = (editor: Editor, { bars, gone, lost }: MadeChange): Readonly<Record<string, string>> =>

@@ -202,15 +202,18 @@ export function appWith({ store, computer, join }: AppPorts): App {
       const bar = at(where ?? null, ["inHand"]);
       if (typeof bar === "string" && id === last) actions.take(bar);
     },
-    run: judge.run,
+    run: (command, gesture) => judge.run(command, gesture),
     markStep: judge.mark,
     stepBack: (bar, to) => void actions.run(stepBack(bar, to)),
     makeAgain: (bar) => set({ again: bar }),
     answerAgain(yes) {
-      const { again, steps } = state.getState();
+      const { again } = state.getState();
       forget("again");
-      if (!yes || again === undefined || !actions.run(throwAway(again)).ok) return;
-      for (const key of Object.keys(steps)) if (key.split(" ")[1] === again) actions.setStep(key, 0);
+      if (!yes || again === undefined) return;
+      judge.run(throwAway(again), undefined, () => {
+        for (const key of Object.keys(state.getState().steps))
+          if (key.split(" ")[1] === again) actions.setStep(key, 0);
+      });
     },
     answerChange: judge.answer,
     undo: () => judge.step("undo", STEP.undo),

@@ -1,9 +1,11 @@
 import { useMemo } from "react";
-import { type BentTo, PROGRESS, type Progress } from "../../../core/job/index.ts";
+import { PROGRESS, type Progress } from "../../../core/job/index.ts";
+import type { AsMade } from "../../../core/plan/index.ts";
 import { QUESTIONS, sayMade, WALL } from "../../../words/index.ts";
 import { Answer, Caution, Decides, parts, writeIn } from "../../kit/index.ts";
+import { useMade } from "../../made/index.ts";
 import type { Results } from "../../model/compute/index.ts";
-import { at, calledOf, comeTo, type JobDocument } from "../../model/document/index.ts";
+import { at, calledOf } from "../../model/document/index.ts";
 import { useApp, useAppItself, useDiffers } from "../../model/state/index.ts";
 import { notcherSteps, useNotches } from "../../notch/index.ts";
 import { useGoesIn } from "../../order/index.ts";
@@ -21,13 +23,15 @@ export function Questions({ id }: { readonly id: string }) {
   const off = useDiffers()?.bars.find((v) => v.bar === id);
   const result = results.bars.get(id);
   const notches = useNotches(computer, results, result);
-  if (!result || !document) return <Without results={results} id={id} />;
+  const known = useMade(result);
+  if (!result || !document || !known) return <Without results={results} id={id} />;
   const { bend, bar } = result;
   const lead = bar.fromEnd;
   const bends = lead === "A" ? bend.bends : [...bend.bends].reverse();
-  const made = madeIn(document, id);
-  const fed = made.bent?.fed ?? lead;
-  const marks = made.bent?.marks ?? bends.map((b) => [b.n, lead === "A" ? b.mark : b.markB] as const);
+  const reached = (step: Progress): boolean => PROGRESS.indexOf(result.progress) >= PROGRESS.indexOf(step);
+  const made = known.made?.bent?.made;
+  const fed = made?.fed ?? lead;
+  const marks = made ? marksOf(made) : bends.map((b) => [b.n, lead === "A" ? b.mark : b.markB] as const);
   const called = (b: string): string => calledOf(document, "bar", b);
   const limits = {
     gap: Number(at(document, ["notcher", "wrapBeyond"]) ?? at(document, ["shop", "gap"]) ?? 1),
@@ -35,7 +39,7 @@ export function Questions({ id }: { readonly id: string }) {
   const steps =
     notches &&
     (["A", "B"] as const).flatMap((end) => notcherSteps(result, end, notches[end], limits, write, called));
-  const next = made.reached("notched")
+  const next = reached("notched")
     ? undefined
     : steps
         ?.slice(done[`notcher ${id}`] ?? 0)
@@ -45,19 +49,17 @@ export function Questions({ id }: { readonly id: string }) {
     <section className={parts.questions} aria-label={WALL.bar}>
       <Answer
         question={QUESTIONS.long}
-        figure={write.length(made.sawn ?? bend.blank + bend.trim.A + bend.trim.B)}
-        says={made.reached("sawn") ? QUESTIONS.wasSawn : QUESTIONS.sawn}
+        figure={write.length(known.made?.sawn.made.length ?? bend.blank + bend.trim.A + bend.trim.B)}
+        says={reached("sawn") ? QUESTIONS.wasSawn : QUESTIONS.sawn}
       >
-        {made.reached("sawn") && QUESTIONS.wanted}
+        {reached("sawn") && QUESTIONS.wanted}
         {QUESTIONS.lengths({ net: bend.blank, a: bend.trim.A, b: bend.trim.B, centre: bend.length }, write)}
       </Answer>
       {mark ? (
         <Answer
           question={QUESTIONS.mark}
           figure={write.length(mark[1])}
-          says={
-            made.reached("bent") ? QUESTIONS.wasBent(marks.length, fed) : QUESTIONS.first(marks.length, fed)
-          }
+          says={reached("bent") ? QUESTIONS.wasBent(marks.length, fed) : QUESTIONS.first(marks.length, fed)}
         >
           {QUESTIONS.marks(marks, fed, write)}
         </Answer>
@@ -101,19 +103,9 @@ export function Questions({ id }: { readonly id: string }) {
   );
 }
 
-/** What a bar was made to, as far as its questions ask. */
-function madeIn(document: JobDocument, id: string) {
-  const { progress } = comeTo(document, id);
-  const reached = (step: Progress): boolean => PROGRESS.indexOf(progress) >= PROGRESS.indexOf(step);
-  const sawn = at(document, ["made", id, "to", "sawn", "length"]);
-  const bent = at(document, ["made", id, "to", "bent"]) as unknown as BentTo | undefined;
-  const inTurn = bent && (bent.fed === "A" ? bent.bends : [...bent.bends].reverse());
-  return {
-    reached,
-    ...(typeof sawn === "number" ? { sawn } : {}),
-    ...(bent && inTurn ? { bent: { fed: bent.fed, marks: inTurn.map((b) => [b.n, b.mark] as const) } } : {}),
-  };
-}
+/** Marks that a bar was bent at, in the order of bending. */
+const marksOf = ({ fed, bends }: NonNullable<AsMade["bent"]>["made"]) =>
+  (fed === "A" ? bends : [...bends].reverse()).map((b) => [b.n, b.mark] as const);
 
 function Without({ results, id }: { readonly results: Results; readonly id: string }) {
   const bar = results.without.find((w) => w.id === id);

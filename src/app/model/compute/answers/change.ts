@@ -32,19 +32,20 @@ export interface ChangeReply {
 }
 
 export function change(plan: Plan, ask: ChangeAsk): ChangeReply {
-  const own = new Set([...ask.back, ...ask.built]);
+  const found = changeOf(plan, ask.after, new Set(ask.back));
+  const own = ownOf(ask);
   return {
-    stay: judged(plan, ask, []),
-    fast: wouldMove(plan, ask.after).filter((id) => !own.has(id)),
+    stay: withoutOwn(found, ask),
+    fast: wouldMove(plan, found.plan).filter((id) => !own.has(id)),
     records: [...recordsMissing(plan)],
   };
 }
 
-/** What an edit does to what is made with bars cut loose that were fast in the car. */
-export function judged(plan: Plan, { after, back, built }: ChangeAsk, loose: readonly string[]): MadeChange {
-  // a bar that the edit itself takes back, or says how it is, is not judged by it
-  const own = new Set([...back, ...built]);
-  const { bars, gone, lost } = changeOf(plan, after, new Set([...back, ...loose]));
+/** A bar that the edit itself takes back, or says how it is, is not judged by it. */
+const ownOf = ({ back, built }: ChangeAsk): ReadonlySet<string> => new Set([...back, ...built]);
+
+export function withoutOwn({ bars, gone, lost }: MadeChange, ask: ChangeAsk): MadeChange {
+  const own = ownOf(ask);
   return {
     bars: bars.filter(({ bar }) => !own.has(bar)),
     gone: gone.filter((id) => !own.has(id)),

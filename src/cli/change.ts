@@ -1,6 +1,6 @@
 import { isError } from "../core/findings/index.ts";
 import { changeOf } from "../core/plan/index.ts";
-import { CHANGE_CALL, isForOthers, MADE_CHANGED, sayMade, WHO_DECIDES } from "../words/index.ts";
+import { CHANGE_CALL, isEased, isForOthers, MADE_CHANGED, sayMade, WHO_DECIDES } from "../words/index.ts";
 import {
   barsAsked,
   type Command,
@@ -11,7 +11,7 @@ import {
   WrongCall,
   words,
 } from "./call.ts";
-import { isEased, verdictJson } from "./made-json.ts";
+import { verdictJson } from "./made-json.ts";
 
 export const change: Command = {
   run: (args, platform) => {

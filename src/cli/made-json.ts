@@ -12,5 +12,3 @@ export const verdictJson = ({ verdict, reason, ends, gap, ease, enters, short, a
   ...(enters === undefined ? {} : { enters }),
   short,
 });
-
-export const isEased = ({ verdict }: MadeVerdict): boolean => verdict === "ease";

@@ -1,7 +1,7 @@
 import { type Reuse, reuseOf } from "../core/plan/index.ts";
-import { REUSE, REUSE_CALL, sayPiece, sayReuse, WHO_DECIDES } from "../words/index.ts";
+import { isEased, REUSE, REUSE_CALL, sayPiece, sayReuse, WHO_DECIDES } from "../words/index.ts";
 import { barsAsked, type Command, openPlan, printJson, WrongCall, words } from "./call.ts";
-import { isEased, verdictJson } from "./made-json.ts";
+import { verdictJson } from "./made-json.ts";
 
 export const reuse: Command = {
   run: (args, platform) => {

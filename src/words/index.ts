@@ -47,7 +47,7 @@ export * from "./command-line.ts";
 export { type Need, needs, REFUSED, STEP } from "./commands.ts";
 export { sayArcs } from "./cope.ts";
 export * from "./csv.ts";
-export { isForOthers } from "./decides.ts";
+export { isEased, isForOthers } from "./decides.ts";
 export { sayDirection, sayWhy } from "./fit.ts";
 export { problemLine, sayLength, sayProblem } from "./job.ts";
 export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, STAGE, TAKE_ONE } from "./kit.ts";

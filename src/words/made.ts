@@ -1,9 +1,10 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { MadeVerdict } from "../core/made/types.ts";
+import { sayEasings } from "./easing.ts";
+import { sentence } from "./text.ts";
 
 type Say = Pick<Writer, "length" | "angle">;
 const ENDS = ["A", "B"] as const;
-const deg = (rad: number): number => (rad * 180) / Math.PI;
 
 /** What becomes of a bar that exists: first what to do, then why. Its label is said by whoever lists it. */
 export function sayMade(v: MadeVerdict, write: Say): string {
@@ -13,11 +14,7 @@ export function sayMade(v: MadeVerdict, write: Say): string {
     case "long":
       return `Saw off the excess: there is ${left(v, write)}.`;
     case "eased":
-      return `Ease it cold, if the rule book allows: ${(v.ease ?? [])
-        .map(
-          ({ bend, by }) => `${by > 0 ? "close" : "open"} bend ${bend} by ${write.angle(Math.abs(deg(by)))}`,
-        )
-        .join(", ")}.`;
+      return sentence(sayEasings(v.ease ?? [], write));
     case "recut":
       return `Notch ${ends(v.again ?? [])} again${v.gap && Object.keys(v.gap).length > 0 ? `; at the other end, ${gaps(v, write)}` : ""}.`;
     case "short":

@@ -1,4 +1,4 @@
-import { MADE_CHANGED, MADE_LIST, MAKE_AGAIN, sayMade } from "../../words/index.ts";
+import { isEased, MADE_CHANGED, MADE_LIST, MAKE_AGAIN, sayMade } from "../../words/index.ts";
 import type { MadeChange } from "../model/compute/index.ts";
 import { useActions } from "../model/state/index.ts";
 import { Decides } from "./caution.tsx";
@@ -41,7 +41,7 @@ export function MadeList(props: {
           <Line key={id} says={MADE_CHANGED.gone} label={called(id)} />
         ))}
       </ul>
-      {bars.some((v) => v.ease !== undefined && v.ease.length > 0) && <Decides />}
+      {bars.some(isEased) && <Decides />}
     </>
   );
 }

@@ -1,6 +1,6 @@
 import { useMemo } from "react";
 import { type BentTo, PROGRESS, type Progress } from "../../../core/job/index.ts";
-import { QUESTIONS, sayMade, WALL } from "../../../words/index.ts";
+import { isEased, QUESTIONS, sayMade, WALL } from "../../../words/index.ts";
 import { Answer, Caution, Decides, parts, writeIn } from "../../kit/index.ts";
 import type { Results } from "../../model/compute/index.ts";
 import { at, calledOf, comeTo, type JobDocument } from "../../model/document/index.ts";
@@ -67,7 +67,10 @@ export function Questions({ id }: { readonly id: string }) {
         </Answer>
       )}
       {off ? (
-        <Answer question={QUESTIONS.next} figure={off.verdict} says={sayMade(off, write)} />
+        <>
+          <Answer question={QUESTIONS.next} figure={off.verdict} says={sayMade(off, write)} />
+          {isEased(off) && <Decides />}
+        </>
       ) : (
         <Answer
           question={QUESTIONS.next}

@@ -10,7 +10,6 @@ import {
   onTube,
   type Plan,
 } from "../core/plan/index.ts";
-import { sizeOf } from "../core/tube/index.ts";
 import { formatLength, writerFor } from "../core/units/index.ts";
 import {
   AS_MADE,
@@ -71,8 +70,6 @@ export function subjectFor(plan: Plan, bar: BarPlan): Subject {
     whole(formatLength(mm, { unit: show.length, fraction: show.fraction, decimals, inchDecimals: 3 }));
   const fine = finer(2);
   const size = finer(1);
-  const { material } = bar.bar.tube;
-  const { od, wall } = sizeOf(bar.bar.tube);
   const hand = handOf(plan, id);
   const made = asMade(plan, id);
   return {
@@ -88,7 +85,7 @@ export function subjectFor(plan: Plan, bar: BarPlan): Subject {
     names: labels(calledIn(plan)),
     fine,
     size,
-    tube: sayTube(size(od), fine(wall), material),
+    tube: sayTube(bar.bar.tube, { size, fine }),
   };
 }
 

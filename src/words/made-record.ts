@@ -1,7 +1,8 @@
-import type { BentTo, End, SawnTo, Tube } from "../core/job/index.ts";
+import type { BentTo, End, SawnTo } from "../core/job/index.ts";
 import type { MadeVerdict } from "../core/made/index.ts";
 import type { CutFigures, NotchFigures, Sides } from "../core/plan/index.ts";
 import { sayClockFrom } from "./cards-clock.ts";
+import { sayTube } from "./cards-common.ts";
 import { sayMade } from "./made.ts";
 import { fromSawn, NO_OFFSET } from "./notcher.ts";
 import type { ShopWriter } from "./shop-writer.ts";
@@ -84,9 +85,6 @@ function compared(
 
 const worded = (what: string, made: string, wanted: string): RecordLine =>
   made === wanted ? { what, made } : { what, made, wanted };
-
-const sayTube = ({ od, wall, material }: Pick<Tube, "od" | "wall" | "material">, write: ShopWriter): string =>
-  `Ø ${write.size(od)} × ${write.fine(wall)}${material === undefined ? "" : `, ${material}`}`;
 
 /** A bar as it was sawn. */
 export function sawnLines({ made, wanted }: Sides<SawnTo>, write: ShopWriter): readonly RecordLine[] {

@@ -1,5 +1,5 @@
 import { type Reuse, reuseOf } from "../core/plan/index.ts";
-import { isEased, REUSE, REUSE_CALL, sayPiece, sayReuse, WHO_DECIDES } from "../words/index.ts";
+import { CALL, isEased, REUSE, sayPiece, sayReuse, WHO_DECIDES } from "../words/index.ts";
 import { barsAsked, type Command, openPlan, printJson, WrongCall, words } from "./call.ts";
 import { verdictJson } from "./made-json.ts";
 
@@ -7,7 +7,7 @@ export const reuse: Command = {
   run: (args, platform) => {
     const { values, positionals } = words(args, { bar: { type: "string" }, json: { type: "boolean" } });
     const { bar: id } = values;
-    if (id === undefined) throw new WrongCall(REUSE_CALL.oneBar);
+    if (id === undefined) throw new WrongCall(CALL.nameBar);
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
     const { job, plan, writer } = opened;

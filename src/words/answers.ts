@@ -1,4 +1,5 @@
 import type { Writer } from "../core/findings/index.ts";
+import { counted, inLine } from "./text.ts";
 
 /** Lines of what the command line answers, a command each. Lengths and angles come as text with their unit. */
 
@@ -90,7 +91,7 @@ export function sayCut(w: {
 
 export const DIE_ANSWER = {
   die: (id: string, tests: number): string =>
-    `die ${id}: ${tests === 0 ? "no test bends yet" : `${tests} test bend${tests === 1 ? "" : "s"}`}`,
+    `die ${id}: ${tests === 0 ? "no test bends yet" : counted(tests, "test bend")}`,
   springback: (k: number, c: number, kSd: number, cSd: number): string =>
     `  springback: got = ${k.toFixed(4)} × set ${c < 0 ? "−" : "+"} ${Math.abs(c).toFixed(2)}° (± ${kSd.toFixed(4)}, ± ${cSd.toFixed(2)}°)`,
   radius: (clr: string, sd: string): string => `  radius ${clr} ± ${sd}`,
@@ -205,7 +206,8 @@ export const FIT_ANSWER = {
     leave.length > 0
       ? `${bar} goes in while ${leave.join(", ")} is not tacked (the least set found)`
       : `${bar}: nothing tried, left untacked, lets it in (a search result, not a proof)`,
-  stopped: (seconds: number): string => `stopped after ${seconds} seconds: the rest was not checked`,
+  stopped: (seconds: number): string =>
+    `stopped after ${counted(seconds, "second")}: the rest was not checked`,
   progress: (done: number, of: number, bar: string, words: string): string =>
     `${done} of ${of}  ${bar}: ${words}`,
   timeUp: "the time was up before all earlier places were checked",
@@ -254,7 +256,7 @@ export const FIT_ANSWER = {
     readonly through: readonly string[];
     readonly nearest: { readonly id: string; readonly away: string } | undefined;
   }): string => {
-    const through = w.through.length > 0 ? `; through ${w.through.join(" and ")}` : "";
+    const through = w.through.length > 0 ? `; through ${inLine(w.through)}` : "";
     const clear = w.nearest ? `; nearest ${w.nearest.id}, ${w.nearest.away}` : "";
     return `${w.state} (joint: ${w.joint}): ${w.why}${through}${clear}`;
   },

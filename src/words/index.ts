@@ -52,7 +52,7 @@ export { sayDirection, sayWhy } from "./fit.ts";
 export { problemLine, sayLength, sayProblem } from "./job.ts";
 export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, STAGE, TAKE_ONE } from "./kit.ts";
 export { LONG_WORK } from "./long.ts";
-export { CHANGE_CALL, MADE_CHANGED, REUSE, REUSE_CALL, sayMade, sayPiece, sayReuse } from "./made.ts";
+export { CHANGE_CALL, MADE_CHANGED, REUSE, sayMade, sayPiece, sayReuse } from "./made.ts";
 export {
   AS_MADE,
   bentLines,
@@ -111,7 +111,7 @@ export type { ShopWriter } from "./shop-writer.ts";
 export { saySlip } from "./slips.ts";
 export { START } from "./start.ts";
 export { nothingSaved, notSaved, RECORD, STORED, type StorageFault } from "./storage.ts";
-export { capital, EXPLAIN_ERROR, sentence, small } from "./text.ts";
+export { capital, EXPLAIN_ERROR, inLine, sayPercent, sentence, small } from "./text.ts";
 export { FIELDS, THINGS } from "./things.ts";
 export { sayBentProblem, sayDepartures } from "./trestles/bent.ts";
 export { sayScatter, saySource, sayStep } from "./trestles/errors.ts";

@@ -1,5 +1,6 @@
 import type { BentTo, End, SawnTo } from "../core/job/index.ts";
 import type { MadeVerdict } from "../core/made/index.ts";
+import { rad } from "../core/numeric/index.ts";
 import type { CutFigures, NotchFigures, Sides } from "../core/plan/index.ts";
 import { sayClockFrom } from "./cards-clock.ts";
 import { sayTube } from "./cards-common.ts";
@@ -16,7 +17,6 @@ export interface RecordLine {
 
 /** Figures that differ by less are the same (mm, degrees). */
 const SAME = 0.05;
-const rad = (degrees: number): number => (degrees * Math.PI) / 180;
 
 /** What is read of a step that is done: pages, cards and tables. */
 export const AS_MADE = {

@@ -1,7 +1,7 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { MadeVerdict } from "../core/made/types.ts";
 import { sayEasings } from "./easing.ts";
-import { sentence } from "./text.ts";
+import { capital, counted, inLine, sentence } from "./text.ts";
 
 type Say = Pick<Writer, "length" | "angle">;
 const ENDS = ["A", "B"] as const;
@@ -26,7 +26,7 @@ export function sayMade(v: MadeVerdict, write: Say): string {
     case "off":
       return "Make it again: there is no place where both ends land.";
     case "gap":
-      return `Make it again: there is no metal to notch it again. ${sentenced(gaps(v, write))}.`;
+      return `Make it again: there is no metal to notch it again. ${capital(gaps(v, write))}.`;
     case "foul":
       return `Make it again: there is no metal to notch it again. Its notches enter the hosts by ${write.length(v.enters ?? Number.NaN)}.`;
   }
@@ -46,27 +46,18 @@ const serving = (v: MadeVerdict, write: Say): string =>
 const ends = (list: readonly string[]): string => (list.length > 1 ? "both ends" : `end ${list[0] ?? ""}`);
 
 function left({ ends: over }: MadeVerdict, { length }: Say): string {
-  return over
-    ? ENDS.map((e) => `${length(over[e])} of tube beyond end ${e}`).join(" and ")
-    : "no tube to spare";
+  return over ? inLine(ENDS.map((e) => `${length(over[e])} of tube beyond end ${e}`)) : "no tube to spare";
 }
-
-const sentenced = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function gaps({ gap }: MadeVerdict, { length }: Say): string {
   const found = ENDS.flatMap((e) => (gap?.[e] === undefined ? [] : [`${length(gap[e])} at end ${e}`]));
-  return found.length > 0 ? `the greatest gap is ${found.join(" and ")}` : "no notch is kept";
+  return found.length > 0 ? `the greatest gap is ${inLine(found)}` : "no notch is kept";
 }
 
 /** The call of `change`, for help and where it is wrong. */
 export const CHANGE_CALL = {
   twoJobs: "name the job as it was and as it is wanted now",
   oneTooMany: (extra: string): string => `two job files; "${extra}" is one too many`,
-};
-
-/** The call of `reuse`. */
-export const REUSE_CALL = {
-  oneBar: "name the bar with --bar",
 };
 
 /** Around the list of what a change does to the bars that are made. */
@@ -78,7 +69,7 @@ export const MADE_CHANGED = {
 /** Around the list of what a made bar could become. */
 export const REUSE = {
   none: "No bar of the job and no piece on the rack fits.",
-  found: (n: number): string => `${n} ${n === 1 ? "match" : "matches"}.`,
+  found: (n: number): string => `${counted(n, "match", "matches")}.`,
   reversed: ", turned end for end",
   notMade: (label: string): string => `${label} is only laid out: only pieces on the rack are listed.`,
 };

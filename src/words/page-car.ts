@@ -1,4 +1,4 @@
-import { counted, inLine } from "./text.ts";
+import { counted, inLine, sayPercent } from "./text.ts";
 
 /** The Car station and its parts. */
 export const CAR = {
@@ -114,7 +114,7 @@ export const ERRORS = {
   calculate: "Calculate",
   recalculate: "Recalculate",
   begin: "the job",
-  progress: (share: number, at: string): string => `${Math.round(share * 100)} %: ${at}`,
+  progress: (share: number, at: string): string => `${sayPercent(share)}: ${at}`,
   bar: "Progress",
   stop: "Stop",
   stopped: "Stopped.",

@@ -1,7 +1,7 @@
 import type { Writer } from "../../core/findings/index.ts";
 import type { Verdict } from "../../core/trestles/index.ts";
 import { sayEasings } from "../easing.ts";
-import { inSentences } from "../text.ts";
+import { inLine, inSentences } from "../text.ts";
 
 /** What is to be done with a bent bar, and what else would do; the caution of springing is shown with it. */
 export interface VerdictWords {
@@ -32,7 +32,7 @@ function mainOf(verdict: Verdict, writer: Writer): string {
     case "moved": {
       const { landings } = verdict.placed;
       const where = (["A", "B"] as const).flatMap((e) => sayMove(e, landings[e].moved, writer));
-      return inSentences([`good if ${where.join(" and ")}`, "cut its ends for that place"]);
+      return inSentences([`good if ${inLine(where)}`, "cut its ends for that place"]);
     }
     case "ease":
       return sayEasings([verdict, ...(verdict.also ? [verdict.also] : [])], writer);

@@ -25,6 +25,8 @@ export function sayMade(v: MadeVerdict, write: Say): string {
       return "Make it again: another number of bends is wanted.";
     case "off":
       return "Make it again: there is no place where both ends land.";
+    case "not-found":
+      return "Check it in its place: it can't be told whether it fits, as the search found no place.";
     case "gap":
       return `Make it again: there is no metal to notch it again. ${capital(gaps(v, write))}.`;
     case "foul":
@@ -63,6 +65,7 @@ export const CHANGE_CALL = {
 /** Around the list of what a change does to the bars that are made. */
 export const MADE_CHANGED = {
   none: "No bar that is made changes.",
+  lost: "Give it a place again: it is made, and the plan has none.",
   gone: "Keep it for another bar: it is made, and the job no longer has it.",
 };
 

@@ -101,6 +101,9 @@ const endsOf = ({ landings }: NonNullable<Verdict["placed"]>): Record<End, numbe
 /** Fouling below this is the search's own rounding (mm). */
 const NONE = 0.002;
 
+/** What the search does not find is no reason to throw a bar away. */
+const NOT_FOUND = { verdict: "can't be told", reason: "not-found", short: 0 } as const;
+
 /** The old notches against the new joints; then one end's cut again, the shorter cut first, then both. */
 function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limits): Found {
   const left = ENDS.filter((e) => !made.rims[e]);
@@ -109,15 +112,14 @@ function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limit
     B: again.includes("B") ? "cut" : "keep",
   });
   const asIs = seated(made, want, how(left), freedom);
-  if (!asIs) return { verdict: "make again", reason: "off", short: 0 };
+  if (!asIs) return NOT_FOUND;
   const { ends, gap } = asIs;
   const fits = (s: NonNullable<typeof asIs>): boolean =>
     s.fouls <= NONE && Object.values(s.gap).every((g) => g <= most);
   if (fits(asIs)) return { verdict: "good", reason: "serves", ends, gap, short: 0 };
-  const tries = (left.length > 0 ? [ENDS] : ([["A"], ["B"], ENDS] as const)).flatMap((again) => {
-    const s = seated(made, want, how(again), freedom);
-    return s && fits(s) ? [{ again, ...s }] : [];
-  });
+  const cuts = left.length > 0 ? [ENDS] : ([["A"], ["B"], ENDS] as const);
+  const found = cuts.map((again) => ({ again, s: seated(made, want, how(again), freedom) }));
+  const tries = found.flatMap(({ again, s }) => (s && fits(s) ? [{ again, ...s }] : []));
   const few = tries.filter((t) => t.again.length === tries[0]?.again.length);
   const best = few.reduce<(typeof few)[number] | undefined>(
     (a, b) => (a && sum(a) <= sum(b) ? a : b),
@@ -132,6 +134,7 @@ function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limit
       again: best.again,
       short: 0,
     };
+  if (found.some(({ s }) => !s)) return NOT_FOUND;
   const missing = Math.max(0, -(ends.A + ends.B));
   const again = { verdict: "make again", ends, gap, short: missing } as const;
   if (missing > 0) return { ...again, reason: "short" };

@@ -2,6 +2,7 @@ import { isError } from "../core/findings/index.ts";
 import { changeOf } from "../core/plan/index.ts";
 import { CHANGE_CALL, isEased, isForOthers, MADE_CHANGED, sayMade, WHO_DECIDES } from "../words/index.ts";
 import {
+  ADVICE,
   barsAsked,
   type Command,
   findingLine,
@@ -35,18 +36,20 @@ export const change: Command = {
         bar: v.bar,
         step: v.step,
         ...verdictJson(v),
-        code: v.reason,
         why: sayMade(v, now.writer),
       }));
       const gone = found.gone.length > 0 ? { gone: found.gone } : {};
-      printJson({ bars, ...gone, ...(found.bars.some(isEased) ? { advice: WHO_DECIDES } : {}) }, platform);
+      const lost = found.lost.length > 0 ? { lost: found.lost } : {};
+      printJson({ bars, ...gone, ...lost, ...(found.bars.some(isEased) ? ADVICE : {}) }, platform);
     } else {
       const label = (id: string): string => now.job.bars[id]?.label ?? id;
+      for (const id of found.lost) platform.out(`${label(id)} (${id}): ${MADE_CHANGED.lost}\n`);
       for (const v of found.bars)
         platform.out(`${label(v.bar)} (${v.bar}), ${v.step}: ${sayMade(v, now.writer)}\n`);
       for (const id of found.gone)
         platform.out(`${was.job.bars[id]?.label ?? id} (${id}): ${MADE_CHANGED.gone}\n`);
-      if (found.bars.length + found.gone.length === 0) platform.out(`${MADE_CHANGED.none}\n`);
+      if (found.bars.length + found.gone.length + found.lost.length === 0)
+        platform.out(`${MADE_CHANGED.none}\n`);
       if (found.bars.some(isEased)) platform.out(`${WHO_DECIDES}\n`);
     }
     const errors = findings.filter(isError);

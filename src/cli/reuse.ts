@@ -1,6 +1,6 @@
 import { type Reuse, reuseOf } from "../core/plan/index.ts";
 import { CALL, isEased, REUSE, sayPiece, sayReuse, WHO_DECIDES } from "../words/index.ts";
-import { barsAsked, type Command, openPlan, printJson, WrongCall, words } from "./call.ts";
+import { ADVICE, barsAsked, type Command, openPlan, printJson, WrongCall, words } from "./call.ts";
 import { verdictJson } from "./made-json.ts";
 
 export const reuse: Command = {
@@ -25,10 +25,10 @@ export const reuse: Command = {
         ...verdictJson(m.verdict),
         gap: m.verdict.gap ?? {},
         ease: verdictJson(m.verdict).ease ?? [],
-        code: m.of.kind === "piece" ? "piece" : m.verdict.reason,
+        ...(m.of.kind === "piece" ? { code: "piece" } : {}),
         says: says(m),
       }));
-      printJson({ matches: list, ...(advice ? { advice: WHO_DECIDES } : {}) }, platform);
+      printJson({ matches: list, ...(advice ? ADVICE : {}) }, platform);
     } else {
       platform.out(`${label} (${id}): ${matches.length > 0 ? REUSE.found(matches.length) : REUSE.none}\n`);
       for (const m of matches) {

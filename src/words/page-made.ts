@@ -26,7 +26,6 @@ export const MADE_LIST = {
   region: "What the last change did to bars that are made",
   count: (bars: number): string =>
     `The last change touched ${bars} ${bars === 1 ? "bar that is made" : "bars that are made"}`,
-  lost: "Give it a place again: it is made, and the plan has none.",
   step: (label: string, step: string): string => `${label}, ${step}`,
 } as const;
 

@@ -21,7 +21,7 @@ export function MadeList(props: {
     <>
       <ul>
         {lost.map((id) => (
-          <Line key={id} says={MADE_LIST.lost} label={called(id)} onTap={() => act.take(id)} />
+          <Line key={id} says={MADE_CHANGED.lost} label={called(id)} onTap={() => act.take(id)} />
         ))}
         {bars.map((v) => (
           <li key={v.bar}>

@@ -1,4 +1,5 @@
 import { type Reuse, reuseOf } from "../core/plan/index.ts";
+import { shopWriterFor } from "../core/units/index.ts";
 import { CALL, isEased, REUSE, sayPiece, sayReuse, WHO_DECIDES } from "../words/index.ts";
 import { ADVICE, barsAsked, type Command, openPlan, printJson, WrongCall, words } from "./call.ts";
 import { verdictJson } from "./made-json.ts";
@@ -10,13 +11,14 @@ export const reuse: Command = {
     if (id === undefined) throw new WrongCall(CALL.nameBar);
     const opened = openPlan(positionals, platform);
     if (!opened) return 2;
-    const { job, plan, writer } = opened;
+    const { job, plan } = opened;
+    const write = shopWriterFor(job.show);
     barsAsked(job, id);
     const matches = reuseOf(plan, id);
     const label = job.bars[id]?.label ?? id;
     if ((job.bars[id]?.progress ?? "laid out") === "laid out") platform.err(`${REUSE.notMade(label)}\n`);
     const says = ({ of, verdict }: Reuse): string =>
-      of.kind === "piece" ? sayPiece(of.left, writer) : sayReuse(verdict, writer);
+      of.kind === "piece" ? sayPiece(of.left, write) : sayReuse(verdict, write);
     const advice = matches.some((m) => isEased(m.verdict));
     if (values.json) {
       const list = matches.map((m) => ({

@@ -1,7 +1,7 @@
 import type { Tube } from "../core/job/index.ts";
 import type { CardNow } from "../core/plan/index.ts";
 import { sizeOf } from "../core/tube/index.ts";
-import type { ShopWriter } from "./shop-writer.ts";
+import type { ShopWriter } from "../core/units/index.ts";
 
 /** "3 · 2026-11-29 · 4dce": the number of a card, its day and the code of its figures; "4, not issued · 4dce". */
 export const sayNumber = ({ n, on, code }: CardNow): string =>

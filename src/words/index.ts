@@ -107,7 +107,6 @@ export { cautionOn, type SheetKind, stepsOn } from "./places.ts";
 export { PRINTED } from "./printed.ts";
 export { say } from "./say.ts";
 export * from "./serve.ts";
-export type { ShopWriter } from "./shop-writer.ts";
 export { saySlip } from "./slips.ts";
 export { START } from "./start.ts";
 export { nothingSaved, notSaved, RECORD, STORED, type StorageFault } from "./storage.ts";

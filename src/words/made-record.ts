@@ -2,11 +2,11 @@ import type { BentTo, End, SawnTo } from "../core/job/index.ts";
 import type { MadeVerdict } from "../core/made/index.ts";
 import { rad } from "../core/numeric/index.ts";
 import type { CutFigures, NotchFigures, Sides } from "../core/plan/index.ts";
+import type { ShopWriter } from "../core/units/index.ts";
 import { sayClockFrom } from "./cards-clock.ts";
 import { sayTube } from "./cards-common.ts";
 import { sayMade } from "./made.ts";
 import { fromSawn, NO_OFFSET } from "./notcher.ts";
-import type { ShopWriter } from "./shop-writer.ts";
 
 /** One figure of a step that is done; `wanted` where the plan has another one now. */
 export interface RecordLine {
@@ -209,7 +209,7 @@ function flatLines(made: NotchFigures, wanted: NotchFigures, write: ShopWriter):
 export function sayChanged(
   verdict: MadeVerdict,
   tube: Readonly<Record<End, number>> | undefined,
-  write: Pick<ShopWriter, "length" | "angle">,
+  write: Pick<ShopWriter, "length" | "angle" | "fine" | "finer">,
 ): string {
   if (!tube) return sayMade(verdict, write);
   const isMore = verdict.verdict === "ease" || verdict.verdict === "notch again";

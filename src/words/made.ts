@@ -1,9 +1,10 @@
-import type { Writer } from "../core/findings/index.ts";
 import type { MadeVerdict } from "../core/made/types.ts";
+import type { ShopWriter } from "../core/units/index.ts";
+import { apart } from "./apart.ts";
 import { sayEasings } from "./easing.ts";
 import { capital, counted, inLine, sentence } from "./text.ts";
 
-type Say = Pick<Writer, "length" | "angle">;
+type Say = Pick<ShopWriter, "length" | "angle" | "fine" | "finer">;
 const ENDS = ["A", "B"] as const;
 
 /** What becomes of a bar that exists: first what to do, then why. Its label is said by whoever lists it. */
@@ -51,9 +52,14 @@ function left({ ends: over }: MadeVerdict, { length }: Say): string {
   return over ? inLine(ENDS.map((e) => `${length(over[e])} of tube beyond end ${e}`)) : "no tube to spare";
 }
 
-function gaps({ gap }: MadeVerdict, { length }: Say): string {
-  const found = ENDS.flatMap((e) => (gap?.[e] === undefined ? [] : [`${length(gap[e])} at end ${e}`]));
-  return found.length > 0 ? `the greatest gap is ${inLine(found)}` : "no notch is kept";
+/** Gaps beside the one that the shop accepts, all with digits enough to differ from it. */
+function gaps({ gap, accepted }: MadeVerdict, write: Say): string {
+  const found = ENDS.flatMap((end) => (gap?.[end] === undefined ? [] : [{ end, mm: gap[end] }]));
+  if (found.length === 0) return "no notch is kept";
+  const most = accepted === undefined ? [] : [accepted];
+  const said = apart([...found.map(({ mm }) => mm), ...most], write.fine, write.finer?.length);
+  const sizes = found.map(({ end }, i) => `${said[i]} at end ${end}`);
+  return `the greatest gap is ${inLine(sizes)}${most.length > 0 ? `, accepted is ${said[found.length]}` : ""}`;
 }
 
 /** The call of `change`, for help and where it is wrong. */

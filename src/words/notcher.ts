@@ -1,5 +1,5 @@
 import type { End } from "../core/job/types.ts";
-import type { ShopWriter } from "./shop-writer.ts";
+import type { ShopWriter } from "../core/units/index.ts";
 
 /**
  * The steps at the notcher, one end at a time. Lengths in mm, angles in degrees; `clock` is a place round the tube in

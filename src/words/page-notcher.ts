@@ -1,4 +1,4 @@
-import type { ShopWriter } from "./shop-writer.ts";
+import type { ShopWriter } from "../core/units/index.ts";
 
 /** The notcher's page: its head, its pictures, and the gaps read round a joint. */
 export const NOTCHER = {

@@ -1,4 +1,4 @@
-import type { ShopWriter } from "./shop-writer.ts";
+import type { ShopWriter } from "../core/units/index.ts";
 import { counted } from "./text.ts";
 
 /** The wall: the cage, the bar in hand, its questions, and what the last change moved. */

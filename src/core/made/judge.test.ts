@@ -2,7 +2,7 @@ import { expect, it, vi } from "vitest";
 import { sayMade } from "../../words/index.ts";
 import { readJob } from "../job/index.ts";
 import { changeOf, planJob, reuseOf } from "../plan/index.ts";
-import { writerFor } from "../units/index.ts";
+import { shopWriterFor } from "../units/index.ts";
 import * as seat from "./seat.ts";
 
 /** Two upright posts and a notched tie between them; a second tie, laid out, that it could become. */
@@ -50,7 +50,7 @@ it("where the search for a bar's place finds none, it can't be told: it is not m
     reason: "not-found",
     short: 0,
   });
-  expect(sayMade(judged!, writerFor({ length: "mm", fraction: 16 }))).toContain("it can't be told");
+  expect(sayMade(judged!, shopWriterFor({ length: "mm", fraction: 16 }))).toContain("it can't be told");
   expect(reuseOf(before, "tie")).toEqual([]);
   search.mockRestore();
 });

@@ -116,7 +116,7 @@ function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limit
   const { ends, gap } = asIs;
   const fits = (s: NonNullable<typeof asIs>): boolean =>
     s.fouls <= NONE && Object.values(s.gap).every((g) => g <= most);
-  if (fits(asIs)) return { verdict: "good", reason: "serves", ends, gap, short: 0 };
+  if (fits(asIs)) return { verdict: "good", reason: "serves", ends, gap, accepted: most, short: 0 };
   const cuts = left.length > 0 ? [ENDS] : ([["A"], ["B"], ENDS] as const);
   const found = cuts.map((again) => ({ again, s: seated(made, want, how(again), freedom) }));
   const tries = found.flatMap(({ again, s }) => (s && fits(s) ? [{ again, ...s }] : []));
@@ -131,12 +131,13 @@ function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limit
       reason: "recut",
       ends: best.ends,
       gap: best.gap,
+      accepted: most,
       again: best.again,
       short: 0,
     };
   if (found.some(({ s }) => !s)) return NOT_FOUND;
   const missing = Math.max(0, -(ends.A + ends.B));
-  const again = { verdict: "make again", ends, gap, short: missing } as const;
+  const again = { verdict: "make again", ends, gap, accepted: most, short: missing } as const;
   if (missing > 0) return { ...again, reason: "short" };
   return asIs.fouls > NONE ? { ...again, reason: "foul", enters: asIs.fouls } : { ...again, reason: "gap" };
 }

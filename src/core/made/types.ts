@@ -65,6 +65,8 @@ export interface MadeVerdict {
   readonly ends?: Readonly<Record<End, number>>;
   /** Greatest gap round each end whose notch was kept. */
   readonly gap?: Readonly<Partial<Record<End, number>>>;
+  /** Greatest gap that the shop accepts; beside `gap`. */
+  readonly accepted?: number;
   readonly ease?: readonly Easing[];
   /** How far it enters its hosts where it enters them least; the gap is then the one beside it. */
   readonly enters?: number;

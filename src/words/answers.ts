@@ -1,4 +1,5 @@
 import type { Writer } from "../core/findings/index.ts";
+import { apart } from "./apart.ts";
 import { counted, inLine } from "./text.ts";
 
 /** Lines of what the command line answers, a command each. Lengths and angles come as text with their unit. */
@@ -140,8 +141,10 @@ export const GAPS_ANSWER = {
     w: Readonly<Record<"heel" | "heelSd" | "offset" | "offsetSd" | "short" | "shortSd", string>>,
   ): string =>
     `  found: heel ${w.heel} ± ${w.heelSd}, side offset ${w.offset} ± ${w.offsetSd}, short of its seat by ${w.short} ± ${w.shortSd}`,
-  again: (at: string, read: string, computed: string, leftOut: boolean): string =>
-    `  look again at ${at}: it was read ${read}, the others give ${computed}${leftOut ? "; it is left out" : ""}`,
+  again(at: number, read: number, computed: number, leftOut: boolean, write: Writer): string {
+    const [was, is] = apart([read, computed], write.length, write.finer?.length);
+    return `  look again at ${write.angle(at)}: it was read ${was}, the others give ${is}${leftOut ? "; it is left out" : ""}`;
+  },
   touchesNot: (nearest: string): string =>
     `  push the bar home and read again: by these gaps it touches nowhere (nearest ${nearest})`,
   four: "  read eight gaps: four leave nothing that checks them",
@@ -180,8 +183,10 @@ export const TACKED_ANSWER = {
   corner: (n: number): string => `corner ${n}`,
   moved: (bar: string, place: string, by: string, sd: string): string =>
     `${bar}: ${place} is ${by} ± ${sd} from its place`,
-  again: (n: number, read: string, computed: string): string =>
-    `  read number ${n} once more: ${read}, where this shop's errors allow about ${computed}`,
+  again(n: number, read: number, computed: number, { length, finer }: Writer): string {
+    const [was, is] = apart([read, computed], length, finer?.length);
+    return `  read number ${n} once more: ${was}, where this shop's errors allow about ${is}`;
+  },
   none: (least: string): string => `  no card changes by more than ${least}`,
   stale: (least: string): string => `  figure again before they are sawn (changed by more than ${least}):`,
   change: (bar: string, change: string): string => `    ${bar}: ${change}`,

@@ -3,6 +3,7 @@ import type { MadeVerdict } from "../core/made/index.ts";
 import { rad } from "../core/numeric/index.ts";
 import type { CutFigures, NotchFigures, Sides } from "../core/plan/index.ts";
 import type { ShopWriter } from "../core/units/index.ts";
+import { apart } from "./apart.ts";
 import { sayClockFrom } from "./cards-clock.ts";
 import { sayTube } from "./cards-common.ts";
 import { sayMade } from "./made.ts";
@@ -74,13 +75,10 @@ function compared(
   write: ShopWriter,
   kind: "length" | "angle" | "size" | "fine",
 ): RecordLine {
-  const said = write[kind](made);
-  if (Math.abs(made - wanted) < SAME) return { what, made: said };
-  const now = write[kind](wanted);
+  if (Math.abs(made - wanted) < SAME) return { what, made: write[kind](made) };
   const finer = kind === "angle" ? write.finer?.angle : write.finer?.length;
-  return now === said && finer
-    ? { what, made: finer(made), wanted: finer(wanted) }
-    : { what, made: said, wanted: now };
+  const [said = "", now = ""] = apart([made, wanted], write[kind], finer);
+  return { what, made: said, wanted: now };
 }
 
 const worded = (what: string, made: string, wanted: string): RecordLine =>

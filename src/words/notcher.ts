@@ -1,5 +1,6 @@
 import type { End } from "../core/job/types.ts";
 import type { ShopWriter } from "../core/units/index.ts";
+import { apart } from "./apart.ts";
 
 /**
  * The steps at the notcher, one end at a time. Lengths in mm, angles in degrees; `clock` is a place round the tube in
@@ -77,8 +78,10 @@ export const NOTCHER_SAYS = {
   unfiled: (off: number, most: number, at: number, { fine, angle }: ShopWriter) =>
     `Unfiled and pushed home, the bar is ${fine(off)} off its seat. Metal to file where it touches: at most ${fine(most)}, at ${angle(at)}.`,
   open: stillOpen,
-  byGap: (host: string, gap: number, at: number, accepted: number, { fine, angle }: ShopWriter) =>
-    `Onto ${host}: the best cut of a hole saw has a gap of ${fine(gap)} at ${angle(at)}; accepted is ${fine(accepted)}.`,
+  byGap(host: string, gap: number, at: number, accepted: number, { fine, finer, angle }: ShopWriter): string {
+    const [has, most] = apart([gap, accepted], fine, finer?.length);
+    return `Onto ${host}: the best cut of a hole saw has a gap of ${has} at ${angle(at)}; accepted is ${most}.`;
+  },
   noSaw: (host: string, why: string) => `Onto ${host}: ${why}.`,
   close: (zeroLine: string) =>
     `Lay its line 0° on the zero line (${zeroLine}), printed face out. Close 360 on 0.`,

@@ -52,7 +52,7 @@ export { sayDirection, sayWhy } from "./fit.ts";
 export { problemLine, sayLength, sayProblem } from "./job.ts";
 export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, STAGE, TAKE_ONE } from "./kit.ts";
 export { LONG_WORK } from "./long.ts";
-export { CHANGE_CALL, MADE_CHANGED, REUSE, sayMade, sayPiece, sayReuse } from "./made.ts";
+export { CHANGE_CALL, MADE_CHANGED, nameVerdict, REUSE, sayMade, sayPiece, sayReuse } from "./made.ts";
 export {
   AS_MADE,
   bentLines,

@@ -7,6 +7,10 @@ import { capital, counted, inLine, sentence } from "./text.ts";
 type Say = Pick<ShopWriter, "length" | "angle" | "fine" | "finer">;
 const ENDS = ["A", "B"] as const;
 
+/** What becomes of a bar that exists, in a word or two. */
+export const nameVerdict = (verdict: MadeVerdict["verdict"]): string =>
+  verdict === "unknown" ? "can't be told" : verdict;
+
 /** What becomes of a bar that exists: first what to do, then why. Its label is said by whoever lists it. */
 export function sayMade(v: MadeVerdict, write: Say): string {
   switch (v.reason) {
@@ -49,7 +53,7 @@ const serving = (v: MadeVerdict, write: Say): string =>
 const ends = (list: readonly string[]): string => (list.length > 1 ? "both ends" : `end ${list[0] ?? ""}`);
 
 function left({ ends: over }: MadeVerdict, { length }: Say): string {
-  return over ? inLine(ENDS.map((e) => `${length(over[e])} of tube beyond end ${e}`)) : "no tube to spare";
+  return over ? inLine(ENDS.map((e) => `${length(over[e])} of tube beyond end ${e}`)) : "no allowance";
 }
 
 /** Gaps beside the one that the shop accepts, all with digits enough to differ from it. */

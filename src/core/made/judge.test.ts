@@ -46,7 +46,7 @@ it("where the search for a bar's place finds none, it can't be told: it is not m
   expect(judged).toEqual({
     bar: "tie",
     step: "notched",
-    verdict: "can't be told",
+    verdict: "unknown",
     reason: "not-found",
     short: 0,
   });

@@ -102,7 +102,7 @@ const endsOf = ({ landings }: NonNullable<Verdict["placed"]>): Record<End, numbe
 const NONE = 0.002;
 
 /** What the search does not find is no reason to throw a bar away. */
-const NOT_FOUND = { verdict: "can't be told", reason: "not-found", short: 0 } as const;
+const NOT_FOUND = { verdict: "unknown", reason: "not-found", short: 0 } as const;
 
 /** The old notches against the new joints; then one end's cut again, the shorter cut first, then both. */
 function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limits): Found {

@@ -59,7 +59,7 @@ export type Reason =
 export interface MadeVerdict {
   readonly bar: string;
   readonly step: MadeStep;
-  readonly verdict: "good" | "saw off" | "ease" | "notch again" | "can't be told" | "make again";
+  readonly verdict: "good" | "saw off" | "ease" | "notch again" | "unknown" | "make again";
   readonly reason: Reason;
   /** Tube beyond the long point that is wanted now; negative: missing. */
   readonly ends?: Readonly<Record<End, number>>;

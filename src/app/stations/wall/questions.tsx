@@ -1,6 +1,6 @@
 import { useMemo } from "react";
 import { type BentTo, PROGRESS, type Progress } from "../../../core/job/index.ts";
-import { isEased, QUESTIONS, sayMade, WALL } from "../../../words/index.ts";
+import { isEased, nameVerdict, QUESTIONS, sayMade, WALL } from "../../../words/index.ts";
 import { Answer, Caution, Decides, parts, writeIn } from "../../kit/index.ts";
 import type { Results } from "../../model/compute/index.ts";
 import { at, calledOf, comeTo, type JobDocument } from "../../model/document/index.ts";
@@ -14,6 +14,7 @@ export function Questions({ id }: { readonly id: string }) {
   const results = useApp((s) => s.results);
   const show = useApp((s) => s.show);
   const document = useApp((s) => s.job?.document);
+  const job = useApp((s) => (s.job?.read.ok ? s.job.read.job : undefined));
   const done = useApp((s) => s.steps);
   const { computer } = useAppItself();
   const write = useMemo(() => writeIn(show), [show]);
@@ -29,9 +30,7 @@ export function Questions({ id }: { readonly id: string }) {
   const fed = made.bent?.fed ?? lead;
   const marks = made.bent?.marks ?? bends.map((b) => [b.n, lead === "A" ? b.mark : b.markB] as const);
   const called = (b: string): string => calledOf(document, "bar", b);
-  const limits = {
-    gap: Number(at(document, ["notcher", "wrapBeyond"]) ?? at(document, ["shop", "gap"]) ?? 1),
-  };
+  const limits = { gap: job?.notcher.wrapBeyond ?? job?.shop.gap ?? 1 };
   const steps =
     notches &&
     (["A", "B"] as const).flatMap((end) => notcherSteps(result, end, notches[end], limits, write, called));
@@ -68,7 +67,7 @@ export function Questions({ id }: { readonly id: string }) {
       )}
       {off ? (
         <>
-          <Answer question={QUESTIONS.next} figure={off.verdict} says={sayMade(off, write)} />
+          <Answer question={QUESTIONS.next} figure={nameVerdict(off.verdict)} says={sayMade(off, write)} />
           {isEased(off) && <Decides />}
         </>
       ) : (

@@ -165,7 +165,7 @@ export const TRESTLES_ANSWER = {
   far: (held: string, far: string, off: string): string =>
     `  with end ${held} held as wanted, end ${far} is ${off} off`,
   placed: (off: string, along: string, A: string, B: string): string =>
-    `  placed there it is at most ${off} from where it was wanted (${along} along from end A). Tube to spare: ${A} at A, ${B} at B`,
+    `  placed there it is at most ${off} from where it was wanted (${along} along from end A). Allowance there: ${A} at A, ${B} at B`,
   slip: (reading: string): string =>
     `  read ${reading} once more: a slip of the bender or the tape, far outside this shop's errors`,
   become: (id: string, reversed: boolean, verdict: string): string =>

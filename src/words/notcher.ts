@@ -68,7 +68,7 @@ export const NOTCHER_SAYS = {
         ? `This is the final cut: it seats where the rim meets the host, and stays open at ${gap.open}.`
         : `This is the final cut: unfiled, a gap of ${fine(gap.mm)} at ${angle(gap.at)}.`,
   between: (off: number, gap: number, side: string, { fine }: ShopWriter) =>
-    `Pushed home, the bar is ${fine(off)} off its seat; gap ${fine(gap)} at the ${side}, square to the host.`,
+    `Pushed home, the bar is ${fine(off)} short of its seat; gap ${fine(gap)} at the ${side}, square to the host.`,
   start: (helps: boolean) =>
     helps ? "Start shallow and deepen: it helps here." : "Starting shallow saves little here.",
   range: (from: number, to: number, extra: number, { angle, fine }: ShopWriter) =>
@@ -76,7 +76,7 @@ export const NOTCHER_SAYS = {
   seated: "Seated on every line round the tube.",
   flush: "No gap where the rim meets the host.",
   unfiled: (off: number, most: number, at: number, { fine, angle }: ShopWriter) =>
-    `Unfiled and pushed home, the bar is ${fine(off)} off its seat. Metal to file where it touches: at most ${fine(most)}, at ${angle(at)}.`,
+    `Unfiled and pushed home, the bar is ${fine(off)} short of its seat. Metal to file where it touches: at most ${fine(most)}, at ${angle(at)}.`,
   open: stillOpen,
   byGap(host: string, gap: number, at: number, accepted: number, { fine, finer, angle }: ShopWriter): string {
     const [has, most] = apart([gap, accepted], fine, finer?.length);

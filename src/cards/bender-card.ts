@@ -105,7 +105,7 @@ function head(s: Subject, width: number): Block[] {
 }
 
 function sawnFigure(sawn: AsMade["sawn"], s: Subject, width: number) {
-  const [line] = sawnLines(sawn, { ...s.write, fine: s.fine, size: s.size });
+  const [line] = sawnLines(sawn, s.write);
   if (!line) throw new Error("a sawn bar has its length");
   return figure([0, 0], width, AS_MADE.sawnTo, line.made, AS_MADE.sawnBelow(line.wanted), 8);
 }

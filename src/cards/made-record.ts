@@ -29,20 +29,17 @@ export function changedBlocks(s: Subject, width: number): readonly Block[] {
   return [words(says, width, { size: 3, bold: true })];
 }
 
-/** Fine and round sizes beside lengths, as a shop writes them. */
-const writeOf = (s: Subject) => ({ ...s.write, fine: s.fine, size: s.size });
-
 export function sawnRecord(s: Subject, width: number): readonly Block[] {
   const { made } = s;
   return made
-    ? record(AS_MADE.heading.sawn, sawnLines(made.sawn, writeOf(s)), width, made.sawn.made.card, made.card)
+    ? record(AS_MADE.heading.sawn, sawnLines(made.sawn, s.write), width, made.sawn.made.card, made.card)
     : [];
 }
 
 export function bentRecord(s: Subject, width: number): readonly Block[] {
   const { made } = s;
   if (!made?.bent) return [];
-  const lines = bentLines(made.bent, writeOf(s));
+  const lines = bentLines(made.bent, s.write);
   const hasTurns = made.bent.made.bends.length > 1;
   return [
     ...record(AS_MADE.heading.bent, lines, width, made.bent.made.card, made.card),
@@ -54,12 +51,6 @@ export function notchRecord(s: Subject, end: End, width: number): readonly Block
   const { made } = s;
   const notch = made?.notched[end];
   return notch
-    ? record(
-        AS_MADE.heading.notched(end),
-        notchLines(end, notch, writeOf(s)),
-        width,
-        notch.made.card,
-        made.card,
-      )
+    ? record(AS_MADE.heading.notched(end), notchLines(end, notch, s.write), width, notch.made.card, made.card)
     : [];
 }

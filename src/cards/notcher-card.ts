@@ -113,10 +113,8 @@ function banner(s: Subject, { notch }: EndOf, width: number): Block[] {
   const { notcher, shop } = s.plan.job;
   const { saw } = notch;
   const hasCuts = notch.cuts.length > 0;
-  const accepted = s.fine(notcher.wrapBeyond ?? shop.gap);
-  const why = saw
-    ? sayTooWide(s.fine(saw.gap), s.write.angle(saw.gapAt), accepted, hasCuts)
-    : whyNoSaw(notch, s.size);
+  const accepted = notcher.wrapBeyond ?? shop.gap;
+  const why = saw ? sayTooWide(saw, accepted, hasCuts, s.write) : whyNoSaw(notch, s.size);
   const said = paragraph([2, 1], width - 4, sayUseWrap(why, hasCuts), { size: 3, bold: true });
   return [
     {

@@ -1,4 +1,3 @@
-import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
 import {
   type AsMade,
@@ -10,8 +9,7 @@ import {
   onTube,
   type Plan,
 } from "../core/plan/index.ts";
-import { sizeOf } from "../core/tube/index.ts";
-import { formatLength, writerFor } from "../core/units/index.ts";
+import { type ShopWriter, shopWriterFor } from "../core/units/index.ts";
 import {
   AS_MADE,
   FIELD,
@@ -45,7 +43,7 @@ export interface Subject {
   /** What a person calls a bar of the job. */
   readonly called: (id: string) => string;
   /** Lengths and angles with their unit, as the job wants them shown. */
-  readonly write: Writer;
+  readonly write: ShopWriter;
   /** What people call the things of the job. */
   readonly names: Names;
   /** Small sizes (gaps, offsets, walls): hundredths of a millimetre, or thousandths of an inch. */
@@ -64,15 +62,7 @@ export function subjectOf(plan: Plan, id: string): Subject | undefined {
 
 export function subjectFor(plan: Plan, bar: BarPlan): Subject {
   const { id } = bar;
-  const { show } = plan.job;
-  const plain = writerFor(show);
-  const write: Writer = { ...plain, length: (mm) => whole(plain.length(mm)) };
-  const finer = (decimals: number) => (mm: number) =>
-    whole(formatLength(mm, { unit: show.length, fraction: show.fraction, decimals, inchDecimals: 3 }));
-  const fine = finer(2);
-  const size = finer(1);
-  const { material } = bar.bar.tube;
-  const { od, wall } = sizeOf(bar.bar.tube);
+  const write = onOneLine(shopWriterFor(plan.job.show));
   const hand = handOf(plan, id);
   const made = asMade(plan, id);
   return {
@@ -86,14 +76,17 @@ export function subjectFor(plan: Plan, bar: BarPlan): Subject {
     called: calledIn(plan),
     write,
     names: labels(calledIn(plan)),
-    fine,
-    size,
-    tube: sayTube(size(od), fine(wall), material),
+    fine: write.fine,
+    size: write.size,
+    tube: sayTube(bar.bar.tube, write),
   };
 }
 
 /** No line breaks inside "1 3/16 in". */
-const whole = (length: string): string => length.replaceAll(" ", "\u00a0");
+function onOneLine({ length, fine, size, ...write }: ShopWriter): ShopWriter {
+  const whole = (say: (mm: number) => string) => (mm: number) => say(mm).replaceAll(" ", "\u00a0");
+  return { ...write, length: whole(length), fine: whole(fine), size: whole(size) };
+}
 
 /** What the stick is sawn to: the net length with its allowance at both ends (mm). */
 export const sawnLength = (bar: BarPlan): number => bar.bend.blank + bar.bend.trim.A + bar.bend.trim.B;

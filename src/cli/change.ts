@@ -1,7 +1,9 @@
 import { isError } from "../core/findings/index.ts";
 import { changeOf } from "../core/plan/index.ts";
-import { CHANGE_CALL, isForOthers, MADE_CHANGED, sayMade, WHO_DECIDES } from "../words/index.ts";
+import { shopWriterFor } from "../core/units/index.ts";
+import { CHANGE_CALL, isEased, isForOthers, MADE_CHANGED, sayMade, WHO_DECIDES } from "../words/index.ts";
 import {
+  ADVICE,
   barsAsked,
   type Command,
   findingLine,
@@ -11,7 +13,7 @@ import {
   WrongCall,
   words,
 } from "./call.ts";
-import { isEased, verdictJson } from "./made-json.ts";
+import { verdictJson } from "./made-json.ts";
 
 export const change: Command = {
   run: (args, platform) => {
@@ -30,23 +32,26 @@ export const change: Command = {
       platform.err(mutual.map((f) => `${findingLine(f, now.writer)}\n`).join(""));
       return 2;
     }
+    const write = shopWriterFor(now.job.show);
     if (values.json) {
       const bars = found.bars.map((v) => ({
         bar: v.bar,
         step: v.step,
         ...verdictJson(v),
-        code: v.reason,
-        why: sayMade(v, now.writer),
+        why: sayMade(v, write),
       }));
       const gone = found.gone.length > 0 ? { gone: found.gone } : {};
-      printJson({ bars, ...gone, ...(found.bars.some(isEased) ? { advice: WHO_DECIDES } : {}) }, platform);
+      const lost = found.lost.length > 0 ? { lost: found.lost } : {};
+      printJson({ bars, ...gone, ...lost, ...(found.bars.some(isEased) ? ADVICE : {}) }, platform);
     } else {
       const label = (id: string): string => now.job.bars[id]?.label ?? id;
+      for (const id of found.lost) platform.out(`${label(id)} (${id}): ${MADE_CHANGED.lost}\n`);
       for (const v of found.bars)
-        platform.out(`${label(v.bar)} (${v.bar}), ${v.step}: ${sayMade(v, now.writer)}\n`);
+        platform.out(`${label(v.bar)} (${v.bar}), ${v.step}: ${sayMade(v, write)}\n`);
       for (const id of found.gone)
         platform.out(`${was.job.bars[id]?.label ?? id} (${id}): ${MADE_CHANGED.gone}\n`);
-      if (found.bars.length + found.gone.length === 0) platform.out(`${MADE_CHANGED.none}\n`);
+      if (found.bars.length + found.gone.length + found.lost.length === 0)
+        platform.out(`${MADE_CHANGED.none}\n`);
       if (found.bars.some(isEased)) platform.out(`${WHO_DECIDES}\n`);
     }
     const errors = findings.filter(isError);

@@ -1,7 +1,7 @@
 import type { Writer } from "../core/findings/index.ts";
 import { isByGap, type Judged, type Packing, type Reach } from "../core/fit/index.ts";
 import type { Job } from "../core/job/index.ts";
-import { formatLength, writerFor } from "../core/units/index.ts";
+import { shopWriterFor } from "../core/units/index.ts";
 import { FIT_ANSWER, sayPercent, sayWhy } from "../words/index.ts";
 
 /** Lengths from hundredths of a millimetre to metres, in the job's unit. */
@@ -9,9 +9,8 @@ export type Fine = (mm: number) => string;
 
 /** Small ones finer than a tape reads: hundredths of a millimetre, or thousandths of an inch. */
 export const fineFor = ({ show }: Job): Fine => {
-  const { length } = writerFor(show);
-  const style = { unit: show.length, fraction: show.fraction, decimals: 2, inchDecimals: 3 };
-  return (mm) => (Math.abs(mm) < SMALL[show.length] ? formatLength(mm, style) : length(mm));
+  const { length, fine } = shopWriterFor(show);
+  return (mm) => (Math.abs(mm) < SMALL[show.length] ? fine(mm) : length(mm));
 };
 
 /** Up to here a length is small (mm). */

@@ -14,6 +14,7 @@ import {
   weldReach,
 } from "../core/fit/index.ts";
 import { type End, type Job, Suggester } from "../core/job/index.ts";
+import { deg } from "../core/numeric/index.ts";
 import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
 import { toPdf } from "../draw/index.ts";
 import { CALL, cautionFor, FIT_ANSWER, FORCES, HONEST, WHO_DECIDES, WORK } from "../words/index.ts";
@@ -213,17 +214,15 @@ function shared({ bar }: FitBar, over: number): Partial<Record<End, number>> {
   return Object.fromEntries(landed.map((end) => [end, over / landed.length]));
 }
 
-const degrees = (angle: number): number => (angle * 180) / Math.PI;
-
 const restsJson = ({ short, swung }: Rests): object => ({
   short,
-  ...(swung ? { swung: { angle: degrees(swung.angle), out: swung.out } } : {}),
+  ...(swung ? { swung: { angle: deg(swung.angle), out: swung.out } } : {}),
 });
 
 function sayRests({ short, swung }: Rests, { length, angle }: Writer): string {
   if (short !== undefined) return short === 0 ? FIT_ANSWER.seats : FIT_ANSWER.short(length(short));
   if (swung) {
-    return FIT_ANSWER.swung(angle(degrees(swung.angle)), length(swung.out));
+    return FIT_ANSWER.swung(angle(deg(swung.angle)), length(swung.out));
   }
   return FIT_ANSWER.notBetween;
 }

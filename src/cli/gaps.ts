@@ -143,8 +143,9 @@ function text(
   way: GapWay,
   read: GapsRead,
   says: readonly string[],
-  { length, angle }: Writer,
+  writer: Writer,
 ): string {
+  const { length, angle } = writer;
   const { joint, sd } = read;
   const lines = [GAPS_ANSWER.bar(bar, end, way === "square"), ...says.map((line) => `  ${line}`)];
   lines.push(
@@ -158,10 +159,7 @@ function text(
     }),
   );
   const bad = read.suspect === undefined ? undefined : read.readings[read.suspect];
-  if (bad)
-    lines.push(
-      GAPS_ANSWER.again(angle(bad.phi), length(bad.read), length(bad.computed), read.leftOut === true),
-    );
+  if (bad) lines.push(GAPS_ANSWER.again(bad.phi, bad.read, bad.computed, read.leftOut === true, writer));
   if (read.touches > 3 * sd.standsOff) lines.push(GAPS_ANSWER.touchesNot(length(read.touches)));
   if (read.readings.length === 4) lines.push(GAPS_ANSWER.four);
   return `${lines.join("\n")}\n`;

@@ -195,7 +195,7 @@ function text({ found, after }: TackedAnswer, { counted }: Given, job: Job, writ
     const doubted = found.readings[found.suspect];
     const index = counted[found.suspect];
     if (!doubted || index === undefined) throw new Error("a suspect is one of the readings that count");
-    lines.push(SAYS.again(index + 1, length(doubted.read), length(doubted.computed)));
+    lines.push(SAYS.again(index + 1, doubted.read, doubted.computed, writer));
   }
   lines.push(after.stale.length === 0 ? SAYS.none(length(job.shop.gap)) : SAYS.stale(length(job.shop.gap)));
   for (const c of after.stale) lines.push(SAYS.change(c.id, sayChange(c, writer)));

@@ -1,4 +1,6 @@
 import type { Writer } from "../core/findings/index.ts";
+import { apart } from "./apart.ts";
+import { counted, inLine } from "./text.ts";
 
 /** Lines of what the command line answers, a command each. Lengths and angles come as text with their unit. */
 
@@ -90,7 +92,7 @@ export function sayCut(w: {
 
 export const DIE_ANSWER = {
   die: (id: string, tests: number): string =>
-    `die ${id}: ${tests === 0 ? "no test bends yet" : `${tests} test bend${tests === 1 ? "" : "s"}`}`,
+    `die ${id}: ${tests === 0 ? "no test bends yet" : counted(tests, "test bend")}`,
   springback: (k: number, c: number, kSd: number, cSd: number): string =>
     `  springback: got = ${k.toFixed(4)} × set ${c < 0 ? "−" : "+"} ${Math.abs(c).toFixed(2)}° (± ${kSd.toFixed(4)}, ± ${cSd.toFixed(2)}°)`,
   radius: (clr: string, sd: string): string => `  radius ${clr} ± ${sd}`,
@@ -139,8 +141,10 @@ export const GAPS_ANSWER = {
     w: Readonly<Record<"heel" | "heelSd" | "offset" | "offsetSd" | "short" | "shortSd", string>>,
   ): string =>
     `  found: heel ${w.heel} ± ${w.heelSd}, side offset ${w.offset} ± ${w.offsetSd}, short of its seat by ${w.short} ± ${w.shortSd}`,
-  again: (at: string, read: string, computed: string, leftOut: boolean): string =>
-    `  look again at ${at}: it was read ${read}, the others give ${computed}${leftOut ? "; it is left out" : ""}`,
+  again(at: number, read: number, computed: number, leftOut: boolean, write: Writer): string {
+    const [was, is] = apart([read, computed], write.length, write.finer?.length);
+    return `  look again at ${write.angle(at)}: it was read ${was}, the others give ${is}${leftOut ? "; it is left out" : ""}`;
+  },
   touchesNot: (nearest: string): string =>
     `  push the bar home and read again: by these gaps it touches nowhere (nearest ${nearest})`,
   four: "  read eight gaps: four leave nothing that checks them",
@@ -161,7 +165,7 @@ export const TRESTLES_ANSWER = {
   far: (held: string, far: string, off: string): string =>
     `  with end ${held} held as wanted, end ${far} is ${off} off`,
   placed: (off: string, along: string, A: string, B: string): string =>
-    `  placed there it is at most ${off} from where it was wanted (${along} along from end A). Tube to spare: ${A} at A, ${B} at B`,
+    `  placed there it is at most ${off} from where it was wanted (${along} along from end A). Allowance there: ${A} at A, ${B} at B`,
   slip: (reading: string): string =>
     `  read ${reading} once more: a slip of the bender or the tape, far outside this shop's errors`,
   become: (id: string, reversed: boolean, verdict: string): string =>
@@ -179,8 +183,10 @@ export const TACKED_ANSWER = {
   corner: (n: number): string => `corner ${n}`,
   moved: (bar: string, place: string, by: string, sd: string): string =>
     `${bar}: ${place} is ${by} ± ${sd} from its place`,
-  again: (n: number, read: string, computed: string): string =>
-    `  read number ${n} once more: ${read}, where this shop's errors allow about ${computed}`,
+  again(n: number, read: number, computed: number, { length, finer }: Writer): string {
+    const [was, is] = apart([read, computed], length, finer?.length);
+    return `  read number ${n} once more: ${was}, where this shop's errors allow about ${is}`;
+  },
   none: (least: string): string => `  no card changes by more than ${least}`,
   stale: (least: string): string => `  figure again before they are sawn (changed by more than ${least}):`,
   change: (bar: string, change: string): string => `    ${bar}: ${change}`,
@@ -205,7 +211,8 @@ export const FIT_ANSWER = {
     leave.length > 0
       ? `${bar} goes in while ${leave.join(", ")} is not tacked (the least set found)`
       : `${bar}: nothing tried, left untacked, lets it in (a search result, not a proof)`,
-  stopped: (seconds: number): string => `stopped after ${seconds} seconds: the rest was not checked`,
+  stopped: (seconds: number): string =>
+    `stopped after ${counted(seconds, "second")}: the rest was not checked`,
   progress: (done: number, of: number, bar: string, words: string): string =>
     `${done} of ${of}  ${bar}: ${words}`,
   timeUp: "the time was up before all earlier places were checked",
@@ -254,7 +261,7 @@ export const FIT_ANSWER = {
     readonly through: readonly string[];
     readonly nearest: { readonly id: string; readonly away: string } | undefined;
   }): string => {
-    const through = w.through.length > 0 ? `; through ${w.through.join(" and ")}` : "";
+    const through = w.through.length > 0 ? `; through ${inLine(w.through)}` : "";
     const clear = w.nearest ? `; nearest ${w.nearest.id}, ${w.nearest.away}` : "";
     return `${w.state} (joint: ${w.joint}): ${w.why}${through}${clear}`;
   },

@@ -1,3 +1,5 @@
+import { small } from "./text.ts";
+
 /** A bar as sentences, node by node; each value and name in them is a button with a label of its own. */
 
 /** What the sides of the car's axes are called: x forward, y left, z up. */
@@ -13,10 +15,7 @@ const way = (sides: readonly [string, string]): string => sides.join(" or ");
 export const nodeTitle = (i: number, count: number): string =>
   i === 0 ? "End A" : i === count - 1 ? "End B" : `Corner ${i}`;
 /** The same within a sentence: "end A", "corner 2". */
-export const nodeWords = (i: number, count: number): string => {
-  const title = nodeTitle(i, count);
-  return `${title.charAt(0).toLowerCase()}${title.slice(1)}`;
-};
+export const nodeWords = (i: number, count: number): string => small(nodeTitle(i, count));
 
 export const NODE = {
   coordinate: (who: string, sides: readonly [string, string]) => `${who}: distance ${way(sides)}`,
@@ -94,8 +93,7 @@ export const CHOICES = {
 
 /** A change of one value, for undo. */
 export const SENTENCE = {
-  step: (bar: string, label: string, value: string) =>
-    `${bar}: ${label.charAt(0).toLowerCase()}${label.slice(1)} ${value}`,
+  step: (bar: string, label: string, value: string) => `${bar}: ${small(label)} ${value}`,
   none: "none",
   more: (what: string) => `More for ${what}`,
   value: (label: string, value: string) => `${label}: ${value}`,

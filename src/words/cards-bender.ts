@@ -1,4 +1,4 @@
-import { sentence } from "./text.ts";
+import { counted, sentence } from "./text.ts";
 
 /** The bender card, and the saw card of a straight bar. */
 export const BENDER = {
@@ -11,8 +11,7 @@ export const BENDER = {
   end: (end: string): string => `end ${end}`,
   tail: (end: string): string => `end ${end} is the tail`,
   die: "DIE",
-  dieBelow: (clr: string, bends: number): string =>
-    `centreline radius ${clr}; ${bends} bend${bends === 1 ? "" : "s"}`,
+  dieBelow: (clr: string, bends: number): string => `centreline radius ${clr}; ${counted(bends, "bend")}`,
   bends: "BENDS",
   straight: "none, straight bar",
   straightBelow: "Notch both ends as the notcher card says.",

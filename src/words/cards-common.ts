@@ -1,4 +1,7 @@
+import type { Tube } from "../core/job/index.ts";
 import type { CardNow } from "../core/plan/index.ts";
+import { sizeOf } from "../core/tube/index.ts";
+import type { ShopWriter } from "../core/units/index.ts";
 
 /** "3 · 2026-11-29 · 4dce": the number of a card, its day and the code of its figures; "4, not issued · 4dce". */
 export const sayNumber = ({ n, on, code }: CardNow): string =>
@@ -61,8 +64,13 @@ export const TOO_MANY_SHEETS = {
 } as const;
 
 /** Tube of a bar: "Ø 40.0 mm × 2.00 mm, cold drawn seamless steel". */
-export const sayTube = (od: string, wall: string, material: string | undefined): string =>
-  `Ø ${od} × ${wall}${material ? `, ${material}` : ""}`;
+export function sayTube(
+  tube: Pick<Tube, "od" | "wall" | "material">,
+  write: Pick<ShopWriter, "size" | "fine">,
+): string {
+  const { od, wall } = sizeOf(tube);
+  return `Ø ${write.size(od)} × ${write.fine(wall)}${tube.material ? `, ${tube.material}` : ""}`;
+}
 
 /** What an end is made to. */
 export const sayHosts = {

@@ -58,10 +58,11 @@ export function comesFrom({ way }: Judged): string {
   const seat = way[way.length - 1];
   if (!first || !seat) return "";
   const d = sub(first.at, seat.at);
-  return FROM.filter(([v]) => dotUnit(v, d) > 0.4)
-    .sort(([a], [b]) => dotUnit(b, d) - dotUnit(a, d))
-    .map(([, words]) => words)
-    .join(" and ");
+  return inLine(
+    FROM.filter(([v]) => dotUnit(v, d) > 0.4)
+      .sort(([a], [b]) => dotUnit(b, d) - dotUnit(a, d))
+      .map(([, words]) => words),
+  );
 }
 
 const FROM: readonly (readonly [Vec, string])[] = [
@@ -202,4 +203,3 @@ export const ORDER = {
 } as const;
 
 /** A share of a whole, to the percent. */
-export const sayPercent = (share: number): string => `${Math.round(share * 100)} %`;

@@ -1,3 +1,6 @@
+import type { ShopWriter } from "../core/units/index.ts";
+import { apart } from "./apart.ts";
+
 /** The notcher card. */
 export const NOTCHER_CARD = {
   title: (label: string): string => `Notcher card — ${label}`,
@@ -47,8 +50,15 @@ export const NOTCHER_CARD = {
 export const sayUseWrap = (why: string, orCuts: boolean): string =>
   `USE THE WRAP${orCuts ? ", OR ONE CUT FOR EACH HOST BELOW" : ""} — ${why}`;
 
-export const sayTooWide = (gap: string, at: string, accepted: string, single: boolean): string =>
-  `the best ${single ? "single " : ""}hole saw cut leaves a gap of ${gap} at ${at}; accepted: ${accepted}`;
+export function sayTooWide(
+  { gap, gapAt }: { readonly gap: number; readonly gapAt: number },
+  accepted: number,
+  single: boolean,
+  { fine, finer, angle }: ShopWriter,
+): string {
+  const [has, most] = apart([gap, accepted], fine, finer?.length);
+  return `the best ${single ? "single " : ""}hole saw cut leaves a gap of ${has} at ${angle(gapAt)}; accepted: ${most}`;
+}
 
 /** The steps of a cut by its wrap; `trueSize` is how a wrap is printed. */
 export const wrapSteps = (trueSize: string, zero: string): readonly string[] => [

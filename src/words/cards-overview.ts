@@ -18,8 +18,7 @@ export const OVERVIEW = {
     [label, card, ...(done === undefined ? [] : [done])].join("\n"),
   ends: (a: string, b: string): string => `${a}\n→ ${b}`,
   none: "No findings. That is no approval.",
-  severity: (severity: string, count: number): string =>
-    `${severity.charAt(0).toUpperCase()}${severity.slice(1)}${count > 1 ? "s" : ""}`,
+  severity: (severity: string, count: number): string => `${capital(severity)}${count > 1 ? "s" : ""}`,
 } as const;
 
 const THINGS: Readonly<Record<string, string>> = {

@@ -3,7 +3,7 @@ import type { BentSize } from "../core/job/index.ts";
 import type { Over } from "../core/job/reading-types.ts";
 import type { Adjusted, Advice, ReadingResult, Survey, SurveyPoint, Suspect } from "../core/survey/index.ts";
 import { saySlip } from "./slips.ts";
-import { inLine } from "./text.ts";
+import { counted, inLine } from "./text.ts";
 
 /** What can be read in the car. */
 export const KINDS = [
@@ -149,7 +149,7 @@ export function agreeWords(survey: Survey): Fits {
   if (!survey.converged)
     return { ok: false, says: "Check the findings below: together these readings fit no car." };
   const count = survey.readings.length;
-  const read = `${count} reading${count === 1 ? "" : "s"}`;
+  const read = counted(count, "reading");
   const { cleaned, suspects } = survey;
   if (suspects.length > 0) {
     const one = suspects.length === 1;

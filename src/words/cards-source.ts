@@ -1,4 +1,4 @@
-import { inLine } from "./text.ts";
+import { counted, inLine } from "./text.ts";
 
 /** What a bar was figured from, at the foot of its cards: one line a thing. */
 export const SOURCES = {
@@ -44,7 +44,7 @@ export function sayDieOf(w: {
       ? `Springback as stated: got = ${s.k} × set ${s.less ? "−" : "+"} ${s.c}.`
       : s.length === 0
         ? "No test bends yet."
-        : `Springback from ${s.length} test bend${s.length === 1 ? "" : "s"}: ${s.map((t) => `set ${t.set} got ${t.got}`).join(", ")}.`;
+        : `Springback from ${counted(s.length, "test bend")}: ${s.map((t) => `set ${t.set} got ${t.got}`).join(", ")}.`;
   const grows = w.arcFactor === 1 ? "" : ` Arc factor ${w.arcFactor}.`;
   const mark = w.mark
     ? `Marks ${w.mark.by} ${w.mark.past ? "past" : "before"} the start of the bend.`

@@ -1,3 +1,5 @@
+import { counted } from "./text.ts";
+
 /** Names of the steps that undo and redo take back, and why a command is refused. */
 
 /** How a bar needs a thing: a closed list. */
@@ -64,7 +66,6 @@ export const REFUSED = {
   noReading: (n: number) => `there is no reading ${n} here now`,
   noList: (place: string, step: number) => `${place}: no list is here, and it has no entry ${step}`,
   short: (place: string, entries: number, step: number) =>
-    `${place}: the list has ${entries} entries; there is no place ${step} in it`,
+    `${place}: the list has ${counted(entries, "entry", "entries")}; there is no place ${step} in it`,
   noObject: (place: string, key: string) => `${place}: no object is here, and it has no ${key}`,
-  stopped: (why: string) => `undo the last step, and report this: the computation stopped (${why})`,
 } as const;

@@ -47,12 +47,12 @@ export * from "./command-line.ts";
 export { type Need, needs, REFUSED, STEP } from "./commands.ts";
 export { sayArcs } from "./cope.ts";
 export * from "./csv.ts";
-export { isForOthers } from "./decides.ts";
+export { isEased, isForOthers } from "./decides.ts";
 export { sayDirection, sayWhy } from "./fit.ts";
 export { problemLine, sayLength, sayProblem } from "./job.ts";
 export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, STAGE, TAKE_ONE } from "./kit.ts";
 export { LONG_WORK } from "./long.ts";
-export { CHANGE_CALL, MADE_CHANGED, REUSE, REUSE_CALL, sayMade, sayPiece, sayReuse } from "./made.ts";
+export { CHANGE_CALL, MADE_CHANGED, nameVerdict, REUSE, sayMade, sayPiece, sayReuse } from "./made.ts";
 export {
   AS_MADE,
   bentLines,
@@ -111,11 +111,10 @@ export * from "./serve.ts";
 export { SHOP_SERVE } from "./shop-serve.ts";
 export { FILED } from "./shop-files.ts";
 export { JOIN, SHOP } from "./shop.ts";
-export type { ShopWriter } from "./shop-writer.ts";
 export { saySlip } from "./slips.ts";
 export { SHOP_START, START } from "./start.ts";
 export { nothingSaved, notSaved, RECORD, STORED, type StorageFault } from "./storage.ts";
-export { capital, EXPLAIN_ERROR, sentence, small } from "./text.ts";
+export { capital, EXPLAIN_ERROR, inLine, sayPercent, sentence, small } from "./text.ts";
 export { FIELDS, THINGS } from "./things.ts";
 export { sayBentProblem, sayDepartures } from "./trestles/bent.ts";
 export { sayScatter, saySource, sayStep } from "./trestles/errors.ts";

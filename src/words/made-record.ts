@@ -1,10 +1,13 @@
-import type { BentTo, End, SawnTo, Tube } from "../core/job/index.ts";
+import type { BentTo, End, SawnTo } from "../core/job/index.ts";
 import type { MadeVerdict } from "../core/made/index.ts";
+import { rad } from "../core/numeric/index.ts";
 import type { CutFigures, NotchFigures, Sides } from "../core/plan/index.ts";
+import type { ShopWriter } from "../core/units/index.ts";
+import { apart } from "./apart.ts";
 import { sayClockFrom } from "./cards-clock.ts";
+import { sayTube } from "./cards-common.ts";
 import { sayMade } from "./made.ts";
 import { fromSawn, NO_OFFSET } from "./notcher.ts";
-import type { ShopWriter } from "./shop-writer.ts";
 
 /** One figure of a step that is done; `wanted` where the plan has another one now. */
 export interface RecordLine {
@@ -15,7 +18,6 @@ export interface RecordLine {
 
 /** Figures that differ by less are the same (mm, degrees). */
 const SAME = 0.05;
-const rad = (degrees: number): number => (degrees * Math.PI) / 180;
 
 /** What is read of a step that is done: pages, cards and tables. */
 export const AS_MADE = {
@@ -73,20 +75,14 @@ function compared(
   write: ShopWriter,
   kind: "length" | "angle" | "size" | "fine",
 ): RecordLine {
-  const said = write[kind](made);
-  if (Math.abs(made - wanted) < SAME) return { what, made: said };
-  const now = write[kind](wanted);
+  if (Math.abs(made - wanted) < SAME) return { what, made: write[kind](made) };
   const finer = kind === "angle" ? write.finer?.angle : write.finer?.length;
-  return now === said && finer
-    ? { what, made: finer(made), wanted: finer(wanted) }
-    : { what, made: said, wanted: now };
+  const [said = "", now = ""] = apart([made, wanted], write[kind], finer);
+  return { what, made: said, wanted: now };
 }
 
 const worded = (what: string, made: string, wanted: string): RecordLine =>
   made === wanted ? { what, made } : { what, made, wanted };
-
-const sayTube = ({ od, wall, material }: Pick<Tube, "od" | "wall" | "material">, write: ShopWriter): string =>
-  `Ø ${write.size(od)} × ${write.fine(wall)}${material === undefined ? "" : `, ${material}`}`;
 
 /** A bar as it was sawn. */
 export function sawnLines({ made, wanted }: Sides<SawnTo>, write: ShopWriter): readonly RecordLine[] {
@@ -211,7 +207,7 @@ function flatLines(made: NotchFigures, wanted: NotchFigures, write: ShopWriter):
 export function sayChanged(
   verdict: MadeVerdict,
   tube: Readonly<Record<End, number>> | undefined,
-  write: Pick<ShopWriter, "length" | "angle">,
+  write: Pick<ShopWriter, "length" | "angle" | "fine" | "finer">,
 ): string {
   if (!tube) return sayMade(verdict, write);
   const isMore = verdict.verdict === "ease" || verdict.verdict === "notch again";

@@ -1,9 +1,15 @@
-import type { Writer } from "../core/findings/index.ts";
 import type { MadeVerdict } from "../core/made/types.ts";
+import type { ShopWriter } from "../core/units/index.ts";
+import { apart } from "./apart.ts";
+import { sayEasings } from "./easing.ts";
+import { capital, counted, inLine, sentence } from "./text.ts";
 
-type Say = Pick<Writer, "length" | "angle">;
+type Say = Pick<ShopWriter, "length" | "angle" | "fine" | "finer">;
 const ENDS = ["A", "B"] as const;
-const deg = (rad: number): number => (rad * 180) / Math.PI;
+
+/** What becomes of a bar that exists, in a word or two. */
+export const nameVerdict = (verdict: MadeVerdict["verdict"]): string =>
+  verdict === "unknown" ? "can't be told" : verdict;
 
 /** What becomes of a bar that exists: first what to do, then why. Its label is said by whoever lists it. */
 export function sayMade(v: MadeVerdict, write: Say): string {
@@ -13,11 +19,7 @@ export function sayMade(v: MadeVerdict, write: Say): string {
     case "long":
       return `Saw off the excess: there is ${left(v, write)}.`;
     case "eased":
-      return `Ease it cold, if the rule book allows: ${(v.ease ?? [])
-        .map(
-          ({ bend, by }) => `${by > 0 ? "close" : "open"} bend ${bend} by ${write.angle(Math.abs(deg(by)))}`,
-        )
-        .join(", ")}.`;
+      return sentence(sayEasings(v.ease ?? [], write));
     case "recut":
       return `Notch ${ends(v.again ?? [])} again${v.gap && Object.keys(v.gap).length > 0 ? `; at the other end, ${gaps(v, write)}` : ""}.`;
     case "short":
@@ -28,8 +30,10 @@ export function sayMade(v: MadeVerdict, write: Say): string {
       return "Make it again: another number of bends is wanted.";
     case "off":
       return "Make it again: there is no place where both ends land.";
+    case "not-found":
+      return "Check it in its place: it can't be told whether it fits, as the search found no place.";
     case "gap":
-      return `Make it again: there is no metal to notch it again. ${sentenced(gaps(v, write))}.`;
+      return `Make it again: there is no metal to notch it again. ${capital(gaps(v, write))}.`;
     case "foul":
       return `Make it again: there is no metal to notch it again. Its notches enter the hosts by ${write.length(v.enters ?? Number.NaN)}.`;
   }
@@ -49,16 +53,17 @@ const serving = (v: MadeVerdict, write: Say): string =>
 const ends = (list: readonly string[]): string => (list.length > 1 ? "both ends" : `end ${list[0] ?? ""}`);
 
 function left({ ends: over }: MadeVerdict, { length }: Say): string {
-  return over
-    ? ENDS.map((e) => `${length(over[e])} of tube beyond end ${e}`).join(" and ")
-    : "no tube to spare";
+  return over ? inLine(ENDS.map((e) => `${length(over[e])} of tube beyond end ${e}`)) : "no allowance";
 }
 
-const sentenced = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-function gaps({ gap }: MadeVerdict, { length }: Say): string {
-  const found = ENDS.flatMap((e) => (gap?.[e] === undefined ? [] : [`${length(gap[e])} at end ${e}`]));
-  return found.length > 0 ? `the greatest gap is ${found.join(" and ")}` : "no notch is kept";
+/** Gaps beside the one that the shop accepts, all with digits enough to differ from it. */
+function gaps({ gap, accepted }: MadeVerdict, write: Say): string {
+  const found = ENDS.flatMap((end) => (gap?.[end] === undefined ? [] : [{ end, mm: gap[end] }]));
+  if (found.length === 0) return "no notch is kept";
+  const most = accepted === undefined ? [] : [accepted];
+  const said = apart([...found.map(({ mm }) => mm), ...most], write.fine, write.finer?.length);
+  const sizes = found.map(({ end }, i) => `${said[i]} at end ${end}`);
+  return `the greatest gap is ${inLine(sizes)}${most.length > 0 ? `, accepted is ${said[found.length]}` : ""}`;
 }
 
 /** The call of `change`, for help and where it is wrong. */
@@ -67,21 +72,17 @@ export const CHANGE_CALL = {
   oneTooMany: (extra: string): string => `two job files; "${extra}" is one too many`,
 };
 
-/** The call of `reuse`. */
-export const REUSE_CALL = {
-  oneBar: "name the bar with --bar",
-};
-
 /** Around the list of what a change does to the bars that are made. */
 export const MADE_CHANGED = {
   none: "No bar that is made changes.",
+  lost: "Give it a place again: it is made, and the plan has none.",
   gone: "Keep it for another bar: it is made, and the job no longer has it.",
 };
 
 /** Around the list of what a made bar could become. */
 export const REUSE = {
   none: "No bar of the job and no piece on the rack fits.",
-  found: (n: number): string => `${n} ${n === 1 ? "match" : "matches"}.`,
+  found: (n: number): string => `${counted(n, "match", "matches")}.`,
   reversed: ", turned end for end",
   notMade: (label: string): string => `${label} is only laid out: only pieces on the rack are listed.`,
 };

@@ -1,5 +1,6 @@
 import type { End } from "../core/job/types.ts";
-import type { ShopWriter } from "./shop-writer.ts";
+import type { ShopWriter } from "../core/units/index.ts";
+import { apart } from "./apart.ts";
 
 /**
  * The steps at the notcher, one end at a time. Lengths in mm, angles in degrees; `clock` is a place round the tube in
@@ -67,7 +68,7 @@ export const NOTCHER_SAYS = {
         ? `This is the final cut: it seats where the rim meets the host, and stays open at ${gap.open}.`
         : `This is the final cut: unfiled, a gap of ${fine(gap.mm)} at ${angle(gap.at)}.`,
   between: (off: number, gap: number, side: string, { fine }: ShopWriter) =>
-    `Pushed home, the bar is ${fine(off)} off its seat; gap ${fine(gap)} at the ${side}, square to the host.`,
+    `Pushed home, the bar is ${fine(off)} short of its seat; gap ${fine(gap)} at the ${side}, square to the host.`,
   start: (helps: boolean) =>
     helps ? "Start shallow and deepen: it helps here." : "Starting shallow saves little here.",
   range: (from: number, to: number, extra: number, { angle, fine }: ShopWriter) =>
@@ -75,10 +76,12 @@ export const NOTCHER_SAYS = {
   seated: "Seated on every line round the tube.",
   flush: "No gap where the rim meets the host.",
   unfiled: (off: number, most: number, at: number, { fine, angle }: ShopWriter) =>
-    `Unfiled and pushed home, the bar is ${fine(off)} off its seat. Metal to file where it touches: at most ${fine(most)}, at ${angle(at)}.`,
+    `Unfiled and pushed home, the bar is ${fine(off)} short of its seat. Metal to file where it touches: at most ${fine(most)}, at ${angle(at)}.`,
   open: stillOpen,
-  byGap: (host: string, gap: number, at: number, accepted: number, { fine, angle }: ShopWriter) =>
-    `Onto ${host}: the best cut of a hole saw has a gap of ${fine(gap)} at ${angle(at)}; accepted is ${fine(accepted)}.`,
+  byGap(host: string, gap: number, at: number, accepted: number, { fine, finer, angle }: ShopWriter): string {
+    const [has, most] = apart([gap, accepted], fine, finer?.length);
+    return `Onto ${host}: the best cut of a hole saw has a gap of ${has} at ${angle(at)}; accepted is ${most}.`;
+  },
   noSaw: (host: string, why: string) => `Onto ${host}: ${why}.`,
   close: (zeroLine: string) =>
     `Lay its line 0° on the zero line (${zeroLine}), printed face out. Close 360 on 0.`,

@@ -1,4 +1,6 @@
-import { counted, inLine } from "./text.ts";
+import type { Writer } from "../core/findings/index.ts";
+import { apart } from "./apart.ts";
+import { counted, inLine, sayPercent } from "./text.ts";
 
 /** The Car station and its parts. */
 export const CAR = {
@@ -84,8 +86,11 @@ export const TACKED = {
   mark: "Mark as tacked",
   command: (bar: string, reading: string): string => `${bar}: ${reading}`,
   waiting: "waiting: its point has no place yet",
-  again: (off: string, allowed: string): string =>
-    `${off}; read it again: the shop's usual error allows about ${allowed}`,
+  /** Whole sizes on both sides (mm). */
+  again(off: string, read: number, allowed: number, { length, finer }: Writer): string {
+    const [was, is] = apart([read, allowed], length, finer?.length);
+    return `${off}. Read it again: it was read ${was}, the shop's usual errors allow about ${is}`;
+  },
   first: "Keep a reading to see what it changes.",
   distance: "Distance from its planned place",
   place: (i: number, of: number): string =>
@@ -114,7 +119,7 @@ export const ERRORS = {
   calculate: "Calculate",
   recalculate: "Recalculate",
   begin: "the job",
-  progress: (share: number, at: string): string => `${Math.round(share * 100)} %: ${at}`,
+  progress: (share: number, at: string): string => `${sayPercent(share)}: ${at}`,
   bar: "Progress",
   stop: "Stop",
   stopped: "Stopped.",

@@ -1,5 +1,6 @@
 import type { Progress } from "../core/job/types.ts";
 import type { MadeVerdict } from "../core/made/types.ts";
+import { nameVerdict } from "./made.ts";
 
 /** Pages around what is made: a change that touches it, the list of it, and making a bar again. */
 
@@ -26,7 +27,6 @@ export const MADE_LIST = {
   region: "What the last change did to bars that are made",
   count: (bars: number): string =>
     `The last change touched ${bars} ${bars === 1 ? "bar that is made" : "bars that are made"}`,
-  lost: "Give it a place again: it is made, and the plan has none.",
   step: (label: string, step: string): string => `${label}, ${step}`,
 } as const;
 
@@ -39,7 +39,8 @@ export const COME_TO = {
 
 /** Bars of the rail that are not what is wanted now. */
 export const NOT_AS_WANTED = {
-  answer: (progress: Progress, verdict: MadeVerdict["verdict"]): string => `${progress}: ${verdict}`,
+  answer: (progress: Progress, verdict: MadeVerdict["verdict"]): string =>
+    `${progress}: ${nameVerdict(verdict)}`,
   elsewhere: (progress: Progress): string => `${progress}, not as planned`,
 } as const;
 

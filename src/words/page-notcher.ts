@@ -1,4 +1,5 @@
-import type { ShopWriter } from "./shop-writer.ts";
+import type { ShopWriter } from "../core/units/index.ts";
+import { apart } from "./apart.ts";
 
 /** The notcher's page: its head, its pictures, and the gaps read round a joint. */
 export const NOTCHER = {
@@ -29,8 +30,10 @@ export const CLOCK = {
 } as const;
 
 export const GAP = {
-  label: (v: { most: number; at: number; accepted: number }, { fine, angle }: ShopWriter) =>
-    `Gap round the joint: most ${fine(v.most)} at ${angle(v.at)}; accepted ${fine(v.accepted)}`,
+  label(v: { most: number; at: number; accepted: number }, { fine, finer, angle }: ShopWriter): string {
+    const [most, accepted] = apart([v.most, v.accepted], fine, finer?.length);
+    return `Gap round the joint: most ${most} at ${angle(v.at)}; accepted ${accepted}`;
+  },
   accepted: "accepted",
   at: (mm: number, deg: number, { fine, angle }: ShopWriter) => `${fine(mm)} at ${angle(deg)}`,
   caption: "Gap round the joint as sawn, unrolled from the zero line.",
@@ -57,8 +60,13 @@ export const GAPS = {
   mark: (deg: number, side: string) => `${deg}° ${side}`.trim(),
   next: "Next cut",
   few: "Read four gaps or more, spread all round, to get the next cut.",
-  again: (v: { at: number; read: number; others: number; leftOut: boolean }, { angle, fine }: ShopWriter) =>
-    `Read the gap at ${angle(v.at)} again: it was ${fine(v.read)}, by the others it is ${fine(v.others)}${v.leftOut ? "; it is left out." : "."}`,
+  again(
+    v: { at: number; read: number; others: number; leftOut: boolean },
+    { angle, fine, finer }: ShopWriter,
+  ): string {
+    const [read, others] = apart([v.read, v.others], fine, finer?.length);
+    return `Read the gap at ${angle(v.at)} again: it was ${read}, by the others it is ${others}${v.leftOut ? "; it is left out." : "."}`;
+  },
   touchesNowhere: (nearest: number, { fine }: ShopWriter) =>
     `Push the bar home and read again: by these gaps it touches nowhere (nearest ${fine(nearest)}).`,
   noCheck: "Read eight gaps to have a check: four have none.",

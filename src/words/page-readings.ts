@@ -1,3 +1,4 @@
+import type { ShopWriter } from "../core/units/index.ts";
 import { sentence } from "./text.ts";
 
 /** The pad on which a reading is put together. */
@@ -103,7 +104,8 @@ export const sayLeftOut = (expected: string, slip: string): string =>
 /** Which cards a measured bar changes. */
 export const CHANGED = {
   label: "Cards that change",
-  none: "No other card changes by more than the shop's gap.",
+  none: (gap: number, { fine }: Pick<ShopWriter, "fine">): string =>
+    `No other card changes by more than ${fine(gap)}, the gap that the shop accepts.`,
   title: (cards: number): string => `${cards} ${cards === 1 ? "card changes" : "cards change"}`,
   lost: "It can no longer be placed.",
   already: (progress: string, change: string): string => `Already ${progress}. ${change}`,

@@ -1,5 +1,6 @@
-import type { ShopWriter } from "./shop-writer.ts";
-import { counted } from "./text.ts";
+import type { ShopWriter } from "../core/units/index.ts";
+import { apart } from "./apart.ts";
+import { counted, small } from "./text.ts";
 
 /** The wall: the cage, the bar in hand, its questions, and what the last change moved. */
 
@@ -36,7 +37,8 @@ export const MOVED = {
     if (how === "stands") return `moved; marks and ends as before, net length ${write.length(after)}`;
     if (how === "ends") return `net length as before, ${write.length(after)}; marks or ends changed`;
     const by = after - before;
-    return `net length ${write.length(before)} → ${write.length(after)}, ${write.fine(Math.abs(by))} ${by > 0 ? "longer" : "shorter"}`;
+    const [was, is] = apart([before, after], write.length, write.finer?.length);
+    return `net length ${was} → ${is}, ${write.fine(Math.abs(by))} ${by > 0 ? "longer" : "shorter"}`;
   },
 } as const;
 
@@ -60,7 +62,7 @@ export const QUESTIONS = {
   square: "square",
   allCut: "all cut",
   computing: "…",
-  nextStep: (end: string, does: string) => `end ${end}: ${does.toLowerCase()}`,
+  nextStep: (end: string, does: string) => `end ${end}: ${small(does)}`,
   done: "both ends are done",
   goesIn: "Will it go in?",
   look: "Check whether it goes in",

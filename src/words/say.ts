@@ -1,4 +1,5 @@
 import type { Finding, Quantity, Writer } from "../core/findings/index.ts";
+import { readAlike } from "./apart.ts";
 import { COMPARED } from "./findings/compared.ts";
 import { SENTENCES } from "./findings/sentences.ts";
 import type { Names } from "./names.ts";
@@ -10,7 +11,7 @@ import { filled, written } from "./write.ts";
  */
 export function say({ code, values }: Finding, writer: Writer, names: Names): string {
   const { finer } = writer;
-  const alike = (COMPARED[code] ?? []).filter(([a, b]) => readAlike(values[a], values[b], writer));
+  const alike = (COMPARED[code] ?? []).filter(([a, b]) => areAlike(values[a], values[b], writer));
   if (!finer || alike.length === 0) return filled(SENTENCES[code], values, writer, names);
   const exact = new Set(alike.flat());
   const inFull = Object.entries(values).map(([name, value]): [string, Quantity] => [
@@ -20,9 +21,7 @@ export function say({ code, values }: Finding, writer: Writer, names: Names): st
   return filled(SENTENCES[code], Object.fromEntries(inFull), writer, names);
 }
 
-function readAlike(a: Quantity | undefined, b: Quantity | undefined, writer: Writer): boolean {
-  if (a && b && "mm" in a && "mm" in b) return a.mm !== b.mm && writer.length(a.mm) === writer.length(b.mm);
-  if (a && b && "deg" in a && "deg" in b)
-    return a.deg !== b.deg && writer.angle(a.deg) === writer.angle(b.deg);
-  return false;
+function areAlike(a: Quantity | undefined, b: Quantity | undefined, writer: Writer): boolean {
+  if (a && b && "mm" in a && "mm" in b) return readAlike([a.mm, b.mm], writer.length);
+  return a && b && "deg" in a && "deg" in b ? readAlike([a.deg, b.deg], writer.angle) : false;
 }

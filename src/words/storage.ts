@@ -1,3 +1,5 @@
+import { counted } from "./text.ts";
+
 /** What can keep a job from being saved on, or read from, this device: a closed list. */
 export type StorageFault =
   | { readonly is: "full" }
@@ -28,7 +30,7 @@ export function notSaved(fault: StorageFault): string {
   if (fault.is === "newer")
     return `${SAVE} Then reload the page. A newer version of Tubewright opened the jobs in another window: changes here are not saved.`;
   if (fault.is === "no answer")
-    return `${SAVE} This device has not confirmed the last changes for ${fault.seconds} seconds: closing the page may lose them.`;
+    return `${SAVE} This device has not confirmed the last changes for ${counted(fault.seconds, "second")}: closing the page may lose them.`;
   return `${SAVE} This device refuses to save it${named(fault)}: closing the page loses it.`;
 }
 
@@ -43,7 +45,7 @@ function closed(fault: StorageFault): string {
     case "newer":
       return "Reload the page to get the newer version: it wrote the jobs here, and this one cannot read them. The jobs stay as they are.";
     case "no answer":
-      return `Close the other windows of Tubewright, then try again: the browser's database did not open within ${fault.seconds} seconds. The jobs stay as they are.`;
+      return `Close the other windows of Tubewright, then try again: the browser's database did not open within ${counted(fault.seconds, "second")}. The jobs stay as they are.`;
     case "no database":
       return "Use a normal window: this browser gives the page no database, as private windows may.";
     case "unknown":
@@ -56,7 +58,7 @@ function closed(fault: StorageFault): string {
 /** Why the list of jobs, or a job, could not be read from an open database. */
 export function notRead(fault: StorageFault): string {
   if (fault.is === "no answer")
-    return `the browser's database did not answer within ${fault.seconds} seconds`;
+    return `the browser's database did not answer within ${counted(fault.seconds, "second")}`;
   if (fault.is === "full") return "the disk of this device is full";
   if (fault.is === "newer") return "a newer version of Tubewright has the jobs open";
   return `the browser's database cannot read it${named(fault)}`;

@@ -15,8 +15,12 @@ export const inSentences = (said: readonly string[]): string =>
 export const inLine = (items: readonly string[]): string =>
   items.length < 2 ? items.join() : `${items.slice(0, -1).join(", ")} and ${items[items.length - 1]}`;
 
-/** "3 cards", "1 card" */
-export const counted = (count: number, thing: string): string => `${count} ${thing}${count === 1 ? "" : "s"}`;
+/** "3 cards", "1 card", "2 matches" */
+export const counted = (count: number, thing: string, things = `${thing}s`): string =>
+  `${count} ${count === 1 ? thing : things}`;
+
+/** "62 %" of 0.62 */
+export const sayPercent = (share: number): string => `${Math.round(share * 100)} %`;
 
 /** Beside the ± of a page, once. */
 export const EXPLAIN_ERROR = "± is one standard deviation: 68 % of results lie within it.";

@@ -6,7 +6,7 @@ import { CAUTIONS } from "../../src/words/cautions.ts";
 import { cautionFor, type Step, WHO_DECIDES } from "../../src/words/index.ts";
 import { DANGER } from "../support/danger.ts";
 import { launch, ready, served, temporary } from "./chromium.ts";
-import { atDemo, button } from "./hands.ts";
+import { atDemo, button, opened } from "./hands.ts";
 
 const STEPS = Object.keys(CAUTIONS) as readonly Step[];
 
@@ -111,11 +111,13 @@ for (const [device, width, height] of DEVICES)
       ["Way in", ["lifting", "open body"]],
     ] as const) {
       await button(page, part).click();
+      await opened(page);
       expect(await cautioned(page, `car, ${part}`)).toEqual(steps);
     }
 
     await button(page, "Wall").click();
     await button(page, /^Order of fitting/).click();
+    await page.getByRole("heading", { name: "Order of fitting" }).waitFor();
     expect(await cautioned(page, "order of fitting")).toEqual(["lifting", "open body"]);
     await page.getByText(WHO_DECIDES).waitFor();
 
@@ -147,7 +149,8 @@ for (const [device, width, height] of DEVICES)
     await rail.getByRole("button", { name: /^Hanging leg.*DANGER/ }).click();
     for (const station of ["Wall", "Car", "Bender", "Trestles", "Notcher"]) {
       await button(page, station).click();
-      await page.waitForTimeout(300);
+      await page.getByRole("main").getByRole("button").first().waitFor();
+      await opened(page);
       const said = band.getByRole("listitem");
       expect(await said.count(), station).toBe(1);
       expect(await seen(said), station).toEqual([]);

@@ -27,6 +27,10 @@ export async function atDemo(options: BrowserContextOptions = {}): Promise<Page>
 export const button = (at: Page | Locator, name: string | RegExp): Locator =>
   at.getByRole("button", typeof name === "string" ? { name, exact: true } : { name });
 
+/** Waits until no part of the page is still being fetched: each says so in its place. */
+export const opened = (page: Page): Promise<void> =>
+  expect.poll(() => page.getByText("One moment…").count(), { timeout: 30_000 }).toBe(0);
+
 /** Types one figure into the keypad that a button opens; `side`: which way it goes. */
 export async function type(page: Page, name: string | RegExp, text: string, side?: string): Promise<void> {
   await button(page, name).click();

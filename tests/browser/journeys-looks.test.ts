@@ -3,7 +3,7 @@ import { createRequire } from "node:module";
 import type { AxeResults, RunOptions } from "axe-core";
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
-import { blank, button } from "./hands.ts";
+import { blank, button, opened } from "./hands.ts";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -60,6 +60,7 @@ for (const [device, width, height] of [
     const found: string[] = [];
     let strong = 0;
     const look = async (where: string): Promise<void> => {
+      await opened(page);
       for (const [colorScheme, rules] of [
         ["dark", "contrast"],
         ["light", "all"],
@@ -76,6 +77,7 @@ for (const [device, width, height] of [
     await look("between two tubes");
     await button(page, "Jobs").click();
     await button(page, "Go to the job").click();
+    await page.getByRole("main").getByRole("heading").first().waitFor();
     await look("wall, no bar");
     await button(page, /^Pillar bar, left/).click();
     const stations = page.getByRole("navigation", { name: "Stations" }).getByRole("button");
@@ -101,6 +103,8 @@ it("no state is told by colour alone: words stand beside it, or the line is anot
   const words = /(laid out|sawn|bent|notched|fitted|tacked|welded)(, look)?$|has no place yet$/;
   for (const text of await bars.allTextContents()) expect(text).toMatch(words);
   await button(page, /^Main hoop/).click();
+  await page.getByRole("main").getByRole("heading", { name: "Main hoop" }).waitFor();
+  await opened(page);
   // what is chosen has another edge than what is not
   const edges = await page.evaluate(() => {
     const edge = (e: Element): string => {

@@ -2,7 +2,9 @@ import { readFileSync } from "node:fs";
 import type { Locator, Page } from "playwright-core";
 import { beforeAll, expect, it } from "vitest";
 import type { App } from "../../src/app/model/state/state.ts";
+import { WHO_DECIDES } from "../../src/words/index.ts";
 import { run } from "../cli/run.ts";
+import { easedJob } from "../support/eased.ts";
 import { faultsOf } from "../words/wording.ts";
 import { builtApp } from "./built.ts";
 import { ready } from "./chromium.ts";
@@ -139,7 +141,8 @@ it("hoop 25 back with the hoop tacked: asks; cancelled, left in place, or cut lo
   expect(said.map((s) => s.split(/, (?:notched|bent)/)[0]).sort()).toEqual(
     ["header-bar", "pillar-bar-left", "pillar-bar-right"].map(label).sort(),
   );
-  expect(said.find((s) => s.startsWith(label("header-bar")))).toMatch(/gap is \d/);
+  // its notches enter the new hosts, which is told with its figure, and not a gap that would pass
+  expect(said.find((s) => s.startsWith(label("header-bar")))).toMatch(/enter the hosts by \d+\.\d mm/);
   await expectWorded(listed(page));
   // each line takes its bar in hand
   await listed(page)
@@ -202,6 +205,20 @@ it("the die's radius corrected after three bars were bent on it: those three are
   expect(after.dies.d40!.clr).toBe(123);
   expect(lines).toEqual(await byCommand(job, after));
   expect(lines.map((l) => l.split(", bent")[0]).sort()).toEqual(bent.map(label).sort());
+});
+
+it("a bent bar that is to be eased: on the Wall and at the Trestles who decides is beside it", async () => {
+  const page = await atDemo();
+  await open(page, easedJob());
+  await rail(page, label("pillar-bar-left")).click();
+  const easing = /Ease bend 2 by .* never heat it\./;
+  const wall = page.getByRole("region", { name: "The bar in hand" });
+  await wall.getByText(easing).first().waitFor();
+  await wall.getByText(WHO_DECIDES).waitFor();
+  await button(page, "Trestles").click();
+  const note = page.getByRole("note", { name: "The plan has changed since" });
+  await note.getByText(easing).waitFor();
+  await page.locator("[role=note] + p").getByText(WHO_DECIDES).waitFor();
 });
 
 it("a job half done, changed, undone, redone and reloaded loses nothing of what was made", async () => {

@@ -38,6 +38,7 @@ it("the row of tags: what cannot go in hangs askew and says why; cured, taken ba
   await ready(page);
 
   await page.getByRole("button", { name: /^Order of fitting/ }).click();
+  await tags(page).first().waitFor();
   expect(await tagsOf(page)).toHaveLength(4);
   expect((await tagsOf(page)).every((t) => t.includes("not checked"))).toBe(true);
   await page.getByRole("button", { name: "Check all bars" }).click();
@@ -108,6 +109,6 @@ it("the row of tags: what cannot go in hangs askew and says why; cured, taken ba
   await page.getByRole("button", { name: "Wall", exact: true }).click();
   await page.getByRole("region", { name: "Order of fitting" }).getByRole("button", { name: "Close" }).click();
   const fourth = page.locator(".answer-answer", { hasText: "Will it go in?" });
-  expect(await fourth.textContent()).toMatch(/free[\s\S]*Straight in, up/);
+  await expect.poll(() => fourth.textContent()).toMatch(/free[\s\S]*Straight in, up/);
   expect(seen).toEqual({ outside: [], faults: [] });
 }, 120_000);

@@ -29,7 +29,7 @@ async function walkTo(page: Page, place: Place): Promise<void> {
 /** Waits until nothing is on its way any more: no figure is awaited, and three readings one after the other are the same. */
 async function settled(page: Page): Promise<void> {
   const read = (): Promise<string> => page.locator("body").innerHTML();
-  const awaited = page.locator("summary", { hasText: "…" });
+  const awaited = page.locator("summary", { hasText: "…" }).or(page.getByText("One moment…"));
   for (let [before, same] = ["", 0]; same < 3; ) {
     const now = await read();
     same = now === before && (await awaited.count()) === 0 ? same + 1 : 0;

@@ -7,7 +7,7 @@ import { shellJob } from "../support/shell-job.ts";
 import { faultsOf } from "../words/wording.ts";
 import { builtApp } from "./built.ts";
 import { ready } from "./chromium.ts";
-import { blank, button } from "./hands.ts";
+import { blank, button, opened } from "./hands.ts";
 
 beforeAll(async () => {
   await builtApp();
@@ -58,6 +58,15 @@ const textsOf = (page: Page): Promise<readonly string[]> =>
     return [...read, ...names].map((text) => text.replace(/\s+/g, " ").replace(/ ([.,;:])/g, "$1"));
   }, DRAWN);
 
+/** Waits until no part of the page is still being fetched, and what is asked is in its dialog. */
+async function isThere(page: Page): Promise<void> {
+  await opened(page);
+  await page.waitForFunction(() => {
+    const { asked, again } = (window as unknown as { tubewright: App }).tubewright.state.getState();
+    return (asked === undefined && again === undefined) || document.querySelector("dialog[open]") !== null;
+  });
+}
+
 /** What is wrong with the texts of the pages gone through, each once, with the place where it was first seen. */
 function reader(page: Page, presses: boolean) {
   const read = new Set<string>();
@@ -67,6 +76,7 @@ function reader(page: Page, presses: boolean) {
     presses,
     count: () => read.size,
     async look(where: string): Promise<void> {
+      await isThere(page);
       for (const text of await textsOf(page)) {
         if (read.has(text)) continue;
         read.add(text);
@@ -259,6 +269,8 @@ reads("the wall", 150, async (page, reading, unit) => {
   await press(page, reading, page.getByRole("banner"), "Top");
   for (const bar of ["main-hoop", "door-bar-through-left"]) {
     await act(page, bar, "wall");
+    await page.getByRole("region", { name: "The bar in hand" }).locator("summary").first().waitFor();
+    await isThere(page);
     for (const more of await main(page).locator("summary").all()) await more.click();
     await reading.look(`Wall, ${bar}`);
     await press(page, reading, main(page), `Wall, ${bar}`);
@@ -320,6 +332,7 @@ reads("the order of fitting and the ways in", 60, async (page, reading, unit) =>
   await open(page, { ...trap(), show: { length: unit, fraction: 16 } });
   await act(page, "high", "wall");
   await button(main(page), /^Order of fitting/).click();
+  await page.getByRole("heading", { name: "Order of fitting" }).waitFor();
   await reading.look("Order");
   await press(page, reading, page.getByRole("region", { name: "Order of fitting" }), "Order");
   const cure = button(main(page), /^Move it before/);

@@ -192,6 +192,17 @@ test("a bar without geometry is named and the others are judged; wrong calls are
   );
 });
 
+test("a made bar whose place is gone is listed and counted, alone too", async () => {
+  const old = portal(600, "sawn");
+  const now = portal(600, "sawn");
+  now.bars.tie.path = [{ on: "left", z: 9000 }, [0, 500, 9000]];
+  const got = await run(["change", "old.json", "new.json", "--json"], files(old, now));
+  expect(JSON.parse(got.out)).toMatchObject({ bars: [], lost: ["tie"] });
+  const said = await run(["change", "old.json", "new.json"], files(old, now));
+  expect(said.out).toBe("Tie (tie): Give it a place again: it is made, and the plan has none.\n");
+  expect(said.code).toBe(1);
+});
+
 test("what was made to goes before the job's own figures: the plan between was never sawn", async () => {
   const old = portal(650, "sawn");
   // Sawn when the posts were 600 apart, with 10 at each end (a square landing on an equal tube has its long point at

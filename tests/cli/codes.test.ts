@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { easedJob } from "../support/eased.ts";
 import { jobOf, TRAP } from "../support/fit.ts";
 import { run } from "./run.ts";
 
@@ -45,6 +46,16 @@ const sound = JSON.stringify({
   readings: [...["a", "b", "c", "d"].map((id) => tape(id, "p", p)), { height: "p", z: 900 }],
   bars: { up: { tube: "t", path: [{ point: "a" }, { point: "p" }] } },
 });
+
+/** A pillar bar to be eased: as it is, with its place a little elsewhere, and with another bar that it could become. */
+const eased = (() => {
+  const bent = easedJob();
+  const now = structuredClone(bent);
+  now.dies.d40.clr += 0.5;
+  const free = structuredClone(bent);
+  free.bars.twin = { ...free.bars["pillar-bar-left"], progress: "laid out" };
+  return { bent, now, free };
+})();
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
@@ -114,10 +125,25 @@ describe("a sentence of a JSON answer has its code beside it", () => {
       ["trestles", DEMO, "--bar", "pillar-bar-left", "--read", "end-to-end:61.1"],
     ],
     ["a tacked bar, one height in inches", "text", ["tacked", DEMO, "--bar", "main-hoop", "--read", SPOT]],
+    ["a made bar that is to be eased", "why", ["change", "j", "eased"], JSON.stringify(eased.bent)],
+    ["who decides of easing", "advice", ["change", "j", "eased"], JSON.stringify(eased.bent)],
+    [
+      "what a made bar could become",
+      "says",
+      ["reuse", "j", "--bar", "pillar-bar-left"],
+      JSON.stringify(eased.free),
+    ],
+    [
+      "who decides of easing for another place",
+      "advice",
+      ["reuse", "j", "--bar", "pillar-bar-left"],
+      JSON.stringify(eased.free),
+    ],
   ])(
     "%s",
     async (_, key, args, job) => {
-      const { out, err } = await run([...args, "--json"], job === undefined ? {} : { j: job });
+      const files = { eased: JSON.stringify(eased.now), ...(job === undefined ? {} : { j: job }) };
+      const { out, err } = await run([...args, "--json"], files);
       expect(out, err).toMatch(/^\{/);
       const answer = JSON.parse(out) as unknown;
       if (key !== "") expect(sentences(answer)).toContain(key);

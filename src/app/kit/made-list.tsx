@@ -1,4 +1,4 @@
-import { MADE_CHANGED, MADE_LIST, MAKE_AGAIN, sayMade } from "../../words/index.ts";
+import { isEased, MADE_CHANGED, MADE_LIST, MAKE_AGAIN, sayMade } from "../../words/index.ts";
 import type { MadeChange } from "../model/compute/index.ts";
 import { useActions } from "../model/state/index.ts";
 import { Decides } from "./caution.tsx";
@@ -21,7 +21,7 @@ export function MadeList(props: {
     <>
       <ul>
         {lost.map((id) => (
-          <Line key={id} says={MADE_LIST.lost} label={called(id)} onTap={() => act.take(id)} />
+          <Line key={id} says={MADE_CHANGED.lost} label={called(id)} onTap={() => act.take(id)} />
         ))}
         {bars.map((v) => (
           <li key={v.bar}>
@@ -41,7 +41,7 @@ export function MadeList(props: {
           <Line key={id} says={MADE_CHANGED.gone} label={called(id)} />
         ))}
       </ul>
-      {bars.some((v) => v.ease !== undefined && v.ease.length > 0) && <Decides />}
+      {bars.some(isEased) && <Decides />}
     </>
   );
 }

@@ -1,7 +1,7 @@
 import type { End } from "../../core/job/index.ts";
 import { isOnTube } from "../../core/plan/index.ts";
-import { AS_MADE, OLD_PAPER, sayChanged } from "../../words/index.ts";
-import type { Write } from "../kit/index.ts";
+import { AS_MADE, isEased, OLD_PAPER, sayChanged } from "../../words/index.ts";
+import { Decides, type Write } from "../kit/index.ts";
 import styles from "./record.module.css";
 import type { MadeNow } from "./use-made.ts";
 
@@ -28,6 +28,7 @@ export function MadeNotes(props: {
           {sayChanged(made.verdict, tube, write)}
         </p>
       )}
+      {made?.verdict && isEased(made.verdict) && <Decides />}
     </>
   );
 }

@@ -14,6 +14,7 @@ import {
   fromSawn,
   GAP_FIGURE,
   HEELS,
+  inLine,
   NO_OFFSET,
   NOTCHER_SAYS,
   NOTCHER_STEPS,
@@ -79,7 +80,7 @@ export function notcherSteps(
   });
   if (cope.kind === "square") return [step("flat", NOTCHER_STEPS.square, { says: [NOTCHER_SAYS.free(end)] })];
   if (cope.kind === "plate") return [flat(result, end, write, step)];
-  const onto = cope.onto.map(called).join(" and ");
+  const onto = inLine(cope.onto.map(called));
   if (!notch) return [];
   if (notch.cuts.length > 0) return crowdSteps(end, cope, notch, write, called, step);
   const { saw, hole } = notch;

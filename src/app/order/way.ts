@@ -1,4 +1,5 @@
 import { interpolate, type Judged, type Pose } from "../../core/fit/index.ts";
+import { deg } from "../../core/numeric/index.ts";
 import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
 import { sayDirection } from "../../words/index.ts";
 import { posedAt } from "../cage/index.ts";
@@ -60,7 +61,7 @@ export function moveFrom(scrub: Scrub, mm: number): { readonly go: string; reado
   const dot = Math.abs(a.turn.reduce((sum, q, i) => sum + q * (b.turn[i] ?? 0), 0));
   return {
     go: Math.hypot(...d) < 0.5 ? "" : sayDirection(d),
-    turn: (2 * Math.acos(Math.min(1, dot)) * 180) / Math.PI,
+    turn: deg(2 * Math.acos(Math.min(1, dot))),
   };
 }
 
@@ -86,7 +87,7 @@ export function standFor(
   const out = opening && opening.length > 0 ? sub(middleOf(opening), centre) : (way[0]?.at ?? [0, 1, 0]);
   const level = Math.hypot(out[0], out[1]);
   // From straight above or below there is no side; the left one is as good.
-  const az = level < Math.abs(out[2]) / 3 ? 90 : (Math.atan2(out[1], out[0]) * 180) / Math.PI;
+  const az = level < Math.abs(out[2]) / 3 ? 90 : deg(Math.atan2(out[1], out[0]));
   const aside = Math.abs(az) > ASIDE ? az - Math.sign(az) * ASIDE : az + ASIDE;
   return { az: aside, el: EYES };
 }

@@ -3,7 +3,7 @@ import { CHANGED, sayChange } from "../../words/index.ts";
 import type { Write } from "../kit/index.ts";
 import { classes, parts } from "../kit/index.ts";
 import { calledOf, type JobDocument } from "../model/document/index.ts";
-import { useActions } from "../model/state/index.ts";
+import { useActions, useApp } from "../model/state/index.ts";
 import styles from "./changed.module.css";
 
 /** Which cards change, and what that means for those already cut. */
@@ -14,6 +14,7 @@ export function Changed(props: {
 }) {
   const { after, document, write } = props;
   const act = useActions();
+  const gap = useApp((s) => (s.job?.read.ok ? s.job.read.job.shop.gap : undefined));
   const list = [
     ...after.lost.map((id) => ({ id, says: CHANGED.lost, isOff: true })),
     ...after.cut.map((c) => ({
@@ -23,7 +24,7 @@ export function Changed(props: {
     })),
     ...after.stale.map((c) => ({ id: c.id, says: sayChange(c, write.length), isOff: false })),
   ];
-  if (list.length === 0) return <p>{CHANGED.none}</p>;
+  if (list.length === 0) return gap === undefined ? null : <p>{CHANGED.none(gap, write)}</p>;
   return (
     <section className={classes(parts.moved, styles.changed)} aria-label={CHANGED.label}>
       <h3>{CHANGED.title(list.length)}</h3>

@@ -1,6 +1,6 @@
 import { useMemo } from "react";
 import type { Reuse } from "../../core/plan/index.ts";
-import { MAKE_AGAIN, REUSE, sayPiece, sayReuse } from "../../words/index.ts";
+import { isEased, MAKE_AGAIN, REUSE, sayPiece, sayReuse } from "../../words/index.ts";
 import { Decides, Dialog, parts, writeIn } from "../kit/index.ts";
 import { calledOf } from "../model/document/index.ts";
 import { useActions, useAnswer, useApp } from "../model/state/index.ts";
@@ -45,7 +45,7 @@ export function MakeAgain() {
           </ul>
         )}
       </section>
-      {found?.some(({ verdict }) => verdict.ease !== undefined && verdict.ease.length > 0) && <Decides />}
+      {found?.some(({ verdict }) => isEased(verdict)) && <Decides />}
       <div className={parts.column}>
         <button type="button" className={parts.danger} onClick={() => act.answerAgain(true)}>
           {MAKE_AGAIN.yes}

@@ -122,7 +122,9 @@ describe("the steps at the notcher", () => {
     const [first, last] = stepsOf(e).filter((s) => s.kind === "cut");
     const [planned] = e.notch!.steps!.steps;
     expect(first!.says[0]).toContain(`: ${planned!.outboard.toFixed(1)} mm outboard of the final hole.`);
-    expect(first!.says[1]).toContain(`the bar is ${planned!.shows.standsOff.toFixed(2)} mm off its seat`);
+    expect(first!.says[1]).toContain(
+      `the bar is ${planned!.shows.standsOff.toFixed(2)} mm short of its seat`,
+    );
     expect(last!.says[0]).not.toContain("outboard");
   });
 

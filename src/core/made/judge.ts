@@ -92,6 +92,9 @@ const endsOf = ({ landings }: NonNullable<Verdict["placed"]>): Record<End, numbe
 /** Fouling below this is the search's own rounding (mm). */
 const NONE = 0.002;
 
+/** What the search does not find is no reason to throw a bar away. */
+const NOT_FOUND = { verdict: "unknown", reason: "not-found", short: 0 } as const;
+
 /** The old notches against the new joints; then one end's cut again, the shorter cut first, then both. */
 function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limits): Found {
   const left = ENDS.filter((e) => !made.rims[e]);
@@ -100,15 +103,17 @@ function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limit
     B: again.includes("B") ? "cut" : "keep",
   });
   const asIs = seated(made, want, how(left), freedom);
-  if (!asIs) return { verdict: "make again", reason: "off", short: 0 };
+  if (!asIs) return NOT_FOUND;
   const { ends, gap } = asIs;
   const fits = (s: NonNullable<typeof asIs>): boolean =>
     s.fouls <= NONE && Object.values(s.gap).every((g) => g <= most);
-  if (fits(asIs)) return { verdict: "good", reason: "serves", ends, gap, short: 0 };
+  if (fits(asIs)) return { verdict: "good", reason: "serves", ends, gap, accepted: most, short: 0 };
+  let isFound = true;
   const tried = (ways: readonly (readonly End[])[]) =>
     ways
       .flatMap((again) => {
         const s = seated(made, want, how(again), freedom);
+        if (!s) isFound = false;
         return s && fits(s) ? [{ again, ...s }] : [];
       })
       .sort((a, b) => sum(a) - sum(b))[0];
@@ -119,11 +124,13 @@ function notchedVerdict(made: MadeBar, want: Want, { freedom, gap: most }: Limit
       reason: "recut",
       ends: best.ends,
       gap: best.gap,
+      accepted: most,
       again: best.again,
       short: 0,
     };
+  if (!isFound) return NOT_FOUND;
   const missing = Math.max(0, -(ends.A + ends.B));
-  const again = { verdict: "make again", ends, gap, short: missing } as const;
+  const again = { verdict: "make again", ends, gap, accepted: most, short: missing } as const;
   if (missing > 0) return { ...again, reason: "short" };
   return asIs.fouls > NONE ? { ...again, reason: "foul", enters: asIs.fouls } : { ...again, reason: "gap" };
 }

@@ -51,18 +51,22 @@ export type Reason =
   /** A gap over the shop's, and not metal enough to cut again. */
   | "gap"
   /** Its old notches enter the new hosts wherever it is put, and not metal enough to cut again. */
-  | "foul";
+  | "foul"
+  /** The search for its place ended without an answer: it may fit or not. */
+  | "not-found";
 
 /** What becomes of one made bar. Lengths mm, angles radians. */
 export interface MadeVerdict {
   readonly bar: string;
   readonly step: MadeStep;
-  readonly verdict: "good" | "saw off" | "ease" | "notch again" | "make again";
+  readonly verdict: "good" | "saw off" | "ease" | "notch again" | "unknown" | "make again";
   readonly reason: Reason;
   /** Tube beyond the long point that is wanted now; negative: missing. */
   readonly ends?: Readonly<Record<End, number>>;
   /** Greatest gap round each end whose notch was kept. */
   readonly gap?: Readonly<Partial<Record<End, number>>>;
+  /** Greatest gap that the shop accepts; beside `gap`. */
+  readonly accepted?: number;
   readonly ease?: readonly Easing[];
   /** How far it enters its hosts where it enters them least; the gap is then the one beside it. */
   readonly enters?: number;

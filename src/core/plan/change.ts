@@ -19,7 +19,7 @@ export interface Change {
   readonly plan: Plan;
 }
 
-const GRAVE = ["make again", "notch again", "ease", "saw off", "good"] as const;
+const GRAVE = ["make again", "unknown", "notch again", "ease", "saw off", "good"] as const;
 
 /** How far a bar may be put from where it is wanted (mm): as on the trestles. */
 const FREEDOM = { slide: 10, aside: 10 };

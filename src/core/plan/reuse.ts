@@ -47,8 +47,9 @@ function barsFrom(plan: Plan, made: MadeBar): readonly Reuse[] {
       const matches = ways.flatMap((way, i): Reuse[] => {
         if (!isNear(way, b, left, plan)) return [];
         const verdict = judgeMade(way, wantOf(plan, b), limitsOf(plan.job));
-        const isReady = verdict.verdict !== "make again";
-        return isReady ? [{ of: { kind: "bar", id: b.id }, reversed: i > 0, verdict }] : [];
+        return READY.includes(verdict.verdict)
+          ? [{ of: { kind: "bar", id: b.id }, reversed: i > 0, verdict }]
+          : [];
       });
       // Where no notch of it is kept, it does not matter on a straight bar which way round it goes.
       const isPlain = made.shape.angles.length === 0 && matches.every((m) => m.verdict.again?.length === 2);
@@ -89,9 +90,9 @@ function piecesFor(plan: Plan, id: string): readonly Reuse[] {
       if (!piece) return [];
       const verdict = judgeMade(piece, want, limitsOf(plan.job));
       const left = length - want.net - want.allowance.A - want.allowance.B;
-      return verdict.verdict === "make again"
-        ? []
-        : [{ of: { kind: "piece", id: `${tube}#${n}`, left: Math.max(0, left) }, reversed: false, verdict }];
+      return READY.includes(verdict.verdict)
+        ? [{ of: { kind: "piece", id: `${tube}#${n}`, left: Math.max(0, left) }, reversed: false, verdict }]
+        : [];
     }),
   );
   return found.sort((a, b) => waste(a) - waste(b));

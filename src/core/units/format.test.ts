@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { IDS, say } from "../../words/index.ts";
-import { formatAngle } from "./format.ts";
-import { DECIMAL_INCHES, formatLength, parseLength, writerFor } from "./index.ts";
+import { formatAngle, formatLength } from "./format.ts";
+import { DECIMAL_INCHES, parseLength, writerFor } from "./index.ts";
 
 const inch = (mm: number, fraction = 16, feet = false) => formatLength(mm, { unit: "in", fraction, feet });
 const metric = (mm: number, decimals?: number) =>

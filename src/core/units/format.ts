@@ -84,6 +84,14 @@ export const formatLength = (mm: number, style: LengthStyle): string =>
 /** An angle (degrees) as text with its sign of degree beside it; ties to even, never "-0". Throws as formatLength. */
 export const formatAngle = (degrees: number, decimals: number): string => `${fixed(degrees, decimals)}°`;
 
+/** How the shop reads numbers: a Writer, and finer ones for gaps and diameters. */
+export interface ShopWriter extends Writer {
+  /** Gaps, offsets, walls: hundredths of a millimetre, thousandths of an inch. */
+  readonly fine: (mm: number) => string;
+  /** Diameters: tenths of a millimetre, thousandths of an inch. */
+  readonly size: (mm: number) => string;
+}
+
 /** How a job's reader wants to see lengths and angles: the Writer for `say`. */
 export function writerFor(
   show: { readonly length: "mm" | "in"; readonly fraction: number },
@@ -98,4 +106,11 @@ export function writerFor(
       angle: (degrees) => formatAngle(degrees, 3),
     },
   };
+}
+
+/** The Writer of a job's reader, with gaps and diameters as a shop reads them. Throws as formatLength. */
+export function shopWriterFor(show: { readonly length: "mm" | "in"; readonly fraction: number }): ShopWriter {
+  const finer = (decimals: number) => (mm: number) =>
+    formatLength(mm, { unit: show.length, fraction: show.fraction, decimals, inchDecimals: 3 });
+  return { ...writerFor(show), fine: finer(2), size: finer(1) };
 }

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { sayLength } from "../../words/index.ts";
-import { formatLength, parseLength } from "./index.ts";
+import { formatLength } from "./format.ts";
+import { parseLength } from "./index.ts";
 
 const read = (text: string, assumed?: "mm" | "in"): number => {
   const result = parseLength(text, assumed);

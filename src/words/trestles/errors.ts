@@ -1,6 +1,7 @@
 import type { Writer } from "../../core/findings/index.ts";
 import type { MadeErrors, MadeStep, WantedErrors } from "../../core/trestles/index.ts";
 import type { Names } from "../names.ts";
+import { sayPercent } from "../text.ts";
 import { written } from "../write.ts";
 
 /** The step to check before the next bend: "check the turn before bend 2: 1° there is 17.0 mm at the foot". */
@@ -24,7 +25,7 @@ export const sayScatter = (
   confidence: number,
   freeEnd: string,
   { length }: Writer,
-): string => `${freeEnd}: ${Math.round(confidence * 100)} % within ${length(within)}`;
+): string => `${freeEnd}: ${sayPercent(confidence)} within ${length(within)}`;
 
 /** The reading that a bar's length hangs on most: "the tape from a to p matters most (62 %): 1 mm there is 0.8 mm of length". */
 export function saySource(
@@ -33,6 +34,5 @@ export function saySource(
   names: Names,
 ): string {
   const one = unit === "deg" ? writer.angle(1) : writer.length(1);
-  const percent = Math.round(100 * share);
-  return `${written(name, writer, names)} matters most (${percent} %): ${one} there is ${writer.length(per)} of length`;
+  return `${written(name, writer, names)} matters most (${sayPercent(share)}): ${one} there is ${writer.length(per)} of length`;
 }

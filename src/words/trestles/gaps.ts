@@ -52,7 +52,7 @@ function saySeat({ short }: NextCut, { length, angle }: Writer): NextCutLine {
 }
 
 const sayShift = ({ aside }: NextCut, { length }: Writer): string =>
-  `shift the saw ${length(Math.abs(aside))} toward the side a quarter turn ${aside > 0 ? "counter-clockwise" : "clockwise"} of the heel`;
+  `move the hole saw ${length(Math.abs(aside))} toward the side a quarter turn ${aside > 0 ? "counter-clockwise" : "clockwise"} of the heel`;
 
 /** Where its hole goes: from the final hole's place, as every shift is, and what that is from the hole just cut. */
 function sayHole({ heldBack, inboard }: NextCut, { length }: Writer): string {
@@ -72,13 +72,13 @@ function sayClock(next: NextCut, madeClock: number, { length }: Writer): string 
   return `clock the notch ${length(Math.abs(next.rollRound))} ${mark} (${way}, looking at the cut end)`;
 }
 
-const UNKNOWNS = { notch: "the angle", clock: "the clock", offset: "the side shift", standsOff: "the gap" };
+const UNKNOWNS = { notch: "the angle", clock: "the clock", offset: "the side offset", standsOff: "the gap" };
 
 /** Why there is no answer, and what would give one. */
 export function sayGapProblem(problem: GapProblem, writer: Writer): string {
   switch (problem.why) {
     case "few":
-      return `read four gaps or more, spread all round: ${problem.places} places cannot tell angle, clock, side shift and gap apart`;
+      return `read four gaps or more, spread all round: ${problem.places} places cannot tell angle, clock, side offset and gap apart`;
     case "loose":
       return `read between these places too, as at 45°, 135°, 225° and 315° from the heel. They leave ${inLine(problem.free.map((f) => UNKNOWNS[f]))} open`;
     case "none":

@@ -1,7 +1,7 @@
 import type { Writer } from "../../core/findings/index.ts";
-import { deg } from "../../core/numeric/index.ts";
-import type { Easing, Verdict } from "../../core/trestles/index.ts";
-import { inSentences } from "../text.ts";
+import type { Verdict } from "../../core/trestles/index.ts";
+import { sayEasings } from "../easing.ts";
+import { inLine, inSentences } from "../text.ts";
 
 /** What is to be done with a bent bar, and what else would do; the caution of springing is shown with it. */
 export interface VerdictWords {
@@ -32,15 +32,10 @@ function mainOf(verdict: Verdict, writer: Writer): string {
     case "moved": {
       const { landings } = verdict.placed;
       const where = (["A", "B"] as const).flatMap((e) => sayMove(e, landings[e].moved, writer));
-      return inSentences([`good if ${where.join(" and ")}`, "cut its ends for that place"]);
+      return inSentences([`good if ${inLine(where)}`, "cut its ends for that place"]);
     }
-    case "ease": {
-      const bends = [verdict, ...(verdict.also ? [verdict.also] : [])].map((e) => sayEasing(e, writer));
-      return inSentences([
-        `${bends.join(" and ")}, cold, if the rule book allows, and read it again`,
-        "leave it if it shows a kink; never heat it",
-      ]);
-    }
+    case "ease":
+      return sayEasings([verdict, ...(verdict.also ? [verdict.also] : [])], writer);
     case "short":
       return `too short by ${writer.length(verdict.missing)}`;
     case "off":
@@ -56,9 +51,6 @@ function offWords(verdict: Extract<Verdict, { kind: "off" }>, { length }: Writer
     "no easing of one or two bends by 2° or less mends that",
   ]);
 }
-
-const sayEasing = ({ bend, by }: Easing, { angle }: Writer): string =>
-  `${by > 0 ? "close" : "ease"} bend ${bend} by ${angle(Math.abs(deg(by)))}`;
 
 /** "end A landed 4.0 mm lower", by the greatest of the three ways in the car; nothing for less than 0.05 mm. */
 function sayMove(end: string, [x, y, z]: readonly [number, number, number], { length }: Writer): string[] {

@@ -16,7 +16,7 @@ import {
   type JsonObject,
   type JsonPath,
 } from "../../../shared/index.ts";
-import { labels, type Names, type Need } from "../../../words/index.ts";
+import { capital, labels, type Names, type Need } from "../../../words/index.ts";
 import type { Dependent } from "./command.ts";
 
 /** The kinds of things that a job keeps by name, and where. */
@@ -87,7 +87,7 @@ export function otherSide(name: string): string | undefined {
   const turned = name.replace(/left|right|(?<=[-_ ])[lr]$/gi, (side) => {
     const other = SIDES[side.toLowerCase()] ?? side;
     const isLower = side.charAt(0) === side.charAt(0).toLowerCase();
-    return isLower ? other : other.charAt(0).toUpperCase() + other.slice(1);
+    return isLower ? other : capital(other);
   });
   return turned === name ? undefined : turned;
 }

@@ -47,7 +47,7 @@ export function useTacked(bar: string, document: JobDocument): TackedState {
       const isOff = found?.found.suspect === k;
       fits.set(index, {
         ok: !isOff,
-        says: isOff ? TACKED.again(says, write.length(reading.computed)) : says,
+        says: isOff ? TACKED.again(says, reading.read, reading.computed, write) : says,
       });
       if (Math.abs(by) > Math.abs(most.by)) most = { by, says };
     }

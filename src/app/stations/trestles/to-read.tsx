@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { howBent } from "../../../cards/how-bent.ts";
-import { asRead, sayBentSize, TO_READ } from "../../../words/index.ts";
+import { asRead, sayBentSize, small, TO_READ } from "../../../words/index.ts";
 import { Choose, LengthPad, NumberPad, parts } from "../../kit/index.ts";
 import { addReading, calledOf, type JobDocument, type Json } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
@@ -38,7 +38,7 @@ export function ToRead(props: {
 
   function keep(value: Json): void {
     if (!asked) return;
-    const name = TO_READ.command(calledOf(document, "bar", id), sayBentSize(asked).toLowerCase());
+    const name = TO_READ.command(calledOf(document, "bar", id), small(sayBentSize(asked)));
     act.run(addReading(path, bentJson(asked, value), name));
     setAsked(undefined);
   }

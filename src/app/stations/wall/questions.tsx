@@ -1,11 +1,11 @@
 import { useMemo } from "react";
 import { PROGRESS, type Progress } from "../../../core/job/index.ts";
 import type { AsMade } from "../../../core/plan/index.ts";
-import { QUESTIONS, sayMade, WALL } from "../../../words/index.ts";
+import { isEased, nameVerdict, QUESTIONS, sayMade, WALL } from "../../../words/index.ts";
 import { Answer, Caution, Decides, parts, writeIn } from "../../kit/index.ts";
 import { useMade } from "../../made/index.ts";
 import type { Results } from "../../model/compute/index.ts";
-import { at, calledOf } from "../../model/document/index.ts";
+import { calledOf } from "../../model/document/index.ts";
 import { useApp, useAppItself, useDiffers } from "../../model/state/index.ts";
 import { notcherSteps, useNotches } from "../../notch/index.ts";
 import { useGoesIn } from "../../order/index.ts";
@@ -16,6 +16,7 @@ export function Questions({ id }: { readonly id: string }) {
   const results = useApp((s) => s.results);
   const show = useApp((s) => s.show);
   const document = useApp((s) => s.job?.document);
+  const job = useApp((s) => (s.job?.read.ok ? s.job.read.job : undefined));
   const done = useApp((s) => s.steps);
   const { computer } = useAppItself();
   const write = useMemo(() => writeIn(show), [show]);
@@ -33,9 +34,7 @@ export function Questions({ id }: { readonly id: string }) {
   const fed = made?.fed ?? lead;
   const marks = made ? marksOf(made) : bends.map((b) => [b.n, lead === "A" ? b.mark : b.markB] as const);
   const called = (b: string): string => calledOf(document, "bar", b);
-  const limits = {
-    gap: Number(at(document, ["notcher", "wrapBeyond"]) ?? at(document, ["shop", "gap"]) ?? 1),
-  };
+  const limits = { gap: job?.notcher.wrapBeyond ?? job?.shop.gap ?? 1 };
   const steps =
     notches &&
     (["A", "B"] as const).flatMap((end) => notcherSteps(result, end, notches[end], limits, write, called));
@@ -69,7 +68,10 @@ export function Questions({ id }: { readonly id: string }) {
         </Answer>
       )}
       {off ? (
-        <Answer question={QUESTIONS.next} figure={off.verdict} says={sayMade(off, write)} />
+        <>
+          <Answer question={QUESTIONS.next} figure={nameVerdict(off.verdict)} says={sayMade(off, write)} />
+          {isEased(off) && <Decides />}
+        </>
       ) : (
         <Answer
           question={QUESTIONS.next}

@@ -109,8 +109,8 @@ function look(
   }
   // Where no place in the order helps, less metal might.
   for (const bar of without) {
-    report(1, `${called(bar)}, shorter`);
-    report(1, `${called(bar)}, shorter`, { judged: finished(fitting, answer(bar, among(bar), false)) });
+    report(1, LONG_WORK.shorter(called(bar)));
+    report(1, LONG_WORK.shorter(called(bar)), { judged: finished(fitting, answer(bar, among(bar), false)) });
   }
   return { memory };
 }

@@ -4,9 +4,9 @@ import { basename, dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import { PORT, type Served, serveJobs } from "../server/index.ts";
 import type { OpenedShop, ShopOptions } from "../server/shop/index.ts";
-import type { Platform } from "./platform.ts";
 import { CALL, SERVE, SHOP_SERVE } from "../words/index.ts";
 import { type Command, type ExitCode, numberOf, WrongCall, words } from "./call.ts";
+import type { Platform } from "./platform.ts";
 
 const SECURE_PORT = 8735;
 

@@ -17,13 +17,15 @@ export function jobAnswers(parts: Parts): Hono<GateEnv> {
   const app = new Hono<GateEnv>();
   app.get("/jobs", async (c) =>
     c.json(
-      [...(await jobs.all())].filter(([, job]) => !job.empty).map(([id, { name, file, changed, deleted }]) => ({
-        id,
-        name,
-        ...(file === undefined ? {} : { file }),
-        changed,
-        ...(deleted === undefined ? {} : { deleted }),
-      })),
+      [...(await jobs.all())]
+        .filter(([, job]) => !job.empty)
+        .map(([id, { name, file, changed, deleted }]) => ({
+          id,
+          name,
+          ...(file === undefined ? {} : { file }),
+          changed,
+          ...(deleted === undefined ? {} : { deleted }),
+        })),
     ),
   );
   app.delete("/jobs/:id", async (c) => {

@@ -3,7 +3,7 @@ import type { News, Reason } from "../../shared/index.ts";
 import { FILED } from "../../words/index.ts";
 import type { Kind, ShopStore } from "../store/index.ts";
 import { compacting } from "./compacting.ts";
-import { FOLDER_DEVICE, type Files, filesIn, type Notice } from "./files.ts";
+import { type Files, FOLDER_DEVICE, filesIn, type Notice } from "./files.ts";
 import type { Folder } from "./folder.ts";
 import { jobsOf } from "./jobs.ts";
 import { CLOSED, type Guest, type Line, lineOf } from "./line.ts";

@@ -119,7 +119,9 @@ export async function openShop(options: ShopOptions): Promise<OpenedShop> {
       lines.on(server as Server);
       const got = await listen(server as Server, at);
       if (typeof got === "string")
-        throw new Error(refusal(at, got === "EADDRINUSE" && server === plain ? await holderOf(at, folder) : got));
+        throw new Error(
+          refusal(at, got === "EADDRINUSE" && server === plain ? await holderOf(at, folder) : got),
+        );
       closing.push(
         () =>
           new Promise<void>((done) => {

@@ -18,7 +18,7 @@ export const SHOP_NOTICES = {
       "Wait, or look at the shop PC: the shop does not store the last changes. They are tried again.",
     full: "Make room on the shop PC: its disk is full, and the last changes are not in the shop. They are tried again.",
     "not allowed":
-      "Undo the last step, or save the job to a file: this device marks progress alone, and the shop did not take it.",
+      "Undo the last step, or save the job to a file: the shop did not take it. This device marks progress alone.",
     gone: "Save the job to a file to keep it: it was deleted in the shop. It is on this device only.",
     unreadable: "Reload the page: the shop could not read the last changes. They are on this device.",
     version: "Reload the page: the shop runs another version of Tubewright.",

@@ -4,5 +4,5 @@ export const FILED = {
   left: (file: string, why: string): string =>
     `Mend ${JSON.stringify(file)} in the shop's folder: it does not pass and is left as it is. ${why}`,
   refused: (code: string): string =>
-    `Make room, or look at the shop's folder: the system does not let the shop write its job files there (${code}). The jobs themselves are stored.`,
+    `Make room, or look at the rights of the shop's folder: the shop cannot write its job files there (${code}). The jobs themselves are stored.`,
 } as const;

@@ -32,8 +32,8 @@ describe("a sentence is told from other texts", () => {
   ])("none in %s", (code) => expect(of(code)).toEqual([]));
 });
 
-/** Programs in another language, and headers: nobody reads them. */
-const NO_SENTENCE = /\/(shaders|policy)\.ts$/;
+/** Programs in another language (shaders, SQL of the store's adapters), and headers: nobody reads them. */
+const NO_SENTENCE = /\/(shaders|policy|store\/(sqlite|postgres(-\w+)?))\.ts$/;
 
 const making = (folders: readonly string[]): readonly string[] => {
   const files = folders.flatMap(sourcesUnder).filter((file) => !NO_SENTENCE.test(file));

@@ -8,7 +8,7 @@ import { postgresBin, startPostgres } from "../tests/support/postgres.ts";
 import { consume, median, type Row } from "./measure.ts";
 
 const UPDATES = 100_000;
-/** A device makes one every two seconds: a week of long days, three devices. */
+/** One every two seconds: a week of long days, three devices. */
 const EVERY = 2_000;
 
 /** 100,000 changes of three devices to 200 bars, as the shop would have them. */

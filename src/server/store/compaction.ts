@@ -6,10 +6,10 @@ export const QUIET = 10_000;
 /** and so many changes lie behind its base: below that it opens at once anyway; */
 export const ENOUGH = 200;
 /** or so many, however busy it is. */
-export const MANY = 5_000;
+export const MANY = 2_000;
 
 /** How many changes are made into a base at once: the server answers other jobs between two portions. */
-const PORTION = 2_000;
+const PORTION = 1_000;
 
 /** Every time zone's hours begin at a quarter of an hour of UTC (some at :30 or :45), so hours of each stay whole. */
 const QUARTER = 15 * 60 * 1000;
@@ -19,36 +19,14 @@ export const isDue = (behind: number, last: number, now: number): boolean =>
   behind > MANY || (behind >= ENOUGH && now - last >= QUIET);
 
 /**
- * What stands for the changes `log` (one at least) behind `base`. `marks`: the `seq` of the job's named states, whose
- * changes are made one with none behind them.
+ * The changes of one device in one quarter of an hour, on one side of every mark, made one; in order. `marks`: the
+ * `seq` of the job's named states, whose changes are made one with none behind them.
  *
- * The base goes through a document, which drops what was deleted and joins what was typed in pieces: `mergeUpdates`
- * keeps both, so it is never shorter. What a document cannot place yet, since something before it is lacking, it hands
- * on too.
- *
- * The history keeps what was deleted, since an earlier hour had it: the changes of one device in one quarter of an hour
- * are joined by `mergeUpdates`. Such a one has the `seq` and `at` of its last (a reader who stops at a mark or the end
- * of an hour has all of it) and the least `seen` (it never claims that a maker had seen what he had not).
+ * The history keeps what was deleted, since an earlier hour had it: `mergeUpdates` joins updates and drops nothing.
+ * What is joined has the `seq` and `at` of its last (a reader who stops at a mark or the end of an hour has all of it)
+ * and the least `seen` (it never claims that a maker had seen what he had not).
  */
-export function compacted(
-  base: Base | undefined,
-  log: readonly Stored[],
-  marks: Iterable<number>,
-): { readonly base: Base; readonly by: readonly Stored[] } {
-  const last = log.at(-1);
-  if (!last) throw new RangeError("nothing behind the base");
-  const doc = new Y.Doc();
-  doc.transact(() => {
-    for (const { update } of [...(base ? [base] : []), ...log]) Y.applyUpdate(doc, update);
-  });
-  const update = Y.encodeStateAsUpdate(doc);
-  doc.destroy();
-  const at = log.reduce((latest, c) => Math.max(latest, c.at), base?.at ?? 0);
-  return { base: { seq: last.seq, at, update }, by: joined(log, marks) };
-}
-
-/** The changes with those of one device, one quarter of an hour and one side of every mark made one, in order. */
-function joined(log: readonly Stored[], marks: Iterable<number>): readonly Stored[] {
+export function joined(log: readonly Stored[], marks: Iterable<number>): readonly Stored[] {
   const borders = [...marks].sort((a, b) => a - b);
   let passed = 0;
   const groups = new Map<string, Stored[]>();
@@ -80,20 +58,38 @@ function merged(updates: readonly Uint8Array[]): Uint8Array {
   return Y.mergeUpdates([merged(updates.slice(0, half)), merged(updates.slice(half))]);
 }
 
+/** Lets the server do what waits. */
+const breath = (): Promise<void> => new Promise((done) => setImmediate(done));
+
 /**
  * Compacts a job, portion by portion, each one whole or not at all. `marks` as above. Says whether anything was done;
  * where another server does the same, the later one leaves off.
+ *
+ * The base goes through a document, which drops what was deleted and joins what was typed in pieces; `mergeUpdates`
+ * keeps both, so it is never shorter. What a document cannot place yet, since something before it is lacking, it hands
+ * on too. It is made from what the store has and not from a document that is open: that one may lack what another
+ * server has just stored.
  */
 export async function compact(store: ShopStore, job: string, marks: Iterable<number>): Promise<boolean> {
   const kept: Kept | undefined = await store.read(job);
-  if (!kept) return false;
-  let { base } = kept;
+  if (!kept || kept.log.length === 0) return false;
   const borders = [...marks];
+  const doc = new Y.Doc();
+  let base: Base = kept.base ?? { seq: 0, at: 0, update: new Uint8Array() };
+  if (kept.base) Y.applyUpdate(doc, kept.base.update);
   for (let from = 0; from < kept.log.length; from += PORTION) {
-    const next = compacted(base, kept.log.slice(from, from + PORTION), borders);
-    if (!(await store.compact(job, base?.seq ?? 0, next.base, next.by))) return from > 0;
-    base = next.base;
-    await new Promise((done) => setImmediate(done));
+    await breath();
+    const portion = kept.log.slice(from, from + PORTION);
+    doc.transact(() => {
+      for (const { update } of portion) Y.applyUpdate(doc, update);
+    });
+    await breath();
+    const by = joined(portion, borders);
+    await breath();
+    const at = portion.reduce((latest, c) => Math.max(latest, c.at), base.at);
+    const next = { seq: by.at(-1)?.seq ?? base.seq, at, update: Y.encodeStateAsUpdate(doc) };
+    if (!(await store.compact(job, base.seq, next, by))) return from > 0;
+    base = next;
   }
-  return kept.log.length > 0;
+  return true;
 }

@@ -43,6 +43,8 @@ export default defineConfig({
       // A newer version waits until the user starts it: no open job is ever pulled away (src/app/offline.ts).
       registerType: "prompt",
       injectRegister: null,
+      // A shop gives its files to its own devices alone, the manifest too.
+      useCredentials: true,
       manifest: {
         id: "/",
         name: "Tubewright",

@@ -1,10 +1,12 @@
 import { execFileSync, spawnSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createServer } from "node:https";
+import { createRequire } from "node:module";
 import type { AddressInfo } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type BrowserContext, chromium } from "playwright-core";
+import type { AxeResults } from "axe-core";
+import { type BrowserContext, chromium, type Page } from "playwright-core";
 import { expect, it, onTestFinished } from "vitest";
 import { makeLeaf } from "../../src/server/gate/certify.ts";
 import { CHROMIUM, FLAGS } from "../browser/built.ts";
@@ -45,6 +47,17 @@ async function trusted(shop: Served): Promise<BrowserContext> {
   return browser(home);
 }
 
+const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** What axe finds on a page: labels, contrast, structure. */
+async function barriers(page: Page): Promise<readonly string[]> {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as { axe: { run(): Promise<AxeResults> } };
+    return (await axe.run()).violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html}`));
+  });
+}
+
 it("a person pairs a phone on the page, without a script; it fits the phone and its targets are large", async () => {
   const shop = await served();
   const context = await browser();
@@ -81,10 +94,12 @@ it("over plain http from elsewhere the page leads to the secure address, and fit
   expect(text).toContain(shop.gate.fingerprint());
   expect(text).toContain(`https://shop-pc.local:${shop.ports.https}/join`);
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  expect(await barriers(page)).toEqual([]);
   await page.getByLabel("Code", { exact: true }).fill("WRONG");
   await page.getByLabel("Name of this device").fill("phone");
   await page.getByRole("button", { name: "Pair this device" }).click();
   expect(await page.getByRole("alert").textContent()).toContain("Check the code");
+  expect(await barriers(page)).toEqual([]);
   expect(await page.getByLabel("Name of this device").inputValue()).toBe("phone");
 });
 

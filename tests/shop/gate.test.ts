@@ -1,6 +1,7 @@
 import { connect } from "node:net";
 import { describe, expect, it } from "vitest";
 import { HEADERS } from "../../src/server/policy.ts";
+import { MemoryStore } from "./memory-store.ts";
 import { LAN, type Served, served } from "./served.ts";
 
 /** A code for another device, made by the shop PC: for the secure address and for the plain one. */
@@ -472,6 +473,29 @@ describe("devices", () => {
     await shop.send("PATCH", `/shop/devices/${id}`, { rights: "marks" }, { cookie: pc });
     expect(told).toEqual([[id, "marks"]]);
     expect((await shop.ask("/shop", { ...onLan(shop, true), cookie })).json.me.rights).toBe("marks");
+  });
+});
+
+describe("several processes of one shop", () => {
+  it("know the same devices; who is put out by one is put out by all", async () => {
+    const [here, there] = [await served(), await served("127.0.0.1", new MemoryStore())];
+    const second = await served("127.0.0.1", here.store);
+    const cookie = await here.first();
+    const asked = { secure: false, loopback: true };
+    const device = await second.gate.deviceOf({ cookie }, asked);
+    expect(device).toMatchObject({ name: "shop PC", rights: "all" });
+    expect(second.gate.fingerprint()).toBe(here.gate.fingerprint());
+    expect(await there.gate.deviceOf({ cookie }, asked)).toBeUndefined();
+    const { id = "" } = device ?? {};
+    const told: unknown[] = [];
+    second.gate.onRights((...of) => told.push(of));
+    second.gate.onOut((of) => told.push(of));
+    await here.send("PATCH", `/shop/devices/${id}`, { rights: "marks" }, { cookie: await here.first() });
+    await second.gate.changedElsewhere(id);
+    await here.send("DELETE", `/shop/devices/${id}`, undefined, { cookie: await here.first() });
+    await second.gate.changedElsewhere(id);
+    expect(told).toEqual([[id, "marks"], id]);
+    expect(await second.gate.deviceOf({ cookie }, asked)).toBeUndefined();
   });
 });
 

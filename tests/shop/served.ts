@@ -61,7 +61,7 @@ export interface Served {
 }
 
 /** The gate behind a real http and a real https listener on 127.0.0.1. */
-export async function served(listen = "127.0.0.1"): Promise<Served> {
+export async function served(listen = "127.0.0.1", store = new MemoryStore()): Promise<Served> {
   const root = mkdtempSync(join(tmpdir(), "tubewright-"));
   onTestFinished(() => rmSync(root, { recursive: true, force: true }));
   mkdirSync(join(root, "app", "assets"), { recursive: true });
@@ -78,7 +78,7 @@ export async function served(listen = "127.0.0.1"): Promise<Served> {
   const plain = createAdaptorServer({ fetch: fetch as never }) as Server;
   const tls = createAdaptorServer({ fetch: fetch as never, createServer: createSecureServer }) as Server;
   const ports = { http: await started(plain, listen), https: await started(tls, listen) };
-  const [store, clock, news] = [new MemoryStore(), { now: Date.UTC(2026, 10, 30) }, [] as string[]];
+  const [clock, news] = [{ now: Date.UTC(2026, 10, 30) }, [] as string[]];
   const machine = { ips: listen === "127.0.0.1" ? [LAN] : [listen], name: "shop-pc" };
   behind = await gate({
     store,
@@ -117,7 +117,9 @@ function asking(of: Gate, ports: Served["ports"], listen: string): Served["ask"]
     new Promise((resolve, reject) => {
       const port = secure ? ports.https : ports.http;
       const ca = of.certificate().cert.split(/(?<=-----END CERTIFICATE-----)\s+/)[1] ?? "";
-      const length = body === undefined ? {} : { "Content-Length": String(Buffer.byteLength(body)) };
+      const chunked = headers["Transfer-Encoding"] !== undefined;
+      const length =
+        body === undefined || chunked ? {} : { "Content-Length": String(Buffer.byteLength(body)) };
       const sent = (secure ? overHttps : overHttp)(
         {
           host: listen,

@@ -56,7 +56,11 @@ const secureAddress = ({ secureUrl, fingerprint }: NonNullable<JoinPage["plain"]
 <h2>${JOIN.setUp}</h2>
 <ol>
 <li><p>${JOIN.first}</p><a class="button" href="/authority.crt">${JOIN.download}</a></li>
-<li><p>${JOIN.compare}</p><code>${fingerprint}</code></li>
+<li><p>${JOIN.compare}</p><code>${inLines(fingerprint)}</code></li>
 <li><p>${JOIN.install}</p><dl>${JOIN.systems.map(([system, steps]) => html`<dt>${system}</dt><dd>${steps}</dd>`)}</dl></li>
 <li><p>${JOIN.last}</p><a class="button" href="${secureUrl}">${secureUrl}</a></li>
 </ol>`;
+
+/** Eight pairs a line, where no eye loses its place. */
+const inLines = (fingerprint: string) =>
+  (fingerprint.match(/(..:?){1,8}/g) ?? []).map((line, i) => html`${i > 0 ? html`<br>` : ""}${line}`);

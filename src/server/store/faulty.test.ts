@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import * as Y from "yjs";
+import { change, storeSuite } from "../../../tests/shop/store-suite.ts";
 import { type Postgres, postgresBin, startPostgres } from "../../../tests/support/postgres.ts";
 import { seeded } from "../../core/numeric/index.ts";
 import { compact } from "./compaction.ts";
@@ -11,7 +12,6 @@ import { type Faults, faulty } from "./faulty.ts";
 import { NotStored, type ShopStore, type Stored } from "./port.ts";
 import { openPostgres } from "./postgres.ts";
 import { openSqlite } from "./sqlite.ts";
-import { change, storeSuite } from "./store.suite.ts";
 
 const HARD: Faults = { refuse: 0.15, tear: 0.15, twice: 0.4, wait: 3 };
 const NONE: Faults = { refuse: 0, tear: 0, twice: 0, wait: 2 };

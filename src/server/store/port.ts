@@ -69,7 +69,7 @@ export class NotOpened extends Error {
 }
 
 /**
- * Where a shop keeps its jobs. Two adapters, one suite (store.suite.ts). Every call that writes is one transaction: all of it is
+ * Where a shop keeps its jobs. Two adapters, one suite (store-suite.ts). Every call that writes is one transaction: all of it is
  * there when it resolves, on the disk, and nothing of it when it rejects (`NotStored`); only where the way to the store
  * breaks before its answer is here (`unreachable`) may it be there all the same. What reads rejects with `NotStored`
  * too where it cannot. Calls of one process that concern the same job, kind of record or blob are done in the order in

@@ -1,11 +1,11 @@
 import { setTimeout as sleep } from "node:timers/promises";
 import pg from "pg";
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from "vitest";
+import { change } from "../../../tests/shop/store-suite.ts";
 import { type Postgres, postgresBin, query, startPostgres } from "../../../tests/support/postgres.ts";
 import { NotOpened, NotStored, type ShopStore, type Watch } from "./port.ts";
 import { openPostgres } from "./postgres.ts";
 import { OwnCalls } from "./postgres-own.ts";
-import { change } from "./store.suite.ts";
 
 const bytes = (...values: number[]): Uint8Array => new Uint8Array(values);
 

@@ -3,10 +3,10 @@ import { mkdir, mkdtemp, readdir, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, it } from "vitest";
+import { change } from "../../../tests/shop/store-suite.ts";
 import { Database } from "./database.ts";
 import { InUse, NotOpened } from "./port.ts";
 import { openSqlite } from "./sqlite.ts";
-import { change } from "./store.suite.ts";
 
 let folder: string;
 let path: string;

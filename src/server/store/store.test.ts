@@ -2,10 +2,10 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe } from "vitest";
+import { storeSuite } from "../../../tests/shop/store-suite.ts";
 import { type Postgres, postgresBin, startPostgres } from "../../../tests/support/postgres.ts";
 import { openPostgres } from "./postgres.ts";
 import { openSqlite } from "./sqlite.ts";
-import { storeSuite } from "./store.suite.ts";
 
 storeSuite("SQLite in the folder", async () => {
   const folder = await mkdtemp(join(tmpdir(), "tubewright-store-"));

@@ -1,7 +1,13 @@
 import { createHash, randomBytes } from "node:crypto";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import { seeded } from "../../core/numeric/index.ts";
-import { type Change, type Json, NotStored, type ShopStore, type Stored } from "./port.ts";
+import { seeded } from "../../src/core/numeric/index.ts";
+import {
+  type Change,
+  type Json,
+  NotStored,
+  type ShopStore,
+  type Stored,
+} from "../../src/server/store/index.ts";
 
 /** A place where a store can be opened, again and again; each `make` has an empty one. */
 export interface Place {

@@ -29,6 +29,10 @@ export const SHOP_NOTICES = {
   gave: (who: string, what: string) =>
     `Look at ${what}: ${who} changed it at the same time, and that change counts.`,
   someone: "another device",
+  carried: (jobs: string) => `Take in what came along from the shop's former address? ${jobs}`,
+  take: "Take it in",
+  leaveIt: "Leave it",
+  notTaken: (jobs: string) => `Try again: the shop did not take ${jobs}.`,
   mineBack: "Put mine back",
   mineBackStep: (what: string) => `put ${what} back`,
   ok: "OK",
@@ -44,6 +48,12 @@ export const SHOP_JOBS = {
   title: "In the shop, not on this device yet",
   none: "All jobs of the shop are on this device.",
   down: "The shop does not answer now. Jobs of this device can be worked on; changes go to the shop when it answers.",
+  moved: "The shop has another address",
+  movedMore:
+    "Join the shop at its new address first, by a code of the shop PC. Then type that address here: what is not in the shop yet goes along.",
+  address: "New address, as the shop PC shows it",
+  goThere: "Go there",
+  noAddress: "Type the secure address as the shop PC shows it, for example https://192.168.1.7:8735.",
   deletedTitle: "Deleted in the shop",
   deletedMore: "The shop keeps a deleted job for 30 days.",
   bringBack: (name: string) => `Bring ${name} back`,

@@ -26,6 +26,7 @@ async function shopIn(folder: string, store = new MemoryStore()): Promise<Shop> 
   const news: string[] = [];
   const jobs = jobsOf({
     store,
+    nameOf: async (id) => id,
     queue: queueTo(store),
     now: Date.now,
     changed: (job) => files.changed(job.id),
@@ -156,6 +157,7 @@ it("changed while the shop was shut: taken in at the next start, with what was n
   // a change that a killed server never wrote to the file
   const killed = jobsOf({
     store: before.store,
+    nameOf: async (id) => id,
     queue: queueTo(before.store),
     now: Date.now,
     changed: () => {},

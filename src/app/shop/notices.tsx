@@ -1,8 +1,9 @@
+import { useState } from "react";
 import { entries, type Json, withEntry } from "../../shared/index.ts";
-import { SHOP_NOTICES, TOP } from "../../words/index.ts";
+import { inLine, SHOP_NOTICES, TOP, UNNAMED } from "../../words/index.ts";
 import { classes, parts } from "../kit/index.ts";
 import { calledOf, type JobDocument } from "../model/document/index.ts";
-import type { ShownGaveWay } from "../model/shop/index.ts";
+import type { ShopInHand, ShownGaveWay } from "../model/shop/index.ts";
 import { STATIONS, useActions, useApp, useAppItself } from "../model/state/index.ts";
 import { nameOfPart } from "./parts.ts";
 import styles from "./shop.module.css";
@@ -31,6 +32,7 @@ export function ShopNotices() {
           <p>{SHOP_NOTICES.http}</p>
         </div>
       )}
+      {shop.carried && <Carry jobs={shop.carried.map((j) => j.name || UNNAMED)} take={shop.takeCarried} />}
       {document && shop.gave.map((gave) => <GaveWay key={gave.id} gave={gave} document={document} />)}
       {document && shop.present.length > 0 && (
         <ul className={styles.present} aria-label={SHOP_NOTICES.presentLabel}>
@@ -46,6 +48,24 @@ export function ShopNotices() {
         </ul>
       )}
     </>
+  );
+}
+
+/** Jobs that came along from the shop's former address. */
+function Carry(props: { readonly jobs: readonly string[]; readonly take: ShopInHand["takeCarried"] }) {
+  const [lost, setLost] = useState<readonly string[]>([]);
+  return (
+    <div className={parts.notice} role="alert">
+      <p>
+        {lost.length > 0 ? SHOP_NOTICES.notTaken(inLine(lost)) : SHOP_NOTICES.carried(inLine(props.jobs))}
+      </p>
+      <button type="button" onClick={() => void props.take(true).then(setLost)}>
+        {SHOP_NOTICES.take}
+      </button>
+      <button type="button" onClick={() => void props.take(false)}>
+        {SHOP_NOTICES.leaveIt}
+      </button>
+    </div>
   );
 }
 

@@ -1,7 +1,7 @@
 import { History, RotateCcw, Tablet } from "lucide-react";
 import { useState } from "react";
 import { SHOP_JOBS, UNNAMED } from "../../words/index.ts";
-import { classes, parts } from "../kit/index.ts";
+import { AskText, classes, parts } from "../kit/index.ts";
 import { ShopRefused, shopAsk } from "../model/shop/index.ts";
 import { goToPage, useApp } from "../model/state/index.ts";
 import styles from "./shop.module.css";
@@ -12,6 +12,7 @@ export function ShopJobs() {
   const shop = useApp((s) => s.shop);
   const here = useApp((s) => s.jobs);
   const job = useApp((s) => s.job);
+  const [asks, setAsks] = useState(false);
   const [wrong, setWrong] = useState<string>();
   if (!shop) return null;
   const others = shop.jobs.filter((j) => j.deleted === undefined && !here.some(({ id }) => id === j.id));
@@ -20,7 +21,33 @@ export function ShopJobs() {
     <section aria-label={SHOP_JOBS.region}>
       <h2>{SHOP_JOBS.title}</h2>
       {wrong !== undefined && <p className={classes(parts.says, parts.wrong)}>{wrong}</p>}
-      {shop.line !== "up" && <p role="status">{SHOP_JOBS.down}</p>}
+      {shop.line !== "up" && (
+        <div className={parts.row}>
+          <p role="status">{SHOP_JOBS.down}</p>
+          {location.protocol === "https:" && (
+            <button type="button" onClick={() => setAsks(true)}>
+              {SHOP_JOBS.moved}
+            </button>
+          )}
+        </div>
+      )}
+      {asks && (
+        <AskText
+          title={SHOP_JOBS.moved}
+          label={SHOP_JOBS.address}
+          value=""
+          done={SHOP_JOBS.goThere}
+          onClose={() => setAsks(false)}
+          onDone={(text) =>
+            void shop.goToAddress(text).then((is) => {
+              setAsks(false);
+              if (!is) setWrong(SHOP_JOBS.noAddress);
+            })
+          }
+        >
+          <p>{SHOP_JOBS.movedMore}</p>
+        </AskText>
+      )}
       {shop.line === "up" && others.length === 0 && <p>{SHOP_JOBS.none}</p>}
       <ul className={styles.list}>
         {others.map(({ id, name, changed }) => (

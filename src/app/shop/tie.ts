@@ -2,6 +2,7 @@ import * as Y from "yjs";
 import { lineTo, type Share, type ShopInHand, ShopRefused, share, shopAsk } from "../model/shop/index.ts";
 import type { App } from "../model/state/index.ts";
 import type { JobStore } from "../model/storage/index.ts";
+import { CARRY, type Carried, originOf, packed, unpacked, unsentOf } from "./carry.ts";
 
 /** The page's tie to its shop. */
 export interface Tie {
@@ -20,6 +21,8 @@ const NOTHING: ShopInHand = {
   devices: [],
   notices: [],
   fetch: async () => false,
+  takeCarried: async () => [],
+  goToAddress: async () => false,
 };
 
 /** How long a job that comes from the shop is waited for (ms). */
@@ -85,15 +88,49 @@ export function tieToShop(app: App, store: JobStore): Tie {
   async function fetchJob(id: string): Promise<boolean> {
     const doc = new Y.Doc();
     const one = share({ doc, job: id, line, isNew: false, seen: 0 });
-    const came = await Promise.race([
-      one.opened,
-      new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE)),
-    ]);
+    const came = await within(one.opened);
     one.leave();
     if (!came) return false;
     return app.do.adopt(id, doc);
   }
-  tell({ fetch: fetchJob });
+  let carried: readonly Carried[] = [];
+  if (location.hash.startsWith(CARRY)) {
+    const text = location.hash.slice(CARRY.length);
+    history.replaceState(null, "", location.pathname);
+    void unpacked(text).then((jobs = []) => {
+      carried = jobs;
+      if (jobs.length > 0) tell({ carried: jobs.map(({ id, name }) => ({ id, name })) });
+    });
+  }
+
+  async function takeCarried(yes: boolean): Promise<readonly string[]> {
+    const lost: string[] = [];
+    for (const { id, name, update } of yes ? carried : []) {
+      const doc = new Y.Doc();
+      const one = share({ doc, job: id, line, isNew: true, seen: 0 });
+      const came = await within(one.opened);
+      if (came) Y.applyUpdate(doc, update);
+      if (came) await within(untilKept(one));
+      if (one.state().is !== "kept") lost.push(name);
+      one.leave();
+    }
+    if (lost.length === 0) {
+      carried = [];
+      app.state.setState(({ shop }) => {
+        const { carried: _carried, ...rest } = shop ?? NOTHING;
+        return { shop: rest };
+      });
+    }
+    return lost;
+  }
+
+  async function goToAddress(typed: string): Promise<boolean> {
+    const origin = originOf(typed);
+    if (origin === undefined) return false;
+    location.href = `${origin}/${CARRY}${await packed(await unsentOf(store))}`;
+    return true;
+  }
+  tell({ fetch: fetchJob, takeCarried, goToAddress });
 
   /** Jobs of this device that the shop may not have all of, one after the other. */
   async function bringIn(): Promise<void> {
@@ -113,7 +150,7 @@ export function tieToShop(app: App, store: JobStore): Tie {
         seen,
         onSeen: (n) => void store.remember(keyOf(id), n),
       });
-      await Promise.race([untilKept(one), new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
+      await within(untilKept(one));
       await store.remember(`unsent ${id}`, one.state().is !== "kept");
       one.leave();
       await opened.job.close();
@@ -178,6 +215,10 @@ export function tieToShop(app: App, store: JobStore): Tie {
     },
   };
 }
+
+/** What it comes to, or nothing where that takes too long. */
+const within = <T>(what: Promise<T>): Promise<T | undefined> =>
+  Promise.race([what, new Promise<undefined>((resolve) => setTimeout(resolve, PATIENCE))]);
 
 const untilKept = (one: Share): Promise<void> =>
   new Promise((resolve) => {

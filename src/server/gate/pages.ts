@@ -20,6 +20,12 @@ export function pages({ appFolder, devices, folder }: Parts & { readonly folder:
   app.get("*", async (c) => {
     const channel = c.get("channel");
     if (!(await devices.deviceOf(c.req.header(), channel))) {
+      // A cookie that is for this site alone does not come along from another one, as from the shop's former address or
+      // a message: the page asks once more by itself, and keeps what stands behind the # of its address.
+      if (c.req.header("sec-fetch-site") === "cross-site" && c.req.header("sec-fetch-mode") === "navigate")
+        return c.html('<!doctype html><meta http-equiv="refresh" content="0">', 200, {
+          "Cache-Control": "no-store",
+        });
       // Only where a person waits for a page: what a program fetches must never be answered with another page.
       if (isPage(c.req.header("accept"), c.req.header("sec-fetch-mode"))) return c.redirect("/join", 303);
       throw new Refused(401, SHOP.notPaired);

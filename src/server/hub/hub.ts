@@ -48,6 +48,7 @@ export async function hubOn({ store, folder, now, nameOf, changed }: HubPorts): 
   const tidy = compacting(store, now);
   const jobs = jobsOf({
     store,
+    nameOf,
     queue,
     now,
     changed: (job) => {
@@ -77,7 +78,7 @@ export async function hubOn({ store, folder, now, nameOf, changed }: HubPorts): 
 
   store.watch({
     appended: (job, seqs) =>
-      void jobs.take(job, seqs, nameOf).catch(() => {
+      void jobs.take(job, seqs).catch(() => {
         // what cannot be fetched is read anew with the rest
         jobs.drop();
         endAll(CLOSED.restart);

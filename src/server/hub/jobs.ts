@@ -34,7 +34,7 @@ export interface Jobs {
   /** Stores a change, then applies it and sends it on to all but its maker; or does nothing of it and says why. */
   commit(id: string, by: Author, update: Uint8Array, from?: Member): Promise<Fate & { readonly at: number }>;
   /** Changes that another server stored. */
-  take(id: string, seqs: readonly number[], nameOf: (device: string) => Promise<string>): Promise<void>;
+  take(id: string, seqs: readonly number[]): Promise<void>;
   join(job: OpenJob, member: Member): void;
   leave(job: OpenJob, member: Member): void;
   /** Another bar in hand: told to the others, at most once a turn of the loop. */
@@ -48,7 +48,8 @@ export interface Jobs {
 }
 
 export interface JobsPorts {
-  readonly store: Pick<ShopStore, "read" | "fetch">;
+  readonly store: Pick<ShopStore, "read" | "fetch" | "history">;
+  readonly nameOf: (device: string) => Promise<string>;
   readonly queue: Queue;
   readonly now: () => number;
   /** After every stored change. */
@@ -57,7 +58,10 @@ export interface JobsPorts {
   readonly linger?: number;
 }
 
-export function jobsOf({ store, queue, now, changed, linger = 60_000 }: JobsPorts): Jobs {
+/** As many changes as one lost answer may have been about. */
+const BEHIND = 1000;
+
+export function jobsOf({ store, nameOf, queue, now, changed, linger = 60_000 }: JobsPorts): Jobs {
   const open = new Map<string, Promise<OpenJob>>();
   const timers = new Map<string, ReturnType<typeof setTimeout>>();
   const due = new Set<OpenJob>();
@@ -98,6 +102,18 @@ export function jobsOf({ store, queue, now, changed, linger = 60_000 }: JobsPort
     changed(job);
   }
 
+  /** Whatever is stored behind what this server knows. */
+  async function catchUp(id: string): Promise<void> {
+    try {
+      const job = await open.get(id);
+      if (!job) return;
+      for (const row of await store.history(id, job.seq, BEHIND)) apply(job, row, await nameOf(row.device));
+    } catch {
+      // it cannot be told now: whoever opens the job next has it read anew
+      open.delete(id);
+    }
+  }
+
   return {
     get,
     commit: (id, { device, name, seen }, update, from) =>
@@ -105,6 +121,8 @@ export function jobsOf({ store, queue, now, changed, linger = 60_000 }: JobsPort
         const at = now();
         queue.put({ job: id, device, at, seen, update }, (fate) => {
           if (!("seq" in fate)) {
+            // its answer was lost: it may be stored all the same, and then it is of the job
+            if (fate.why === "unreachable") void catchUp(id);
             resolve({ ...fate, at });
             return;
           }
@@ -116,7 +134,7 @@ export function jobsOf({ store, queue, now, changed, linger = 60_000 }: JobsPort
             .then(done, done);
         });
       }),
-    async take(id, seqs, nameOf) {
+    async take(id, seqs) {
       const held = open.get(id);
       if (!held) return;
       const rows = await store.fetch(id, seqs);

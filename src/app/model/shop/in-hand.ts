@@ -28,4 +28,10 @@ export interface ShopInHand {
   readonly notices: readonly ShopNotice[];
   /** Opens a job of the shop that is not on this device yet; false where it could not. */
   readonly fetch: (id: string) => Promise<boolean>;
+  /** Jobs that came along from the page of the shop's former address, and wait for a yes. */
+  readonly carried?: readonly { readonly id: string; readonly name: string }[];
+  /** Takes them in, or not; answers with those that the shop did not take. */
+  readonly takeCarried: (yes: boolean) => Promise<readonly string[]>;
+  /** Goes to the shop's new address, with all that it does not have yet; false where it is no address. */
+  readonly goToAddress: (typed: string) => Promise<boolean>;
 }

@@ -13,7 +13,8 @@ export interface Literal {
     | "a description in the schema"
     | "a name of styles"
     | "a name of a file's format"
-    | "a selector";
+    | "a selector"
+    | "a statement of SQL";
 }
 
 /** The TypeScript files of a folder, tests apart, in order. */
@@ -35,7 +36,7 @@ export function literalsOf(file: string, code: string): readonly Literal[] {
     const text = textOf(node);
     if (text !== undefined) {
       const line = source.getLineAndCharacterOfPosition(node.getStart(source)).line + 1;
-      const unread = unreadIn(node);
+      const unread = SQL.test(text) ? "a statement of SQL" : unreadIn(node);
       found.push({ file, line, text, ...(unread ? { unread } : {}) });
     }
     ts.forEachChild(node, visit);
@@ -43,6 +44,8 @@ export function literalsOf(file: string, code: string): readonly Literal[] {
   visit(source);
   return found;
 }
+
+const SQL = /^\s*(SELECT|INSERT INTO|INSERT OR REPLACE|UPDATE|DELETE FROM|CREATE TABLE|WITH|PRAGMA|LISTEN) /;
 
 function textOf(node: ts.Node): string | undefined {
   // "a long text " + "in two lines" is one text

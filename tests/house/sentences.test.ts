@@ -27,13 +27,14 @@ describe("a sentence is told from other texts", () => {
     ['const FORMAT = "tubewright raw record";'],
     ['if (e.matches("dialog, section, nav")) return;'],
     [`const a = \`M \${x} \${y} L \${u} \${v}\`;`],
+    ['const a = "SELECT seq FROM log WHERE job";'],
     ["// a comment is for those who read the code"],
     ['const a = "body on";'],
   ])("none in %s", (code) => expect(of(code)).toEqual([]));
 });
 
-/** Programs in another language (shaders, SQL of the store's adapters), and headers: nobody reads them. */
-const NO_SENTENCE = /\/(shaders|policy|store\/(sqlite|postgres(-\w+)?))\.ts$/;
+/** Programs in another language, and headers: nobody reads them. */
+const NO_SENTENCE = /\/(shaders|policy|postgres-sql)\.ts$/;
 
 const making = (folders: readonly string[]): readonly string[] => {
   const files = folders.flatMap(sourcesUnder).filter((file) => !NO_SENTENCE.test(file));

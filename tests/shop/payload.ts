@@ -1,4 +1,7 @@
-/** Some kilobytes that n alone decides, so that a torn or foreign change is seen. */
+import { seeded } from "../../src/core/numeric/index.ts";
+
+/** Some kilobytes that n alone decides and nothing makes shorter, so that a torn or foreign change is seen. */
 export function bytesOf(n: number): Uint8Array {
-  return Uint8Array.from({ length: 500 + ((n * 997) % 6000) }, (_, i) => (n * 31 + i * 7) & 255);
+  const random = seeded(n);
+  return Uint8Array.from({ length: 500 + ((n * 997) % 6000) }, () => random() * 256);
 }

@@ -1,12 +1,12 @@
 import { execFileSync, spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { openSqlite } from "../../src/server/store/index.ts";
-import { postgresBin } from "../support/postgres.ts";
-import { lost, startWriter } from "./killing.ts";
+import { openPostgres, openSqlite } from "../../src/server/store/index.ts";
+import { postgresBin, startPostgres } from "../support/postgres.ts";
+import { lost, startWriter, type Writer } from "./killing.ts";
 import { killPostgres, killSqlite } from "./rounds.ts";
 
 const MINUTES = 60_000;
@@ -31,51 +31,78 @@ it.skipIf(!postgresBin())(
 );
 
 /** A disk of its own in memory, so small that it fills; needs the right to mount. */
-function smallDisk(): string | undefined {
+function smallDisk(megabytes: number): string | undefined {
   const folder = mkdtempSync(join(tmpdir(), "tubewright-disk-"));
-  if (spawnSync("mount", ["-t", "tmpfs", "-o", "size=4m", "tmpfs", folder]).status === 0) return folder;
+  const size = `size=${megabytes}m`;
+  if (spawnSync("mount", ["-t", "tmpfs", "-o", size, "tmpfs", folder]).status === 0) return folder;
   rmSync(folder, { recursive: true });
   return undefined;
 }
 
-const disk = smallDisk();
-describe.skipIf(!disk)("on a disk of 4 MB, where one can be mounted", () => {
-  const folder = disk as string;
-  const ballast = join(folder, "ballast");
-  afterAll(() => {
-    // lazily: a closed SQLite file is let go by the garbage collector
-    execFileSync("umount", ["-l", folder]);
-    rmSync(folder, { recursive: true });
-  });
+function takeAway(folder: string): void {
+  // lazily: a closed SQLite file is let go by the garbage collector
+  execFileSync("umount", ["-l", folder]);
+  rmSync(folder, { recursive: true });
+}
 
-  it(
-    "says full, loses nothing acknowledged, goes on when there is room, and after a kill while full",
+const disk = smallDisk(4);
+describe.skipIf(!disk)("on a small disk, where one can be mounted", () => {
+  afterAll(() => takeAway(disk as string));
+
+  /** Fills it, makes room, fills it again; says what it was told on the way. */
+  async function fill(folder: string, writer: Writer): Promise<void> {
+    await writer.until(() => writer.refused.length >= 20);
+    const before = writer.acked.size;
+    expect(new Set(writer.refused)).toEqual(new Set(["full"]));
+    expect(before).toBeGreaterThan(100);
+    rmSync(join(folder, "ballast"));
+    await writer.until(() => writer.acked.size > before + 20);
+    await writer.until(() => writer.refused.length >= 60);
+    expect(new Set(writer.refused)).toEqual(new Set(["full"]));
+    await writer.kill();
+  }
+  const ballast = (folder: string, bytes: number) =>
+    writeFileSync(join(folder, "ballast"), new Uint8Array(bytes));
+
+  it("SQLite says full, loses nothing acknowledged, goes on when there is room, and after a kill while full", async () => {
+    const folder = disk as string;
+    ballast(folder, 1_500_000);
+    const path = join(folder, ".tubewright", "shop.db");
+    const writer = await startWriter("sqlite", path, "job");
+    await fill(folder, writer);
+    const store = await openSqlite(path);
+    const { lost: missing, torn } = await lost(store, "job", writer.acked);
+    expect([missing, torn]).toEqual([0, 0]);
+
+    const photograph = new Uint8Array(5_000_000);
+    const digest = createHash("sha256").update(photograph).digest("hex");
+    await expect(store.putBlob(digest, photograph)).rejects.toMatchObject({ name: "NotStored", why: "full" });
+    expect(await store.blob(digest)).toBeUndefined();
+    expect(readdirSync(join(folder, ".tubewright", "blobs"))).toEqual([]);
+    await store.close();
+  }, 120_000);
+
+  it.skipIf(!postgresBin())(
+    "PostgreSQL does so too, where one is installed",
     async () => {
-      writeFileSync(ballast, new Uint8Array(1_500_000));
-      const path = join(folder, ".tubewright", "shop.db");
-      const writer = await startWriter("sqlite", path, "job");
-      await writer.until(() => writer.refused.length >= 20);
-      const before = writer.acked.size;
-      expect(new Set(writer.refused)).toEqual(new Set(["full"]));
-      expect(before).toBeGreaterThan(100);
-      rmSync(ballast);
-      await writer.until(() => writer.acked.size > before + 20);
-      await writer.until(() => writer.refused.length >= 60);
-      await writer.kill();
-      const store = await openSqlite(path);
-      const { lost: missing, torn } = await lost(store, "job", writer.acked);
-      expect([missing, torn]).toEqual([0, 0]);
-
-      const photograph = new Uint8Array(5_000_000);
-      const digest = createHash("sha256").update(photograph).digest("hex");
-      await expect(store.putBlob(digest, photograph)).rejects.toMatchObject({
-        name: "NotStored",
-        why: "full",
-      });
-      expect(await store.blob(digest)).toBeUndefined();
-      expect(readdirSync(join(folder, ".tubewright", "blobs"))).toEqual([]);
-      await store.close();
+      const folder = smallDisk(8) as string;
+      const postgres = await startPostgres();
+      try {
+        const tables = join(folder, "tables");
+        mkdirSync(tables);
+        const url = await postgres.databaseIn(tables);
+        ballast(folder, 3_000_000);
+        const writer = await startWriter("postgres", url, "job");
+        await fill(folder, writer);
+        const store = await openPostgres(url, "shop");
+        const { lost: missing, torn } = await lost(store, "job", writer.acked);
+        expect([missing, torn]).toEqual([0, 0]);
+        await store.close();
+      } finally {
+        await postgres.remove();
+        takeAway(folder);
+      }
     },
-    2 * MINUTES,
+    120_000,
   );
 });

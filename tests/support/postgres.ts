@@ -19,6 +19,8 @@ export function postgresBin(): string | undefined {
 export interface Postgres {
   /** Connection string of a database that is made for the asker. */
   readonly database: () => Promise<string>;
+  /** The same, with its tables in this folder, which the server is given. */
+  readonly databaseIn: (folder: string) => Promise<string>;
   /** Kills the postmaster (kill -9), as a machine's end would: its children follow. */
   readonly kill: () => void;
   /** Starts it anew, with what it had; waits until it answers. */
@@ -77,13 +79,21 @@ export async function startPostgres(settings: Readonly<Record<string, string>> =
     server?.kill("SIGKILL");
     server = undefined;
   };
+  const database = async (): Promise<string> => {
+    const name = `d${++made}`;
+    await query(url("postgres"), `CREATE DATABASE ${name}`);
+    return url(name);
+  };
   process.once("exit", kill);
   await start();
   return {
-    async database() {
-      const name = `d${++made}`;
-      await query(url("postgres"), `CREATE DATABASE ${name}`);
-      return url(name);
+    database,
+    async databaseIn(folder) {
+      if (user) chownSync(folder, user.uid, user.gid);
+      await query(url("postgres"), `CREATE TABLESPACE t${made + 1} LOCATION '${folder}'`);
+      const its = await database();
+      await query(its, `ALTER DATABASE d${made} SET default_tablespace = t${made}`);
+      return its;
     },
     kill,
     start,

@@ -47,7 +47,7 @@ CREATE TABLE record (kind TEXT NOT NULL, id TEXT NOT NULL, value TEXT NOT NULL, 
 PRAGMA application_id = ${APPLICATION};
 PRAGMA user_version = ${SCHEMA};`;
 
-const ROW = "seq, device, at, seen, bytes";
+const ROW = ["seq", "device", "at", "seen", "bytes"].join(", ");
 
 /**
  * The store of one shop in a file (FOLDER/.tubewright/shop.db), photographs in `blobs` beside it. Throws `InUse` where

@@ -68,15 +68,16 @@ export async function startWriter(kind: "sqlite" | "postgres", where: string, jo
   return { acked, refused, until, kill };
 }
 
-/** How many of the acknowledged changes are not in the store as they were sent, and how many changes it has. */
+/** How many of the acknowledged changes behind `from` are not in the store as they were sent, and how many are torn. */
 export async function lost(
   store: ShopStore,
   job: string,
   acked: ReadonlyMap<number, number>,
-): Promise<{ readonly lost: number; readonly kept: number; readonly torn: number }> {
+  from = 0,
+): Promise<{ readonly lost: number; readonly torn: number }> {
   const kept = new Map<number, Uint8Array>();
   let torn = 0;
-  for (let after = 0; ; ) {
+  for (let after = from; ; ) {
     const page = await store.history(job, after, 500);
     for (const c of page) {
       kept.set(c.seq, c.update);
@@ -86,8 +87,8 @@ export async function lost(
     if (!last) break;
     after = last.seq;
   }
-  const missing = [...acked].filter(([seq, n]) => !equal(kept.get(seq), bytesOf(n)));
-  return { lost: missing.length, kept: kept.size, torn };
+  const missing = [...acked].filter(([seq, n]) => seq > from && !equal(kept.get(seq), bytesOf(n)));
+  return { lost: missing.length, torn };
 }
 
 const equal = (a: Uint8Array | undefined, b: Uint8Array): boolean =>

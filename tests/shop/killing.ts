@@ -1,8 +1,5 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { buildSync } from "esbuild";
@@ -20,29 +17,24 @@ export interface Writer {
 }
 
 let writer: string | undefined;
-/** The writer as one file of plain JavaScript, which starts in a tenth of the time; packages come from NODE_PATH. */
+/** The writer as one piece of plain JavaScript, which starts in a tenth of the time and leaves no file behind. */
 function built(): string {
-  if (writer) return writer;
-  const folder = mkdtempSync(join(tmpdir(), "tubewright-writer-"));
-  process.once("exit", () => rmSync(folder, { recursive: true, force: true }));
-  const outfile = join(folder, "writer.cjs");
-  buildSync({
+  writer ??= buildSync({
     entryPoints: [fileURLToPath(new URL("writer.ts", import.meta.url))],
-    outfile,
+    write: false,
     bundle: true,
     platform: "node",
     format: "cjs",
     packages: "external",
-  });
-  writer = outfile;
-  return outfile;
+  }).outputFiles[0]?.text;
+  return writer ?? "";
 }
 
 /** Starts one and waits until it has the store open. */
 export async function startWriter(kind: "sqlite" | "postgres", where: string, job: string): Promise<Writer> {
-  const child: ChildProcess = spawn(process.execPath, [built(), kind, where, job], {
+  const child: ChildProcess = spawn(process.execPath, ["-e", built(), kind, where, job], {
     stdio: ["ignore", "pipe", "pipe"],
-    env: { ...process.env, NODE_PATH: fileURLToPath(new URL("../../node_modules", import.meta.url)) },
+    cwd: fileURLToPath(new URL("../..", import.meta.url)),
   });
   const [acked, refused] = [new Map<number, number>(), [] as string[]];
   let [rest, errors, isOpen] = ["", "", false];
@@ -76,15 +68,16 @@ export async function startWriter(kind: "sqlite" | "postgres", where: string, jo
   return { acked, refused, until, kill };
 }
 
-/** How many of the acknowledged changes are not in the store as they were sent, and how many changes it has. */
+/** How many of the acknowledged changes behind `from` are not in the store as they were sent, and how many are torn. */
 export async function lost(
   store: ShopStore,
   job: string,
   acked: ReadonlyMap<number, number>,
-): Promise<{ readonly lost: number; readonly kept: number; readonly torn: number }> {
+  from = 0,
+): Promise<{ readonly lost: number; readonly torn: number }> {
   const kept = new Map<number, Uint8Array>();
   let torn = 0;
-  for (let after = 0; ; ) {
+  for (let after = from; ; ) {
     const page = await store.history(job, after, 500);
     for (const c of page) {
       kept.set(c.seq, c.update);
@@ -94,8 +87,8 @@ export async function lost(
     if (!last) break;
     after = last.seq;
   }
-  const missing = [...acked].filter(([seq, n]) => !equal(kept.get(seq), bytesOf(n)));
-  return { lost: missing.length, kept: kept.size, torn };
+  const missing = [...acked].filter(([seq, n]) => seq > from && !equal(kept.get(seq), bytesOf(n)));
+  return { lost: missing.length, torn };
 }
 
 const equal = (a: Uint8Array | undefined, b: Uint8Array): boolean =>

@@ -52,22 +52,29 @@ export async function killPostgres(rounds: number): Promise<Rounds> {
     const url = await postgres.database();
     const writer = await startWriter("postgres", url, "job");
     const sum = { torn: 0, lost: 0, damaged: 0 };
+    // each round looks at what is new, the end at all: the writer goes on meanwhile
+    const look = async (from: number) => {
+      const acked = new Map(writer.acked);
+      const store = await openPostgres(url, "shop");
+      const found = await lost(store, "job", acked, from);
+      await store.close();
+      sum.lost += found.lost;
+      sum.torn += found.torn;
+      return [...acked.keys()].at(-1) ?? 0;
+    };
+    let seen = 0;
     for (let round = 0; round < rounds; round++) {
       const [acks, refusals] = [writer.acked.size, writer.refused.length];
       await writer.until(() => writer.acked.size >= acks + after(round));
       postgres.kill();
       await writer.until(() => writer.refused.length > refusals);
       await postgres.start();
-      const acked = new Map(writer.acked);
-      const store = await openPostgres(url, "shop");
-      const found = await lost(store, "job", acked);
-      await store.close();
-      sum.lost += found.lost;
-      sum.torn += found.torn;
+      seen = await look(seen);
     }
     const end = writer.acked.size;
     await writer.until(() => writer.acked.size > end);
     await writer.kill();
+    await look(0);
     return { acked: writer.acked.size, ...sum };
   } finally {
     await postgres.remove();

@@ -7,7 +7,7 @@ import { NotStored, openPostgres, openSqlite } from "../../src/server/store/inde
 import { bytesOf } from "./payload.ts";
 
 async function main(): Promise<never> {
-  const [kind, where, job] = process.argv.slice(2) as [string, string, string];
+  const [kind, where, job] = process.argv.slice(-3) as [string, string, string];
   const store = kind === "sqlite" ? await openSqlite(where) : await openPostgres(where, "shop");
   const write = (line: string) => process.stdout.write(`${line}\n`);
   write("open");

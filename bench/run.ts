@@ -7,6 +7,7 @@ import { kernelRows } from "./kernels.ts";
 import { madeRows } from "./made.ts";
 import { kept, machine, print, type Row, sunk } from "./measure.ts";
 import { resweepRows } from "./resweep.ts";
+import { shopProcessesKilledRows, shopRows } from "./shop.ts";
 import { shopKilledRows, shopStoreRows } from "./shop-store.ts";
 import { surveyRows } from "./survey.ts";
 
@@ -20,11 +21,16 @@ const sections: Readonly<Record<string, () => Row[] | Promise<Row[]>>> = {
   survey: surveyRows,
   made: madeRows,
   "shop-store": shopStoreRows,
+  shop: shopRows,
   browser: browserRows,
 };
 
 /** Run only when asked for by name: they take minutes. */
-const byHand: typeof sections = { resweep: resweepRows, "shop-killed": shopKilledRows };
+const byHand: typeof sections = {
+  resweep: resweepRows,
+  "shop-killed": shopKilledRows,
+  "shop-processes-killed": shopProcessesKilledRows,
+};
 
 const asked = process.argv.slice(2).filter((a) => !a.startsWith("--"));
 console.log(machine());

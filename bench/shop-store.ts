@@ -7,12 +7,12 @@ import { killPostgres, killSqlite, type Rounds } from "../tests/shop/rounds.ts";
 import { postgresBin, startPostgres } from "../tests/support/postgres.ts";
 import { consume, median, type Row } from "./measure.ts";
 
-const UPDATES = 100_000;
+export const UPDATES = 100_000;
 /** One every two seconds: a week of long days, three devices. */
 const EVERY = 2_000;
 
 /** 100,000 changes of three devices to 200 bars, as the shop would have them. */
-async function fill(store: ShopStore): Promise<void> {
+export async function fill(store: ShopStore): Promise<void> {
   const doc = new Y.Doc();
   const bars = doc.getMap<Y.Map<unknown>>("bars");
   let batch: Parameters<ShopStore["append"]>[0][number][] = [];

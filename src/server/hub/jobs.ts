@@ -139,6 +139,8 @@ export function jobsOf({ store, nameOf, queue, now, changed, linger = 60_000 }: 
       if (!held) return;
       const rows = await store.fetch(id, seqs);
       const job = await held;
+      // some were made one with others meanwhile: whoever takes this job reads it anew
+      if (rows.length < seqs.length) throw new Error("compacted");
       const names = await Promise.all(rows.map((row) => nameOf(row.device)));
       rows.forEach((row, i) => {
         apply(job, row, names[i] ?? "");

@@ -1,0 +1,37 @@
+// A device as a process of its own: it joins a job, changes it without end, and says what was acknowledged.
+// argv: port, cookie, job, name, pause between changes (ms).
+
+import { WebSocket } from "ws";
+import * as Y from "yjs";
+import { lineTo, type Socket, share } from "../../src/app/model/shop/index.ts";
+import { type JobDocument, toJson, write } from "../../src/shared/index.ts";
+
+const [port = "", cookie = "", job = "", name = "", pause = "10"] = process.argv.slice(2);
+const host = `127.0.0.1:${port}`;
+const line = lineTo({
+  connect: () => {
+    const socket = new WebSocket(`ws://${host}/shop/line`, {
+      headers: { Cookie: cookie, Origin: `http://${host}` },
+    });
+    socket.on("error", () => {});
+    return socket as unknown as Socket;
+  },
+  isKnown: async () => undefined,
+  random: Math.random,
+});
+const doc = new Y.Doc();
+const mine = share({ doc, job, line, isNew: false, seen: 0 });
+await mine.opened;
+let made = 0;
+let told = 0;
+mine.subscribe(() => {
+  if (mine.state().is !== "kept" || told === made) return;
+  told = made;
+  process.stdout.write(`kept ${made}\n`);
+});
+process.stdout.write("open\n");
+setInterval(() => {
+  made++;
+  const now = toJson(doc) as { tubes: JobDocument };
+  write(doc, { ...now, tubes: { ...now.tubes, [`${name}-${made}`]: { od: made, wall: 2 } } }, "me");
+}, Number(pause));

@@ -1,0 +1,120 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { once } from "node:events";
+import { readFileSync } from "node:fs";
+import { createServer } from "node:net";
+import { setTimeout as sleep } from "node:timers/promises";
+import { WebSocket } from "ws";
+import { type Line, lineTo, type Socket } from "../../src/app/model/shop/index.ts";
+
+/** A shop as a process of its own, started by the command that a person types. */
+export interface ShopProcess {
+  readonly port: number;
+  /** What it has said. */
+  readonly said: () => string;
+  /** Pairs a device of this machine; its cookie. */
+  readonly pair: (name: string) => Promise<string>;
+  /** The connection of a paired device, tried again for as long as it is not closed. */
+  readonly line: (cookie: string) => Line;
+  /** Resident memory, MB. */
+  readonly memory: () => number;
+  /** kill -9. */
+  readonly kill: () => Promise<void>;
+  /** Starts it anew on the same folder and ports. */
+  readonly restart: () => Promise<void>;
+  readonly stop: () => Promise<void>;
+}
+
+export async function freePort(): Promise<number> {
+  const server = createServer().listen(0, "127.0.0.1");
+  await once(server, "listening");
+  const address = server.address();
+  await new Promise((done) => server.close(done));
+  return typeof address === "object" && address ? address.port : 0;
+}
+
+/** Opens a shop on a folder. The command line has to be built (tools/build.mjs), and an app folder beside it. */
+export async function shopProcess(folder: string, more: readonly string[] = []): Promise<ShopProcess> {
+  const [port, secure] = [await freePort(), await freePort()];
+  const args = [
+    "bin/tubewright.mjs",
+    "serve",
+    folder,
+    "--shop",
+    "--port",
+    `${port}`,
+    "--secure-port",
+    `${secure}`,
+  ];
+  const host = `127.0.0.1:${port}`;
+  let child: ChildProcess | undefined;
+  let said = "";
+
+  async function restart(): Promise<void> {
+    said = "";
+    const mine = spawn(process.execPath, [...args, ...more], { stdio: ["ignore", "pipe", "pipe"] });
+    child = mine;
+    for (const out of [mine.stdout, mine.stderr]) out?.on("data", (d: Buffer) => (said += d.toString()));
+    for (let i = 0; !/\/join\?code=\w+\n/.test(said); i++) {
+      if (mine.exitCode !== null || i > 3000) throw new Error(`the shop did not open: ${said}`);
+      await sleep(10);
+    }
+  }
+  async function end(signal: "SIGKILL" | "SIGTERM"): Promise<void> {
+    if (!child || child.exitCode !== null || child.signalCode !== null) return;
+    const over = once(child, "close");
+    child.kill(signal);
+    await over;
+  }
+  await restart();
+  let cookie = "";
+  const send = (path: string, body: unknown, headers: Record<string, string> = {}) =>
+    fetch(`http://${host}${path}`, {
+      method: "POST",
+      redirect: "manual",
+      headers: { Origin: `http://${host}`, Cookie: cookie, ...headers },
+      body: typeof body === "string" ? body : JSON.stringify(body),
+    });
+
+  async function pair(name: string): Promise<string> {
+    // the first one by the code that the terminal shows, others by codes of the first
+    const first = /\/join\?code=(\w+)\n/.exec(said)?.[1] ?? "";
+    const code =
+      cookie === ""
+        ? first
+        : (
+            (await (
+              await send("/shop/codes", { rights: "all" }, { "Content-Type": "application/json" })
+            ).json()) as { code: string }
+          ).code;
+    const form = new URLSearchParams({ code, name }).toString();
+    const answer = await send("/join", form, { "Content-Type": "application/x-www-form-urlencoded" });
+    const given = answer.headers.get("set-cookie")?.split(";")[0];
+    if (given === undefined) throw new Error(`not paired: ${answer.status} ${await answer.text()}`);
+    if (cookie === "") cookie = given;
+    return given;
+  }
+
+  return {
+    port,
+    said: () => said,
+    pair,
+    line: (own) =>
+      lineTo({
+        connect: () => {
+          const socket = new WebSocket(`ws://${host}/shop/line`, {
+            headers: { Cookie: own, Origin: `http://${host}` },
+          });
+          // `close` follows
+          socket.on("error", () => {});
+          return socket as unknown as Socket;
+        },
+        isKnown: async () => undefined,
+        random: Math.random,
+      }),
+    memory: () =>
+      Number(/VmRSS:\s+(\d+) kB/.exec(readFileSync(`/proc/${child?.pid}/status`, "utf8"))?.[1] ?? 0) / 1024,
+    kill: () => end("SIGKILL"),
+    restart,
+    stop: () => end("SIGTERM"),
+  };
+}

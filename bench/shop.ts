@@ -1,12 +1,11 @@
-import { execFileSync } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import type * as Y from "yjs";
 import { compact, openSqlite } from "../src/server/store/index.ts";
-import { type JobDocument, toJson, valueAt, write } from "../src/shared/index.ts";
-import { inProcess, isKept, survive } from "../tests/shop/killed.ts";
+import { type JobDocument, rootOf, toJson, valueAt, write } from "../src/shared/index.ts";
+import { buildShop, inProcess, isKept, survive } from "../tests/shop/killed.ts";
 import { type ShopProcess, shopProcess } from "../tests/shop/process.ts";
 import { postgresBin, startPostgres } from "../tests/support/postgres.ts";
 import { median, type Row } from "./measure.ts";
@@ -24,12 +23,6 @@ async function inShop<T>(work: (shop: ShopProcess) => Promise<T>, ...more: strin
     await shop.stop();
     rmSync(folder, { recursive: true, force: true });
   }
-}
-
-function built(): void {
-  execFileSync(process.execPath, ["tools/build.mjs"]);
-  mkdirSync("dist/app", { recursive: true });
-  if (!existsSync("dist/app/index.html")) writeFileSync("dist/app/index.html", "<!doctype html>");
 }
 
 const atRank = (list: readonly number[], rank: number): number =>
@@ -72,9 +65,9 @@ async function twenty(shop: ShopProcess): Promise<{ readonly p99: number; readon
   const times: number[] = [];
   const had = devices.map(() => new Set<string>());
   for (const [n, { doc }] of devices.entries())
-    doc.on("update", () => {
+    rootOf(doc).observeDeep((events) => {
       const now = performance.now();
-      for (const key of Object.keys((toJson(doc) as { tubes: JobDocument }).tubes)) {
+      for (const key of events.flatMap((e) => [...e.changes.keys.keys()])) {
         const at = sent.get(key);
         if (at === undefined || had[n]?.has(key)) continue;
         had[n]?.add(key);
@@ -132,7 +125,7 @@ async function large(): Promise<number> {
 
 /** The shop as a process of its own, its devices over real connections on loopback. */
 export async function shopRows(): Promise<Row[]> {
-  built();
+  buildShop();
   const other = await inShop(toOther);
   const many = await inShop(twenty);
   return [
@@ -168,7 +161,7 @@ const ROUNDS = 30;
 
 /** The shop's server, a device, and PostgreSQL under the shop, killed in the middle of changes. */
 export async function shopProcessesKilledRows(): Promise<Row[]> {
-  built();
+  buildShop();
   const rows: Row[] = [];
   const add = (what: string, { acknowledged, lost, same }: Awaited<ReturnType<typeof survive>>): void => {
     rows.push(

@@ -1,13 +1,13 @@
-import { type ChildProcess, spawn } from "node:child_process";
+import { type ChildProcess, execFileSync, spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdtempSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { buildSync } from "esbuild";
 import * as Y from "yjs";
-import { type Share, share } from "../../src/app/model/shop/index.ts";
+import { type Line, type Share, share } from "../../src/app/model/shop/index.ts";
 import { type JobDocument, jobText, toJson, write } from "../../src/shared/index.ts";
 import type { ShopProcess } from "./process.ts";
 
@@ -70,6 +70,13 @@ export async function deviceProcess(
   };
 }
 
+/** The command line as it is built, and what stands for the app beside it: what a shop serves is of no interest here. */
+export function buildShop(): void {
+  execFileSync(process.execPath, ["tools/build.mjs"]);
+  mkdirSync("dist/app", { recursive: true });
+  if (!existsSync("dist/app/index.html")) writeFileSync("dist/app/index.html", "<!doctype html>");
+}
+
 export const SMALL: JobDocument = {
   format: "tubewright job",
   version: 2,
@@ -84,7 +91,12 @@ export async function inProcess(
   cookie: string,
   job: string,
   start?: JobDocument,
-): Promise<{ readonly doc: Y.Doc; readonly share: Share; readonly leave: () => void }> {
+): Promise<{
+  readonly doc: Y.Doc;
+  readonly share: Share;
+  readonly line: Line;
+  readonly leave: () => void;
+}> {
   const doc = new Y.Doc();
   if (start) write(doc, start, "me");
   const line = shop.line(cookie);
@@ -94,6 +106,7 @@ export async function inProcess(
   return {
     doc,
     share: one,
+    line,
     leave: () => {
       one.leave();
       line.close();

@@ -13,6 +13,8 @@ export interface ShopProcess {
   readonly said: () => string;
   /** Pairs a device of this machine; its cookie. */
   readonly pair: (name: string) => Promise<string>;
+  /** Puts a device out, by its cookie, as another one. */
+  readonly putOut: (cookie: string, by: string) => Promise<void>;
   /** The connection of a paired device, tried again for as long as it is not closed. */
   readonly line: (cookie: string) => Line;
   /** Resident memory, MB. */
@@ -94,7 +96,19 @@ export async function shopProcess(folder: string, more: readonly string[] = []):
     return given;
   }
 
+  async function putOut(out: string, by: string): Promise<void> {
+    const self = await fetch(`http://${host}/shop`, { headers: { Cookie: out } });
+    const { me } = (await self.json()) as { readonly me: { readonly id: string } };
+    const answer = await fetch(`http://${host}/shop/devices/${me.id}`, {
+      method: "DELETE",
+      headers: { Origin: `http://${host}`, Cookie: by, "Content-Type": "application/json" },
+      body: "{}",
+    });
+    if (!answer.ok) throw new Error(`not put out: ${answer.status} ${await answer.text()}`);
+  }
+
   return {
+    putOut,
     port,
     said: () => said,
     pair,

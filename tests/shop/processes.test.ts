@@ -1,18 +1,12 @@
-import { execFileSync } from "node:child_process";
-import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it, onTestFinished } from "vitest";
 import { postgresBin, startPostgres } from "../support/postgres.ts";
-import { survive } from "./killed.ts";
+import { buildShop, survive } from "./killed.ts";
 import { type ShopProcess, shopProcess } from "./process.ts";
 
-beforeAll(() => {
-  execFileSync(process.execPath, ["tools/build.mjs"]);
-  // the shop serves an app: what stands in it is of no interest here
-  mkdirSync("dist/app", { recursive: true });
-  if (!existsSync("dist/app/index.html")) writeFileSync("dist/app/index.html", "<!doctype html>");
-}, 60_000);
+beforeAll(buildShop, 60_000);
 
 async function opened(more: readonly string[] = []): Promise<ShopProcess> {
   const folder = mkdtempSync(join(tmpdir(), "tubewright-shop-"));

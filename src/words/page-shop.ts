@@ -63,6 +63,7 @@ export const SHOP_JOBS = {
   devices: "Devices of the shop",
   devicesMore: "Let a tablet or a phone join, put one out.",
   history: "History of this job",
+  photographs: "Photographs of this job",
   historyMore: "Who changed what, named states, any hour brought back.",
 } as const;
 
@@ -155,4 +156,20 @@ export const HISTORY = {
     driver: "Driver",
     asBuilt: "Places as built",
   } as Readonly<Record<string, string>>,
+} as const;
+
+export const PHOTOGRAPHS = {
+  title: "Photographs",
+  of: (job: string) => `Photographs of ${job}`,
+  which: "What it shows",
+  job: "The job as a whole",
+  take: "Take or choose a photograph",
+  none: "No photographs yet.",
+  sending: "Sending the photograph to the shop…",
+  failed: (why: string) => `Try again: the shop did not take it. ${why}`,
+  notPicture: "Choose a photograph: this file is no picture that this browser shows.",
+  from: (who: string, when: string) => `${who}, ${when}`,
+  alt: (what: string, when: string) => `${what}, ${when}`,
+  remove: "Take it out",
+  secure: "Open the shop's secure address to add photographs.",
 } as const;

@@ -157,6 +157,30 @@ describe("photographs", () => {
     }
   });
 
+  it("belong to a job and its bars, and are stored once; taken out of one job they stay in the other", async () => {
+    const { shop, cookie } = await withJob();
+    const bytes = Buffer.concat([Buffer.from([0xff, 0xd8, 0xff]), randomBytes(64)]);
+    const digest = digestOf(bytes);
+    const to = (of: string) =>
+      shop.send("PUT", `/shop/photographs/${digest}?${of}`, undefined, {
+        cookie,
+        body: bytes,
+        headers: { "Content-Type": "application/octet-stream" },
+      });
+    expect((await to("job=nobody")).status).toBe(404);
+    expect((await shop.ask(`/shop/photographs/${digest}`, { cookie })).status).toBe(404);
+    for (const of of ["job=j1&bar=main-hoop", "job=j1&bar=main-hoop", "job=j1"])
+      expect((await to(of)).status).toBe(204);
+    const list = async (job: string) =>
+      (await shop.ask(`/shop/jobs/${job}/photographs`, { cookie })).json as { bar?: string }[];
+    expect((await list("j1")).map((p) => p.bar)).toEqual(["main-hoop", undefined]);
+    expect((await list("j1"))[0]).toMatchObject({ digest, type: "image/jpeg", size: bytes.length });
+    const out = await shop.send("DELETE", `/shop/jobs/j1/photographs/${digest}`, undefined, { cookie });
+    expect(out.status).toBe(204);
+    expect(await list("j1")).toEqual([]);
+    expect((await shop.ask(`/shop/photographs/${digest}`, { cookie })).status).toBe(200);
+  });
+
   it("are not taken with another digest, a name that is none, another type, or over 20 MB", async () => {
     const { shop, cookie } = await withJob();
     const bytes = randomBytes(100);

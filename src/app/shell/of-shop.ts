@@ -8,3 +8,4 @@ export const ShopNotices = lazy(async () => ({ default: (await shop()).ShopNotic
 export const ShopJobs = lazy(async () => ({ default: (await shop()).ShopJobs }));
 export const Devices = lazy(async () => ({ default: (await shop()).Devices }));
 export const HistoryPage = lazy(async () => ({ default: (await shop()).HistoryPage }));
+export const Photographs = lazy(async () => ({ default: (await shop()).Photographs }));

@@ -7,7 +7,7 @@ import { bytesOf } from "../model/storage/index.ts";
 import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
 import { Notices } from "./notices.tsx";
-import { Devices, HistoryPage, ShopNotices } from "./of-shop.ts";
+import { Devices, HistoryPage, Photographs, ShopNotices } from "./of-shop.ts";
 import { Rail } from "./rail.tsx";
 import styles from "./shell.module.css";
 import { Top } from "./top.tsx";
@@ -99,6 +99,7 @@ function Place({ where, station }: { readonly where: Page; readonly station: Sta
   if (where === "between") return <Between />;
   if (where === "devices") return <Devices />;
   if (where === "history") return <HistoryPage />;
+  if (where === "photographs") return <Photographs />;
   const At = STATION[station];
   return <At />;
 }

@@ -1,4 +1,4 @@
-import { History, RotateCcw, Tablet } from "lucide-react";
+import { Camera, History, RotateCcw, Tablet } from "lucide-react";
 import { useState } from "react";
 import { SHOP_JOBS, UNNAMED } from "../../words/index.ts";
 import { AskText, classes, parts } from "../kit/index.ts";
@@ -73,6 +73,11 @@ export function ShopJobs() {
         {job && (
           <button type="button" onClick={() => goToPage("history")}>
             <History aria-hidden /> {SHOP_JOBS.history}
+          </button>
+        )}
+        {job && (
+          <button type="button" onClick={() => goToPage("photographs")}>
+            <Camera aria-hidden /> {SHOP_JOBS.photographs}
           </button>
         )}
       </div>

@@ -38,7 +38,14 @@ export type Records = {
     /** Name of the device. */
     readonly by: string;
   };
-  photograph: { readonly type: string; readonly size: number; readonly at: number; readonly by: string };
+  photograph: {
+    readonly type: string;
+    readonly size: number;
+    readonly at: number;
+    readonly by: string;
+    /** The jobs that it belongs to, and the bar that it shows. */
+    readonly of?: readonly { readonly job: string; readonly bar?: string }[];
+  };
   secret: { readonly [field: string]: string };
 };
 

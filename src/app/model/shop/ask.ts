@@ -60,6 +60,17 @@ export interface NamedState {
   readonly by: string;
 }
 
+/** A photograph of a job; its picture is at `pictureOf`. */
+export interface Photograph {
+  /** SHA-256 in hexadecimal. */
+  readonly digest: string;
+  readonly bar?: string;
+  readonly at: number;
+  readonly by: string;
+}
+/** Where the shop has a photograph's picture. */
+export const pictureOf = ({ digest }: Photograph): string => `/shop/photographs/${digest}`;
+
 export interface ShopNotice {
   readonly at: number;
   readonly text: string;
@@ -108,8 +119,29 @@ export const shopAsk = {
   nameState: (job: string, name: string, seq: number) =>
     asked("POST", `/shop/jobs/${of(job)}/states`, { name, seq }),
   removeState: (job: string, id: string) => asked("DELETE", `/shop/jobs/${of(job)}/states/${of(id)}`, {}),
+  photographs: (job: string) => ask<readonly Photograph[]>(`/shop/jobs/${of(job)}/photographs`),
+  addPhotograph,
+  removePhotograph: (job: string, digest: string) =>
+    asked("DELETE", `/shop/jobs/${of(job)}/photographs/${of(digest)}`, {}),
   history: wholeHistory,
 };
+
+async function addPhotograph(job: string, bar: string | undefined, picture: Blob): Promise<void> {
+  const bytes = await picture.arrayBuffer();
+  const digest = [...new Uint8Array(await crypto.subtle.digest("SHA-256", bytes))]
+    .map((b) => b.toString(16).padStart(2, "0"))
+    .join("");
+  const of = new URLSearchParams({ job, ...(bar === undefined ? {} : { bar }) });
+  const answer = await fetch(`/shop/photographs/${digest}?${of}`, {
+    method: "PUT",
+    body: bytes,
+    headers: { "Content-Type": "application/octet-stream" },
+    signal: AbortSignal.timeout(UPLOAD),
+  });
+  if (!answer.ok) throw new ShopRefused(answer.status, (await answer.text()).trim());
+}
+/** How long a picture may take to the shop (ms). */
+const UPLOAD = 60_000;
 
 const PIECE = 1000;
 

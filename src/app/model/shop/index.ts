@@ -1,6 +1,8 @@
 export {
   type JoinCode,
   type NamedState,
+  type Photograph,
+  pictureOf,
   type ShopChange,
   type ShopDevice,
   type ShopJob,

@@ -1,7 +1,7 @@
 import { Hono } from "hono";
 import { renderSVG } from "uqr";
 import { SHOP } from "../../words/index.ts";
-import type { GateEnv } from "./channel.ts";
+import type { GateEnv } from "./env.ts";
 import { atMost, fieldsOf, nameIn, rightsIn } from "./fields.ts";
 import { MOST_OF_NAME } from "./join-page.ts";
 import type { Parts } from "./parts.ts";

@@ -1,6 +1,6 @@
 import { Hono } from "hono";
 import { SHOP } from "../../words/index.ts";
-import type { GateEnv } from "./channel.ts";
+import type { GateEnv } from "./env.ts";
 import { atMost, countIn, fieldsOf, nameIn } from "./fields.ts";
 import type { Parts } from "./parts.ts";
 import { type Records, revise, shelf } from "./records.ts";

@@ -1,6 +1,6 @@
 import { Hono } from "hono";
 import { SHOP } from "../../words/index.ts";
-import type { GateEnv } from "./channel.ts";
+import type { GateEnv } from "./env.ts";
 import { atMost } from "./fields.ts";
 import { typeOfImage } from "./image-type.ts";
 import type { Parts } from "./parts.ts";

@@ -4,7 +4,7 @@ import { SHOP } from "../../words/index.ts";
 import { deviceAnswers } from "./answers-devices.ts";
 import { jobAnswers } from "./answers-jobs.ts";
 import { photographAnswers } from "./answers-photographs.ts";
-import type { GateEnv } from "./channel.ts";
+import type { GateEnv } from "./env.ts";
 import { unkept } from "./guard.ts";
 import type { Parts } from "./parts.ts";
 import { Refused } from "./refused.ts";

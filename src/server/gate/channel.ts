@@ -1,7 +1,5 @@
 import type { IncomingMessage } from "node:http";
-import type { HttpBindings } from "@hono/node-server";
 import { isLoopbackName } from "./addresses.ts";
-import type { Device } from "./devices.ts";
 
 /** How a request came. */
 export interface Channel {
@@ -9,12 +7,6 @@ export interface Channel {
   readonly secure: boolean;
   /** From this machine itself, asked for under its loopback name. */
   readonly loopback: boolean;
-}
-
-/** What hono's handlers of the gate find in their context. */
-export interface GateEnv {
-  Bindings: HttpBindings;
-  Variables: { channel: Channel; device: Device };
 }
 
 /**

@@ -3,7 +3,8 @@ import { createMiddleware } from "hono/factory";
 import { SHOP } from "../../words/index.ts";
 import { HEADERS } from "../policy.ts";
 import type { Addresses } from "./addresses.ts";
-import { channelOf, type GateEnv } from "./channel.ts";
+import { channelOf } from "./channel.ts";
+import type { GateEnv } from "./env.ts";
 import { Refused } from "./refused.ts";
 
 /** On every answer, refusals included. No HSTS: the plain address has to go on working. */

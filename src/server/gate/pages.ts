@@ -2,7 +2,7 @@ import { Hono } from "hono";
 import { SHOP } from "../../words/index.ts";
 import { WHO, whoServes } from "../address.ts";
 import { fileIn, typeOf } from "../files.ts";
-import type { GateEnv } from "./channel.ts";
+import type { GateEnv } from "./env.ts";
 import type { Parts } from "./parts.ts";
 import { Refused } from "./refused.ts";
 

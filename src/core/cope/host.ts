@@ -115,6 +115,9 @@ export function slabOf(
   };
 }
 
+/** Length of a vector (mm). Nothing in a car is so long or short that squares overflow, and this is asked most of all. */
+const long = (x: number, y: number, z: number): number => Math.sqrt(x * x + y * y + z * z);
+
 /** Signed distance (mm) from a place in the end's axes to a host piece's outside; negative inside it. */
 export function clearance(piece: HostPiece, px: number, py: number, pz: number): number {
   if (piece.kind === "slab") return slabClearance(piece, px, py, pz);
@@ -124,7 +127,7 @@ export function clearance(piece: HostPiece, px: number, py: number, pz: number):
     const y = py - at[1];
     const z = pz - at[2];
     const t = Math.min(piece.t1, Math.max(piece.t0, x * d[0] + y * d[1] + z * d[2]));
-    return Math.hypot(x - t * d[0], y - t * d[1], z - t * d[2]) - piece.h;
+    return long(x - t * d[0], y - t * d[1], z - t * d[2]) - piece.h;
   }
   const { centre: c, x: ex, y: ey, n } = piece;
   const vx = px - c[0];
@@ -135,10 +138,10 @@ export function clearance(piece: HostPiece, px: number, py: number, pz: number):
   const w = vx * n[0] + vy * n[1] + vz * n[2];
   // Below half a turn the sector of the bend is where both of these are positive.
   if (b >= 0 && a * piece.sin - b * piece.cos >= 0) {
-    return Math.hypot(Math.hypot(a, b) - piece.radius, w) - piece.h;
+    return long(long(a, b, 0) - piece.radius, w, 0) - piece.h;
   }
-  const toStart = Math.hypot(a - piece.radius, b, w);
-  const toEnd = Math.hypot(a - piece.radius * piece.cos, b - piece.radius * piece.sin, w);
+  const toStart = long(a - piece.radius, b, w);
+  const toEnd = long(a - piece.radius * piece.cos, b - piece.radius * piece.sin, w);
   return Math.min(toStart, toEnd) - piece.h;
 }
 
@@ -146,7 +149,7 @@ export function clearance(piece: HostPiece, px: number, py: number, pz: number):
 function slabClearance({ at, normal: n, outline }: Slab, px: number, py: number, pz: number): number {
   const over = (px - at[0]) * n[0] + (py - at[1]) * n[1] + (pz - at[2]) * n[2];
   const beside = beyondOutline(outline, at, n, [px, py, pz]);
-  return over > 0 && beside > 0 ? Math.hypot(over, beside) : Math.max(over, beside);
+  return over > 0 && beside > 0 ? long(over, beside, 0) : Math.max(over, beside);
 }
 
 /**

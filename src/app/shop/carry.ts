@@ -1,5 +1,6 @@
 import * as Y from "yjs";
 import type { JobStore } from "../model/storage/index.ts";
+import { heldOf } from "./held.ts";
 
 /** A job carried from the page of one address to that of another. */
 export interface Carried {
@@ -45,7 +46,7 @@ export async function unpacked(text: string): Promise<readonly Carried[] | undef
 export async function unsentOf(store: JobStore): Promise<readonly Carried[]> {
   const jobs: Carried[] = [];
   for (const { id, name } of await store.list()) {
-    if ((await store.recall(`unsent ${id}`)) === false) continue;
+    if ((await heldOf(store, id)).isKept) continue;
     const opened = await store.open(id).catch(() => undefined);
     if (opened?.is !== "open") continue;
     jobs.push({ id, name, update: Y.encodeStateAsUpdate(opened.job.doc) });

@@ -1,8 +1,17 @@
 import * as Y from "yjs";
-import { lineTo, type Share, type ShopInHand, ShopRefused, share, shopAsk } from "../model/shop/index.ts";
+import {
+  type GaveWay,
+  lineTo,
+  type Share,
+  type ShopInHand,
+  ShopRefused,
+  share,
+  shopAsk,
+} from "../model/shop/index.ts";
 import type { App } from "../model/state/index.ts";
 import type { JobStore } from "../model/storage/index.ts";
 import { CARRY, type Carried, originOf, packed, unpacked, unsentOf } from "./carry.ts";
+import { heldOf, holdFor } from "./held.ts";
 
 /** The page's tie to its shop. */
 export interface Tie {
@@ -32,7 +41,6 @@ const MOST_SHOWN = 20;
 
 const addressOf = (path: string): string =>
   `${location.protocol === "https:" ? "wss" : "ws"}://${location.host}${path}`;
-const keyOf = (job: string): string => `shop ${job}`;
 
 /** Ties the app to the shop that its page came from. `last`: what was known of it when the page was last open. */
 export function tieToShop(app: App, store: JobStore): Tie {
@@ -55,7 +63,12 @@ export function tieToShop(app: App, store: JobStore): Tie {
     app.state.setState(({ shop }) => ({ shop: { ...NOTHING, ...shop, ...more } }));
 
   const refresh = {
-    jobs: async () => tell({ jobs: await shopAsk.jobs() }),
+    jobs: async () => {
+      const jobs = await shopAsk.jobs();
+      tell({ jobs });
+      const id = app.state.getState().job?.entry.id;
+      if (jobs.some((j) => j.id === id && j.deleted === undefined)) mine?.rejoin();
+    },
     devices: async () => tell({ devices: await shopAsk.devices() }),
     notices: async () => tell({ notices: await shopAsk.notices() }),
     // whoever looks at a history asks for it
@@ -79,11 +92,6 @@ export function tieToShop(app: App, store: JobStore): Tie {
   window.addEventListener("online", () => line.retry());
   document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && line.retry());
   app.state.subscribe(({ inHand, station }) => mine?.at(station, inHand ?? ""));
-
-  const seenOf = async (job: string): Promise<number> => {
-    const kept = await store.recall(keyOf(job));
-    return typeof kept === "number" ? kept : 0;
-  };
 
   async function fetchJob(id: string): Promise<boolean> {
     const doc = new Y.Doc();
@@ -137,21 +145,24 @@ export function tieToShop(app: App, store: JobStore): Tie {
     if (line.hello()?.rights !== "all") return;
     for (const { id } of app.state.getState().jobs) {
       if (id === app.state.getState().job?.entry.id || line.state() !== "up") continue;
-      if ((await store.recall(`unsent ${id}`)) === false) continue;
+      const held = await heldOf(store, id);
+      if (held.isKept) continue;
       const opened = await store.open(id).catch(() => undefined);
       if (opened?.is !== "open") continue;
       const { doc } = opened.job;
-      const seen = await seenOf(id);
+      const hold = holdFor(store, id);
+      const gave = [...held.gave];
       const one = share({
+        ...held,
         doc,
         job: id,
         line,
-        isNew: seen === 0,
-        seen,
-        onSeen: (n) => void store.remember(keyOf(id), n),
+        isNew: held.seen === 0,
+        onSeen: hold.seen,
+        onGaveWay: (what) => gave.push(...what),
       });
       await within(untilKept(one));
-      await store.remember(`unsent ${id}`, one.state().is !== "kept");
+      await Promise.all([hold.unsent(one), hold.gave(gave)]);
       one.leave();
       await opened.job.close();
     }
@@ -174,22 +185,26 @@ export function tieToShop(app: App, store: JobStore): Tie {
     join(doc, job) {
       let left = false;
       let one: Share | undefined;
-      void seenOf(job).then((seen) => {
+      const hold = holdFor(store, job);
+      const giveWay = (what: readonly GaveWay[]): void => {
+        const before = app.state.getState().shop?.gave ?? [];
+        const gave = [...before, ...what.map((w) => ({ ...w, id: ++counted }))].slice(-MOST_SHOWN);
+        tell({ gave });
+      };
+      const unwatch = app.state.subscribe(({ shop }, before) => {
+        if (shop && shop.gave !== before.shop?.gave) void hold.gave(shop.gave);
+      });
+      void heldOf(store, job).then((held) => {
         if (left) return;
+        if (held.gave.length > 0) giveWay(held.gave);
         one = share({
+          ...held,
           doc,
           job,
           line,
-          isNew: seen === 0,
-          seen,
-          onSeen: (n) => void store.remember(keyOf(job), n),
-          onGaveWay: (what) =>
-            tell({
-              gave: [
-                ...(app.state.getState().shop?.gave ?? []),
-                ...what.map((w) => ({ ...w, id: ++counted })),
-              ].slice(-MOST_SHOWN),
-            }),
+          isNew: held.seen === 0,
+          onSeen: hold.seen,
+          onGaveWay: giveWay,
         });
         mine = one;
         const { inHand, station } = app.state.getState();
@@ -197,13 +212,14 @@ export function tieToShop(app: App, store: JobStore): Tie {
         const show = (): void => {
           const now = (one as Share).state();
           tell({ job: now, present: (one as Share).present() });
-          void store.remember(`unsent ${job}`, now.is !== "kept");
+          void hold.unsent(one as Share);
         };
         one.subscribe(show);
         show();
       });
       return () => {
         left = true;
+        unwatch();
         one?.leave();
         if (mine === one) mine = undefined;
         app.state.setState(({ shop }) => {

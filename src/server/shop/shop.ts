@@ -102,7 +102,6 @@ export async function openShop(options: ShopOptions): Promise<OpenedShop> {
     const lines = sockets(gate, (socket, { id, name, rights }) =>
       middle.connect(socket, { device: id, name, rights }),
     );
-    closing.push(lines.close);
 
     const plain = createAdaptorServer({ fetch: gate.fetch }) as Server;
     const secure = createAdaptorServer({
@@ -130,6 +129,8 @@ export async function openShop(options: ShopOptions): Promise<OpenedShop> {
           }),
       );
     }
+    // before the listeners: those end when their last connection has
+    closing.push(lines.close);
     await gate.upkeep();
     const timer = setInterval(() => void gate.upkeep().catch(() => {}), UPKEEP);
     closing.push(() => clearInterval(timer));

@@ -11,9 +11,17 @@ export interface GaveWay {
   readonly theirs: Json | undefined;
 }
 
-interface Edit {
+/** A change of this device, part by part. */
+export interface Edited {
+  /** Keys from the job's top. */
   readonly path: readonly string[];
-  readonly value: Json | undefined;
+  /** What it was made; undefined: taken out. */
+  readonly value?: Json | undefined;
+  /** The last change of the shop that this device had had when it was made. */
+  readonly seen: number;
+}
+
+interface Edit extends Edited {
   /** The number under which it was sent; undefined: not sent yet. */
   n?: number;
   /** The number under which the shop has it; undefined: not yet. */
@@ -27,6 +35,10 @@ export interface Edits {
   stored(n: number, seq: number): void;
   /** Does it, and answers which changes of this device gave way to it: those that its maker had not seen (`since`). */
   during(work: () => void, by: string, since: number): readonly GaveWay[];
+  /** What the shop does not have yet. */
+  unsent(): readonly Edited[];
+  /** What this device had had of the shop when it made the oldest part of that; undefined: there is none. */
+  since(): number | undefined;
   stop(): void;
 }
 
@@ -35,11 +47,17 @@ const MOST = 500;
 
 /**
  * Watches what this device changes, part by part as the parts are shared (`mirror.ts`). Two who change one part at
- * once both see the same afterwards, and one of both changes is not there: whoever made that one is to know.
+ * once both see the same afterwards, and one of both changes is not there: whoever made that one is to know. `seen`:
+ * the last change of the shop that this device has had; `before`: what was not sent when the page was last open.
  */
-export function watchEdits(doc: Y.Doc, others: unknown): Edits {
+export function watchEdits(
+  doc: Y.Doc,
+  others: unknown,
+  seen: () => number,
+  before: readonly Edited[] = [],
+): Edits {
   const root = rootOf(doc);
-  let edits: Edit[] = [];
+  let edits: Edit[] = [...before];
   let touched: (readonly string[])[] = [];
 
   function onEvents(events: Y.YEvent<Y.AbstractType<unknown>>[], transaction: Y.Transaction): void {
@@ -50,12 +68,13 @@ export function watchEdits(doc: Y.Doc, others: unknown): Edits {
     }
     // another window of this device watches for itself
     if (!transaction.local) return;
-    const now = paths.map((path) => ({ path, value: valueAt(doc, path) }));
+    const now = paths.map((path) => ({ path, value: valueAt(doc, path), seen: seen() }));
     edits = edits.filter((e) => !now.some(({ path }) => isWithin(e.path, path)));
     edits.push(...now);
     if (edits.length > MOST) edits = edits.slice(-MOST);
   }
   root.observeDeep(onEvents);
+  const unsent = (): readonly Edit[] => edits.filter((e) => e.seq === undefined);
 
   return {
     sent(n) {
@@ -67,8 +86,8 @@ export function watchEdits(doc: Y.Doc, others: unknown): Edits {
     during(work, by, since) {
       touched = [];
       work();
-      const unseen = edits.filter((e) => e.seq === undefined || e.seq > since);
-      const gave = unseen.filter(
+      const notSeen = edits.filter((e) => e.seq === undefined || e.seq > since);
+      const gave = notSeen.filter(
         ({ path, value }) =>
           touched.some((t) => isWithin(path, t) || isWithin(t, path)) && !isThere(value, valueAt(doc, path)),
       );
@@ -76,6 +95,9 @@ export function watchEdits(doc: Y.Doc, others: unknown): Edits {
       edits = edits.filter((e) => !gave.includes(e));
       return gave.map(({ path, value }) => ({ path, by, mine: value, theirs: valueAt(doc, path) }));
     },
+    unsent: () => unsent().map(({ path, value, seen: then }) => ({ path, value, seen: then })),
+    since: () =>
+      unsent().reduce<number | undefined>((least, e) => Math.min(least ?? e.seen, e.seen), undefined),
     stop: () => root.unobserveDeep(onEvents),
   };
 }

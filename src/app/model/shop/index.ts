@@ -11,7 +11,7 @@ export {
   type ShopSelf,
   shopAsk,
 } from "./ask.ts";
-export type { GaveWay } from "./gave-way.ts";
+export type { Edited, GaveWay } from "./gave-way.ts";
 export type { ShopInHand, ShownGaveWay } from "./in-hand.ts";
 export { type Line, type LineState, lineTo, type Socket } from "./line.ts";
 export { type Share, type Shared, share } from "./share.ts";

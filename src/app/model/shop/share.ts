@@ -1,6 +1,6 @@
 import * as Y from "yjs";
 import type { FromShop, Present, Reason } from "../../../shared/index.ts";
-import { type GaveWay, watchEdits } from "./gave-way.ts";
+import { type Edited, type GaveWay, watchEdits } from "./gave-way.ts";
 import type { Line } from "./line.ts";
 
 /** Where a job is kept beside this device. */
@@ -20,6 +20,8 @@ export interface ShareOptions {
   readonly isNew: boolean;
   /** The last change of the shop that this device has had. */
   readonly seen: number;
+  /** What this device changed before, and the shop does not have (`unsent` of the share of then). */
+  readonly edits?: readonly Edited[];
   readonly onSeen?: (seq: number) => void;
   /** Changes of this device in whose place another's are. */
   readonly onGaveWay?: (what: readonly GaveWay[]) => void;
@@ -28,10 +30,15 @@ export interface ShareOptions {
 export interface Share {
   state(): Shared;
   present(): readonly Present[];
+  /** What this device changed and the shop does not have; of use to the next page, where this one ends before. */
+  unsent(): readonly Edited[];
+  /** Called with every change of the state, of who is present, and of what is not sent. */
   subscribe(listener: () => void): () => void;
   /** Resolves when the shop's job is in the document; false where the shop has none for this device. */
   readonly opened: Promise<boolean>;
   at(station: string, bar: string): void;
+  /** Takes part again in a job that was deleted and is back. */
+  rejoin(): void;
   leave(): void;
 }
 
@@ -47,8 +54,8 @@ export function share(options: ShareOptions): Share {
   const { doc, job, line, isNew, onSeen, onGaveWay } = options;
   const origin = {};
   const listeners = new Set<() => void>();
-  const edits = watchEdits(doc, origin);
   let seen = options.seen;
+  const edits = watchEdits(doc, origin, () => seen, options.edits);
   let state: Shared = { is: "apart", unsent: false };
   let who: readonly Present[] = [];
   let channel = 0;
@@ -97,7 +104,8 @@ export function share(options: ShareOptions): Share {
   function send(update: Uint8Array): void {
     underWay = ++n;
     edits.sent(n);
-    line.send({ is: "change", channel, n, seen, update });
+    // what came meanwhile was not seen when it was made
+    line.send({ is: "change", channel, n, seen: edits.since() ?? seen, update });
     if (state.is !== "saving") say({ is: "saving" });
   }
 
@@ -113,7 +121,7 @@ export function share(options: ShareOptions): Share {
     if (from === origin) return;
     waiting.push(update);
     if (state.is === "kept") say({ is: "saving" });
-    else if (state.is === "apart" && !state.unsent) say({ is: "apart", unsent: true });
+    else say(state.is === "apart" ? { is: "apart", unsent: true } : state);
     if (isDue) return;
     isDue = true;
     // in one turn: a step that is tried and taken back is not seen elsewhere
@@ -182,6 +190,7 @@ export function share(options: ShareOptions): Share {
   return {
     state: () => state,
     present: () => who,
+    unsent: edits.unsent,
     opened,
     subscribe(listener) {
       listeners.add(listener);
@@ -191,6 +200,9 @@ export function share(options: ShareOptions): Share {
       if (place.station === station && place.bar === bar) return;
       place = { station, bar };
       line.send({ is: "at", channel, station, bar });
+    },
+    rejoin() {
+      if (state.is === "refused" && state.reason === "gone") open();
     },
     leave() {
       doc.off("update", onUpdate);

@@ -18,6 +18,9 @@ import { button } from "./hands.ts";
 /** This machine's name on its network, as a tablet asks for it (multicast DNS). */
 const NAME = `${hostname().toLowerCase().split(".")[0]}.local`;
 
+/** Another one of its names: another address of the same shop, and so another place for a browser's jobs. */
+export const OTHER_NAME = NAME.slice(0, -".local".length);
+
 /** A port that is free now. */
 const freePort = (): Promise<number> =>
   new Promise((resolve) => {
@@ -99,6 +102,8 @@ export interface Cable {
   expectCut(): void;
   cut(): Promise<void>;
   mend(): Promise<void>;
+  /** The shop has no longer the address of `base`; the network itself is there. */
+  lose(): Promise<void>;
 }
 
 interface Wire {
@@ -165,7 +170,7 @@ export async function deviceOf(
     at === "here"
       ? []
       : [
-          `--host-resolver-rules=MAP ${NAME} 127.0.0.1:${wire.port}`,
+          `--host-resolver-rules=MAP ${NAME} 127.0.0.1:${wire.port}, MAP ${OTHER_NAME} 127.0.0.1:${shop.ports[at]}`,
           // as a device on which the shop's authority is installed
           `--ignore-certificate-errors-spki-list=${await authorityOf(shop)}`,
         ];
@@ -188,6 +193,10 @@ export async function deviceOf(
     async cut() {
       isCut = true;
       await Promise.all([context.setOffline(true), wire.cut()]);
+    },
+    async lose() {
+      isCut = true;
+      await wire.cut();
     },
     async mend() {
       await wire.mend();

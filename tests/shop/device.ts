@@ -30,7 +30,10 @@ mine.subscribe(() => {
   process.stdout.write(`kept ${made}\n`);
 });
 process.stdout.write("open\n");
+/** So many changes in a row, then what was made is waited for: there is always something on its way. */
+const ROW = 5;
 setInterval(() => {
+  if (made - told >= ROW) return;
   made++;
   const now = toJson(doc) as { tubes: JobDocument };
   write(doc, { ...now, tubes: { ...now.tubes, [`${name}-${made}`]: { od: made, wall: 2 } } }, "me");

@@ -154,7 +154,11 @@ export async function survive(
   };
   let own = 0;
   for (let i = 0; i < rounds; i++) {
-    await sleep(60 + ((i * 37) % 90));
+    // not before something was acknowledged since the last blow, and then at any moment
+    const [first] = devices as [DeviceProcess];
+    const had = first.kept();
+    for (const end = Date.now() + 20_000; first.kept() === had && Date.now() < end; ) await sleep(5);
+    await sleep((i * 37) % 90);
     const now = toJson(mine.doc) as { tubes: JobDocument };
     write(mine.doc, { ...now, tubes: { ...now.tubes, [`own-${++own}`]: { od: own, wall: 2 } } }, "me");
     await blow(devices, again);

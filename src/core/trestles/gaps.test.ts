@@ -168,7 +168,7 @@ describe("the next cut", () => {
     const next = nextCut(figured, made, read, { outboard: 0, gap: 1 });
     const words = sayNextCut(read, next, made.clock, writer).map((line) => line.says);
     expect(words[0]).toMatch(/^46\.3° off square \(± 0\.2°\)\. Clock the notch 0\.9 mm /);
-    expect(words[0]).toContain("Shift the saw 0.6 mm");
+    expect(words[0]).toContain("Move the hole saw 0.6 mm");
     expect(words.join(" ")).toMatch(/after that cut .* stays open by \d\.\d mm/);
     expect(next.final).toBe(true);
   });

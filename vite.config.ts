@@ -24,11 +24,22 @@ export default defineConfig({
     assetsInlineLimit: 0,
     // Loaded from this machine's own disk: one large chunk is nothing to warn of.
     chunkSizeWarningLimit: 3000,
-    modulePreload: { polyfill: false },
+    modulePreload: {
+      polyfill: false,
+      // Of a part that is opened later its styles alone: the names of all its files would be in the first page.
+      resolveDependencies: (_, files, { hostType }) =>
+        hostType === "html" ? files : files.filter((file) => file.endsWith(".css")),
+    },
   },
   worker: { format: "es", plugins: () => [withoutDescriptions] },
-  // The package's own file is one piece of 100 kB; of its sources only what is used is taken.
-  resolve: { alias: { "ml-matrix": join(import.meta.dirname, "node_modules/ml-matrix/src/index.js") } },
+  resolve: {
+    alias: {
+      // The package's own file is one piece of 100 kB; of its sources only what is used is taken.
+      "ml-matrix": join(import.meta.dirname, "node_modules/ml-matrix/src/index.js"),
+      // What Yjs writes to a console now and then: the browsers' own version colours it, and brings 12 kB along for that.
+      "lib0/logging": join(import.meta.dirname, "node_modules/lib0/logging.node.js"),
+    },
+  },
   css: {
     modules: {
       // A name to be found by, in the page as in the file: parts.module.css, .stage-head → parts-stage-head.

@@ -1,24 +1,13 @@
 // A device as a process of its own: it joins a job, changes it without end, and says what was acknowledged.
 // argv: port, cookie, job, name, pause between changes (ms).
 
-import { WebSocket } from "ws";
 import * as Y from "yjs";
-import { lineTo, type Socket, share } from "../../src/app/model/shop/index.ts";
+import { share } from "../../src/app/model/shop/index.ts";
 import { type JobDocument, toJson, write } from "../../src/shared/index.ts";
+import { lineAt } from "./wire.ts";
 
 const [port = "", cookie = "", job = "", name = "", pause = "10"] = process.argv.slice(2);
-const host = `127.0.0.1:${port}`;
-const line = lineTo({
-  connect: () => {
-    const socket = new WebSocket(`ws://${host}/shop/line`, {
-      headers: { Cookie: cookie, Origin: `http://${host}` },
-    });
-    socket.on("error", () => {});
-    return socket as unknown as Socket;
-  },
-  isKnown: async () => undefined,
-  random: Math.random,
-});
+const line = lineAt(port, cookie);
 const doc = new Y.Doc();
 const mine = share({ doc, job, line, isNew: false, seen: 0 });
 await mine.opened;

@@ -3,8 +3,8 @@ import { once } from "node:events";
 import { readFileSync } from "node:fs";
 import { createServer } from "node:net";
 import { setTimeout as sleep } from "node:timers/promises";
-import { WebSocket } from "ws";
-import { type Line, lineTo, type Socket } from "../../src/app/model/shop/index.ts";
+import type { Line } from "../../src/app/model/shop/index.ts";
+import { lineAt } from "./wire.ts";
 
 /** A shop as a process of its own, started by the command that a person types. */
 export interface ShopProcess {
@@ -112,19 +112,7 @@ export async function shopProcess(folder: string, more: readonly string[] = []):
     port,
     said: () => said,
     pair,
-    line: (own) =>
-      lineTo({
-        connect: () => {
-          const socket = new WebSocket(`ws://${host}/shop/line`, {
-            headers: { Cookie: own, Origin: `http://${host}` },
-          });
-          // `close` follows
-          socket.on("error", () => {});
-          return socket as unknown as Socket;
-        },
-        isKnown: async () => undefined,
-        random: Math.random,
-      }),
+    line: (own) => lineAt(port, own),
     memory: () =>
       Number(/VmRSS:\s+(\d+) kB/.exec(readFileSync(`/proc/${child?.pid}/status`, "utf8"))?.[1] ?? 0) / 1024,
     kill: () => end("SIGKILL"),

@@ -76,7 +76,8 @@ export default defineConfig({
         globPatterns: ["**/*.{html,js,css,json,svg,png,ttf,icc,wasm,webmanifest}"],
         maximumFileSizeToCacheInBytes: 12 * 1024 * 1024,
         navigateFallback: "/index.html",
-        navigateFallbackDenylist: [/^\/jobs(\/|$)/],
+        // what a server answers by itself: its job files, and of a shop the page to join and all that is asked of it
+        navigateFallbackDenylist: [/^\/(jobs|shop)(\/|$)/, /^\/join(\?|$)/, /^\/authority\.crt/],
         ignoreURLParametersMatching: [/^open$/],
         cleanupOutdatedCaches: true,
       },

@@ -56,7 +56,7 @@ it("ten changes made while the shop's address is lost arrive from the new addres
 
   await tablet.page.evaluate(() => {
     const app = (window as unknown as Window).tubewright;
-    const ids = Object.keys((app.state.getState().job?.document as unknown as Bars).bars).slice(0, 10);
+    const ids = Object.keys((app.state.getState().job!.document as unknown as Bars).bars).slice(0, 10);
     for (const [n, id] of ids.entries())
       app.do.run({
         name: `label ${n}`,
@@ -100,4 +100,17 @@ it("ten changes made while the shop's address is lost arrive from the new addres
     .poll(async () => (await labelsOf(pc)).filter((l) => l?.startsWith("Unsent")).length, { timeout: 20_000 })
     .toBe(10);
   expect([...pc.faults, ...tablet.faults]).toEqual([]);
+}, 180_000);
+
+it("a device that was put out joins again by a new code, though its page is kept on it", async () => {
+  const moved = `https://${OTHER_NAME}:${shop.ports.https}`;
+  await toPage(pc.page, "devices");
+  await button(pc.page, "Put Tablet, moved out").click();
+  await button(pc.page, "Put it out").click();
+  await tablet.page.getByText("this device was put out of the shop").waitFor();
+  const code = new URL(await codeFrom(pc, "all", tablet.base));
+  await pair(tablet, `${moved}/join${code.search}`, "Tablet, back");
+  await openJob(tablet.page, SANDLING);
+  await expect.poll(() => keptWords(tablet.page), { timeout: 20_000 }).toMatch(/^in the shop, at/);
+  expect((await labelsOf(tablet)).filter((l) => l?.startsWith("Unsent"))).toHaveLength(10);
 }, 180_000);

@@ -4,3 +4,4 @@ export { ShopKept } from "./kept.tsx";
 export { ShopNotices } from "./notices.tsx";
 export { deleteInShop, ShopJobs } from "./shop-jobs.tsx";
 export { type Tie, tieToShop } from "./tie.ts";
+export { ShopWhere } from "./where.tsx";

@@ -1,3 +1,4 @@
+import { useState } from "react";
 import { entries, type Json, withEntry } from "../../shared/index.ts";
 import { SHOP_NOTICES, TOP } from "../../words/index.ts";
 import { classes, parts } from "../kit/index.ts";
@@ -11,13 +12,12 @@ import styles from "./shop.module.css";
 export function ShopNotices() {
   const shop = useApp((s) => s.shop);
   const document = useApp((s) => s.job?.document);
+  const [read, setRead] = useState<readonly string[]>([]);
   if (!shop) return null;
-  const isPlain = location.protocol === "http:" && shop.rights === "marks";
   const lines = [
     ...(shop.line === "out" ? [SHOP_NOTICES.out] : []),
     ...(shop.line === "version" ? [SHOP_NOTICES.version] : []),
     ...(shop.job?.is === "refused" ? [SHOP_NOTICES.refused[shop.job.reason]] : []),
-    ...shop.notices.map((n) => n.text),
   ];
   return (
     <>
@@ -26,12 +26,17 @@ export function ShopNotices() {
           <p>{line}</p>
         </div>
       ))}
-      {isPlain && (
-        <div className={parts.notice}>
-          <p>{SHOP_NOTICES.http}</p>
-        </div>
-      )}
       {document && shop.gave.map((gave) => <GaveWay key={gave.id} gave={gave} document={document} />)}
+      {shop.notices
+        .filter(({ text }) => !read.includes(text))
+        .map(({ text }) => (
+          <div key={text} className={classes(parts.notice, parts.wrong)} role="alert">
+            <p>{text}</p>
+            <button type="button" onClick={() => setRead([...read, text])}>
+              {SHOP_NOTICES.ok}
+            </button>
+          </div>
+        ))}
       {document && shop.present.length > 0 && (
         <ul className={styles.present} aria-label={SHOP_NOTICES.presentLabel}>
           {shop.present.map(({ name, station, bar }) => (

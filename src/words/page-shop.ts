@@ -25,7 +25,6 @@ export const SHOP_NOTICES = {
   } satisfies Record<Reason, string>,
   out: "Scan a new code at the shop PC to join again: this device was put out of the shop. Jobs stay on this device.",
   version: "Reload the page: the shop runs another version of Tubewright.",
-  http: "Open the shop's secure address to change the job here: over this one a device shows it and marks progress.",
   gave: (who: string, what: string) =>
     `Look at ${what}: ${who} changed it at the same time, and that change counts.`,
   someone: "another device",
@@ -60,6 +59,13 @@ export const SHOP_JOBS = {
   deleted: (when: string) => `deleted ${when}`,
   notOpened: "Try again: the job did not come from the shop.",
   notDone: (why: string) => `Try again: the shop did not do it. ${why}`,
+  /** Of a job that is on this device. */
+  where: {
+    kept: "on this device and in the shop",
+    unsent: "on this device; its last changes are not in the shop yet",
+    here: "on this device only",
+    deleted: "on this device only; deleted in the shop",
+  },
   devices: "Devices of the shop",
   devicesMore: "Let a tablet or a phone join, put one out.",
   history: "History of this job",
@@ -87,7 +93,8 @@ export const DEVICES = {
   secure: "Secure address: works without the network, screen stays awake, camera",
   plain: "Plain address: shows the job and marks progress, nothing to install",
   qr: (address: string) => `QR code of ${address}`,
-  until: (time: string) => `Good until ${time}.`,
+  until: (time: string) => `Scan it before ${time}.`,
+  joined: (name: string) => `${name} has joined.`,
   fingerprint: "Fingerprint of the shop's authority",
   fingerprintMore:
     "The secure address needs the shop's authority installed once on each device; the plain address leads through it. Compare this fingerprint with the one on the device.",

@@ -15,5 +15,5 @@ export const START = {
 /** What is said as the page of a shop's device starts. */
 export const SHOP_START = {
   plain:
-    "Open the shop's secure address to work without the network: over this one nothing is kept on this device. Progress that you mark goes to the shop at once.",
+    "Open the shop's secure address to change the job, and to work without the network. This page keeps nothing; progress that you mark goes to the shop at once.",
 } as const;

@@ -84,6 +84,14 @@ const rename = async (device: Device, from: RegExp, to: string): Promise<void> =
 const bars = async (device: Device) => (await documentOf(device.page)).bars as Record<string, Json>;
 const label = async (device: Device, bar: string) => (await bars(device))[bar]?.label;
 
+/** The pictures of docs/running-a-shop.md are taken where TUBEWRIGHT_PICTURES names a folder for them. */
+async function picture({ page }: Device, name: string): Promise<void> {
+  const { TUBEWRIGHT_PICTURES: folder } = process.env;
+  if (folder === undefined) return;
+  await page.waitForTimeout(500);
+  await page.screenshot({ path: `${folder}/${name}.png` });
+}
+
 /** All of them hold one and the same job. */
 async function equal(...devices: readonly Device[]): Promise<Json> {
   await expect
@@ -100,7 +108,14 @@ it("PC, tablet and phone come in by the printed address and by codes, and have t
   await pair(pc, shop.first, PC);
   await openJob(pc.page, KELLING);
   tablet = await deviceOf(shop, "https", { viewport: { width: 800, height: 1280 }, hasTouch: true });
-  await pair(tablet, await codeFrom(pc, "all", tablet.base), TABLET);
+  const code = await codeFrom(pc, "all", tablet.base);
+  await pc.page.getByRole("img").first().scrollIntoViewIfNeeded();
+  await picture(pc, "1-code-on-the-shop-pc");
+  await tablet.page.goto(code);
+  await tablet.page.getByLabel("Name of this device").fill(TABLET);
+  await picture(tablet, "2-tablet-joins");
+  await pair(tablet, code, TABLET);
+  await picture(pc, "3-tablet-has-joined");
   phone = await deviceOf(shop, "https", { viewport: { width: 390, height: 844 }, hasTouch: true });
   await pair(phone, await codeFrom(pc, "all", phone.base), PHONE);
   for (const device of [tablet, phone]) {
@@ -121,6 +136,7 @@ it("whoever is in the job is seen, with the bar in hand and the station", async 
     .poll(() => present(pc))
     .toEqual([`${TABLET} has Roof brace in hand, Bender`, `${PHONE} is at the Car`]);
   await expect.poll(() => present(tablet)).toContain(`${PC} is at the Wall`);
+  await picture(tablet, "4-tablet-at-the-bender");
 });
 
 it("a reading in the car changes the card at the bender within a second", async () => {
@@ -153,6 +169,7 @@ it("a reading in the car changes the card at the bender within a second", async 
     await pick(phone.page, /^From:/, /^origin/);
     await pick(phone.page, /^To:/, /^roof-middle/);
     await type(phone.page, /^Reading:/, String(length));
+    if (took.length === 0) await picture(phone, "5-reading-in-the-car");
     await button(phone.page, "Keep this reading").click();
     await expect.poll(() => figure.textContent(), { timeout: 10_000 }).not.toBe(before);
     const time = (page: Page, key: string) =>
@@ -257,6 +274,7 @@ it("a state has a name, a bar has its history, and an hour is brought back as a 
     .filter({ hasText: "The shop's folder" })
     .filter({ hasText: "The job came into the shop." })
     .waitFor();
+  await picture(pc, "6-history");
   // the named state
   await button(states, "Look at this state").click();
   const look = page.getByRole("dialog");
@@ -307,7 +325,7 @@ it("over plain http a device marks progress, and is refused an edit in one line"
   await pair(plain, await codeFrom(pc, "all", plain.base), "Old phone");
   await openJob(plain.page, KELLING);
   await is(plain, /^in the shop, at .*; read-only but for progress$/);
-  await plain.page.getByText("Open the shop's secure address to change the job here").waitFor();
+  await plain.page.getByText("Open the shop's secure address to change the job").waitFor();
   await rename(plain, /^Strut/, "Not mine to name");
   await alerts(plain).filter({ hasText: "this one shows the job and marks progress" }).waitFor();
   await at(plain, "Bender", /^Strut/);

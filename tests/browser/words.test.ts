@@ -8,6 +8,7 @@ import { faultsOf } from "../words/wording.ts";
 import { builtApp } from "./built.ts";
 import { ready } from "./chromium.ts";
 import { blank, button, opened } from "./hands.ts";
+import { DRAWN, namesAsBars, textsOf } from "./texts.ts";
 
 beforeAll(async () => {
   await builtApp();
@@ -17,47 +18,6 @@ type Json = Record<string, unknown>;
 const demo = JSON.parse(readFileSync("demo/sandling.json", "utf8")) as Json & { bars: Json };
 /** What files and the command line call the demo's bars. */
 const IDS = Object.keys(demo.bars).filter((id) => id.includes("-"));
-/** The shop's own names, the longest first: each counts as one word, however long the shop makes it. */
-const LABELS = Object.values(demo.bars)
-  .map((bar) => (bar as { label?: string }).label ?? "")
-  .filter((label) => label !== "")
-  .sort((a, b) => b.length - a.length);
-
-const namesAsBars = (text: string): string => LABELS.reduce((t, label) => t.replaceAll(label, "Bar"), text);
-
-/** A line of a drawing, which may break a sentence anywhere. */
-const DRAWN = "drawn: ";
-
-/** Every text in sight, by the block that it is in, and every name that a screen reader says. */
-const textsOf = (page: Page): Promise<readonly string[]> =>
-  page.evaluate((drawn) => {
-    const texts = new Map<Element, string>();
-    const isSeen = (e: Element): boolean =>
-      e.checkVisibility({ visibilityProperty: true, opacityProperty: true });
-    const blockOf = (e: Element): Element => {
-      let at = e;
-      while (at.parentElement && getComputedStyle(at).display.startsWith("inline")) at = at.parentElement;
-      return at;
-    };
-    const modal = document.querySelector("dialog[open]") ?? document.body;
-    const walk = document.createTreeWalker(modal, NodeFilter.SHOW_TEXT);
-    for (let node = walk.nextNode(); node; node = walk.nextNode()) {
-      const parent = node.parentElement;
-      const text = node.textContent?.trim() ?? "";
-      if (!parent || text === "" || parent.closest("script, style") || !isSeen(parent)) continue;
-      const block = parent instanceof SVGElement ? parent : blockOf(parent);
-      texts.set(block, `${texts.get(block) ?? ""} ${text}`.trim());
-    }
-    const names = [...modal.querySelectorAll("*")].filter(isSeen).flatMap((e) =>
-      ["aria-label", "aria-valuetext", "aria-description", "title", "placeholder", "alt"].flatMap((name) => {
-        const value = e.getAttribute(name)?.trim();
-        return value ? [value] : [];
-      }),
-    );
-    const read = [...texts].map(([block, text]) => (block instanceof SVGElement ? `${drawn}${text}` : text));
-    return [...read, ...names].map((text) => text.replace(/\s+/g, " ").replace(/ ([.,;:])/g, "$1"));
-  }, DRAWN);
-
 /** Waits until no part of the page is still being fetched, and what is asked is in its dialog. */
 async function isThere(page: Page): Promise<void> {
   await opened(page);

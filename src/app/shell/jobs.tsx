@@ -7,7 +7,7 @@ import { nameJob } from "../model/document/index.ts";
 import { goToPage, useActions, useApp } from "../model/state/index.ts";
 import { bytesOf, type JobEntry, saveFile } from "../model/storage/index.ts";
 import styles from "./jobs.module.css";
-import { ShopJobs } from "./of-shop.ts";
+import { ShopJobs, ShopWhere } from "./of-shop.ts";
 
 /** A job with nothing in it. */
 export const emptyJob = (name: string, length: "mm" | "in"): JobDocument => ({
@@ -117,7 +117,17 @@ export function Jobs() {
                 onClick={() => void act.openJob(entry.id).then((isOpen) => isOpen && goToPage("shop"))}
               >
                 <strong>{entry.name || UNNAMED}</strong>
-                <small>{entry.changed > 0 ? when(entry.changed) : JOBS.noDate}</small>
+                <small>
+                  {entry.changed > 0 ? when(entry.changed) : JOBS.noDate}
+                  <Suspense fallback={null}>
+                    {inShop && (
+                      <>
+                        {" · "}
+                        <ShopWhere id={entry.id} />
+                      </>
+                    )}
+                  </Suspense>
+                </small>
               </button>
               <button
                 type="button"

@@ -73,7 +73,7 @@ export function Devices() {
         <section aria-label={DEVICES.fingerprint}>
           <h2>{DEVICES.fingerprint}</h2>
           <p>{DEVICES.fingerprintMore}</p>
-          <p className={styles.address}>{self.fingerprint}</p>
+          <p className={styles.print}>{inLines(self.fingerprint)}</p>
         </section>
       )}
       {asks?.what === "name" && (
@@ -122,13 +122,24 @@ export function Devices() {
   );
 }
 
+/** Eight pairs a line, where no eye loses its place. */
+const inLines = (print: string): string => (print.match(/(..:?){1,8}/g) ?? []).join("\n");
+
 /** A one-time code, as addresses and as QR codes. */
 function Join({ onWrong }: { readonly onWrong: (line: string) => void }) {
   const [code, setCode] = useState<JoinCode>();
+  const devices = useApp((s) => s.shop?.devices);
+  const [before, setBefore] = useState<readonly string[]>([]);
+  // a code works once: whoever joins has used it up
+  const joined = code && devices?.find(({ id }) => !before.includes(id));
   const make = (rights: "all" | "marks"): void =>
-    void shopAsk
-      .newCode(rights)
-      .then(setCode, (error: unknown) => onWrong(SHOP_JOBS.notDone((error as Error).message)));
+    void shopAsk.newCode(rights).then(
+      (made) => {
+        setBefore((devices ?? []).map(({ id }) => id));
+        setCode(made);
+      },
+      (error: unknown) => onWrong(SHOP_JOBS.notDone((error as Error).message)),
+    );
   return (
     <section aria-label={DEVICES.joinTitle}>
       <h2>{DEVICES.joinTitle}</h2>
@@ -145,7 +156,8 @@ function Join({ onWrong }: { readonly onWrong: (line: string) => void }) {
           </button>
         ))}
       </div>
-      {code && (
+      {joined && <p role="status">{DEVICES.joined(joined.name)}</p>}
+      {code && !joined && (
         <>
           <p role="status">{DEVICES.until(timeOf(code.until))}</p>
           <div className={styles.ways}>

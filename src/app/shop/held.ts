@@ -1,5 +1,5 @@
 import { isList, isObject, type Json } from "../../shared/index.ts";
-import type { Edited, GaveWay, Share } from "../model/shop/index.ts";
+import type { Edited, GaveWay, Share, Whereabouts } from "../model/shop/index.ts";
 import type { JobStore } from "../model/storage/index.ts";
 
 type Small = Pick<JobStore, "recall" | "remember">;
@@ -33,6 +33,9 @@ export async function heldOf(store: Small, job: string): Promise<Held> {
     })),
   };
 }
+
+export const whereIs = ({ isKept, seen }: Held): Whereabouts =>
+  isKept ? "kept" : seen > 0 ? "unsent" : "here";
 
 /** Writes it down. */
 export function holdFor(store: Small, job: string) {

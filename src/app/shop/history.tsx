@@ -78,6 +78,7 @@ export function HistoryPage() {
         </button>
       </section>
       <section aria-label={HISTORY.title}>
+        <h3>{HISTORY.title}</h3>
         <label className={styles.filter}>
           {HISTORY.filter}{" "}
           <select value={bar} onChange={(event) => setBar(event.target.value)}>
@@ -94,20 +95,22 @@ export function HistoryPage() {
         <ul className={styles.list}>
           {shown.map((hour) => (
             <li key={hour.seq}>
-              <span className={styles.what}>
+              <div className={styles.what}>
                 <strong>{whenOf(hour.at)}</strong>
                 <small>{HISTORY.entry(hour.changes, hour.by)}</small>
-                {hour.isFirst && <small>{HISTORY.first}</small>}
-                {hour.differs
-                  .filter((d) => bar === "" || d.bar === bar)
-                  .slice(0, MOST)
-                  .map((d) => (
-                    <small key={d.says}>{d.says}</small>
-                  ))}
-                {hour.differs.length > MOST && bar === "" && (
-                  <small>{HISTORY.more(hour.differs.length - MOST)}</small>
-                )}
-              </span>
+                <ul className={styles.parts}>
+                  {hour.isFirst && <li>{HISTORY.first}</li>}
+                  {hour.differs
+                    .filter((d) => bar === "" || d.bar === bar)
+                    .slice(0, MOST)
+                    .map((d) => (
+                      <li key={d.says}>{d.says}</li>
+                    ))}
+                  {hour.differs.length > MOST && bar === "" && (
+                    <li>{HISTORY.more(hour.differs.length - MOST)}</li>
+                  )}
+                </ul>
+              </div>
               <button type="button" onClick={() => setLooksAt(hour)}>
                 {HISTORY.look}
               </button>
@@ -159,7 +162,7 @@ function Look(props: {
       ) : (
         <>
           <p>{HISTORY.differs(differs.length)}</p>
-          <ul className={styles.list}>
+          <ul className={styles.parts}>
             {differs.slice(0, 3 * MOST).map((d) => (
               <li key={d.says}>{d.says}</li>
             ))}

@@ -5,3 +5,4 @@ export { ShopNotices } from "./notices.tsx";
 export { Photographs } from "./photographs.tsx";
 export { deleteInShop, ShopJobs } from "./shop-jobs.tsx";
 export { type Tie, tieToShop } from "./tie.ts";
+export { ShopWhere } from "./where.tsx";

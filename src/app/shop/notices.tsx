@@ -12,13 +12,12 @@ import styles from "./shop.module.css";
 export function ShopNotices() {
   const shop = useApp((s) => s.shop);
   const document = useApp((s) => s.job?.document);
+  const [read, setRead] = useState<readonly string[]>([]);
   if (!shop) return null;
-  const isPlain = location.protocol === "http:" && shop.rights === "marks";
   const lines = [
     ...(shop.line === "out" ? [SHOP_NOTICES.out] : []),
     ...(shop.line === "version" ? [SHOP_NOTICES.version] : []),
     ...(shop.job?.is === "refused" ? [SHOP_NOTICES.refused[shop.job.reason]] : []),
-    ...shop.notices.map((n) => n.text),
   ];
   return (
     <>
@@ -27,13 +26,18 @@ export function ShopNotices() {
           <p>{line}</p>
         </div>
       ))}
-      {isPlain && (
-        <div className={parts.notice}>
-          <p>{SHOP_NOTICES.http}</p>
-        </div>
-      )}
       {shop.carried && <Carry jobs={shop.carried.map((j) => j.name || UNNAMED)} take={shop.takeCarried} />}
       {document && shop.gave.map((gave) => <GaveWay key={gave.id} gave={gave} document={document} />)}
+      {shop.notices
+        .filter(({ text }) => !read.includes(text))
+        .map(({ text }) => (
+          <div key={text} className={classes(parts.notice, parts.wrong)} role="alert">
+            <p>{text}</p>
+            <button type="button" onClick={() => setRead([...read, text])}>
+              {SHOP_NOTICES.ok}
+            </button>
+          </div>
+        ))}
       {document && shop.present.length > 0 && (
         <ul className={styles.present} aria-label={SHOP_NOTICES.presentLabel}>
           {shop.present.map(({ name, station, bar }) => (

@@ -18,7 +18,7 @@ export function ShopJobs() {
   const others = shop.jobs.filter((j) => j.deleted === undefined && !here.some(({ id }) => id === j.id));
   const deleted = shop.jobs.filter((j) => j.deleted !== undefined);
   return (
-    <section aria-label={SHOP_JOBS.region}>
+    <section className={styles.shop} aria-label={SHOP_JOBS.region}>
       <h2>{SHOP_JOBS.title}</h2>
       {wrong !== undefined && <p className={classes(parts.says, parts.wrong)}>{wrong}</p>}
       {shop.line !== "up" && (

@@ -11,7 +11,7 @@ import {
 import type { App } from "../model/state/index.ts";
 import type { JobStore } from "../model/storage/index.ts";
 import { CARRY, type Carried, originOf, packed, unpacked, unsentOf } from "./carry.ts";
-import { heldOf, holdFor } from "./held.ts";
+import { heldOf, holdFor, whereIs } from "./held.ts";
 
 /** The page's tie to its shop. */
 export interface Tie {
@@ -29,6 +29,7 @@ const NOTHING: ShopInHand = {
   jobs: [],
   devices: [],
   notices: [],
+  where: {},
   fetch: async () => false,
   takeCarried: async () => [],
   goToAddress: async () => false,
@@ -86,7 +87,7 @@ export function tieToShop(app: App, store: JobStore): Tie {
       if (state !== "up") return;
       void renew("devices");
       void renew("notices");
-      void renew("jobs").then(bringIn);
+      void renew("jobs").then(bringIn).then(look);
     },
   });
   window.addEventListener("online", () => line.retry());
@@ -139,6 +140,16 @@ export function tieToShop(app: App, store: JobStore): Tie {
     return true;
   }
   tell({ fetch: fetchJob, takeCarried, goToAddress });
+
+  /** Where the jobs of this device are. */
+  async function look(): Promise<void> {
+    const { jobs } = app.state.getState();
+    const all = await Promise.all(
+      jobs.map(async ({ id }) => [id, whereIs(await heldOf(store, id))] as const),
+    );
+    tell({ where: Object.fromEntries(all) });
+  }
+  app.state.subscribe(({ jobs }, before) => jobs !== before.jobs && void look());
 
   /** Jobs of this device that the shop may not have all of, one after the other. */
   async function bringIn(): Promise<void> {
@@ -212,7 +223,7 @@ export function tieToShop(app: App, store: JobStore): Tie {
         const show = (): void => {
           const now = (one as Share).state();
           tell({ job: now, present: (one as Share).present() });
-          void hold.unsent(one as Share);
+          void hold.unsent(one as Share).then(look);
         };
         one.subscribe(show);
         show();

@@ -12,6 +12,9 @@ export interface ShownGaveWay {
   readonly theirs: Json | undefined;
 }
 
+/** The shop has all of it, or not its last changes, or nothing. */
+export type Whereabouts = "kept" | "unsent" | "here";
+
 /** What the page knows of the shop that this device is part of. */
 export interface ShopInHand {
   readonly line: LineState;
@@ -26,6 +29,8 @@ export interface ShopInHand {
   readonly jobs: readonly ShopJob[];
   readonly devices: readonly ShopDevice[];
   readonly notices: readonly ShopNotice[];
+  /** Where each job of this device is, by its ID. */
+  readonly where: Readonly<Record<string, Whereabouts>>;
   /** Opens a job of the shop that is not on this device yet; false where it could not. */
   readonly fetch: (id: string) => Promise<boolean>;
   /** Jobs that came along from the page of the shop's former address, and wait for a yes. */

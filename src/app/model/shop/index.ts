@@ -12,6 +12,6 @@ export {
   shopAsk,
 } from "./ask.ts";
 export type { Edited, GaveWay } from "./gave-way.ts";
-export type { ShopInHand, ShownGaveWay } from "./in-hand.ts";
+export type { ShopInHand, ShownGaveWay, Whereabouts } from "./in-hand.ts";
 export { type Line, type LineState, lineTo, type Socket } from "./line.ts";
 export { type Share, type Shared, share } from "./share.ts";

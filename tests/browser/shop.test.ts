@@ -264,9 +264,11 @@ it("a state has a name, a bar has its history, and an hour is brought back as a 
   await rename(phone, /^Strut/, "Strut after the quote");
   await equal(pc, tablet, phone);
   await toPage(page, "history");
+  const entries = page.getByRole("region", { name: "History" }).getByRole("listitem");
+  // what came while the page was open is in it
+  await entries.first().filter({ hasText: PHONE }).getByText("Strut after the quote, its label").waitFor();
   // what was made of one bar, and by which device
   await page.getByLabel("Show one bar").selectOption({ label: "Strut after the quote" });
-  const entries = page.getByRole("region", { name: "History" }).getByRole("listitem");
   await entries.filter({ hasText: PHONE }).filter({ hasText: "its label" }).first().waitFor();
   expect((await entries.allTextContents()).join()).not.toContain("Brace to the roof");
   await page.getByLabel("Show one bar").selectOption({ index: 0 });

@@ -139,6 +139,7 @@ export function share(options: ShareOptions): Share {
       case "change":
         take(message.update, message.by, message.seen);
         saw(message.seq);
+        if (state.is === "kept") say({ is: "kept", at: message.at });
         return;
       case "opened": {
         take(message.update, "", 0);

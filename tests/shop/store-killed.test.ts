@@ -1,13 +1,12 @@
-import { execFileSync, spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { openPostgres, openSqlite } from "../../src/server/store/index.ts";
 import { postgresBin, startPostgres } from "../support/postgres.ts";
 import { lost, startWriter, type Writer } from "./killing.ts";
 import { killPostgres, killSqlite } from "./rounds.ts";
+import { smallDisk, takeAway } from "./small-disk.ts";
 
 const MINUTES = 60_000;
 
@@ -29,21 +28,6 @@ it.skipIf(!postgresBin())(
     expect(acked).toBeGreaterThan(5 * 5);
   },
 );
-
-/** A disk of its own in memory, so small that it fills; needs the right to mount. */
-function smallDisk(megabytes: number): string | undefined {
-  const folder = mkdtempSync(join(tmpdir(), "tubewright-disk-"));
-  const size = `size=${megabytes}m`;
-  if (spawnSync("mount", ["-t", "tmpfs", "-o", size, "tmpfs", folder]).status === 0) return folder;
-  rmSync(folder, { recursive: true });
-  return undefined;
-}
-
-function takeAway(folder: string): void {
-  // lazily: a closed SQLite file is let go by the garbage collector
-  execFileSync("umount", ["-l", folder]);
-  rmSync(folder, { recursive: true });
-}
 
 const disk = smallDisk(4);
 describe.skipIf(!disk)("on a small disk, where one can be mounted", () => {

@@ -241,7 +241,10 @@ export async function codeFrom({ page }: Device, of: "all" | "marks", base: stri
   }
 }
 
-export const toPage = (page: Page, hash: "" | "jobs" | "devices" | "history"): Promise<void> =>
+export const toPage = (
+  page: Page,
+  hash: "" | "jobs" | "devices" | "history" | "photographs",
+): Promise<void> =>
   page.evaluate((to) => {
     location.hash = to;
   }, hash);

@@ -46,6 +46,9 @@ beforeAll(async () => {
   await answer(page, "Rename", "Belt bar", "Rename");
   await toPage(page, "history");
   await answer(page, "Name the state of now", "As quoted", "Keep the name");
+  await toPage(page, "photographs");
+  await page.locator("input[type=file]").setInputFiles("src/app/public/icon-192.png");
+  await page.getByRole("img", { name: /^Belt bar, / }).waitFor();
   writeFileSync(`${shop.folder}/third.json`, "{ not a job");
   await page.getByRole("alert").filter({ hasText: "third.json" }).waitFor({ timeout: 20_000 });
   await page.evaluate(() => {
@@ -99,6 +102,9 @@ async function walk(page: Page, look: (where: string) => Promise<void>): Promise
   await button(page, "Name the state of now").click();
   await look("history, a name");
   await page.keyboard.press("Escape");
+  await toPage(page, "photographs");
+  await page.getByRole("img", { name: /^Belt bar, / }).waitFor();
+  await look("photographs");
   await toPage(page, "");
   await page.getByRole("list", { name: "Other devices in this job" }).waitFor();
   await page.getByRole("alert").filter({ hasText: "that change counts" }).waitFor();

@@ -23,7 +23,7 @@ async function opened(more: readonly string[] = []): Promise<ShopProcess> {
 }
 
 /** bench/shop.ts does it 30 times each. */
-const ROUNDS = 6;
+const ROUNDS = 4;
 
 describe("killed in the middle of changes", { timeout: 180_000 }, () => {
   it("the server: all that was acknowledged is there, and all see the same", async () => {

@@ -197,7 +197,7 @@ export const COMMANDS = {
     options: [
       ["FOLDER | JOB", "the folder of jobs, or a job to open first; without it, this folder"],
       ["--port N", "1 to 65535; 8734 without it. A browser keeps jobs by port"],
-      ["--shop", "opens the folder's jobs to paired devices on the local network"],
+      ["--shop", "opens the folder's jobs to devices that have joined, on the local network"],
       ["--secure-port N", "the port of the shop's secure address; 8735 without it"],
       ["--name NAME", "what the shop is called; the folder's name without it"],
       ["--database URL", "PostgreSQL for many shops or servers; SQLite in the folder without it"],

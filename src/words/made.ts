@@ -31,7 +31,7 @@ export function sayMade(v: MadeVerdict, write: Say): string {
     case "off":
       return "Make it again: there is no place where both ends land.";
     case "not-found":
-      return "Check it in its place: it can't be told whether it fits, as the search found no place.";
+      return "Check it in its place: the search found no place for it, and whether it fits is unknown.";
     case "gap":
       return `Make it again: there is no metal to notch it again. ${capital(gaps(v, write))}.`;
     case "foul":
@@ -61,9 +61,9 @@ function gaps({ gap, accepted }: MadeVerdict, write: Say): string {
   const found = ENDS.flatMap((end) => (gap?.[end] === undefined ? [] : [{ end, mm: gap[end] }]));
   if (found.length === 0) return "no notch is kept";
   const most = accepted === undefined ? [] : [accepted];
-  const said = apart([...found.map(({ mm }) => mm), ...most], write.fine, write.finer?.length);
-  const sizes = found.map(({ end }, i) => `${said[i]} at end ${end}`);
-  return `the greatest gap is ${inLine(sizes)}${most.length > 0 ? `, accepted is ${said[found.length]}` : ""}`;
+  const written = apart([...found.map(({ mm }) => mm), ...most], write.fine, write.finer?.length);
+  const sizes = found.map(({ end }, i) => `${written[i]} at end ${end}`);
+  return `the greatest gap is ${inLine(sizes)}${most.length > 0 ? `, accepted is ${written[found.length]}` : ""}`;
 }
 
 /** The call of `change`, for help and where it is wrong. */

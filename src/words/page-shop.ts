@@ -35,7 +35,6 @@ export const SHOP_NOTICES = {
   mineBack: "Put mine back",
   mineBackStep: (what: string) => `put ${what} back`,
   ok: "OK",
-  reload: "Reload",
   present: (name: string, bar: string, station: string) =>
     bar === "" ? `${name} is at the ${station}` : `${name} has ${bar} in hand, ${station}`,
   presentLabel: "Other devices in this job",
@@ -67,10 +66,8 @@ export const SHOP_JOBS = {
     deleted: "on this device only; deleted in the shop",
   },
   devices: "Devices of the shop",
-  devicesMore: "Let a tablet or a phone join, put one out.",
   history: "History of this job",
   photographs: "Photographs of this job",
-  historyMore: "Who changed what, named states, any hour brought back.",
 } as const;
 
 export const DEVICES = {
@@ -98,7 +95,6 @@ export const DEVICES = {
   fingerprint: "Fingerprint of the shop's authority",
   fingerprintMore:
     "The secure address needs the shop's authority installed once on each device; the plain address leads through it. Compare this fingerprint with the one on the device.",
-  notice: "From the shop's folder",
   shopOnly: "Join a shop first: this page belongs to none.",
 } as const;
 

@@ -1,10 +1,12 @@
+import { counted } from "./text.ts";
+
 /** What the gate of a shop answers to a request that it does not take: what to do, then why. */
 export const SHOP = {
   foreignHost: "Open the shop under the address that the shop PC shows: this is none of its addresses.",
   foreignOrigin: "Open the shop under its own address: a page from elsewhere may ask nothing here.",
   method: (name: string): string => `Use another method: ${name} is not known here.`,
   contentType: (right: string): string => `Send it as Content-Type ${right}.`,
-  notPaired: "Pair this device first: scan a code at the shop PC. It is not part of the shop.",
+  notPaired: "Join the shop first: scan a code at the shop PC. This device is not part of it.",
   onlyMarks: "Use a device with all rights: this one reads and marks progress.",
   onlyMarksPlain: "Open the secure address for that: over plain http a device reads and marks progress.",
   fault: "Try again. The shop could not answer that.",
@@ -38,14 +40,14 @@ export const SHOP = {
 
 /** The page where a device becomes part of the shop. */
 export const JOIN = {
-  title: (shop: string): string => `Pair this device with ${shop}`,
+  title: (shop: string): string => `Join ${shop} with this device`,
   noCode: "Scan a code at the shop PC, or type it here. This device is not part of the shop yet.",
-  paired: "Open Tubewright if this device is paired already",
+  paired: "Open Tubewright if this device is in the shop already",
   name: "Name of this device",
   example: "For example: tablet, bender",
   code: "Code",
   codeIs: "26 letters and digits, as the shop PC shows them",
-  pair: "Pair this device",
+  pair: "Join the shop",
   works: "What works at this address",
   does: "It shows jobs, leads through the steps and marks progress.",
   missing: "Not here: editing, working without the network, and keeping the screen on.",
@@ -73,8 +75,8 @@ export const JOIN = {
     used: "Make a new code at the shop PC: this one was used already, and each works once.",
     old: "Make a new code at the shop PC: this one is over ten minutes old.",
     unknown: "Check the code, then type it again: the shop did not make this one.",
-    elsewhere: "Make a code for other devices in Tubewright: this one pairs the shop PC alone.",
+    elsewhere: "Make a code for other devices in Tubewright: this one is for the shop PC alone.",
   },
   wait: (seconds: number): string =>
-    `Wait ${seconds < 90 ? `${seconds} ${seconds === 1 ? "second" : "seconds"}` : `${Math.ceil(seconds / 60)} minutes`}, then try again: too many codes were wrong.`,
+    `Wait ${seconds < 90 ? counted(seconds, "second") : counted(Math.ceil(seconds / 60), "minute")}, then try again: too many codes were wrong.`,
 } as const;

@@ -71,7 +71,7 @@ it("a person pairs a phone on the page, without a script; it fits the phone and 
   for (const target of await page.locator("a, button, input:not([type=hidden])").all())
     expect((await target.boundingBox())?.height).toBeGreaterThanOrEqual(48);
   await page.getByLabel("Name of this device").fill("tablet, bender");
-  await page.getByRole("button", { name: "Pair this device" }).click();
+  await page.getByRole("button", { name: "Join the shop" }).click();
   await page.waitForURL(/\/$/);
   expect(await page.title()).toBe("the app");
   const [cookie] = await context.cookies();
@@ -97,7 +97,7 @@ it("over plain http from elsewhere the page leads to the secure address, and fit
   expect(await barriers(page)).toEqual([]);
   await page.getByLabel("Code", { exact: true }).fill("WRONG");
   await page.getByLabel("Name of this device").fill("phone");
-  await page.getByRole("button", { name: "Pair this device" }).click();
+  await page.getByRole("button", { name: "Join the shop" }).click();
   expect(await page.getByRole("alert").textContent()).toContain("Check the code");
   expect(await barriers(page)).toEqual([]);
   expect(await page.getByLabel("Name of this device").inputValue()).toBe("phone");

@@ -40,7 +40,7 @@ describe("without a credential", () => {
     ]) {
       const answer = await shop.ask(path);
       expect([path, answer.status]).toEqual([path, 401]);
-      expect(answer.json.error).toMatch(/^Pair this device first/);
+      expect(answer.json.error).toMatch(/^Join the shop first/);
     }
     for (const [method, path] of [
       ["POST", "/shop/codes"],

@@ -50,7 +50,9 @@ it("where the search for a bar's place finds none, it can't be told: it is not m
     reason: "not-found",
     short: 0,
   });
-  expect(sayMade(judged!, shopWriterFor({ length: "mm", fraction: 16 }))).toContain("it can't be told");
+  expect(sayMade(judged!, shopWriterFor({ length: "mm", fraction: 16 }))).toBe(
+    "Check it in its place: the search found no place for it, and whether it fits is unknown.",
+  );
   expect(reuseOf(before, "tie")).toEqual([]);
   search.mockRestore();
 });

@@ -162,10 +162,12 @@ async function firstOf(app: App) {
 
 /** Opens the shop's job of a file of its folder. */
 async function openOfShop(app: App, file: string): Promise<boolean> {
-  const { shop, jobs } = app.state.getState();
+  const { shop } = app.state.getState();
   const found = shop?.jobs.find((j) => j.file === file && j.deleted === undefined);
   if (!shop || !found) return false;
-  return jobs.some(({ id }) => id === found.id) ? app.do.openJob(found.id) : shop.fetch(found.id);
+  await app.do.list();
+  const isHere = app.state.getState().jobs.some(({ id }) => id === found.id);
+  return isHere ? app.do.openJob(found.id) : shop.fetch(found.id);
 }
 
 /** How long the server is waited for (ms). */
@@ -189,7 +191,6 @@ async function openAskedFor(app: App): Promise<boolean> {
   address.searchParams.delete("open");
   history.replaceState(null, "", address);
   try {
-    await app.do.list();
     if (await openOfShop(app, name)) return true;
     await app.do.openFile(name, await fetched(`/jobs/${encodeURIComponent(name)}`), "again");
     return app.state.getState().job !== undefined || app.state.getState().unreadable !== undefined;

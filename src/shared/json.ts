@@ -57,3 +57,10 @@ export function share<T extends Json>(before: Json | undefined, after: T): T {
 
 /** The job as the text of a file: JSON, two blanks, a newline at the end, as the command line writes it. */
 export const jobText = (document: Json): string => `${JSON.stringify(document, null, 2)}\n`;
+
+/** What a person calls a thing as a word for an ID or a file: "Rear stay, left" gives rear-stay-left; nothing of "!". */
+export const slug = (label: string): string =>
+  [...label.toLowerCase().replace(/[^\p{L}\p{N}.]+/gu, "-")]
+    .slice(0, 60)
+    .join("")
+    .replace(/^-+|-+$/g, "");

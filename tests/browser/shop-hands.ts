@@ -11,6 +11,7 @@ import { hostname, tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContextOptions, chromium, type Page } from "playwright-core";
 import type { App } from "../../src/app/model/state/state.ts";
+import { freePort } from "../support/port.ts";
 import { builtApp, CHROMIUM, FLAGS } from "./built.ts";
 import { ready } from "./chromium.ts";
 import { button } from "./hands.ts";
@@ -20,15 +21,6 @@ const NAME = `${hostname().toLowerCase().split(".")[0]}.local`;
 
 /** Another one of its names: another address of the same shop, and so another place for a browser's jobs. */
 export const OTHER_NAME = NAME.slice(0, -".local".length);
-
-/** A port that is free now. */
-const freePort = (): Promise<number> =>
-  new Promise((resolve) => {
-    const server = createServer().listen(0, "127.0.0.1", () => {
-      const { port } = server.address() as { port: number };
-      server.close(() => resolve(port));
-    });
-  });
 
 /** The real command, started as a process on a folder of its own. */
 export interface Shop {
@@ -221,7 +213,7 @@ async function authorityOf({ ports }: Shop): Promise<string> {
 export async function pair({ page }: Device, url: string, name: string): Promise<void> {
   await page.goto(url);
   await page.getByLabel("Name of this device").fill(name);
-  await button(page, "Pair this device").click();
+  await button(page, "Join the shop").click();
   await page.waitForURL(/\/(#.*)?$/);
   await button(page, "Jobs").waitFor();
 }

@@ -3,6 +3,7 @@ import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, wr
 import { createServer } from "node:net";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it, onTestFinished } from "vitest";
+import { freePort } from "../support/port.ts";
 
 /** The built program with a page beside it, and a stand-in for what opens a browser, which writes down what for. */
 let folder = "";
@@ -48,15 +49,6 @@ function serve(...args: string[]): {
   const said = (what: RegExp) => expect.poll(() => out, { timeout: 20_000 }).toMatch(what);
   return { child, said, ended };
 }
-
-/** A port that is free now. */
-const freePort = (): Promise<number> =>
-  new Promise((resolve) => {
-    const server = createServer().listen(0, "127.0.0.1", () => {
-      const { port } = server.address() as { port: number };
-      server.close(() => resolve(port));
-    });
-  });
 
 it("started again for the same folder says where it is, opens the page and is done", async () => {
   const port = await freePort();

@@ -1,9 +1,9 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { once } from "node:events";
 import { readFileSync } from "node:fs";
-import { createServer } from "node:net";
 import { setTimeout as sleep } from "node:timers/promises";
 import type { Line } from "../../src/app/model/shop/index.ts";
+import { freePort } from "../support/port.ts";
 import { lineAt } from "./wire.ts";
 
 /** A shop as a process of its own, started by the command that a person types. */
@@ -24,14 +24,6 @@ export interface ShopProcess {
   /** Starts it anew on the same folder and ports. */
   readonly restart: () => Promise<void>;
   readonly stop: () => Promise<void>;
-}
-
-export async function freePort(): Promise<number> {
-  const server = createServer().listen(0, "127.0.0.1");
-  await once(server, "listening");
-  const address = server.address();
-  await new Promise((done) => server.close(done));
-  return typeof address === "object" && address ? address.port : 0;
 }
 
 /** Opens a shop on a folder. The command line has to be built (tools/build.mjs), and an app folder beside it. */

@@ -1,10 +1,10 @@
 import { type ChildProcess, execFileSync, spawn } from "node:child_process";
 import { chmodSync, chownSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
-import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import pg from "pg";
+import { freePort } from "./port.ts";
 
 const DEBIAN = "/usr/lib/postgresql";
 
@@ -141,15 +141,4 @@ function idsOf(name: string): { uid: number; gid: number } {
   const [, , uid, gid] = (line ?? "").split(":").map(Number);
   if (uid === undefined || gid === undefined) throw new Error(`no user ${name}`);
   return { uid, gid };
-}
-
-function freePort(): Promise<number> {
-  return new Promise((done, failed) => {
-    const server = createServer();
-    server.once("error", failed);
-    server.listen(0, "127.0.0.1", () => {
-      const address = server.address();
-      server.close(() => done(typeof address === "object" && address ? address.port : 0));
-    });
-  });
 }

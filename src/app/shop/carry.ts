@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import { base64, bytesOf } from "../model/shop/index.ts";
 import type { JobStore } from "../model/storage/index.ts";
 import { heldOf } from "./held.ts";
 
@@ -64,13 +65,3 @@ export function originOf(typed: string): string | undefined {
 }
 /** Where a shop has its secure address without being told otherwise. */
 const SECURE_PORT = 8735;
-
-const base64 = (bytes: Uint8Array): string => {
-  let text = "";
-  // not all at once: as many arguments as a call takes
-  for (let i = 0; i < bytes.length; i += 0x8000)
-    text += String.fromCharCode(...bytes.subarray(i, i + 0x8000));
-  return btoa(text);
-};
-const bytesOf = (text: string): Uint8Array<ArrayBuffer> =>
-  Uint8Array.from(atob(text), (c) => c.charCodeAt(0));

@@ -1,8 +1,7 @@
 import { useState } from "react";
-import { entries, type Json, withEntry } from "../../shared/index.ts";
 import { inLine, SHOP_NOTICES, TOP, UNNAMED } from "../../words/index.ts";
 import { classes, parts } from "../kit/index.ts";
-import { calledOf, type JobDocument } from "../model/document/index.ts";
+import { calledOf, type JobDocument, setValue } from "../model/document/index.ts";
 import type { ShopInHand, ShownGaveWay } from "../model/shop/index.ts";
 import { STATIONS, useActions, useApp, useAppItself } from "../model/state/index.ts";
 import { nameOfPart } from "./parts.ts";
@@ -90,10 +89,7 @@ function GaveWay({ gave, document }: { readonly gave: ShownGaveWay; readonly doc
           type="button"
           onClick={() => {
             const { path, mine } = gave;
-            act.run({
-              name: SHOP_NOTICES.mineBackStep(what),
-              edit: (now) => ({ ok: true, document: withAt(now, path, mine) }),
-            });
+            act.run(setValue(path, mine, SHOP_NOTICES.mineBackStep(what)));
             done();
           }}
         >
@@ -105,13 +101,4 @@ function GaveWay({ gave, document }: { readonly gave: ShownGaveWay; readonly doc
       </button>
     </div>
   );
-}
-
-/** A document with one part put in place; what is missing on the way to it is not made. */
-function withAt(document: JobDocument, [key, ...rest]: readonly string[], to: Json | undefined): JobDocument {
-  if (key === undefined) return document;
-  if (rest.length === 0) return withEntry(document, key, to);
-  const inner = entries(document).find(([k]) => k === key)?.[1];
-  if (typeof inner !== "object" || inner === null || Array.isArray(inner)) return document;
-  return withEntry(document, key, withAt(inner as JobDocument, rest, to));
 }

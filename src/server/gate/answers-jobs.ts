@@ -1,9 +1,9 @@
 import { Hono } from "hono";
 import { SHOP } from "../../words/index.ts";
+import { type Records, revise, shelf } from "../store/index.ts";
 import type { GateEnv } from "./env.ts";
 import { atMost, countIn, fieldsOf, nameIn } from "./fields.ts";
 import type { Parts } from "./parts.ts";
-import { type Records, revise, shelf } from "./records.ts";
 import { Refused } from "./refused.ts";
 import { newId } from "./secrets.ts";
 

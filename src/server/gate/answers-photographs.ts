@@ -1,10 +1,10 @@
 import { Hono } from "hono";
 import { SHOP } from "../../words/index.ts";
+import { revise, shelf } from "../store/index.ts";
 import type { GateEnv } from "./env.ts";
 import { atMost } from "./fields.ts";
 import { typeOfImage } from "./image-type.ts";
 import type { Parts } from "./parts.ts";
-import { revise, shelf } from "./records.ts";
 import { Refused } from "./refused.ts";
 import { hashOf } from "./secrets.ts";
 

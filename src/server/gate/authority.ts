@@ -1,7 +1,6 @@
-import type { ShopStore } from "../store/index.ts";
+import { type Records, type Shelf, type ShopStore, shelf } from "../store/index.ts";
 import type { Addresses, Reached } from "./addresses.ts";
 import { type Asked, derOf, endOf, fingerprintOf, makeAuthority, makeLeaf, type Pair } from "./certify.ts";
-import { type Records, type Shelf, shelf } from "./records.ts";
 import type { Random } from "./secrets.ts";
 
 const DAY = 24 * 60 * 60 * 1000;

@@ -1,7 +1,6 @@
 import type { Rights } from "../../shared/index.ts";
-import type { ShopStore } from "../store/index.ts";
+import { type Records, revise, type ShopStore, shelf } from "../store/index.ts";
 import type { Channel } from "./channel.ts";
-import { type Records, revise, shelf } from "./records.ts";
 import { hashOf, newId, type Random, sameHash, typeable, typed } from "./secrets.ts";
 import { type Tries, tries } from "./tries.ts";
 

@@ -1,9 +1,8 @@
 import { generateSignedCookie } from "hono/cookie";
 import { parse, parseSigned } from "hono/utils/cookie";
 import type { Rights } from "../../shared/index.ts";
-import type { ShopStore } from "../store/index.ts";
+import { type Records, revise, type ShopStore, shelf } from "../store/index.ts";
 import type { Channel } from "./channel.ts";
-import { type Records, revise, shelf } from "./records.ts";
 import { base64url, hashOf, newId, type Random, sameHash } from "./secrets.ts";
 
 /** A device that may come in, and what it may do the way it came. */

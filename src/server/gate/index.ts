@@ -3,4 +3,3 @@ export { type Channel, channelOf } from "./channel.ts";
 export type { Device } from "./devices.ts";
 export { type Gate, type GateOptions, gate } from "./gate.ts";
 export type { Notice } from "./parts.ts";
-export type { Records } from "./records.ts";

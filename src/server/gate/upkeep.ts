@@ -1,5 +1,5 @@
+import { shelf } from "../store/index.ts";
 import type { Parts } from "./parts.ts";
-import { shelf } from "./records.ts";
 
 /** How long a deleted job can be restored (ms). */
 export const DELETED_LASTS = 30 * 24 * 60 * 60 * 1000;

@@ -1,5 +1,4 @@
-import { isObject } from "../../shared/index.ts";
-import { compact, isDue, type ShopStore } from "../store/index.ts";
+import { compact, isDue, type ShopStore, shelf } from "../store/index.ts";
 
 export interface Compacting {
   /** A job has a change more. */
@@ -54,7 +53,6 @@ export function compacting(store: ShopStore, now: () => number): Compacting {
 
 /** The changes that a job's named states are of: what lies on either side stays apart. */
 async function marksOf(store: ShopStore, job: string): Promise<readonly number[]> {
-  return [...(await store.all("state")).values()].flatMap((state) =>
-    isObject(state) && state.job === job && typeof state.seq === "number" ? [state.seq] : [],
-  );
+  const states = [...(await shelf(store, "state").all()).values()];
+  return states.filter((state) => state.job === job).map((state) => state.seq);
 }

@@ -2,12 +2,23 @@ import { createHash, randomUUID } from "node:crypto";
 import { basename } from "node:path";
 import * as Y from "yjs";
 import { type JobProblem, readJob, utf8Problem } from "../../core/job/index.ts";
-import { fromJson, isObject, type JobDocument, jobText, toJson, write } from "../../shared/index.ts";
+import {
+  entries,
+  fromJson,
+  isObject,
+  type JobDocument,
+  type Json,
+  jobText,
+  slug,
+  toJson,
+  write,
+} from "../../shared/index.ts";
 import { FILED, problemLine } from "../../words/index.ts";
-import type { ShopStore } from "../store/index.ts";
+import { type ShopStore, shelf } from "../store/index.ts";
 import type { Folder } from "./folder.ts";
 import type { Author, Jobs } from "./jobs.ts";
-import { begin, recordFrom, renew } from "./records.ts";
+import { copyOf } from "./load.ts";
+import { begin, renew } from "./records.ts";
 
 /** A job's file is written this long after the last change, and at the latest so long after the first (ms). */
 const QUIET = 2000;
@@ -60,6 +71,7 @@ export const FOLDER_DEVICE = "folder";
 
 /** Keeps every job as a plain file in the folder, and takes in what another hand changes there. */
 export function filesIn({ folder, store, jobs, now, news, quiet = QUIET }: FilesPorts): Files {
+  const records = shelf(store, "job");
   const filed = new Map<string, Filed>();
   const signs = new Map<string, string>();
   const notices = new Map<string, Notice>();
@@ -133,7 +145,7 @@ export function filesIn({ folder, store, jobs, now, news, quiet = QUIET }: Files
   }
 
   async function writeOut(id: string): Promise<void> {
-    const record = recordFrom(await store.get("job", id));
+    const record = await records.get(id);
     if (!record || record.deleted !== undefined) return;
     const job = await jobs.get(id);
     const known = filed.get(id) ?? { file: await freeName(job.doc), digest: "", seq: 0 };
@@ -217,16 +229,15 @@ export function filesIn({ folder, store, jobs, now, news, quiet = QUIET }: Files
       const notes = parsed((await folder.readNotes()) ?? "{}");
       for (const [id, f] of Object.entries(notes)) filed.set(id, f);
       await inTurn(lookAround);
-      for (const [id, value] of await store.all("job")) {
-        const record = recordFrom(value);
-        if (record && !record.empty && record.deleted === undefined) await inTurn(() => writeOut(id));
+      for (const [id, record] of await records.all()) {
+        if (!record.empty && record.deleted === undefined) await inTurn(() => writeOut(id));
       }
       stopWatching = folder.watch(() => void inTurn(lookAround));
     },
     changed,
     listed: (id) =>
       inTurn(async () => {
-        const record = recordFrom(await store.get("job", id));
+        const record = await records.get(id);
         const known = filed.get(id);
         if (record && record.deleted === undefined) await writeOut(id);
         else if (known) {
@@ -253,12 +264,6 @@ export function filesIn({ folder, store, jobs, now, news, quiet = QUIET }: Files
 const digestOf = (bytes: Uint8Array): string => createHash("sha256").update(bytes).digest("hex");
 const codeOf = (error: unknown): string => (error as NodeJS.ErrnoException).code ?? (error as Error).message;
 
-function copyOf(doc: Y.Doc): Y.Doc {
-  const copy = new Y.Doc();
-  Y.applyUpdate(copy, Y.encodeStateAsUpdate(doc));
-  return copy;
-}
-
 /** A job file's document, or the first thing that is wrong with it. */
 function readBytes(bytes: Uint8Array): { readonly document: JobDocument } | { readonly why: string } {
   const coded = utf8Problem(bytes);
@@ -273,26 +278,23 @@ function saysThat(bytes: Uint8Array, text: string): boolean {
   return "document" in read && jobText(read.document) === text;
 }
 
-/** What a job's file is called: letters, figures and points of its name. */
-const nameFrom = (name: string): string =>
-  [...name.toLowerCase().replace(/[^\p{L}\p{N}.]+/gu, "-")]
-    .slice(0, 60)
-    .join("")
-    .replace(/^[-.]+|[-.]+$/g, "") || "job";
+/** What a job's file is called: as its name, without what would hide it. */
+const nameFrom = (name: string): string => slug(name).replace(/^[-.]+|[-.]+$/g, "") || "job";
 
 /** The notes of the shop's files; whatever else stands there counts for nothing. */
 function parsed(text: string): Readonly<Record<string, Filed>> {
-  let notes: unknown;
+  let notes: Json;
   try {
-    notes = JSON.parse(text);
+    notes = JSON.parse(text) as Json;
   } catch {
     return {};
   }
-  const isFiled = (f: unknown): f is Filed =>
-    isObject(f as never) &&
-    typeof (f as Filed).file === "string" &&
-    basename((f as Filed).file) === (f as Filed).file &&
-    typeof (f as Filed).digest === "string" &&
-    Number.isSafeInteger((f as Filed).seq);
-  return Object.fromEntries(Object.entries((notes ?? {}) as object).filter(([, f]) => isFiled(f)));
+  const isFiled = (f: Json): boolean =>
+    isObject(f) &&
+    typeof f.file === "string" &&
+    basename(f.file) === f.file &&
+    typeof f.digest === "string" &&
+    Number.isSafeInteger(f.seq);
+  const good = entries(notes).filter(([, f]) => isFiled(f));
+  return Object.fromEntries(good) as unknown as Readonly<Record<string, Filed>>;
 }

@@ -1,14 +1,14 @@
 import type { WebSocket } from "ws";
 import type { News, Reason } from "../../shared/index.ts";
 import { FILED } from "../../words/index.ts";
-import type { Kind, ShopStore } from "../store/index.ts";
+import { type Kind, type ShopStore, shelf } from "../store/index.ts";
 import { compacting } from "./compacting.ts";
 import { type Files, FOLDER_DEVICE, filesIn, type Notice } from "./files.ts";
 import type { Folder } from "./folder.ts";
 import { jobsOf } from "./jobs.ts";
 import { CLOSED, type Guest, type Line, lineOf } from "./line.ts";
 import { queueTo } from "./queue.ts";
-import { begin, recordFrom } from "./records.ts";
+import { begin } from "./records.ts";
 
 export interface HubPorts {
   readonly store: ShopStore;
@@ -40,6 +40,7 @@ export interface Hub {
 const ID = /^[\w-]{1,80}$/;
 
 export async function hubOn({ store, folder, now, nameOf, changed }: HubPorts): Promise<Hub> {
+  const records = shelf(store, "job");
   const queue = queueTo(store);
   const lines = new Set<Line>();
   const news = (of: News): void => {
@@ -60,7 +61,7 @@ export async function hubOn({ store, folder, now, nameOf, changed }: HubPorts): 
 
   async function admit(job: string, isNew: boolean, { rights }: Guest): Promise<Reason | undefined> {
     if (!ID.test(job)) return "gone";
-    const record = recordFrom(await store.get("job", job));
+    const record = await records.get(job);
     if (record) return record.deleted === undefined ? undefined : "gone";
     if (!isNew) return "gone";
     if (rights !== "all") return "not allowed";
@@ -95,7 +96,7 @@ export async function hubOn({ store, folder, now, nameOf, changed }: HubPorts): 
     },
   });
   // a name for the history, of no device that could come in
-  await store.swap("device", FOLDER_DEVICE, undefined, {
+  await shelf(store, "device").swap(FOLDER_DEVICE, undefined, {
     name: FILED.device,
     rights: "marks",
     made: 0,
@@ -115,7 +116,7 @@ export async function hubOn({ store, folder, now, nameOf, changed }: HubPorts): 
     again: (device) => end(device, CLOSED.restart),
     news,
     async listed(job) {
-      if (recordFrom(await store.get("job", job))?.deleted !== undefined) await jobs.end(job);
+      if ((await records.get(job))?.deleted !== undefined) await jobs.end(job);
       await files.listed(job);
       news("jobs");
     },

@@ -33,6 +33,13 @@ function docOf(updates: readonly Uint8Array[]): Y.Doc {
   }
 }
 
+/** Another document with all that this one has. */
+export function copyOf(doc: Y.Doc): Y.Doc {
+  const copy = new Y.Doc();
+  Y.applyUpdate(copy, Y.encodeStateAsUpdate(doc));
+  return copy;
+}
+
 /** Whether bytes are a change of a document: what cannot even be applied to an empty one never enters the log. */
 export function isUpdate(update: Uint8Array): boolean {
   try {

@@ -1,33 +1,6 @@
-import { isObject, nameIn } from "../../shared/index.ts";
-import type { Json, ShopStore } from "../store/index.ts";
+import { nameIn } from "../../shared/index.ts";
+import { revise, type ShopStore, shelf } from "../store/index.ts";
 import type { OpenJob } from "./jobs.ts";
-
-/** A job in the shop's list. */
-export interface JobRecord {
-  readonly name: string;
-  /** Milliseconds since 1970. */
-  readonly changed: number;
-  /** Its file in the folder. */
-  readonly file?: string;
-  /** When it was deleted; it is kept for a while. */
-  readonly deleted?: number;
-  /** Nothing of it is stored yet: it is not listed. */
-  readonly empty?: true;
-}
-
-export function recordFrom(value: Json | undefined): JobRecord | undefined {
-  if (!isObject(value)) return undefined;
-  const { name, changed, file, deleted, empty } = value;
-  return {
-    name: typeof name === "string" ? name : "",
-    changed: typeof changed === "number" ? changed : 0,
-    ...(typeof file === "string" ? { file } : {}),
-    ...(typeof deleted === "number" ? { deleted } : {}),
-    ...(empty === true ? { empty } : {}),
-  };
-}
-
-const asJson = (record: JobRecord): Json => ({ ...record });
 
 /**
  * Puts what a changed job is called, when it changed and where its file is into the list; says whether the list reads
@@ -38,16 +11,17 @@ export async function renew(
   job: Pick<OpenJob, "id" | "doc" | "at">,
   file?: string,
 ): Promise<boolean> {
-  for (;;) {
-    const held = await store.get("job", job.id);
-    const { empty, ...was } = recordFrom(held) ?? { name: "", changed: 0, empty: true as const };
-    const name = nameIn(job.doc) ?? was.name;
-    const is = { ...was, name, changed: job.at, ...(file === undefined ? {} : { file }) };
-    if (await store.swap("job", job.id, held, asJson(is)))
-      return empty === true || name !== was.name || (file !== undefined && file !== was.file);
-  }
+  const was = await revise(shelf(store, "job"), job.id, ({ empty: _empty, ...record }) => ({
+    ...record,
+    name: nameIn(job.doc) ?? record.name,
+    changed: job.at,
+    ...(file === undefined ? {} : { file }),
+  }));
+  if (!was) return false;
+  const { empty, name } = was;
+  return empty === true || (nameIn(job.doc) ?? name) !== name || (file !== undefined && file !== was.file);
 }
 
 /** A place in the list for a job that a device brings along. */
 export const begin = async (store: ShopStore, id: string, now: number): Promise<void> =>
-  void (await store.swap("job", id, undefined, asJson({ name: "", changed: now, empty: true })));
+  void (await shelf(store, "job").swap(id, undefined, { name: "", changed: now, empty: true }));

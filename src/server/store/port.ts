@@ -1,3 +1,5 @@
+import type { Json } from "../../shared/index.ts";
+
 /** A change of a job, to be stored. */
 export interface Change {
   readonly job: string;
@@ -32,7 +34,7 @@ export interface Kept {
 /** Kinds of small records beside the logs: each is plain JSON under an ID. */
 export const KINDS = ["job", "device", "state", "code", "secret", "photograph"] as const;
 export type Kind = (typeof KINDS)[number];
-export type Json = null | boolean | number | string | readonly Json[] | { readonly [key: string]: Json };
+export type { Json };
 
 /** What another server process did, where several share a store. */
 export interface Watch {

@@ -1,5 +1,5 @@
 import type { Rights } from "../../shared/index.ts";
-import type { Json, Kind, ShopStore } from "../store/index.ts";
+import type { Json, Kind, ShopStore } from "./port.ts";
 
 /** What the shop keeps beside the jobs, by kind. Times are milliseconds since 1970. */
 export type Records = {

@@ -15,6 +15,7 @@ import {
   type Json,
   type JsonObject,
   type JsonPath,
+  slug,
 } from "../../../shared/index.ts";
 import { capital, labels, type Names, type Need } from "../../../words/index.ts";
 import type { Dependent } from "./command.ts";
@@ -67,11 +68,7 @@ export function freeId(document: JobDocument, kind: Kind, wanted: string): strin
 }
 
 /** An ID from what a person calls a thing: "Rear stay, left" gives rear-stay-left. */
-export const idFrom = (label: string): string =>
-  [...label.toLowerCase().replace(/[^\p{L}\p{N}.]+/gu, "-")]
-    .slice(0, 60)
-    .join("")
-    .replace(/^-+|-+$/g, "") || "new";
+export const idFrom = (label: string): string => slug(label) || "new";
 
 /** A label made of another one, which gives way where both together would be too long. */
 export const labelWith = (label: string, more: string): string =>

@@ -1,4 +1,5 @@
 import type { Json, Rights } from "../../../shared/index.ts";
+import { bytesOf } from "./base64.ts";
 
 /** A job in the shop's list. */
 export interface ShopJob {
@@ -158,5 +159,3 @@ async function wholeHistory(job: string): Promise<readonly ShopChange[]> {
     if (!piece.more || piece.changes.length === 0) return changes;
   }
 }
-
-const bytesOf = (base64: string): Uint8Array => Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));

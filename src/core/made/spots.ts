@@ -1,5 +1,5 @@
 import type { CopeResult, EndAxes } from "../cope/index.ts";
-import { endAxes, inAxes, nearest } from "../cope/index.ts";
+import { endAxes, nearest } from "../cope/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { along, cross, FORWARD, rejection, sub, UP, unit, type Vec } from "../space/index.ts";
@@ -34,19 +34,18 @@ export const axesOf = ({ bar, copes }: WantedBar, end: End): EndAxes =>
 export function offAt(wanted: WantedBar, end: End, how: "keep" | "cut"): Off {
   const axes = axesOf(wanted, end);
   const { joint } = wanted.copes[end];
-  const local = (p: Vec): Vec => inAxes(axes, sub(p, axes.landing));
-  if (!joint) return (p) => -local(p)[2];
-  if (how === "keep")
-    return (p) => {
-      const [x, y, z] = local(p);
-      return nearest(joint.solids, x, y, z);
-    };
+  const { landing, zero, quarter, out } = axes;
+  // Written out, without a vector for each step: the search asks it of every place, at every pose.
+  const by = (p: Vec, way: Vec): number =>
+    (p[0] - landing[0]) * way[0] + (p[1] - landing[1]) * way[1] + (p[2] - landing[2]) * way[2];
+  if (!joint) return (p) => -by(p, out);
+  if (how === "keep") return (p) => nearest(joint.solids, by(p, zero), by(p, quarter), by(p, out));
   return (p) => {
-    const [x, y, z] = local(p);
+    const [x, y] = [by(p, zero), by(p, quarter)];
     const rho = Math.hypot(x, y);
     // Where nothing is met there is nothing to be cut to: any metal will do.
     const back = joint.back(rho, x / rho, y / rho);
-    return Number.isNaN(back) ? Number.NEGATIVE_INFINITY : -back - z;
+    return Number.isNaN(back) ? Number.NEGATIVE_INFINITY : -back - by(p, out);
   };
 }
 
@@ -95,7 +94,7 @@ export function asides(made: MadeBar, bar: ResolvedBar, aside: number): readonly
   });
 }
 
-export const AXES: readonly Vec[] = [
+const AXES: readonly Vec[] = [
   [1, 0, 0],
   [0, 1, 0],
   [0, 0, 1],

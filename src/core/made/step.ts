@@ -1,8 +1,8 @@
 import type { End } from "../job/types.ts";
 import { maximise } from "../numeric/index.ts";
-import { add, dot, scale, sub, type Vec } from "../space/index.ts";
+import { dot, scale, sub, type Vec } from "../space/index.ts";
 import { nudged, type Pose, put } from "./pose.ts";
-import { AXES, type Ends, type Off, type Spot, type Stay } from "./spots.ts";
+import type { Ends, Off, Spot, Stay } from "./spots.ts";
 
 /** Metal may stand this far in its host (mm): the design's, less than a file takes in one stroke. */
 export const ENTERS = 0.01;
@@ -83,6 +83,12 @@ const ALWAYS: readonly (readonly (readonly [number, number])[])[] = [
 const C = Array.from({ length: N }, (_, k) => (k >= 6 && k < 12 ? -WEIGHT.moved : 0));
 [C[GREATEST], C[GAP_A], C[GAP_B], C[FOULS]] = [-1, -WEIGHT.lesser, -WEIGHT.lesser, -WEIGHT.fouls];
 
+/**
+ * Of those, the rows that hold where the bar stays as it is and nothing is open: the search begins there, and takes in
+ * what is. (No gap, so no greatest one; no fouling; every way and turn and its size 0.)
+ */
+const STILL = ALWAYS.flatMap((_, i) => (i === 3 ? [] : [i]));
+
 /** Rows of a programme, laid end to end as they are found. */
 class Rows {
   readonly rows: Float64Array;
@@ -137,10 +143,11 @@ function bestStep(
     found.motion(p, pose.to, way, -1, lever, FOULS, d - within);
     found.motion(p, pose.to, way, 1, lever, FOULS, -d - within);
   }
+  const from = STILL.map((i) => found.atLeast.length + i);
   found.always();
   const { atLeast } = found;
   const rows = found.rows.subarray(0, atLeast.length * N);
-  const solved = maximise({ c: C, rows, atLeast, box: C.map((_, k) => (k < 12 ? trust : 1e5)) });
+  const solved = maximise({ c: C, rows, atLeast, box: C.map((_, k) => (k < 12 ? trust : 1e5)), from });
   if (!solved.ok) return undefined;
   const [x0 = 0, x1 = 0, x2 = 0, y0 = 0, y1 = 0, y2 = 0] = solved.x;
   const at = (k: number): number => solved.x[k] ?? 0;
@@ -153,9 +160,7 @@ function bestStep(
 /** How a value changes with its place, per millimetre each way. */
 function slope(of: Off, p: Vec, here: number): Vec {
   const h = 1e-4;
-  const by = (way: Vec): number => {
-    const there = of(add(p, scale(way, h)));
-    return Number.isFinite(there) ? (there - here) / h : 0;
-  };
-  return [by(AXES[0] as Vec), by(AXES[1] as Vec), by(AXES[2] as Vec)];
+  const [x, y, z] = p;
+  const by = (there: number): number => (Number.isFinite(there) ? (there - here) / h : 0);
+  return [by(of([x + h, y, z])), by(of([x, y + h, z])), by(of([x, y, z + h]))];
 }

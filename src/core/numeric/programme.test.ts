@@ -100,3 +100,37 @@ test("every answer has a certificate: no programme of the kind can have more (we
   }
   expect(solved).toBeGreaterThan(25);
 });
+
+test("where it begins changes nothing of what is found; a place that holds nothing back is not begun at (seed 3)", () => {
+  const random = seeded(3);
+  const number = (): number => random() * 2 - 1;
+  let sooner = 0;
+  for (let n = 0; n < 60; n++) {
+    // Two ways, the size of each, and the greatest of some gaps: least gap, with no more motion than that needs.
+    const gaps = Array.from({ length: 3 + Math.floor(random() * 40) }, () => [number(), number(), 0, 0, 1]);
+    const still = [
+      [1, 0, 1, 0, 0],
+      [-1, 0, 1, 0, 0],
+      [0, 1, 0, 1, 0],
+      [0, -1, 0, 1, 0],
+      [0, 0, 0, 0, 1],
+    ];
+    const rows = [...gaps, ...still];
+    const task = {
+      c: [0, 0, -1e-3, -1e-3, -1],
+      rows,
+      atLeast: [...gaps.map(number), ...still.map(() => 0)],
+      box: [3, 3, 3, 3, 100],
+    };
+    const plain = maximise(task);
+    const begun = maximise({ ...task, from: still.map((_, i) => gaps.length + i) });
+    // Wrong way round: c is no mix of these with positive weights.
+    const wrong = maximise({ ...task, from: [0, 1, 2, gaps.length, gaps.length + 2] });
+    if (!plain.ok || !begun.ok || !wrong.ok)
+      throw new Error("each of these has an answer: no motion, and the gaps as they are");
+    expect(begun.value).toBeCloseTo(plain.value, 7);
+    expect(wrong.value).toBeCloseTo(plain.value, 7);
+    if (begun.rounds < plain.rounds) sooner++;
+  }
+  expect(sooner).toBeGreaterThan(50);
+});

@@ -6,6 +6,11 @@ export interface Programme {
   readonly rows: readonly (readonly number[])[] | Float64Array;
   readonly atLeast: readonly number[];
   readonly box: readonly number[];
+  /**
+   * Rows that hold as equalities where the search is to begin, one an unknown, in place of the corner of the box that
+   * c points to. c must be a mix of them with no positive weight, as at an answer to fewer rows; else the corner serves.
+   */
+  readonly from?: readonly number[];
 }
 
 export type Solved =
@@ -15,6 +20,8 @@ export type Solved =
       readonly value: number;
       /** Multipliers of the rows (≥ 0, most of them 0): which of them hold the answer back. */
       readonly held: ReadonlyMap<number, number>;
+      /** Corners looked at on the way. */
+      readonly rounds: number;
     }
   | { readonly ok: false; readonly why: "infeasible" | "no convergence" };
 
@@ -35,21 +42,17 @@ const HAIR = 1e-9;
  * Why own code: of the solvers on the registry HiGHS is well kept and right, but its text interface needs about
  * 50 ms for one of these; a search asks thousands. The tests compare both on random programmes.
  */
-export function maximise({ c, rows, atLeast, box }: Programme): Solved {
+export function maximise({ c, rows, atLeast, box, from }: Programme): Solved {
   const n = c.length;
   const all = rows instanceof Float64Array ? rows : flat(rows, n);
   // No two multipliers may fall to 0 together, or it could go round in circles: the aims are told apart by a hair.
   const aims = c.map((ck, k) => ck + (ck < 0 ? -HAIR : HAIR) * (1 + ((k * 0.618034) % 1)));
-  const basis = aims.map((a, k) => (a >= 0 ? k : n + k));
-  const lambda = Float64Array.from(aims, Math.abs);
+  const begun = (from && beginAt(from, n, all, aims)) ?? cornerOf(aims);
+  const { basis, lambda } = begun;
+  let inverse: Float64Array | undefined = begun.inverse;
   const alpha = new Float64Array(n);
   const x = new Float64Array(n);
   const sides = Float64Array.from(basis, (j) => side(j, n, atLeast, box));
-  // at the corner every row of the basis is one of the box, its own inverse
-  let inverse: Float64Array | undefined = new Float64Array(n * n);
-  aims.forEach((a, k) => {
-    inverse![k * n + k] = a >= 0 ? 1 : -1;
-  });
   let fresh = true;
   for (let round = 0; round < ROUNDS; round++) {
     if (!fresh && round % REFRESH === 0) {
@@ -74,7 +77,13 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
       basis.forEach((j, i) => {
         if (j >= 2 * n && lambda[i]! > 1e-7) held.set(j - 2 * n, lambda[i]!);
       });
-      return { ok: true, x: Array.from(x), value: x.reduce((sum, v, k) => sum + v * c[k]!, 0), held };
+      return {
+        ok: true,
+        x: Array.from(x),
+        value: x.reduce((sum, v, k) => sum + v * c[k]!, 0),
+        held,
+        rounds: round,
+      };
     }
     mixed(entering, inverse, all, alpha);
     const leave = leaving(alpha, lambda);
@@ -93,6 +102,43 @@ export function maximise({ c, rows, atLeast, box }: Programme): Solved {
     fresh = false;
   }
   return { ok: false, why: "no convergence" };
+}
+
+interface Start {
+  readonly basis: number[];
+  /** Multipliers of the basis' rows. */
+  readonly lambda: Float64Array;
+  readonly inverse: Float64Array;
+}
+
+/** The corner of the box that the aims point to: every row of the basis is one of the box, its own inverse. */
+function cornerOf(aims: readonly number[]): Start {
+  const n = aims.length;
+  const inverse = new Float64Array(n * n);
+  aims.forEach((a, k) => {
+    inverse[k * n + k] = a >= 0 ? 1 : -1;
+  });
+  return {
+    basis: aims.map((a, k) => (a >= 0 ? k : n + k)),
+    lambda: Float64Array.from(aims, Math.abs),
+    inverse,
+  };
+}
+
+/** Where these rows hold as equalities, if the aims are held back there. */
+function beginAt(
+  from: readonly number[],
+  n: number,
+  rows: Float64Array,
+  aims: readonly number[],
+): Start | undefined {
+  const basis = from.map((i) => 2 * n + i);
+  const inverse = inverseOf(basis, n, rows);
+  if (!inverse) return undefined;
+  const lambda = new Float64Array(n);
+  for (let k = 0, at = 0; k < n; k++)
+    for (let i = 0; i < n; i++, at++) lambda[i] = lambda[i]! + aims[k]! * inverse[at]!;
+  return lambda.every((l) => l >= 0) ? { basis, lambda, inverse } : undefined;
 }
 
 /** Right side of constraint j as g·x ≤ h: j < n upper bounds, j < 2n lower bounds, the rest −aᵢ·x ≤ −bᵢ. */
@@ -135,10 +181,12 @@ function leaving(alpha: Float64Array, lambda: Float64Array): number {
 
 /** The inverse of the basis' rows, laid end to end. */
 function inverseOf(basis: readonly number[], n: number, rows: Float64Array): Float64Array | undefined {
-  const g = (j: number, k: number): number =>
-    j < n ? (j === k ? 1 : 0) : j < 2 * n ? (j - n === k ? -1 : 0) : -rows[(j - 2 * n) * n + k]!;
-  const found = invert(basis.map((j) => Array.from({ length: n }, (_, k) => g(j, k))));
-  return found && flat(found, n);
+  const g = new Float64Array(n * n);
+  basis.forEach((j, i) => {
+    if (j < 2 * n) g[i * n + (j % n)] = j < n ? 1 : -1;
+    else for (let k = 0, at = (j - 2 * n) * n; k < n; k++) g[i * n + k] = -rows[at + k]!;
+  });
+  return invert(g, n);
 }
 
 /** Rows of n numbers laid end to end. */
@@ -178,24 +226,39 @@ function worst(
   return found;
 }
 
-/** The inverse of a small matrix by elimination with row exchange; undefined where it has none. */
-function invert(m: readonly (readonly number[])[]): number[][] | undefined {
-  const n = m.length;
-  const a = m.map((row, i) => [...row, ...row.map((_, j) => (i === j ? 1 : 0))]);
+/** The inverse of a small matrix (rows end to end; it is used up) by elimination with row exchange; undefined where it has none. */
+function invert(a: Float64Array, n: number): Float64Array | undefined {
+  const inverse = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) inverse[i * n + i] = 1;
   for (let i = 0; i < n; i++) {
     let p = i;
-    for (let r = i + 1; r < n; r++) if (Math.abs(a[r]![i]!) > Math.abs(a[p]![i]!)) p = r;
-    const pivot = a[p]![i]!;
+    for (let r = i + 1; r < n; r++) if (Math.abs(a[r * n + i]!) > Math.abs(a[p * n + i]!)) p = r;
+    const pivot = a[p * n + i]!;
     if (Math.abs(pivot) < 1e-13) return undefined;
-    [a[i], a[p]] = [a[p]!, a[i]!];
-    const row = a[i]!;
-    for (let k = i; k < 2 * n; k++) row[k] = row[k]! / pivot;
+    if (p !== i) {
+      exchange(a, n, i, p);
+      exchange(inverse, n, i, p);
+    }
+    for (let k = 0; k < n; k++) {
+      a[i * n + k] = a[i * n + k]! / pivot;
+      inverse[i * n + k] = inverse[i * n + k]! / pivot;
+    }
     for (let r = 0; r < n; r++) {
-      if (r === i) continue;
-      const other = a[r]!;
-      const f = other[i]!;
-      if (f !== 0) for (let k = i; k < 2 * n; k++) other[k] = other[k]! - f * row[k]!;
+      const f = a[r * n + i]!;
+      if (r === i || f === 0) continue;
+      for (let k = 0; k < n; k++) {
+        a[r * n + k] = a[r * n + k]! - f * a[i * n + k]!;
+        inverse[r * n + k] = inverse[r * n + k]! - f * inverse[i * n + k]!;
+      }
     }
   }
-  return a.map((row) => row.slice(n));
+  return inverse;
+}
+
+function exchange(rows: Float64Array, n: number, i: number, p: number): void {
+  for (let k = 0; k < n; k++) {
+    const v = rows[i * n + k]!;
+    rows[i * n + k] = rows[p * n + k]!;
+    rows[p * n + k] = v;
+  }
 }

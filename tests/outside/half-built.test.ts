@@ -5,7 +5,7 @@ import { tacked } from "../../src/app/model/compute/answers/tacked.ts";
 import { trestles } from "../../src/app/model/compute/answers/trestles.ts";
 import { PROGRESS, readJob } from "../../src/core/job/index.ts";
 import { deg } from "../../src/core/numeric/index.ts";
-import { changeOf, planJob } from "../../src/core/plan/index.ts";
+import { changeOf, notAsWanted, planJob } from "../../src/core/plan/index.ts";
 import { halfBuilt, OFF } from "../../tools/half-built.ts";
 import { run } from "../cli/run.ts";
 
@@ -68,6 +68,10 @@ describe("the demo car half built", () => {
     expect([found.suspect, answer.slipped, after.lost]).toEqual([undefined, [], []]);
     expect(after.stale.length).toBeGreaterThan(5);
     expect(after.cut.map((c) => c.id)).toContain("pillar-bar-right");
+  });
+
+  it("names the notched stay whose plate was moved after, and nothing else, as not what is wanted now", () => {
+    expect(notAsWanted(plan).map((v) => [v.bar, v.verdict])).toEqual([["rear-stay-left", "make again"]]);
   });
 
   it("nothing contradicts: no error, the dangers of the first demo alone, no bar made otherwise than wanted", async () => {

@@ -1,4 +1,3 @@
-import demoUrl from "../../demo/sandling.json?url";
 import { nothingSaved, SHOP_START, START } from "../words/index.ts";
 import { recall, remember } from "./kit/index.ts";
 import { computerOn, type Engine, engineInPage, workerEngine } from "./model/compute/index.ts";
@@ -14,6 +13,7 @@ import {
   within,
 } from "./model/storage/index.ts";
 import { keepOffline } from "./offline.ts";
+import { demoText } from "./shell/index.ts";
 import type { Tie } from "./shop/index.ts";
 
 /** The app of this page, tied to the browser: its database, a worker, the other windows. Nothing is open yet. */
@@ -157,7 +157,7 @@ async function firstOf(app: App) {
   const newest = shop?.jobs.filter((j) => j.deleted === undefined).sort((a, b) => b.changed - a.changed)[0];
   if (newest && (await shop?.fetch(newest.id))) return undefined;
   if (shop && location.hostname !== HERE) return undefined;
-  return { name: "sandling.json", text: await textOf(demoUrl) };
+  return { name: "sandling.json", text: await demoText("sandling.json") };
 }
 
 /** Opens the shop's job of a file of its folder. */
@@ -172,10 +172,6 @@ async function openOfShop(app: App, file: string): Promise<boolean> {
 
 /** How long the server is waited for (ms). */
 const SERVER = 10_000;
-
-async function textOf(url: string): Promise<string> {
-  return new TextDecoder().decode(await fetched(url));
-}
 
 async function fetched(url: string): Promise<Uint8Array> {
   const answer = await fetch(url, { signal: AbortSignal.timeout(SERVER) });

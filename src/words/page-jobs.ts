@@ -7,6 +7,14 @@ export const JOBS = {
   createMore: "One cage or frame in one car.",
   openFile: "Open a job file",
   openFileMore: "Or drag it onto this page.",
+  demos: "Demo cars",
+  demo: {
+    "sandling.json": { name: "Open the demo car", more: "36 bars of an invented car, nothing made yet." },
+    "sandling-half-built.json": {
+      name: "Open the demo car half built",
+      more: "One slip in its readings, one bend over, the main hoop tacked 4 mm off.",
+    },
+  },
   openRegion: "Open job",
   openNow: (name: string) => `Open now: ${name}`,
   goTo: "Go to the job",

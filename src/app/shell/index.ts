@@ -1,1 +1,2 @@
+export { demoText } from "./demos.ts";
 export { Shell } from "./shell.tsx";

@@ -1,23 +1,15 @@
-import { Download, FilePlus2, FolderOpen, Ruler, Trash2 } from "lucide-react";
-import { Suspense, useRef, useState } from "react";
-import { JOBS, UNNAMED } from "../../words/index.ts";
-import { AskText, classes, Decides, Dialog, parts } from "../kit/index.ts";
-import type { JobDocument } from "../model/document/index.ts";
-import { nameJob } from "../model/document/index.ts";
+import { CarFront, Download, FilePlus2, FolderOpen, Ruler, Trash2 } from "lucide-react";
+import { lazy, Suspense, useRef, useState } from "react";
+import { JOBS, STORED, UNNAMED } from "../../words/index.ts";
+import { classes, Decides, parts } from "../kit/index.ts";
 import { goToPage, useActions, useApp } from "../model/state/index.ts";
 import { bytesOf, type JobEntry, saveFile } from "../model/storage/index.ts";
+import { DEMOS, type Demo, demoText } from "./demos.ts";
 import styles from "./jobs.module.css";
 import { ShopJobs, ShopWhere } from "./of-shop.ts";
 
-/** A job with nothing in it. */
-export const emptyJob = (name: string, length: "mm" | "in"): JobDocument => ({
-  format: "tubewright job",
-  version: 2,
-  name,
-  show: { length, fraction: 16 },
-  tubes: {},
-  bars: {},
-});
+// Asked seldom: the first page does without.
+const JobsAsk = lazy(async () => ({ default: (await import("./jobs-ask.tsx")).JobsAsk }));
 
 const when = (ms: number): string =>
   new Date(ms).toLocaleString([], { dateStyle: "medium", timeStyle: "short" });
@@ -26,7 +18,6 @@ const when = (ms: number): string =>
 export function Jobs() {
   const jobs = useApp((s) => s.jobs);
   const job = useApp((s) => s.job);
-  const show = useApp((s) => s.show);
   const passing = useApp((s) => s.passing);
   const starting = useApp((s) => s.starting);
   const notListed = useApp((s) => s.notListed);
@@ -43,11 +34,14 @@ export function Jobs() {
     goToPage("shop");
   }
 
-  /** In the shop first: what is deleted on this device alone would come back from there. */
-  async function deleteInShop(id: string): Promise<void> {
-    const no = await (await import("../shop/index.ts")).deleteInShop(id);
-    if (no === undefined) await act.deleteJob(id);
-    else act.caution("job", no);
+  /** A copy of it that nobody changed the file of is opened as it was left. */
+  async function openDemo(demo: Demo): Promise<void> {
+    try {
+      await act.openFile(demo, await demoText(demo), "again");
+      goToPage("shop");
+    } catch {
+      act.caution("demo", STORED.noDemo);
+    }
   }
 
   return (
@@ -84,6 +78,17 @@ export function Jobs() {
             event.target.value = "";
           }}
         />
+        <div className={styles.demos} role="group" aria-label={JOBS.demos}>
+          {DEMOS.map((demo) => (
+            <button key={demo} type="button" className={styles.way} onClick={() => void openDemo(demo)}>
+              <CarFront aria-hidden />
+              <span>
+                <strong>{JOBS.demo[demo].name}</strong>
+                <small>{JOBS.demo[demo].more}</small>
+              </span>
+            </button>
+          ))}
+        </div>
       </section>
       {job && (
         <section aria-label={JOBS.openRegion}>
@@ -143,54 +148,9 @@ export function Jobs() {
       </section>
       <Suspense fallback={null}>{inShop && <ShopJobs />}</Suspense>
       <Decides />
-      {asks === "new" && (
-        <AskText
-          title={JOBS.create}
-          label={JOBS.nameLabel}
-          as="name"
-          value={JOBS.first}
-          done={JOBS.make}
-          onClose={() => setAsks(undefined)}
-          onDone={(name) => {
-            setAsks(undefined);
-            void act.newJob(emptyJob(name, show.length)).then(() => goToPage("shop"));
-          }}
-        />
-      )}
-      {asks === "name" && job && (
-        <AskText
-          title={JOBS.renameTitle}
-          label={JOBS.nameLabel}
-          as="name"
-          value={String(job.document.name ?? "")}
-          done={JOBS.rename}
-          onClose={() => setAsks(undefined)}
-          onDone={(name) => {
-            setAsks(undefined);
-            act.run(nameJob(name));
-          }}
-        />
-      )}
-      {typeof asks === "object" && (
-        <Dialog title={JOBS.removeTitle(asks.name || UNNAMED)} onClose={() => setAsks(undefined)}>
-          <p>{inShop ? JOBS.removeInShop : JOBS.removeWarning}</p>
-          <div className={parts.row}>
-            <button
-              type="button"
-              className={parts.danger}
-              onClick={() => {
-                void (inShop ? deleteInShop(asks.id) : act.deleteJob(asks.id));
-                setAsks(undefined);
-              }}
-            >
-              {JOBS.removeIt}
-            </button>
-            <button type="button" onClick={() => setAsks(undefined)}>
-              {JOBS.cancel}
-            </button>
-          </div>
-        </Dialog>
-      )}
+      <Suspense fallback={null}>
+        {asks !== undefined && <JobsAsk asks={asks} onClose={() => setAsks(undefined)} />}
+      </Suspense>
     </div>
   );
 }

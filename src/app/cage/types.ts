@@ -11,9 +11,13 @@ export interface ViewBar {
   readonly id: string;
   readonly label: string;
   readonly mesh: TubeMesh;
-  /** Shown in its line: dotted laid out, dashed from the saw on, dots at its joints once tacked, solid once welded. */
+  /** Shown where it ends: a ring laid out, half filled from the saw on, full once it is tacked. */
   readonly progress: Progress;
   readonly state: "plain" | "attention";
+  /** Bars that its ends land on, by ID. */
+  readonly hosts: readonly string[];
+  /** Its corners, by the numbers that its sentences call them. */
+  readonly corners: readonly { readonly n: number; readonly corner: Vec }[];
 }
 
 /** A measured point (mm, car axes); `covariance` (mm²) where it is known with an error. */

@@ -1,10 +1,11 @@
 // biome-ignore-all lint/style/noNonNullAssertion: a mesh's spine has four numbers a place and its positions three, and places are read whole.
 import { Box3, type Camera, Frustum, Group, Matrix4, type Mesh, type Points, Sphere, Vector3 } from "three";
 import type { TubeMesh } from "../../core/mesh/index.ts";
-import { sub, type Vec } from "../../core/space/index.ts";
+import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
 import { Arena, type Slot } from "./arena.ts";
 import type { Blob } from "./camera.ts";
-import { type Look, lookOf, marksOf, middleOf } from "./dress.ts";
+import { type Look, lookOf, marksOf, type Part } from "./dress.ts";
+import { EndMarks } from "./ends.ts";
 import { Layer } from "./layer.ts";
 import { LINE_SIZES, lineObject, lineRows, Strips } from "./lines.ts";
 import type { Materials } from "./materials.ts";
@@ -12,6 +13,9 @@ import type { Named } from "./names.ts";
 import { outlineOf } from "./section.ts";
 import { posedAt, type Staging, stageGroup } from "./staging.ts";
 import type { Section, ViewBar } from "./types.ts";
+
+/** Longest step along a bar where its name may be (mm). */
+const STEP = 150;
 
 interface Built {
   bar: ViewBar;
@@ -35,12 +39,20 @@ export class Bars {
   private readonly built = new Map<string, Built>();
   private readonly materials: Materials;
   private readonly origin: Vec;
-  private readonly surfaces = new Arena({ position: 3, normal: 3, along: 1 });
+  private readonly surfaces = new Arena({ position: 3, normal: 3 });
   private readonly lines = new Arena(LINE_SIZES);
   /** All bars at their seats, and the one on its way. */
   private readonly seated = new Layer();
   private readonly moving = new Layer();
   private inHand: string | null = null;
+  private pointed: string | null = null;
+  /** What the bar in hand lands on. */
+  private hosts: ReadonlySet<string> = new Set();
+  private readonly ends: EndMarks;
+  /** Places along all bars that are drawn at their seats (x, y, z, less the view's origin), for how deep the picture is. */
+  /** Of each mesh, for its name. */
+  private readonly paths = new WeakMap<TubeMesh, readonly Vec[]>();
+  private spread: Float32Array = new Float32Array(0);
   private section: Required<Section> | null = null;
   private staging: Staging | null = null;
   private isFar = false;
@@ -53,7 +65,8 @@ export class Bars {
   constructor(materials: Materials, origin: Vec) {
     this.materials = materials;
     this.origin = origin;
-    this.group.add(this.seated.group, this.moving.group);
+    this.ends = new EndMarks(materials);
+    this.group.add(this.seated.group, this.moving.group, this.ends.object);
   }
 
   set(bars: readonly ViewBar[]): void {
@@ -66,7 +79,8 @@ export class Bars {
       if (kept && kept.bar.mesh === bar.mesh) {
         const { progress, state } = kept.bar;
         kept.bar = bar;
-        if (progress !== bar.progress || state !== bar.state) this.dress(kept);
+        if (progress !== bar.progress) this.isReady = false;
+        if (state !== bar.state) this.dress(kept);
         continue;
       }
       const built = kept ? this.reshape(kept, bar) : this.build(bar);
@@ -74,6 +88,7 @@ export class Bars {
       this.cut(built);
       this.stage(built);
     }
+    this.setHosts();
   }
 
   /** A moment of fitting, or all bars at their seats. */
@@ -98,7 +113,29 @@ export class Bars {
   setInHand(id: string | null): void {
     const before = this.inHand;
     this.inHand = id;
-    for (const changed of new Set([before, id])) {
+    this.dressAgain([before, id]);
+    this.setHosts();
+  }
+
+  /** An edit may land the bar in hand on another. */
+  private setHosts(): void {
+    const before = this.hosts;
+    const inHand = this.inHand === null ? undefined : this.built.get(this.inHand);
+    this.hosts = new Set(inHand?.bar.hosts);
+    this.dressAgain([...before].filter((id) => !this.hosts.has(id)));
+    this.dressAgain([...this.hosts].filter((id) => !before.has(id)));
+  }
+
+  /** Whether another is pointed at than before. */
+  setPointed(id: string | null): boolean {
+    const before = this.pointed;
+    this.pointed = id;
+    if (before !== id) this.dressAgain([before, id]);
+    return before !== id;
+  }
+
+  private dressAgain(ids: readonly (string | null)[]): void {
+    for (const changed of new Set(ids)) {
       const built = changed === null ? undefined : this.built.get(changed);
       if (built) this.dress(built);
     }
@@ -128,13 +165,37 @@ export class Bars {
       this.draw(built, id === posed?.id ? this.moving : this.seated);
     }
     for (const layer of [this.seated, this.moving]) layer.end();
+    const seated = this.shown();
+    this.ends.set(seated, this.inHand, this.origin);
+    this.spread = spreadOf(seated, this.origin);
+  }
+
+  /** At their seats, with nothing taken away. */
+  private shown(): ViewBar[] {
+    const { posed, hidden } = this.staging ?? {};
+    return [...this.built.values()].flatMap(({ bar }) =>
+      bar.id === posed?.id || hidden?.has(bar.id) ? [] : [bar],
+    );
+  }
+
+  /** How far along a direction (of length 1) the nearest and the farthest of the bars are, less the view's origin. */
+  range([x, y, z]: Vec): readonly [number, number] {
+    const { spread } = this;
+    let least = Infinity;
+    let most = -Infinity;
+    for (let i = 0; i < spread.length; i += 3) {
+      const d = x * spread[i]! + y * spread[i + 1]! + z * spread[i + 2]!;
+      if (d < least) least = d;
+      if (d > most) most = d;
+    }
+    return [least, most];
   }
 
   /** The bore and its rims are drawn only where one can see them. */
   private draw(built: Built, layer: Layer): void {
     const { mesh } = built.bar;
     const { isFar } = this;
-    const { fill, hull, rims, draft } = built.look;
+    const { fill, hull, rims, draft, hidden } = built.look;
     const seesIn = this.section !== null || mesh.hasOpenEnd;
     const indices = isFar ? mesh.farIndices : mesh.indices;
     const outer = isFar ? mesh.farOuterCount : mesh.outerCount;
@@ -146,6 +207,7 @@ export class Bars {
     const isDraft = this.isDraft && this.section === null;
     layer.add(this.surfaces, isDraft ? draft : fill, indices, seesIn ? indices.length : outer, first);
     if (!isDraft) layer.add(this.surfaces, hull, indices, outer, first);
+    if (hidden) layer.add(this.surfaces, hidden, indices, outer, first);
     layer.add(this.lines, rims, strips, strips.length, this.rims(built, isFar ? 1 : 0).first);
   }
 
@@ -170,9 +232,7 @@ export class Bars {
 
   /** For picking, in car axes but for the origin that each names. */
   pickables(): { id: string; origin: Vec; spine: Float32Array; radius: number }[] {
-    const { posed, hidden } = this.staging ?? {};
-    const seated = [...this.built.values()].filter(({ bar: { id } }) => id !== posed?.id && !hidden?.has(id));
-    return seated.map(({ bar: { id, mesh } }) => ({
+    return this.shown().map(({ id, mesh }) => ({
       id,
       origin: mesh.origin,
       spine: mesh.spine,
@@ -180,16 +240,34 @@ export class Bars {
     }));
   }
 
-  /** The bar in hand, by its name; none while it is on its way. */
+  /** All that are drawn at their seats, by their names, and the corners of the bar in hand by their numbers. */
   named(): Named[] {
-    const built = this.inHand === null || this.staging ? undefined : this.built.get(this.inHand);
-    if (!built) return [];
-    const { id, label, mesh } = built.bar;
-    const places = [0.5, 0.25, 0.75].map((share): Vec => {
-      const [x, y, z] = middleOf(mesh, share);
-      return [x! + mesh.origin[0], y! + mesh.origin[1], z! + mesh.origin[2]];
+    return this.shown().flatMap((bar): Named[] => {
+      const { id, label: says, mesh, corners } = bar;
+      const isInHand = id === this.inHand;
+      const path = this.pathOf(mesh);
+      const own = { kind: "bar", id, says, path, radius: mesh.radius, isInHand } as const;
+      return [
+        { ...own, ...(this.hosts.has(id) ? { isHost: true } : {}) },
+        ...(isInHand ? corners : []).map(
+          ({ n, corner }): Named => ({
+            kind: "corner",
+            id: `${id} ${n}`,
+            says: `${n}`,
+            path: [corner],
+            radius: 0,
+            isInHand,
+            of: id,
+          }),
+        ),
+      ];
     });
-    return [{ kind: "bar", id, says: label, places, isInHand: true }];
+  }
+
+  private pathOf(mesh: TubeMesh): readonly Vec[] {
+    const kept = this.paths.get(mesh) ?? stepped(mesh);
+    this.paths.set(mesh, kept);
+    return kept;
   }
 
   /** Balls that hold the bars (these, or all): for fitting. */
@@ -211,6 +289,7 @@ export class Bars {
     for (const [id, built] of this.built) this.remove(id, built);
     this.seated.dispose();
     this.moving.dispose();
+    this.ends.dispose();
   }
 
   private build(bar: ViewBar): Built {
@@ -244,7 +323,7 @@ export class Bars {
     this.isReady = false;
     const by = sub(mesh.origin, this.origin);
     const position = by.every((v) => v === 0) ? mesh.positions : mesh.positions.map((v, i) => v + by[i % 3]!);
-    return this.surfaces.put({ position, normal: mesh.normals, along: mesh.stations }, old);
+    return this.surfaces.put({ position, normal: mesh.normals }, old);
   }
 
   private ballOf({ spine, origin, radius }: TubeMesh): Sphere {
@@ -277,7 +356,7 @@ export class Bars {
   private dress(built: Built): void {
     const { bar, group } = built;
     const isInHand = bar.id === this.inHand;
-    built.look = lookOf(bar, isInHand, this.materials);
+    built.look = lookOf(this.partOf(bar), bar.id === this.pointed, this.materials);
     this.isReady = false;
     for (const old of built.extra) {
       group.remove(old);
@@ -285,6 +364,11 @@ export class Bars {
     }
     built.extra = marksOf(bar, isInHand, this.materials);
     if (built.extra.length > 0) group.add(...built.extra);
+  }
+
+  private partOf({ id, state }: ViewBar): Part {
+    if (id === this.inHand) return "inHand";
+    return state === "attention" ? "attention" : this.hosts.has(id) ? "host" : "plain";
   }
 
   private remove(id: string, { group, surface, rims, extra, cut }: Built): void {
@@ -295,4 +379,33 @@ export class Bars {
     this.built.delete(id);
     this.isReady = false;
   }
+}
+
+/** Places along a bar (car axes) in steps short enough that near the eye little of it is lost with one behind it. */
+function stepped({ spine, origin }: TubeMesh): readonly Vec[] {
+  const at = (i: number): Vec => [
+    spine[i]! + origin[0],
+    spine[i + 1]! + origin[1],
+    spine[i + 2]! + origin[2],
+  ];
+  const out = [at(0)];
+  for (let i = 4; i < spine.length; i += 4) {
+    const [from, to] = [at(i - 4), at(i)];
+    const parts = Math.max(1, Math.ceil(dist(from, to) / STEP));
+    for (let k = 1; k <= parts; k++) out.push(lerp(from, to, k / parts));
+  }
+  return out;
+}
+
+function spreadOf(bars: readonly ViewBar[], origin: Vec): Float32Array {
+  const count = bars.reduce((sum, { mesh }) => sum + mesh.spine.length / 4, 0);
+  const out = new Float32Array(3 * count);
+  let n = 0;
+  for (const { mesh } of bars) {
+    const by = sub(mesh.origin, origin);
+    for (let i = 0; i < mesh.spine.length; i += 4) {
+      for (let k = 0; k < 3; k++) out[n++] = mesh.spine[i + k]! + by[k]!;
+    }
+  }
+  return out;
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { cross, dist, dot } from "../../core/space/index.ts";
+import { seeded } from "../../core/numeric/index.ts";
+import { cross, dist, dot, type Vec } from "../../core/space/index.ts";
 import { seenFrom } from "../../words/index.ts";
 import {
   axesOf,
@@ -8,9 +9,11 @@ import {
   distanceOf,
   fitted,
   mixed,
+  refocused,
   STRAIGHT_VIEWS,
   straightOf,
 } from "./camera.ts";
+import { seenAt } from "./project.ts";
 
 const camera = (part: Partial<Camera>): Camera => ({
   az: 0,
@@ -119,5 +122,24 @@ describe("where the camera is", () => {
     expect(mixed(a, b, 0.5).height).toBeCloseTo(2000, 9);
     expect(mixed(a, b, 0)).toEqual(a);
     expect(mixed(a, b, 1)).toEqual(b);
+  });
+
+  it("aimed at another depth it shows the same picture, and comes up to the place as it comes closer (seed 9)", () => {
+    const random = seeded(9);
+    const size = [900, 700] as const;
+    const place = (): Vec => [2000 * random() - 1000, 2000 * random() - 1000, 1500 * random()];
+    for (const perspective of [0, 0.5, 1]) {
+      const from = camera({ az: 40, el: 20, target: [0, 0, 600], height: 2500, perspective });
+      const to = place();
+      const aimed = refocused(from, to);
+      for (let i = 0; i < 20; i++) {
+        const p = place();
+        const [a, b] = [seenAt(from, p, size)!, seenAt(aimed, p, size)!];
+        expect(b.x).toBeCloseTo(a.x, 6);
+        expect(b.y).toBeCloseTo(a.y, 6);
+      }
+      expect(seenAt(aimed, to, size)!.depth).toBeCloseTo(0, 6);
+      expect(seenAt({ ...aimed, height: 100 }, to, size)).toBeDefined();
+    }
   });
 });

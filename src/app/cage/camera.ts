@@ -1,5 +1,5 @@
 import type { Vec } from "../../core/space/index.ts";
-import { add, cross, dot, lerp, scale, sub } from "../../core/space/index.ts";
+import { add, along, cross, dot, lerp, scale, sub } from "../../core/space/index.ts";
 
 /** Where the camera is and how it looks: its whole state. */
 export interface Camera {
@@ -107,4 +107,13 @@ export function mixed(a: Camera, b: Camera, t: number): Camera {
     height: a.height * (b.height / a.height) ** t,
     perspective: part(a.perspective, b.perspective),
   };
+}
+
+/** The same eye and the same picture, with the target as far off as a place. */
+export function refocused(camera: Camera, place: Vec): Camera {
+  const { toward } = axesOf(camera);
+  const distance = distanceOf(camera);
+  const nearer = Math.min(dot(sub(place, camera.target), toward), 0.95 * distance);
+  const height = distance === Infinity ? camera.height : (camera.height * (distance - nearer)) / distance;
+  return { ...camera, target: along(camera.target, toward, nearer), height };
 }

@@ -1,54 +1,59 @@
 // biome-ignore-all lint/style/noNonNullAssertion: a spine has four numbers a place, and every place read, with the one behind it, begins at or before `last`.
 import type { Mesh, Points, ShaderMaterial } from "three";
-import type { Progress } from "../../core/job/index.ts";
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import { lineObject } from "./lines.ts";
-import { ATTENTION, marked, TACK } from "./marks.ts";
-import type { Materials, Pattern } from "./materials.ts";
+import { ATTENTION, marked } from "./marks.ts";
+import type { Materials } from "./materials.ts";
 import type { ViewTheme } from "./theme.ts";
 import type { ViewBar } from "./types.ts";
 
-/** How far a bar has come, in its line. */
-const LINE_OF: Readonly<Record<Progress, Pattern>> = {
-  "laid out": "dotted",
-  sawn: "dashed",
-  bent: "dashed",
-  notched: "dashed",
-  fitted: "dashed",
-  tacked: "dashed",
-  welded: "solid",
+/** What a bar is to the one who looks. */
+export type Part = "inHand" | "attention" | "host" | "plain";
+
+/** What a bar's surface, outline and rims are drawn with; `hidden`: what others hide of it, where that is drawn. */
+export type Look = Readonly<Record<"fill" | "hull" | "rims" | "draft", ShaderMaterial>> & {
+  readonly hidden?: ShaderMaterial;
 };
 
-/** What a bar's surface, outline and rims are drawn with. */
-export type Look = Readonly<Record<"fill" | "hull" | "rims" | "draft", ShaderMaterial>>;
+interface Colours {
+  readonly line: keyof ViewTheme;
+  readonly face: keyof ViewTheme;
+  readonly edge: keyof ViewTheme;
+  /** CSS pixels. */
+  readonly width: number;
+}
 
-/** Of a bar as it is now: in hand, in need of a look, or plain. */
-export function lookOf({ state, progress }: ViewBar, isInHand: boolean, materials: Materials): Look {
-  const needsLook = state === "attention";
-  const colour: keyof ViewTheme = isInHand ? "inHand" : needsLook ? "attention" : "ink";
-  const face: keyof ViewTheme = isInHand ? "inHandFill" : needsLook ? "attentionFill" : "fill";
-  const pattern = LINE_OF[progress];
-  const edge = isInHand || needsLook ? face : "shade";
-  const width = isInHand ? 2.4 : 1.2;
+const COLOURS: Readonly<Record<Part, Colours>> = {
+  inHand: { line: "inHand", face: "inHandFill", edge: "inHandShade", width: 2.2 },
+  attention: { line: "attention", face: "attentionFill", edge: "attentionShade", width: 1.4 },
+  host: { line: "host", face: "hostFill", edge: "hostShade", width: 1.3 },
+  plain: { line: "ink", face: "fill", edge: "shade", width: 1.3 },
+};
+/** How much stronger the edges are of what is pointed at. */
+const POINTED = 1.6;
+
+export function lookOf(part: Part, isPointed: boolean, materials: Materials): Look {
+  const { line, face, edge, width } = COLOURS[part];
+  const outline = width + (isPointed ? POINTED : 0);
   return {
-    fill: materials.fill(face, edge, colour),
-    hull: materials.hull(colour, width, pattern),
-    rims: materials.line(colour, isInHand ? 1.6 : 0.9, "solid"),
-    draft: materials.draft(face, edge, { colour, width, pattern }),
+    fill: materials.fill(face, edge, line),
+    hull: materials.hull(line, outline),
+    rims: materials.line(line, 0.75 * outline, "solid"),
+    draft: materials.draft(face, edge, line, outline),
+    ...(part === "inHand" ? { hidden: materials.hidden(line) } : {}),
   };
 }
 
 /** Marks and lines that a bar has beside its surface. */
 export function marksOf(
-  { mesh, progress, state }: ViewBar,
+  { mesh, state }: ViewBar,
   isInHand: boolean,
   materials: Materials,
 ): (Mesh | Points)[] {
   const out: (Mesh | Points)[] = [];
-  if (progress === "tacked" && mesh.tacks.length > 0) out.push(marked(mesh.tacks, materials.mark(TACK)));
   if (mesh.open.length > 0) out.push(lineObject(mesh.open, materials.line("attention", 3, "dashed")));
   if (isInHand) {
-    out.push(lineObject(spineSegments(mesh), materials.line("inHand", 1.2, "chain", true)));
+    out.push(lineObject(spineSegments(mesh), materials.line("inHand", 0.9, "chain", true)));
   }
   if (state === "attention") out.push(marked(middleOf(mesh), materials.mark(ATTENTION)));
   for (const object of out) object.renderOrder = 1;
@@ -63,10 +68,10 @@ function spineSegments({ spine }: TubeMesh): Float32Array {
   return Float32Array.from(out);
 }
 
-/** A share of the way along the bar, less its mesh's origin; half way where none is said. */
-export function middleOf({ spine }: TubeMesh, share = 0.5): Float32Array {
+/** Half way along the bar, less its mesh's origin. */
+function middleOf({ spine }: TubeMesh): Float32Array {
   const last = spine.length - 4;
-  const wanted = spine[3]! + share * (spine[last + 3]! - spine[3]!);
+  const wanted = (spine[3]! + spine[last + 3]!) / 2;
   let i = 0;
   while (i + 8 <= last && spine[i + 7]! < wanted) i += 4;
   const t = (wanted - spine[i + 3]!) / (spine[i + 7]! - spine[i + 3]!);

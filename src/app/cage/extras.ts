@@ -2,7 +2,7 @@
 import { BufferAttribute, BufferGeometry, Group, Mesh, type Points } from "three";
 import type { Place } from "../../core/job/index.ts";
 import { ballMesh, type Mesh as CoreMesh, capsuleMesh, plateMesh } from "../../core/mesh/index.ts";
-import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
+import { sub, type Vec } from "../../core/space/index.ts";
 import type { Blob } from "./camera.ts";
 import { chained, lineObject } from "./lines.ts";
 import { marked, POINT, SKIN } from "./marks.ts";
@@ -66,7 +66,8 @@ export class Extras {
 
   /** What of it has a name. */
   named(inHand: readonly string[]): Named[] {
-    const { lines = {}, skin = {}, openings = {}, panels = {} } = this.shown?.body ?? {};
+    const { plates = {}, body } = this.shown ?? {};
+    const { lines = {}, skin = {}, openings = {}, panels = {} } = body ?? {};
     const edges = Object.entries(panels).map(([id, { edge }]) => [id, edge] as const);
     const rows = [lines, openings, skin].flatMap((all) => Object.entries(all));
     return [
@@ -75,13 +76,24 @@ export class Extras {
           kind: "point",
           id,
           says: id,
-          places: [at],
+          path: [at],
+          radius: 0,
           isInHand: inHand.includes(id),
           ...(covariance ? { covariance } : {}),
         }),
       ),
-      ...[...rows, ...edges].map(
-        ([id, row]): Named => ({ kind: "body", id, says: id, places: alongRow(row), isInHand: false }),
+      ...Object.entries(plates).map(
+        ([id, { at, size, unsized }]): Named => ({
+          kind: "plate",
+          id,
+          says: id,
+          path: [at],
+          radius: size ? Math.min(...size) / 2 : (unsized ?? 50),
+          isInHand: false,
+        }),
+      ),
+      ...[...rows, ...edges].flatMap(([id, path]): Named[] =>
+        path.length > 0 ? [{ kind: "body", id, says: id, path, radius: 0, isInHand: false }] : [],
       ),
     ];
   }
@@ -111,12 +123,12 @@ export class Extras {
     if (meshes.length === 0) return [];
     const edges = joined(meshes.map((m) => m.edges));
     return [
-      new Mesh(geometryOf(meshes), this.materials.fill("fill", "shade", "ink", false)),
-      lineObject(edges, this.materials.line("ink", 1, "solid")),
+      new Mesh(geometryOf(meshes), this.materials.fill("plate", "plate", "muted", false)),
+      lineObject(edges, this.materials.line("muted", 0.9, "solid")),
     ];
   }
 
-  /** Adjacent parts are long-dashed double-dotted lines (ISO 128). */
+  /** Adjacent parts are thin long-dashed double-dotted lines (ISO 128). */
   private body({ lines, skin, openings = {}, panels = {} }: ViewExtras["body"]): (Mesh | Points)[] {
     const edges = [...Object.values(openings), ...Object.values(panels).map((p) => p.edge)];
     const rows = [
@@ -126,7 +138,7 @@ export class Extras {
     const places = Object.values(skin).flat();
     const segments = joined(rows.map((row) => chained(row.map((p) => sub(p, this.origin)))));
     return [
-      ...(segments.length > 0 ? [lineObject(segments, this.materials.line("muted", 1.3, "phantom"))] : []),
+      ...(segments.length > 0 ? [lineObject(segments, this.materials.line("muted", 0.9, "phantom"))] : []),
       ...(places.length > 0 ? [marked(this.placed(places), this.materials.mark(SKIN))] : []),
     ];
   }
@@ -142,32 +154,12 @@ export class Extras {
     const bodies: CoreMesh[] = [];
     if (hip && shoulder && torsoRadius) bodies.push(capsuleMesh(hip, shoulder, torsoRadius, this.origin));
     if (helmet && helmetRadius) bodies.push(ballMesh(helmet, helmetRadius, this.origin));
-    return bodies.map((body) => new Mesh(geometryOf([body]), this.materials.ghost("muted")));
+    return bodies.map((body) => new Mesh(geometryOf([body]), this.materials.ghost("plate")));
   }
 
   private placed(places: readonly Place[]): Float32Array {
     return Float32Array.from(places.flatMap((p) => [...sub(p, this.origin)]));
   }
-}
-
-/** Places on a row of places for its name: half way, then a quarter and three. */
-function alongRow(row: readonly Place[]): readonly Place[] {
-  const steps = row.slice(1).map((p, i) => dist(row[i]!, p));
-  const whole = steps.reduce((sum, step) => sum + step, 0);
-  return [0.5, 0.25, 0.75].flatMap((share) => {
-    let left = share * whole;
-    const i = Math.max(
-      0,
-      steps.findIndex((step) => {
-        if (left <= step) return true;
-        left -= step;
-        return false;
-      }),
-    );
-    const [a, b] = [row[i], row[i + 1]];
-    if (!a) return [];
-    return [b && steps[i]! > 0 ? lerp(a, b, Math.min(1, left / steps[i]!)) : a];
-  });
 }
 
 /** Several bodies as one. */

@@ -45,12 +45,15 @@ export class Marker {
     this.arms.forEach((arm, i) => {
       arm.visible = Math.abs(sight.getComponent(i)) < END_ON;
     });
+    const depth = materials.depth.value.clone();
+    materials.depth.value.set(0, 0);
     materials.setScale(SIZE * ratio, SIZE * ratio, ratio, (2 * HALF) / SIZE);
     renderer.setViewport(4, 4, SIZE, SIZE);
     renderer.clearDepth();
     renderer.render(this.scene, this.camera);
     renderer.setViewport(0, 0, x / ratio, height);
     materials.setScale(x, y, ratio, pixel);
+    materials.depth.value.copy(depth);
   }
 
   dispose(): void {

@@ -1,18 +1,6 @@
 import { BufferAttribute, BufferGeometry, Points, type ShaderMaterial } from "three";
 import type { MarkShape } from "./materials.ts";
 
-/** A tack: a dot at the joint. */
-export const TACK: MarkShape = {
-  name: "tack",
-  size: 8,
-  draw: (c, size, theme) => {
-    c.fillStyle = theme.ink;
-    c.beginPath();
-    c.arc(size / 2, size / 2, size / 2 - 0.5, 0, 2 * Math.PI);
-    c.fill();
-  },
-};
-
 /** What needs attention: a triangle with an exclamation mark, over everything. */
 export const ATTENTION: MarkShape = {
   name: "attention",

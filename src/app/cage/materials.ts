@@ -1,9 +1,30 @@
-import { BackSide, CanvasTexture, DoubleSide, FrontSide, ShaderMaterial, Vector2, Vector3 } from "three";
-import { CLIP_FRAGMENT, CLIP_VERTEX, DASH, DRAFT, FILL, GHOST, HULL, LINE, MARK } from "./shaders.ts";
+import {
+  BackSide,
+  CanvasTexture,
+  DoubleSide,
+  FrontSide,
+  GreaterDepth,
+  ShaderMaterial,
+  Vector2,
+  Vector3,
+} from "three";
+import {
+  CLIP_FRAGMENT,
+  CLIP_VERTEX,
+  DASH,
+  DRAFT,
+  ENDS,
+  FILL,
+  GHOST,
+  HIDDEN,
+  HULL,
+  LINE,
+  MARK,
+} from "./shaders.ts";
 import type { ViewTheme } from "./theme.ts";
 
-/** Line types as ISO 128-2 has them: continuous, dashed, dotted, long-dashed dotted, long-dashed double-dotted. */
-export type Pattern = "solid" | "dashed" | "dotted" | "chain" | "phantom";
+/** Line types as ISO 128-2 has them: continuous, dashed, long-dashed dotted, long-dashed double-dotted. */
+export type Pattern = "solid" | "dashed" | "chain" | "phantom";
 
 /** Length of one repeat (CSS pixels) and the parts of it that are drawn. */
 const PATTERNS: Readonly<
@@ -11,7 +32,6 @@ const PATTERNS: Readonly<
 > = {
   solid: { repeat: 100, on: [[0, 1]] },
   dashed: { repeat: 13, on: [[0, 0.65]] },
-  dotted: { repeat: 5, on: [[0, 0.4]] },
   chain: {
     repeat: 30,
     on: [
@@ -29,12 +49,20 @@ const PATTERNS: Readonly<
   },
 };
 
-/** How an outline is drawn: its width in CSS pixels. */
-interface Line {
-  readonly colour: keyof ViewTheme;
-  readonly width: number;
-  readonly pattern: Pattern;
-}
+/** How much of the ground's colour a colour has at the farthest place: what is in hand stays, what is ground pales. */
+const PALE: Readonly<Partial<Record<keyof ViewTheme, number>>> = {
+  ink: 0.62,
+  muted: 0.5,
+  fill: 0.6,
+  plate: 0.6,
+  host: 0.3,
+  hostFill: 0.25,
+  attention: 0.2,
+  attentionFill: 0.2,
+};
+
+/** What is less deep than this (mm) is not paled to the full: one bar alone is all near. */
+const LEAST_DEPTH = 1200;
 
 export interface MarkShape {
   readonly name: string;
@@ -53,6 +81,10 @@ export class Materials {
   readonly pixel = { value: 1 };
   /** Device pixels to a CSS pixel of line width: small on paper, a drawing takes thinner lines. */
   readonly weight = { value: 1 };
+  /** Distance from the eye of the nearest of the bars (mm), and 1 over how much farther the farthest is. */
+  readonly depth = { value: new Vector2(0, 0) };
+  /** The way to the light, as the eye sees it. */
+  readonly light = { value: new Vector3(0, 0, 1) };
   /** mm to a CSS pixel rounded to a power of two: line patterns keep to the bar while the view turns. */
   readonly grain = { value: 1 };
   private readonly colours = new Map<keyof ViewTheme, { value: Vector3 }>();
@@ -93,14 +125,20 @@ export class Materials {
     this.grain.value = 2 ** Math.round(Math.log2(pixel));
   }
 
+  /** Distances from the eye of the nearest and the farthest of the bars (mm). */
+  setDepth(near: number, far: number): void {
+    this.depth.value.set(near, 1 / Math.max(far - near, LEAST_DEPTH));
+  }
+
+  /** Light comes from above and from beside the viewer's left; `up`: how much of the car's up is up in the picture. */
+  setLight(up: number): void {
+    this.light.value.set(-0.25, 0.8 * up, 0.6).normalize();
+  }
+
   /** A surface; `isRound` for a tube's, which steps back where it turns away so that its outlines stay whole. */
   fill(face: keyof ViewTheme, edge: keyof ViewTheme, cut: keyof ViewTheme, isRound = true): ShaderMaterial {
     return this.once(`fill ${face} ${edge} ${cut} ${isRound}`, () => {
-      const material = shader(FILL, {
-        uFace: this.colour(face),
-        uEdge: this.colour(edge),
-        uCut: this.colour(cut),
-      });
+      const material = shader(FILL, { ...this.lit(face, edge), uCut: this.colour(cut) });
       material.side = this.isCut ? DoubleSide : FrontSide;
       // The bore's facets seen nearly edge on are steep in depth, too, and would show through the wall in specks.
       material.polygonOffset = isRound;
@@ -110,29 +148,69 @@ export class Materials {
   }
 
   /** The outline of a rounded body: its far side, `width` CSS pixels larger. */
-  hull(colour: keyof ViewTheme, width: number, pattern: Pattern): ShaderMaterial {
-    return this.once(`hull ${colour} ${width} ${pattern}`, () => {
-      const material = stroked(HULL, this.stroke(colour, width, pattern), pattern);
+  hull(colour: keyof ViewTheme, width: number): ShaderMaterial {
+    return this.once(`hull ${colour} ${width}`, () => {
+      const material = shader(HULL, this.stroke(colour, width));
+      material.defines.SOLID = "";
       material.side = BackSide;
       return material;
     });
   }
 
   /** A rounded body with its outline, drawn in one go for motion. */
-  draft(face: keyof ViewTheme, edge: keyof ViewTheme, line: Line): ShaderMaterial {
-    const { colour, width, pattern } = line;
-    return this.once(`draft ${face} ${edge} ${colour} ${width} ${pattern}`, () => {
-      const uniforms = { uFace: this.colour(face), uEdge: this.colour(edge) };
-      const material = stroked(DRAFT, { ...uniforms, ...this.stroke(colour, width, pattern) }, pattern);
+  draft(
+    face: keyof ViewTheme,
+    edge: keyof ViewTheme,
+    colour: keyof ViewTheme,
+    width: number,
+  ): ShaderMaterial {
+    return this.once(`draft ${face} ${edge} ${colour} ${width}`, () => {
+      const material = shader(DRAFT, { ...this.lit(face, edge), ...this.stroke(colour, width) });
       material.polygonOffset = true;
       material.polygonOffsetFactor = 1;
       return material;
     });
   }
 
+  /** What other bodies hide of a rounded body. */
+  hidden(colour: keyof ViewTheme): ShaderMaterial {
+    return this.once(`hidden ${colour}`, () => {
+      const material = shader(HIDDEN, { uColour: this.colour(colour), uRatio: this.ratio });
+      material.depthFunc = GreaterDepth;
+      material.depthWrite = false;
+      material.transparent = true;
+      return material;
+    });
+  }
+
+  /** Marks where bars end. */
+  ends(): ShaderMaterial {
+    return this.once("ends", () => {
+      const material = shader(ENDS, {
+        uInk: this.colour("ink"),
+        uInHand: this.colour("inHand"),
+        uGround: this.colour("ground"),
+        uDepth: this.depth,
+        uWeight: this.weight,
+        uPixel: this.pixel,
+      });
+      material.transparent = true;
+      material.depthWrite = false;
+      return material;
+    });
+  }
+
   line(colour: keyof ViewTheme, width: number, pattern: Pattern, onTop = false): ShaderMaterial {
     return this.once(`line ${colour} ${width} ${pattern} ${onTop}`, () => {
-      const material = stroked(LINE, this.stroke(colour, width, pattern), pattern);
+      const { repeat, on } = PATTERNS[pattern];
+      const material = shader(LINE, {
+        ...this.stroke(colour, width),
+        uGrain: this.grain,
+        uRepeat: { value: repeat },
+        uOn: { value: [0, 1, 2].map((i) => new Vector2(...(on[i] ?? [2, 2]))) },
+      });
+      // A solid line asks no pixel whether it lies in a gap.
+      if (pattern === "solid") material.defines.SOLID = "";
       material.side = DoubleSide;
       material.depthTest = !onTop;
       material.transparent = onTop;
@@ -140,10 +218,10 @@ export class Materials {
     });
   }
 
-  /** A body that one sees through: its outline and a breath of colour. */
+  /** A body that one sees through. */
   ghost(colour: keyof ViewTheme): ShaderMaterial {
     return this.once(`ghost ${colour}`, () => {
-      const material = shader(GHOST, { uColour: this.colour(colour), uRatio: this.ratio });
+      const material = shader(GHOST, { uColour: this.colour(colour) });
       material.transparent = true;
       material.depthWrite = false;
       return material;
@@ -184,17 +262,27 @@ export class Materials {
     return kept;
   }
 
-  private stroke(colour: keyof ViewTheme, width: number, pattern: Pattern) {
-    const { repeat, on } = PATTERNS[pattern];
+  private stroke(colour: keyof ViewTheme, width: number) {
     return {
       uColour: this.colour(colour),
+      uGround: this.colour("ground"),
+      uPale: { value: PALE[colour] ?? 0 },
+      uDepth: this.depth,
       uWidth: { value: width },
       uViewport: this.viewport,
       uWeight: this.weight,
       uPixel: this.pixel,
-      uGrain: this.grain,
-      uRepeat: { value: repeat },
-      uOn: { value: [0, 1, 2].map((i) => new Vector2(...(on[i] ?? [2, 2]))) },
+    };
+  }
+
+  private lit(face: keyof ViewTheme, edge: keyof ViewTheme) {
+    return {
+      uFace: this.colour(face),
+      uEdge: this.colour(edge),
+      uGround: this.colour("ground"),
+      uPaleFace: { value: PALE[face] ?? 0 },
+      uDepth: this.depth,
+      uLight: this.light,
     };
   }
 
@@ -222,17 +310,6 @@ const shader = (
     vertexShader: vertex.replace("CLIP", CLIP_VERTEX),
     fragmentShader: fragment.replace("CLIP", CLIP_FRAGMENT).replace("DASH", DASH),
   });
-
-/** A solid line asks no pixel whether it lies in a gap. */
-function stroked(
-  program: readonly [string, string],
-  uniforms: ShaderMaterial["uniforms"],
-  pattern: Pattern,
-): ShaderMaterial {
-  const material = shader(program, uniforms);
-  if (pattern === "solid") material.defines.SOLID = "";
-  return material;
-}
 
 /** Screen colours go to the screen as they are: nothing here is lit. */
 function parsed(colour: string): Vector3 {

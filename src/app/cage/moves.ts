@@ -1,5 +1,14 @@
 import { along, dist, lerp, ORIGIN, type Vec } from "../../core/space/index.ts";
-import { axesOf, type Blob, type Camera, fitted, mixed, THREE_QUARTER, wrap180 } from "./camera.ts";
+import {
+  axesOf,
+  type Blob,
+  type Camera,
+  fitted,
+  mixed,
+  refocused,
+  THREE_QUARTER,
+  wrap180,
+} from "./camera.ts";
 import type { Around } from "./eye.ts";
 
 /** A camera move (ms); short, and none where the device asks for less motion. */
@@ -13,6 +22,8 @@ export interface MovesOf {
   /** Bars (these, or all), and all that is no bar. */
   readonly bars: (ids?: readonly string[]) => readonly Blob[];
   readonly others: () => readonly Blob[];
+  /** The place of a bar that is seen at a place of the picture. */
+  readonly placeAt: (camera: Camera, x: number, y: number) => Vec | undefined;
   /** A picture is due. */
   readonly ask: () => void;
 }
@@ -113,13 +124,26 @@ export class Moves {
 
   /** Keeps what is at (x, y) of the picture there. */
   zoom(factor: number, x: number, y: number): void {
-    const { camera } = this;
+    const camera = factor > 1 ? this.onto(this.camera, x, y) : this.camera;
     const [w, h] = this.of.size();
     const { height } = closer(camera, factor);
     const { right, up } = axesOf(camera);
     const moved = (camera.height - height) / h;
     const target: Vec = along(along(camera.target, right, (x - w / 2) * moved), up, (h / 2 - y) * moved);
     this.set({ ...camera, height, target });
+  }
+
+  /** Closer to what is in the middle of the picture, or farther from it. */
+  zoomMiddle(factor: number): void {
+    const [w, h] = this.of.size();
+    const from = factor > 1 ? this.onto(this.aim, w / 2, h / 2) : this.aim;
+    this.go(closer(from, factor));
+  }
+
+  /** The same picture with its target as far off as the bar seen there: one comes up to that bar, not past it. */
+  private onto(camera: Camera, x: number, y: number): Camera {
+    const place = this.of.placeAt(camera, x, y);
+    return place ? refocused(camera, place) : camera;
   }
 
   private set(camera: Camera): void {

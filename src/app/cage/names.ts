@@ -1,55 +1,96 @@
+// biome-ignore-all lint/style/noNonNullAssertion: a path has a place at least, and its places are walked by their own indices.
 import type { Vec } from "../../core/space/index.ts";
+import { alongPath, anchorsOf, lyingOf } from "./anchors.ts";
 import { axesOf, type Camera } from "./camera.ts";
+import { Cover, type Lying } from "./cover.ts";
 import { ellipseOf } from "./ellipse.ts";
 import { type Seen, seenAt } from "./project.ts";
-import { around, type Box, thinned, type Wanted } from "./thin.ts";
+import { type Box, type Choice, endOf, inOrder, isFree, type Placed, thinned, type Wanted } from "./thin.ts";
 import type { ViewPoint } from "./types.ts";
 
 /** What has a name in the picture. */
 export interface Named {
-  readonly kind: "point" | "body" | "bar";
+  readonly kind: "point" | "body" | "bar" | "plate" | "corner";
   readonly id: string;
   readonly says: string;
-  /** Where the name may be put, the best first (mm, car axes). */
-  readonly places: readonly Vec[];
+  /** Where it runs (mm, car axes), or its one place: its name points at some place of it. */
+  readonly path: readonly Vec[];
+  /** How far it reaches round that (mm). */
+  readonly radius: number;
   readonly isInHand: boolean;
+  /** The bar in hand lands on it. */
+  readonly isHost?: boolean;
+  /** The bar that it is a part of. */
+  readonly of?: string;
   /** Of a point that is known with an error. */
   readonly covariance?: ViewPoint["covariance"];
 }
 
-interface Made {
-  of: Named;
+/** A name as it is in the page: where it points at, and from there its leader and its word. */
+interface Word {
+  readonly whole: HTMLElement;
+  readonly leader: HTMLElement;
   readonly word: HTMLElement;
-  /** Of `word` (CSS pixels); 0 until it was there to be measured. */
+  /** Of `word` (CSS pixels). */
   width: number;
   height: number;
-  readonly ring: HTMLElement | undefined;
+  choice?: Choice;
 }
 
-/** A name stands this far from its place, clear of its mark (CSS pixels). */
-const OFF = { point: 10, body: 8, bar: 16 } as const;
+interface Made {
+  of: Named;
+  readonly ring: HTMLElement | undefined;
+  word?: Word;
+}
+
+/** How far from what it names a name begins (CSS pixels). */
+const BESIDE = [14, 26, 44, 68, 100];
+const OFF: Readonly<Record<Named["kind"], readonly number[]>> = {
+  point: [10, ...BESIDE],
+  body: BESIDE,
+  bar: BESIDE,
+  plate: BESIDE,
+  corner: [2, 8, 16],
+};
+/** A leader shorter than this says no more than the name's place does. */
+const LEADER = 9;
 /** What a point's mark takes up. */
 const MARK = 12;
 /** Half of the least ring round a point, so that it shows. */
 const LEAST = 4.5;
 /** The corners that the axes are in, and the words that say where the picture is seen from. */
-const AXES = 108;
+const AXES = 112;
 const WORDS = { x: 0, y: 0, width: 300, height: 42 };
-/** What is in hand comes first, then points, for they are what one measures from. */
-const RANK = { bar: 1, point: 1, body: 2 } as const;
+/** After what is in hand and what it lands on: points, for they are what one measures from, then bars. */
+const RANK = { corner: 1, point: 3, bar: 4, plate: 5, body: 6 } as const;
+/** How bad a place (as pixels of leader) is worse than no name: plates and body lines are ground. */
+const WORST = { corner: 100, point: 300, bar: 300, plate: 45, body: 75 } as const;
+/** More names than these are no help, and those farther back than so many others are not even tried. */
+const MOST = 60;
+const TRIED = 120;
+/** A joint is looked at closely where a tube is seen this large, of the lesser side of the picture. */
+const CLOSE = 1 / 7;
 
 /**
  * Names over the picture, and a ring round each point that is known with an error: the body that holds it in 95 of 100,
- * as it is seen, never smaller than can be made out. Names give way to what is in hand, those of the body to those of points, and else to those nearer to the eye.
+ * as it is seen, never smaller than can be made out. Names give way to what is in hand, and else to those nearer to the
+ * eye. While the picture moves they keep to what they name; they are placed anew when it rests.
  */
 export class Names {
-  isOn = false;
+  /** Whether all are shown, or only those of the tubes whose joint is looked at closely and the corners of the bar in hand. */
+  private isOn = false;
   private readonly host: HTMLElement;
   private readonly made = new Map<string, Made>();
-  private shown: ReadonlyMap<string, Box> = new Map();
+  private shown: ReadonlyMap<string, Placed> = new Map();
+  private isNew = true;
 
   constructor(host: HTMLElement) {
     this.host = host;
+  }
+
+  show(isOn: boolean): void {
+    this.isOn = isOn;
+    this.isNew = true;
   }
 
   set(all: readonly Named[]): void {
@@ -57,52 +98,40 @@ export class Names {
     for (const [key, { of, word, ring }] of this.made) {
       const now = wanted.get(key);
       if (now?.says === of.says && (now.covariance === undefined) === (ring === undefined)) continue;
-      word.remove();
+      word?.whole.remove();
       ring?.remove();
       this.made.delete(key);
+      this.isNew = true;
     }
     for (const [key, of] of wanted) {
       const made = this.made.get(key) ?? this.make(of);
+      if (made.of.isInHand !== of.isInHand || made.of.isHost !== of.isHost) this.isNew = true;
       made.of = of;
       this.made.set(key, made);
-      for (const part of [made.word, made.ring]) part?.toggleAttribute("data-in-hand", of.isInHand);
+      for (const part of [made.word?.whole, made.ring]) part?.toggleAttribute("data-in-hand", of.isInHand);
     }
   }
 
-  draw(camera: Camera, size: readonly [number, number], kept: (p: Vec) => boolean): void {
+  /** `isAtRest`: places are found anew, not kept; they are, too, where others have names than before. */
+  draw(camera: Camera, size: readonly [number, number], kept: (p: Vec) => boolean, isAtRest: boolean): void {
     const axes = axesOf(camera);
-    const taken: Box[] = [{ x: 0, y: size[1] - AXES, width: AXES, height: AXES }, WORDS];
-    const wanted: Wanted[] = [];
-    if (this.isOn) this.measure();
-    for (const [key, { of, ring, width, height }] of this.made) {
-      const seen = of.places.flatMap((p) => (kept(p) ? (seenAt(camera, p, size) ?? []) : []));
-      const [first] = seen;
-      if (ring && of.covariance) rings(ring, first, of.covariance, axes);
-      if (!first) continue;
-      if (of.kind === "point")
-        taken.push({ x: first.x - MARK / 2, y: first.y - MARK / 2, width: MARK, height: MARK });
-      const spots = seen.flatMap(({ x, y }) => around(x, y, width, height, OFF[of.kind]));
-      if (width > 0)
-        wanted.push({
-          id: key,
-          width,
-          height,
-          spots,
-          rank: of.isInHand ? 0 : RANK[of.kind],
-          depth: first.depth,
-        });
+    const seen = (p: Vec): Seen | undefined => (kept(p) ? seenAt(camera, p, size) : undefined);
+    for (const { of, ring } of this.made.values()) {
+      if (ring && of.covariance) rings(ring, seen(of.path[0]!), of.covariance, axes);
     }
-    this.shown = this.isOn ? thinned(wanted, size, taken) : new Map();
-    for (const [key, { word }] of this.made) {
-      const box = this.shown.get(key);
-      word.toggleAttribute("data-away", !box);
-      if (box) word.style.transform = `translate(${Math.round(box.x)}px, ${Math.round(box.y)}px)`;
+    const isAnew = isAtRest || this.isNew;
+    this.isNew = false;
+    const before = this.shown;
+    this.shown = isAnew ? this.placed(seen, size) : this.moved(seen, size);
+    for (const key of before.keys()) {
+      if (!this.shown.has(key)) this.made.get(key)?.word?.whole.toggleAttribute("data-away", true);
     }
+    for (const [key, at] of this.shown) show(this.made.get(key)!.word!, at, isAnew);
   }
 
   /** The point whose name was shown at a place of the picture. */
   pointAt(x: number, y: number): string | undefined {
-    for (const [key, b] of this.shown) {
+    for (const [key, { box: b }] of this.shown) {
       const of = this.made.get(key)?.of;
       if (of?.kind === "point" && x >= b.x && x <= b.x + b.width && y >= b.y && y <= b.y + b.height)
         return of.id;
@@ -114,23 +143,143 @@ export class Names {
     this.set([]);
   }
 
-  private make(of: Named): Made {
-    const word = document.createElement("span");
-    word.textContent = of.says;
-    word.dataset.kind = of.kind;
-    word.dataset.away = "";
-    const ring = of.covariance && document.createElement("i");
-    this.host.append(...(ring ? [ring, word] : [word]));
-    return { of, word, width: 0, height: 0, ring };
+  /** Found anew. */
+  private placed(
+    seen: (p: Vec) => Seen | undefined,
+    size: readonly [number, number],
+  ): ReadonlyMap<string, Placed> {
+    const lying = new Map([...this.made].map(([key, { of }]) => [key, lyingOf(of, seen)] as const));
+    const numbers = new Map([...this.made.keys()].map((key, i) => [key, i + 1] as const));
+    const wanted = [...this.made].filter(([key, { of }]) => this.isWanted(of, lying.get(key)!, size));
+    if (wanted.length === 0) return new Map();
+    const cover = new Cover(size);
+    for (const [key, { of }] of this.made) {
+      if (of.kind === "bar")
+        cover.add(
+          numbers.get(key)!,
+          lying.get(key)!.flatMap((l) => l ?? []),
+        );
+    }
+    const tried = inOrder(
+      wanted.flatMap(([key, { of, word }]) => {
+        const own = numbers.get(of.of === undefined ? key : `bar ${of.of}`) ?? 0;
+        const anchors = anchorsOf(of, lying.get(key)!, size, cover, own, word?.choice?.share);
+        const depth = lying.get(key)!.reduce((least, l) => Math.min(least, l?.depth ?? Infinity), Infinity);
+        return anchors.length > 0 ? [{ id: key, of, own, anchors, depth, rank: rankOf(of) }] : [];
+      }),
+    ).slice(0, TRIED);
+    this.measure(tried.map(({ id }) => id));
+    const names = tried.map(({ of, ...rest }): Wanted => {
+      const { width, height, choice } = this.made.get(rest.id)!.word!;
+      const worst = !this.isOn || of.isInHand ? Infinity : WORST[of.kind];
+      return { ...rest, width, height, off: OFF[of.kind], worst, ...(choice ? { before: choice } : {}) };
+    });
+    const out = thinned(names, size, this.taken(seen, size), cover, MOST);
+    for (const [key, { word }] of this.made) {
+      if (word && !out.has(key)) delete word.choice;
+    }
+    return out;
   }
 
-  private measure(): void {
-    for (const made of this.made.values()) {
-      if (made.width > 0) continue;
-      made.width = made.word.offsetWidth;
-      made.height = made.word.offsetHeight;
+  /** Those shown before, where they are now; they hide where they would lie on others or leave the picture. */
+  private moved(
+    seen: (p: Vec) => Seen | undefined,
+    size: readonly [number, number],
+  ): ReadonlyMap<string, Placed> {
+    const full = this.taken(seen, size);
+    const out = new Map<string, Placed>();
+    for (const made of this.inOrder()) {
+      const { of, word } = made;
+      const { width, height, choice } = word!;
+      const anchor = choice && seen(alongPath(of.path, choice.share));
+      if (!anchor) continue;
+      const box = { x: anchor.x + choice.dx, y: anchor.y + choice.dy, width, height };
+      if (!isFree(box, size, full)) continue;
+      full.push(box);
+      out.set(keyOf(of), { ...choice, anchor, box });
+    }
+    return out;
+  }
+
+  /** What had a place when all were placed last, the first to be shown first. */
+  private inOrder(): Made[] {
+    const has = [...this.made].flatMap(([id, made]) =>
+      made.word?.choice ? [{ id, made, rank: rankOf(made.of), depth: 0 }] : [],
+    );
+    return inOrder(has).map(({ made }) => made);
+  }
+
+  private isWanted(
+    of: Named,
+    lying: readonly (Lying | undefined)[],
+    size: readonly [number, number],
+  ): boolean {
+    if (this.isOn || of.kind === "corner") return true;
+    if (of.kind !== "bar") return false;
+    return lying.some((l) => l !== undefined && 2 * l.reach > CLOSE * Math.min(...size));
+  }
+
+  private taken(seen: (p: Vec) => Seen | undefined, size: readonly [number, number]): Box[] {
+    const marks = [...this.made.values()].flatMap(({ of }): Box[] => {
+      const at = of.kind === "point" ? seen(of.path[0]!) : undefined;
+      return at ? [{ x: at.x - MARK / 2, y: at.y - MARK / 2, width: MARK, height: MARK }] : [];
+    });
+    return [{ x: 0, y: size[1] - AXES, width: AXES, height: AXES }, WORDS, ...marks];
+  }
+
+  private make(of: Named): Made {
+    const ring = of.covariance && document.createElement("i");
+    if (ring) this.host.append(ring);
+    this.isNew = true;
+    return { of, ring };
+  }
+
+  /** Words are put into the page when they are first wanted, and measured all at once. */
+  private measure(keys: readonly string[]): void {
+    const fresh = keys.flatMap((key) => {
+      const made = this.made.get(key)!;
+      if (made.word) return [];
+      made.word = wordOf(made.of);
+      this.host.append(made.word.whole);
+      return [made.word];
+    });
+    for (const word of fresh) {
+      word.width = word.word.offsetWidth;
+      word.height = word.word.offsetHeight;
     }
   }
+}
+
+const keyOf = ({ kind, id }: Named): string => `${kind} ${id}`;
+
+const rankOf = ({ kind, isInHand, isHost }: Named): number =>
+  isInHand && kind !== "corner" ? 0 : isHost ? 2 : RANK[kind];
+
+function wordOf(of: Named): Word {
+  const whole = document.createElement("div");
+  const leader = document.createElement("b");
+  const word = document.createElement("span");
+  word.textContent = of.says;
+  whole.dataset.kind = of.kind;
+  whole.toggleAttribute("data-in-hand", of.isInHand);
+  whole.dataset.away = "";
+  whole.append(leader, word);
+  return { whole, leader, word, width: 0, height: 0 };
+}
+
+/** Where it is in the picture now; the leader and the word keep to it. */
+function show(made: Word, { share, dx, dy, anchor, box }: Placed, isAnew: boolean): void {
+  const { whole, leader, word } = made;
+  whole.toggleAttribute("data-away", false);
+  whole.style.transform = `translate(${Math.round(anchor.x)}px, ${Math.round(anchor.y)}px)`;
+  if (!isAnew) return;
+  made.choice = { share, dx, dy };
+  word.style.transform = `translate(${Math.round(dx)}px, ${Math.round(dy)}px)`;
+  const end = endOf(anchor, box);
+  const [x, y] = [end.x - anchor.x, end.y - anchor.y];
+  const length = Math.hypot(x, y);
+  leader.style.width = `${length < LEADER ? 0 : length.toFixed(1)}px`;
+  leader.style.transform = `rotate(${Math.atan2(y, x).toFixed(3)}rad)`;
 }
 
 function rings(

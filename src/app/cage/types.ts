@@ -11,9 +11,13 @@ export interface ViewBar {
   readonly id: string;
   readonly label: string;
   readonly mesh: TubeMesh;
-  /** Shown in its line: dotted laid out, dashed from the saw on, dots at its joints once tacked, solid once welded. */
+  /** Shown where it ends: a ring laid out, half filled from the saw on, full once it is tacked. */
   readonly progress: Progress;
   readonly state: "plain" | "attention";
+  /** Bars that its ends land on, by ID. */
+  readonly hosts: readonly string[];
+  /** Its corners, by the numbers that its sentences call them. */
+  readonly corners: readonly { readonly n: number; readonly corner: Vec }[];
 }
 
 /** A measured point (mm, car axes); `covariance` (mm²) where it is known with an error. */
@@ -87,6 +91,10 @@ export interface Viewer {
   turn(right: number, up: number): void;
   /** Above 1 comes closer. */
   zoom(factor: number): void;
+  /** The bar under a place of the canvas (CSS pixels from its upper left corner), as a tap would take it, but nearer by. */
+  barAt(x: number, y: number): string | null;
+  /** The bar that a mouse or the focus of the keys points at: stronger edges; null: none. */
+  setPointed(id: string | null): void;
   camera(): Camera;
   /** How many pictures were drawn, how long the last one took to issue (ms), and whether it is the smooth one of rest. */
   drawn(): { readonly frames: number; readonly ms: number; readonly isSmooth: boolean };

@@ -2,6 +2,7 @@ import { Maximize, Minus, Plus, RotateCcw, RotateCw, Scissors, Type } from "luci
 import { useEffect, useMemo, useRef, useState } from "react";
 import { severityOf } from "../../core/findings/index.ts";
 import type { Job } from "../../core/job/index.ts";
+import type { ResolvedBar } from "../../core/layout/types.ts";
 import { SIDES, VIEW } from "../../words/index.ts";
 import { Choose, LengthPad, mmOf, useTheme } from "../kit/index.ts";
 import type { DiffersReply, Results } from "../model/compute/index.ts";
@@ -90,6 +91,8 @@ export function View(props: {
         label: bar.label,
         mesh: bar.mesh,
         progress: bar.progress,
+        hosts: hostsOf(bar.bar),
+        corners: [...bar.bar.centreline.bends, ...bar.bar.centreline.small],
         state:
           bar.findings.some((f) => ["danger", "error"].includes(severityOf(f))) ||
           differs?.bars.some((v) => v.bar === bar.id)
@@ -212,3 +215,6 @@ export function View(props: {
 }
 
 const themeFor = (theme: "light" | "dark") => (theme === "dark" ? darkTheme : lightTheme);
+
+const hostsOf = ({ seat }: ResolvedBar): readonly string[] =>
+  [seat.A, seat.B].flatMap((s) => (s.kind === "on" ? s.hosts : []));

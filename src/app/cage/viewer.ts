@@ -1,17 +1,17 @@
-import { Color, LinearSRGBColorSpace, Scene } from "three";
+import { Color, LinearSRGBColorSpace, Scene, Vector3 } from "three";
 import { ORIGIN, type Vec } from "../../core/space/index.ts";
 import { seenFrom } from "../../words/index.ts";
 import { Bars } from "./bars.ts";
-import { directionOf, straightOf } from "./camera.ts";
+import { axesOf, directionOf, straightOf } from "./camera.ts";
 import { Canvas } from "./canvas.ts";
 import { attachControls } from "./controls.ts";
 import { Extras } from "./extras.ts";
 import { Eye } from "./eye.ts";
 import { Marker } from "./marker.ts";
 import { Materials } from "./materials.ts";
-import { closer, Moves, turned } from "./moves.ts";
+import { Moves, turned } from "./moves.ts";
 import { Names } from "./names.ts";
-import { pickBar, pickPoint, sightAt } from "./pick.ts";
+import { type Picked, pickBar, pickPoint, sightAt } from "./pick.ts";
 import { seenAt } from "./project.ts";
 import { awayFrom, isKept, planeOf } from "./section.ts";
 import type { ViewTheme } from "./theme.ts";
@@ -21,6 +21,8 @@ import type { Section, Viewer, ViewerOptions } from "./types.ts";
 const TURN = 0.4;
 /** A tap takes the nearest bar within 9 mm of it, so that a target is 18 mm wide (a CSS pixel is 1/96 inch). */
 const REACH = (9 / 25.4) * 96;
+/** A mouse points at what it is on, or all but on. */
+const POINTED = 6;
 /** Beyond two device pixels to a CSS pixel the eye gains nothing and a tablet loses its breath. */
 const RATIO = 2;
 /** Beyond so many mm to a CSS pixel a tube's coarse surface is within half a pixel of its true one. */
@@ -59,6 +61,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   let ground = groundOf(options.theme);
   let isSmooth = false;
   let resting: ReturnType<typeof setTimeout> | undefined;
+  let settling: ReturnType<typeof setTimeout> | undefined;
   let isFresh = false;
   let isDue = false;
 
@@ -70,6 +73,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     size,
     bars: (ids) => bars.blobs(ids),
     others: () => extras.blobs(),
+    placeAt: (camera, x, y) => barNear(x, y, POINTED, camera)?.place,
     ask,
   });
 
@@ -115,6 +119,11 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     materials.setScale(canvas.width, canvas.height, ratio, pixel);
     const lens = eye.aim(camera, w / h, moves.around);
     bars.ready(pixel > (isSmooth ? FAR_PIXEL : FAR_IN_MOTION), !isSmooth, lens);
+    const { toward, up } = axesOf(camera);
+    const at = lens.position.dot(new Vector3(...toward));
+    const [far, near] = bars.range(toward);
+    materials.setDepth(at - near, at - far);
+    materials.setLight(up[2]);
     const paint = (): void => {
       renderer.clippingPlanes = section ? [planeOf(section, origin)] : [];
       // Set anew each time: a context that was lost comes back with black.
@@ -125,10 +134,17 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       marker.draw(renderer, materials, lens.quaternion, h);
     };
     surface.draw(isSmooth, paint, rest);
-    names?.draw(camera, [w, h], kept);
+    names?.draw(camera, [w, h], kept, isAtRest);
+    if (names && isSmooth && !isAtRest) settle();
     frames++;
     ms = performance.now() - began;
     tell();
+  }
+
+  /** Where every picture is smooth, names still have to be placed anew when the last one is drawn. */
+  function settle(): void {
+    clearTimeout(settling);
+    settling = setTimeout(() => isAlive && names?.draw(moves.here, size(), kept, true), REST);
   }
 
   function tell(): void {
@@ -148,9 +164,13 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     names?.set([...extras.named(pointsInHand), ...bars.named()]);
   }
 
+  function barNear(x: number, y: number, reach: number, camera = moves.here): Picked | undefined {
+    const [w, h] = size();
+    return pickBar(sightAt(camera, x - w / 2, h / 2 - y, h), bars.pickables(), reach, kept);
+  }
+
   function tap(x: number, y: number): void {
     const [w, h] = size();
-    const sight = sightAt(moves.here, x - w / 2, h / 2 - y, h);
     const point =
       onPoint &&
       (names?.pointAt(x, y) ??
@@ -164,7 +184,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       onPoint?.(point);
       return;
     }
-    const found = pickBar(sight, bars.pickables(), REACH, kept);
+    const found = barNear(x, y, REACH);
     if (found) onTap(found.id, { place: found.place, along: found.along });
     else onTap(null, null);
   }
@@ -220,7 +240,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     setNames(isOn) {
       if (!names) return;
-      names.isOn = isOn;
+      names.show(isOn);
       moves.margin = isOn ? NAME_ROOM : 0;
       ask();
     },
@@ -248,12 +268,17 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     lookFrom: (direction) => moves.go(moves.fitTo(undefined, { ...moves.aim, ...direction, perspective: 1 })),
     fit: (ids) => moves.go(moves.fitTo(ids)),
     turn: (right, up) => moves.go({ ...turned(moves.aim, right, up), perspective: 1 }),
-    zoom: (factor) => moves.go(closer(moves.aim, factor)),
+    zoom: (factor) => moves.zoomMiddle(factor),
+    barAt: (x, y) => barNear(x, y, POINTED)?.id ?? null,
+    setPointed(id) {
+      if (bars.setPointed(id)) ask();
+    },
     camera: () => moves.aim,
     drawn: () => ({ frames, ms, isSmooth }),
     dispose() {
       cancelAnimationFrame(asked);
       clearTimeout(resting);
+      clearTimeout(settling);
       isAlive = false;
       detach();
       off.abort();

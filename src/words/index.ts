@@ -86,6 +86,7 @@ export {
   TAG_IN_HAND,
   WAY_IN,
 } from "./page-order.ts";
+export { PRINT_PAGE } from "./page-print.ts";
 export {
   CHANGED,
   HELD_ON,

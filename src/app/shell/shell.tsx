@@ -17,6 +17,7 @@ import { Top } from "./top.tsx";
 const AskChange = lazy(async () => ({ default: (await import("./ask-change.tsx")).AskChange }));
 const MakeAgain = lazy(async () => ({ default: (await import("./make-again.tsx")).MakeAgain }));
 const Between = lazy(async () => ({ default: (await import("../between/index.ts")).Between }));
+const Print = lazy(async () => ({ default: (await import("../print/index.ts")).Print }));
 const Wall = lazy(async () => ({ default: (await import("../stations/wall/index.ts")).Wall }));
 const Car = lazy(async () => ({ default: (await import("../stations/car/index.ts")).Car }));
 const Bender = lazy(async () => ({ default: (await import("../stations/bender/index.ts")).Bender }));
@@ -100,6 +101,7 @@ function Place({ where, station }: { readonly where: Page; readonly station: Sta
   if (where === "devices") return <Devices />;
   if (where === "history") return <HistoryPage />;
   if (where === "photographs") return <Photographs />;
+  if (where === "print") return <Print />;
   const At = STATION[station];
   return <At />;
 }

@@ -47,7 +47,7 @@ const app = {
   between: [...tools, "cage", "notch"],
   ...Object.fromEntries(stations.map((s) => [s, [...tools, "cage", ...parts.filter((p) => p !== "between")]])),
   print: tools,
-  shell: [...tools, "between", "print", "shop", ...stations],
+  shell: [...tools, "between", "order", "print", "shop", ...stations],
 };
 const inApp = (room) => ({
   name: `app-${room.replace("/", "-")}-imports`,

@@ -8,7 +8,6 @@ import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
 import { Notices } from "./notices.tsx";
 import { Devices, HistoryPage, Photographs, ShopNotices } from "./of-shop.ts";
-import { Rail } from "./rail.tsx";
 import styles from "./shell.module.css";
 import { Top } from "./top.tsx";
 
@@ -16,6 +15,8 @@ import { Top } from "./top.tsx";
 // Asked seldom: the first page does without them.
 const AskChange = lazy(async () => ({ default: (await import("./ask-change.tsx")).AskChange }));
 const MakeAgain = lazy(async () => ({ default: (await import("./make-again.tsx")).MakeAgain }));
+const Rail = lazy(async () => ({ default: (await import("./rail/index.ts")).Rail }));
+const KeysList = lazy(async () => ({ default: (await import("./keys-list.tsx")).KeysList }));
 const Between = lazy(async () => ({ default: (await import("../between/index.ts")).Between }));
 const Print = lazy(async () => ({ default: (await import("../print/index.ts")).Print }));
 const Wall = lazy(async () => ({ default: (await import("../stations/wall/index.ts")).Wall }));
@@ -37,6 +38,7 @@ export function Shell() {
   const inShop = useApp((s) => s.shop !== undefined);
   const act = useActions();
   const [isOver, setOver] = useState(false);
+  const [keys, setKeys] = useState(false);
 
   async function drop(event: DragEvent): Promise<void> {
     event.preventDefault();
@@ -62,7 +64,7 @@ export function Shell() {
       onDrop={(event) => void drop(event)}
     >
       {isOver && <p className={styles.drop}>{SHELL.drop}</p>}
-      <Top page={where} />
+      <Top page={where} onHelp={() => setKeys(true)} />
       <div className={styles.heads}>
         <Notices />
         <Suspense fallback={null}>{inShop && <ShopNotices />}</Suspense>
@@ -70,7 +72,9 @@ export function Shell() {
       </div>
       {where === "shop" && (
         <Boundary of={BOUNDARY.bars} key={job}>
-          <Rail />
+          <Suspense fallback={null}>
+            <Rail />
+          </Suspense>
         </Boundary>
       )}
       <main className={styles.place} id="place">
@@ -90,6 +94,7 @@ export function Shell() {
       <Suspense fallback={null}>
         {asksChange && <AskChange />}
         {asksAgain && <MakeAgain />}
+        {keys && <KeysList onClose={() => setKeys(false)} />}
       </Suspense>
     </div>
   );

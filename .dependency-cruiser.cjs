@@ -46,7 +46,8 @@ const app = {
   order: [...tools, "cage"],
   between: [...tools, "cage", "notch"],
   ...Object.fromEntries(stations.map((s) => [s, [...tools, "cage", ...parts.filter((p) => p !== "between")]])),
-  shell: [...tools, "between", "shop", ...stations],
+  print: tools,
+  shell: [...tools, "between", "order", "print", "shop", ...stations],
 };
 const inApp = (room) => ({
   name: `app-${room.replace("/", "-")}-imports`,

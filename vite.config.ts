@@ -24,6 +24,8 @@ export default defineConfig({
     assetsInlineLimit: 0,
     // Loaded from this machine's own disk: one large chunk is nothing to warn of.
     chunkSizeWarningLimit: 3000,
+    // All that the first page needs is one file: in many small ones that other pages share it would weigh more.
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: "first", tags: ["$initial"] }] } } },
     modulePreload: {
       polyfill: false,
       // Of a part that is opened later its styles alone: the names of all its files would be in the first page.

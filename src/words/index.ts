@@ -50,6 +50,7 @@ export * from "./csv.ts";
 export { isEased, isForOthers } from "./decides.ts";
 export { sayDirection, sayWhy } from "./fit.ts";
 export { problemLine, sayLength, sayProblem } from "./job.ts";
+export * from "./keys.ts";
 export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, STAGE, TAKE_ONE } from "./kit.ts";
 export { LONG_WORK } from "./long.ts";
 export { CHANGE_CALL, MADE_CHANGED, nameVerdict, REUSE, sayMade, sayPiece, sayReuse } from "./made.ts";
@@ -86,6 +87,9 @@ export {
   TAG_IN_HAND,
   WAY_IN,
 } from "./page-order.ts";
+export { PRINT_PAGE } from "./page-print.ts";
+export * from "./page-rail.ts";
+export * from "./page-rail-more.ts";
 export {
   CHANGED,
   HELD_ON,
@@ -99,7 +103,7 @@ export {
   sayLeftOut,
   sayPicture,
 } from "./page-readings.ts";
-export { DANGERS, NOTICES, RAIL, SHELL, TOP, UNITS, UNNAMED } from "./page-shell.ts";
+export { DANGERS, NOTICES, SHELL, TOP, UNITS, UNNAMED } from "./page-shell.ts";
 export * from "./page-shop.ts";
 export { AS_BENT, sayBentSize, sayLandings, TO_READ, TRESTLES } from "./page-trestles.ts";
 export { MOVED, type MovedBar, QUESTIONS, WALL } from "./page-wall.ts";

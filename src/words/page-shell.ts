@@ -1,5 +1,3 @@
-import type { Progress } from "../core/job/types.ts";
-
 /** What is over every station: the job, the stations, undo and redo, units, and what must be known at once. */
 
 export const UNNAMED = "Job without a name";
@@ -20,6 +18,7 @@ export const TOP = {
   redo: (step: string | undefined) => (step === undefined ? "Nothing to redo" : `Redo: ${step}`),
   dark: "Use dark colours",
   light: "Use light colours",
+  help: "? Keys and stations",
 } as const;
 
 /** How lengths are shown: millimetres, parts of an inch, decimal inches. */
@@ -35,14 +34,6 @@ export const UNITS = {
 export const SHELL = {
   drop: "Drop the job file here",
   opening: "One moment…",
-} as const;
-
-export const RAIL = {
-  bars: "Bars",
-  none: "No bars yet",
-  danger: (state: string) => `DANGER, ${state}`,
-  noPlace: "no place yet",
-  check: (progress: Progress) => `${progress}, check`,
 } as const;
 
 export const DANGERS = {

@@ -6,7 +6,7 @@ import { CAUTIONS } from "../../src/words/cautions.ts";
 import { cautionFor, type Step, WHO_DECIDES } from "../../src/words/index.ts";
 import { DANGER } from "../support/danger.ts";
 import { launch, ready, served, temporary } from "./chromium.ts";
-import { atDemo, button, opened } from "./hands.ts";
+import { atDemo, button, opened, takeBar } from "./hands.ts";
 
 const STEPS = Object.keys(CAUTIONS) as readonly Step[];
 
@@ -62,7 +62,7 @@ async function cautioned(page: Page, where: string): Promise<readonly Step[]> {
 for (const [device, width, height] of DEVICES)
   it(`${device}: every step of every station has its caution in full sight, without a touch`, async () => {
     const page = await atDemo({ viewport: { width, height }, hasTouch: device !== "desktop" });
-    await button(page, /^Pillar bar, left/).click();
+    await takeBar(page, /^Pillar bar, left/);
 
     await button(page, "Bender").click();
     const next = button(page, /^Next/);
@@ -97,7 +97,7 @@ for (const [device, width, height] of DEVICES)
     expect([...kinds]).toContain("Use the wrap");
     expect(kinds.size).toBeGreaterThan(3);
 
-    await button(page, /^Pillar bar, left/).click();
+    await takeBar(page, /^Pillar bar, left/);
     await button(page, "Trestles").click();
     await page.getByRole("heading", { name: /on the trestles/ }).waitFor();
     expect(await cautioned(page, "trestles")).toEqual(["lifting"]);

@@ -20,12 +20,22 @@ export async function blank(options: BrowserContextOptions = {}): Promise<Page> 
 export async function atDemo(options: BrowserContextOptions = {}): Promise<Page> {
   const page = await blank(options);
   await button(page, "Go to the job").click();
-  await page.getByRole("button", { name: /^Main hoop/ }).waitFor();
+  await page.getByRole("navigation", { name: "Bars" }).waitFor();
   return page;
 }
 
 export const button = (at: Page | Locator, name: string | RegExp): Locator =>
   at.getByRole("button", typeof name === "string" ? { name, exact: true } : { name });
+
+/** Takes a bar in hand by the rail: on a phone it is found in the sheet of all bars. */
+export async function takeBar(page: Page, name: RegExp): Promise<void> {
+  const isPhone = (page.viewportSize()?.width ?? 0) < 600;
+  if (isPhone) await button(page, /^Find/).click();
+  await button(
+    isPhone ? page.getByRole("dialog") : page.getByRole("navigation", { name: "Bars" }),
+    name,
+  ).click();
+}
 
 /** Waits until no part of the page is still being fetched: each says so in its place. */
 export const opened = (page: Page): Promise<void> =>

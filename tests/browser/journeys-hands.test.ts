@@ -1,6 +1,6 @@
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
-import { atDemo, blank, button } from "./hands.ts";
+import { atDemo, blank, button, takeBar } from "./hands.ts";
 
 /** What has the focus, in words, and whether one sees that it has. */
 const focus = (page: Page) =>
@@ -115,7 +115,7 @@ for (const [device, width, height] of [
 ] as const)
   it(`by taps alone on a ${device}: a bar in hand, every step at the notcher, notched; each target a glove wide`, async () => {
     const page = await atDemo({ viewport: { width, height }, hasTouch: true, isMobile: true });
-    await button(page, /^Front turret bar, left/).tap();
+    await takeBar(page, /^Front turret bar, left/);
     // a figure by the keypad on the screen, and back
     await button(page, /^End A: distance along Pillar bar, left: 1281.2 mm/).tap();
     const pad = page.getByRole("dialog");
@@ -150,5 +150,8 @@ for (const [device, width, height] of [
       expect(box.y + box.height).toBeLessThanOrEqual(height);
       await next.tap();
     }
-    await button(page, /^Front turret bar, left notched$/).waitFor();
+    await page
+      .getByRole("navigation", { name: "Bars" })
+      .filter({ hasText: /Front turret bar, left.{0,20} notched/ })
+      .waitFor();
   });

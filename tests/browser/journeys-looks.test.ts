@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { blank, button, opened } from "./hands.ts";
+import { blank, button, opened, takeBar } from "./hands.ts";
 import { looked } from "./looked.ts";
 
 for (const [device, width, height] of [
@@ -35,7 +35,7 @@ for (const [device, width, height] of [
     await button(page, "Go to the job").click();
     await page.getByRole("main").getByRole("heading").first().waitFor();
     await look("wall, no bar");
-    await button(page, /^Pillar bar, left/).click();
+    await takeBar(page, /^Pillar bar, left/);
     const stations = page.getByRole("navigation", { name: "Stations" }).getByRole("button");
     for (const name of await stations.allTextContents()) {
       await button(page, name).click();

@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { beforeAll, expect, it } from "vitest";
 import { builtApp } from "./built.ts";
-import { atDemo, button, savedJob } from "./hands.ts";
+import { atDemo, button, savedJob, takeBar } from "./hands.ts";
 
 beforeAll(async () => {
   await builtApp();
@@ -58,7 +58,7 @@ const at = (page: Page, station: string): Promise<void> => button(page, station)
 for (const [device, width, height] of DEVICES)
   it(`${device}: a bar from laid out to welded; what is done is a record, never a step again`, async () => {
     const page = await atDemo({ viewport: { width, height }, hasTouch: device !== "desktop" });
-    await button(page, BAR).click();
+    await takeBar(page, BAR);
 
     // the saw
     await at(page, "Bender");
@@ -169,7 +169,7 @@ it("the Wall tells what a record says, however the lengths are typed in it", asy
   await button(page, /^Header bar/).click();
   await asked("How long?").filter({ hasText: "it was sawn to this" }).waitFor();
   expect(await asked("How long?").textContent()).toContain("1234.5");
-  await button(page, BAR).click();
+  await takeBar(page, BAR);
   await asked("Where do I mark?").filter({ hasText: "it was bent at 1 mark, from sawn end B" }).waitFor();
   expect(await asked("How long?").textContent()).toContain("2000.0");
   expect(await asked("Where do I mark?").textContent()).toContain("406.4");

@@ -3,7 +3,7 @@ import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import type { App } from "../../src/app/model/state/state.ts";
 import { faultsOf } from "../words/wording.ts";
-import { answer, button, opened } from "./hands.ts";
+import { answer, button, opened, takeBar } from "./hands.ts";
 import { looked } from "./looked.ts";
 import { codeFrom, type Device, deviceOf, openJob, openShop, pair, type Shop, toPage } from "./shop-hands.ts";
 import { DRAWN, namesAsBars, textsOf } from "./texts.ts";
@@ -42,7 +42,7 @@ beforeAll(async () => {
   await button(page.getByRole("dialog"), /^Delete/).click();
   await button(page, "Bring Old frame back").waitFor();
   await openJob(page, /^Sandling/);
-  await button(page, /^Harness bar/).click();
+  await takeBar(page, /^Harness bar/);
   await answer(page, "Rename", "Belt bar", "Rename");
   await toPage(page, "history");
   await answer(page, "Name the state of now", "As quoted", "Keep the name");

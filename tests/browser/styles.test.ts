@@ -6,14 +6,14 @@ import type { App } from "../../src/app/model/state/state.ts";
 import { builtApp } from "./built.ts";
 import { launch, ready, served, temporary } from "./chromium.ts";
 
-const PLACES = ["wall", "car", "bender", "trestles", "notcher", "jobs", "between"] as const;
+const PLACES = ["wall", "car", "bender", "trestles", "notcher", "jobs", "between", "print"] as const;
 type Place = (typeof PLACES)[number];
 
 /** What is first seen of every place: a heading or a button that it has and no other. */
 async function walkTo(page: Page, place: Place): Promise<void> {
   await page.evaluate((to) => {
     const { tubewright } = window as unknown as { tubewright: App };
-    if (to === "jobs" || to === "between") {
+    if (to === "jobs" || to === "between" || to === "print") {
       location.hash = `#${to}`;
       return;
     }

@@ -1,6 +1,6 @@
 import { ORDER_PAGE } from "../../words/index.ts";
 import styles from "./order-line.module.css";
-import { rowSays } from "./says.ts";
+import { rowSays } from "./row-says.ts";
 import { useLook } from "./use-look.ts";
 
 /** How the order of fitting is, in one line that opens the row of tags. */

@@ -39,15 +39,21 @@ export interface Known {
   readonly reach: ReadonlyMap<string, readonly Reach[]>;
 }
 
+/** The bars that the job itself puts in order, each once. */
+export function inJobOrder(document: JobDocument): readonly string[] {
+  const bars = thingsOf(document, "bar");
+  const listed = at(document, ["order"]);
+  const given = Array.isArray(listed) ? listed.filter((id): id is string => typeof id === "string") : [];
+  return given.filter((id, i) => Object.hasOwn(bars, id) && given.indexOf(id) === i);
+}
+
 /**
  * All bars in the order in which they go in: as the job says; those that it leaves out after them, each behind what it
  * lands on, else as the job lists them.
  */
 export function orderOf(document: JobDocument, bars: ReadonlyMap<string, BarResult>): readonly string[] {
   const all = Object.keys(thingsOf(document, "bar"));
-  const listed = at(document, ["order"]);
-  const given = Array.isArray(listed) ? listed.filter((id): id is string => typeof id === "string") : [];
-  const out = given.filter((id, i) => all.includes(id) && given.indexOf(id) === i);
+  const out = [...inJobOrder(document)];
   const seen = new Set(out);
   const add = (id: string): void => {
     if (seen.has(id) || !all.includes(id)) return;

@@ -13,7 +13,8 @@ import {
 } from "../../words/index.ts";
 import type { Look } from "./looking.ts";
 import type { Tag } from "./row.ts";
-import { answerSays, cureSays, rowSays, tagSays } from "./says.ts";
+import { rowSays } from "./row-says.ts";
+import { answerSays, cureSays, tagSays } from "./says.ts";
 
 const w: FitWords = {
   called: (id) => id.toUpperCase(),

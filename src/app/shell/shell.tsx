@@ -8,7 +8,6 @@ import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
 import { Notices } from "./notices.tsx";
 import { Devices, HistoryPage, Photographs, ShopNotices } from "./of-shop.ts";
-import { Rail } from "./rail.tsx";
 import styles from "./shell.module.css";
 import { Top } from "./top.tsx";
 
@@ -16,7 +15,10 @@ import { Top } from "./top.tsx";
 // Asked seldom: the first page does without them.
 const AskChange = lazy(async () => ({ default: (await import("./ask-change.tsx")).AskChange }));
 const MakeAgain = lazy(async () => ({ default: (await import("./make-again.tsx")).MakeAgain }));
+const Rail = lazy(async () => ({ default: (await import("./rail/index.ts")).Rail }));
+const KeysList = lazy(async () => ({ default: (await import("./keys-list.tsx")).KeysList }));
 const Between = lazy(async () => ({ default: (await import("../between/index.ts")).Between }));
+const Print = lazy(async () => ({ default: (await import("../print/index.ts")).Print }));
 const Wall = lazy(async () => ({ default: (await import("../stations/wall/index.ts")).Wall }));
 const Car = lazy(async () => ({ default: (await import("../stations/car/index.ts")).Car }));
 const Bender = lazy(async () => ({ default: (await import("../stations/bender/index.ts")).Bender }));
@@ -36,6 +38,7 @@ export function Shell() {
   const inShop = useApp((s) => s.shop !== undefined);
   const act = useActions();
   const [isOver, setOver] = useState(false);
+  const [keys, setKeys] = useState(false);
 
   async function drop(event: DragEvent): Promise<void> {
     event.preventDefault();
@@ -61,7 +64,7 @@ export function Shell() {
       onDrop={(event) => void drop(event)}
     >
       {isOver && <p className={styles.drop}>{SHELL.drop}</p>}
-      <Top page={where} />
+      <Top page={where} onHelp={() => setKeys(true)} />
       <div className={styles.heads}>
         <Notices />
         <Suspense fallback={null}>{inShop && <ShopNotices />}</Suspense>
@@ -69,7 +72,9 @@ export function Shell() {
       </div>
       {where === "shop" && (
         <Boundary of={BOUNDARY.bars} key={job}>
-          <Rail />
+          <Suspense fallback={null}>
+            <Rail />
+          </Suspense>
         </Boundary>
       )}
       <main className={styles.place} id="place">
@@ -89,6 +94,7 @@ export function Shell() {
       <Suspense fallback={null}>
         {asksChange && <AskChange />}
         {asksAgain && <MakeAgain />}
+        {keys && <KeysList onClose={() => setKeys(false)} />}
       </Suspense>
     </div>
   );
@@ -100,6 +106,7 @@ function Place({ where, station }: { readonly where: Page; readonly station: Sta
   if (where === "devices") return <Devices />;
   if (where === "history") return <HistoryPage />;
   if (where === "photographs") return <Photographs />;
+  if (where === "print") return <Print />;
   const At = STATION[station];
   return <At />;
 }

@@ -9,7 +9,7 @@ import styles from "./top.module.css";
 import { UNIT_CHOICES, unitsOf } from "./units.ts";
 
 /** What is open, whether it is kept, the undo and redo, units, and the stations. */
-export function Top({ page }: { readonly page: Page }) {
+export function Top({ page, onHelp }: { readonly page: Page; readonly onHelp: () => void }) {
   const job = useApp((s) => s.job);
   const station = useApp((s) => s.station);
   const show = useApp((s) => s.show);
@@ -100,11 +100,20 @@ export function Top({ page }: { readonly page: Page }) {
         )}
         <button
           type="button"
-          className={styles.icon}
+          className={classes(styles.icon, styles.theme)}
           aria-label={theme === "light" ? TOP.dark : TOP.light}
           onClick={() => setTheme(theme === "light" ? "dark" : "light")}
         >
           {theme === "light" ? <Moon aria-hidden /> : <Sun aria-hidden />}
+        </button>
+        <button
+          type="button"
+          className={classes(styles.icon, styles.units)}
+          aria-label={TOP.help}
+          data-help
+          onClick={onHelp}
+        >
+          ?
         </button>
       </div>
       {asksUnits && (

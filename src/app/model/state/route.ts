@@ -1,8 +1,8 @@
 import { useSyncExternalStore } from "react";
 
 /** The pages beside the stations; the address says which, so that the device's own "back" works. */
-export type Page = "shop" | "jobs" | "between" | "devices" | "history" | "photographs";
-const BESIDE: readonly Page[] = ["jobs", "between", "devices", "history", "photographs"];
+export type Page = "shop" | "jobs" | "between" | "devices" | "history" | "photographs" | "print";
+const BESIDE: readonly Page[] = ["jobs", "between", "devices", "history", "photographs", "print"];
 
 const page = (): Page => {
   const said = location.hash.slice(1);

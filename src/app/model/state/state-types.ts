@@ -86,8 +86,10 @@ export interface AppState {
   readonly changed: KeptChange;
   /** The bar of which it is asked whether it is to be made again. */
   readonly again?: string;
-  /** The bar in hand; nothing else is ever selected. */
+  /** The bar in hand; nothing else is ever in hand. */
   readonly inHand: string | null;
+  /** Bars marked for a print or a step, each once, in the order of marking; of this page, never in the job. */
+  readonly marked: readonly string[];
   readonly station: Station;
   /** Whether the picture shows names, where it does so only when asked to. */
   readonly names: boolean;
@@ -132,6 +134,8 @@ export interface AppActions {
   /** Takes a bar out; what stands on it is deleted too, or left standing where it is computed to be. */
   readonly deleteBar: (id: string, others?: "keep" | "delete" | "leave") => Outcome;
   readonly take: (bar: string | null) => void;
+  /** Marks bars, or takes the mark off them. What is no bar of the job is passed over. */
+  readonly mark: (bars: readonly string[], isOn: boolean) => void;
   readonly goTo: (station: Station) => void;
   readonly showNames: (names: boolean) => void;
   readonly setStep: (key: string, step: number) => void;

@@ -131,6 +131,37 @@ describe("the bar in hand", () => {
   });
 });
 
+describe("marked bars", () => {
+  it("are bars of the job, each once; one that is deleted leaves them, and nothing of them is in the job", async () => {
+    const { app, now } = await withFrame();
+    const before = now().job?.document;
+    app.do.mark(["stay-l", "nobody", "stay-l", "cross"], true);
+    app.do.mark(["stay-l"], true);
+    expect(now().marked).toEqual(["stay-l", "cross"]);
+    expect(now().inHand).toBeNull();
+    expect(now().job?.document).toBe(before);
+    expect(now().job?.undo).toBeUndefined();
+    app.do.mark(["hoop"], true);
+    app.do.mark(["stay-l"], false);
+    expect(now().marked).toEqual(["cross", "hoop"]);
+    expect(app.do.deleteBar("cross")).toMatchObject({ ok: true });
+    expect(now().marked).toEqual(["hoop"]);
+  });
+
+  it("stay the same list through an edit, and are none in another job", async () => {
+    const { app, now } = await withFrame();
+    app.do.mark(["hoop"], true);
+    const { marked } = now();
+    app.do.run(along(700));
+    expect(now().marked).toBe(marked);
+    await app.do.newJob(frame());
+    expect(now().marked).toEqual([]);
+    app.do.mark(["hoop"], true);
+    await app.do.deleteJob(now().job?.entry.id ?? "");
+    expect(now().marked).toEqual([]);
+  });
+});
+
 describe("several jobs", () => {
   it("open, go and come; each keeps its own changes", async () => {
     const { app, now } = await withFrame();

@@ -51,6 +51,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
     moves: NO_MOVES,
     changed: NO_CHANGE,
     inHand: null,
+    marked: [],
     station: "wall",
     names: false,
     show: PLAIN,
@@ -82,9 +83,15 @@ export function appWith({ store, computer, join }: AppPorts): App {
     const { document, read, undo, redo } = editor.state();
     const steps = { ...(undo === undefined ? {} : { undo }), ...(redo === undefined ? {} : { redo }) };
     const job: JobInHand = { entry: kept.entry, document, read, kept: kept.kept(), ...steps };
-    const { inHand, job: before } = state.getState();
-    const stays = inHand !== null && Object.hasOwn(thingsOf(document, "bar"), inHand);
-    set({ job, inHand: stays ? inHand : null, ...(read.ok ? { show: read.job.show } : {}) });
+    const { inHand, marked, job: before } = state.getState();
+    const bars = thingsOf(document, "bar");
+    const stays = inHand !== null && Object.hasOwn(bars, inHand);
+    // the same list where all of them are still there: who shows it has nothing to do
+    const there = marked.every((id) => Object.hasOwn(bars, id))
+      ? marked
+      : marked.filter((id) => Object.hasOwn(bars, id));
+    const shows = read.ok ? { show: read.job.show } : {};
+    set({ job, inHand: stays ? inHand : null, marked: there, ...shows });
     caution("newer", read.newer && readOnly(read.newer.version));
     if (before?.document !== document) computer.compute(document, read);
   }
@@ -127,7 +134,12 @@ export function appWith({ store, computer, join }: AppPorts): App {
     kept.subscribe(show);
     forget("unreadable", "refusal", "job", "damaged");
     caution("job");
-    set({ inHand: null, steps: isObject(last) ? (last as Record<string, number>) : {}, show: PLAIN });
+    set({
+      inHand: null,
+      marked: [],
+      steps: isObject(last) ? (last as Record<string, number>) : {},
+      show: PLAIN,
+    });
     shown(next);
     rememberWhere();
     await letGo;
@@ -227,6 +239,12 @@ export function appWith({ store, computer, join }: AppPorts): App {
       if (waitsFor === undefined) set({ inHand: there ? bar : null });
       rememberWhere();
     },
+    mark(bars, isOn) {
+      const { marked } = state.getState();
+      const others = marked.filter((id) => !bars.includes(id));
+      const fresh = [...new Set(bars)].filter((id) => !marked.includes(id) && hasBar(id));
+      set({ marked: isOn ? [...marked, ...fresh] : others });
+    },
     goTo(station) {
       set({ station });
       rememberWhere();
@@ -272,7 +290,7 @@ export function appWith({ store, computer, join }: AppPorts): App {
         await swap(undefined);
         forget("job", "refusal");
         caution("newer");
-        set({ inHand: null, show: PLAIN });
+        set({ inHand: null, marked: [], show: PLAIN });
       }
       if (state.getState().damaged?.entry.id === id) forget("damaged");
       await store.delete(id).catch((error: unknown) => caution("job", STORED.notDeleted(faultOf(error))));

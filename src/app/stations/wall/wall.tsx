@@ -6,16 +6,13 @@ import { View } from "../../cage/index.ts";
 import { classes, parts, writeIn } from "../../kit/index.ts";
 import { at, calledOf, setValues } from "../../model/document/index.ts";
 import { useActions, useApp, useDiffers } from "../../model/state/index.ts";
-import { Board, OrderLine, useStanding } from "../../order/index.ts";
+import { Board, OrderLine, useStanding, WALL_TAGS } from "../../order/index.ts";
 import { MadeChanged, MovedList } from "./moved-list.tsx";
 
 // With a bar in hand only.
 const Questions = lazy(async () => ({ default: (await import("./questions.tsx")).Questions }));
 
 import styles from "./wall.module.css";
-
-/** Whether the row of tags hangs where the bar in hand is described. */
-const TAGS = "wall tags";
 
 /** Where the bars run: the cage, and beside it the bar in hand in sentences. */
 export function Wall() {
@@ -24,7 +21,7 @@ export function Wall() {
   const results = useApp((s) => s.results);
   const inHand = useApp((s) => s.inHand);
   const show = useApp((s) => s.show);
-  const hasTags = useApp((s) => (s.steps[TAGS] ?? 0) === 1);
+  const hasTags = useApp((s) => (s.steps[WALL_TAGS] ?? 0) === 1);
   const stage = useStanding(inHand);
   const moves = useApp((s) => s.moves);
   const differs = useDiffers();
@@ -93,11 +90,11 @@ export function Wall() {
       </section>
       {hasTags ? (
         <Suspense fallback={<p className={parts.wait}>{WALL.opening}</p>}>
-          <Board onClose={() => act.setStep(TAGS, 0)} />
+          <Board onClose={() => act.setStep(WALL_TAGS, 0)} />
         </Suspense>
       ) : (
         <section className={parts.panel} aria-label={inHand ? WALL.bar : WALL.job}>
-          <OrderLine onOpen={() => act.setStep(TAGS, 1)} />
+          <OrderLine onOpen={() => act.setStep(WALL_TAGS, 1)} />
           {inHand === null ? (
             <>
               <header className={parts.panelHead}>

@@ -8,7 +8,7 @@ export {
 } from "./bars.ts";
 export { issueCards } from "./issue.ts";
 export type { Stands, StandsAt } from "./leave.ts";
-export { markMade, type Records, stepBack, throwAway, withMade } from "./made.ts";
+export { markAllMade, markMade, type Records, stepBack, throwAway, withMade } from "./made.ts";
 export { moveBar } from "./move.ts";
 export { addReading, forgetAsBuilt, keepAsBuilt, strikeReading } from "./readings.ts";
 export { addThing, deleteThing, renameThing } from "./things.ts";

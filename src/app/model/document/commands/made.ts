@@ -30,15 +30,22 @@ export function markMade(
 ): Command {
   return {
     name: labelled(bar, (label) => (end ? STEP.notchedEnd(label, end) : STEP.progress(label, progress))),
-    edit: setValues(
-      [
-        [["bars", bar, "progress"], progress],
-        [["made", bar, "to"], to as unknown as Json],
-      ],
-      "",
-    ).edit,
+    edit: markAllMade([[bar, { progress, to }]], "").edit,
   };
 }
+
+/** A step done of several bars, in one edit. */
+export const markAllMade = (
+  bars: readonly (readonly [bar: string, marked: { readonly progress: Progress; readonly to: MadeTo }])[],
+  name: string,
+): Command =>
+  setValues(
+    bars.flatMap(([bar, { progress, to }]) => [
+      [["bars", bar, "progress"], progress] as const,
+      [["made", bar, "to"], to as unknown as Json] as const,
+    ]),
+    name,
+  );
 
 /** Back to an earlier step: what the later ones kept was never made. */
 export const stepBack = (bar: string, to: Progress): Command => ({

@@ -1,0 +1,2 @@
+export { KEYS } from "./keys.ts";
+export { Rail } from "./rail.tsx";

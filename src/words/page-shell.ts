@@ -39,7 +39,7 @@ export const SHELL = {
 
 export const RAIL = {
   bars: "Bars",
-  none: "No bars yet",
+  none: "No bars yet: lay out the first one",
   danger: (state: string) => `DANGER, ${state}`,
   noPlace: "no place yet",
   check: (progress: Progress) => `${progress}, check`,

@@ -71,7 +71,13 @@ export function Rail() {
             </li>
           );
         })}
-        {bars.length === 0 && <li className={styles.none}>{RAIL.none}</li>}
+        {bars.length === 0 && (
+          <li className={styles.none}>
+            <button type="button" onClick={() => act.goTo("wall")}>
+              {RAIL.none}
+            </button>
+          </li>
+        )}
       </ul>
     </nav>
   );

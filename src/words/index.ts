@@ -51,7 +51,7 @@ export { isEased, isForOthers } from "./decides.ts";
 export { sayDirection, sayWhy } from "./fit.ts";
 export { problemLine, sayLength, sayProblem } from "./job.ts";
 export * from "./keys.ts";
-export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, STAGE, TAKE_ONE } from "./kit.ts";
+export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, NO_BARS, STAGE, TAKE_ONE } from "./kit.ts";
 export { LONG_WORK } from "./long.ts";
 export { CHANGE_CALL, MADE_CHANGED, nameVerdict, REUSE, sayMade, sayPiece, sayReuse } from "./made.ts";
 export {

@@ -41,9 +41,23 @@ export const STAGE = {
   last: "Last step",
 } as const;
 
+/** A job in which no bar is laid out yet: what to do first. */
+export const NO_BARS = {
+  first: "Measure the car, or lay out the first bar",
+  wall: "Lay out a bar",
+  car: "Go to the Car",
+  between: "Between two tubes",
+  here: "Each bar laid out is listed beside the picture, and stays in hand from station to station.",
+  station: (question: string) => `A bar is needed here: ${question}`,
+  order: "The order of fitting lists each bar once it is laid out.",
+  errors: "Its errors are figured once a bar is laid out.",
+} as const;
+
 export const TAKE_ONE = {
   take: (question: string) => `Take a bar in hand: ${question}`,
   how: "Tap one in the row of bars. It stays in hand from station to station.",
+  takeIt: (bar: string) => `Take ${bar}`,
+  mend: "Go to the Wall",
   cannot: (bar: string) => `Change ${bar}: it cannot be made as it is`,
 } as const;
 

@@ -24,7 +24,7 @@ export const JOBS = {
   onDeviceRegion: "Jobs on this device",
   inPage: "In this page only",
   inPageRegion: "Jobs in this page only",
-  none: "No jobs on this device yet.",
+  none: "Begin with one of the buttons above: no jobs are on this device yet.",
   noDate: "no date",
   remove: (name: string) => `Delete ${name}`,
   nameLabel: "Name of the job",

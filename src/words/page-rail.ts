@@ -5,7 +5,7 @@ import { counted } from "./text.ts";
 export const RAIL = {
   region: "Bars of the job",
   bars: "Bars",
-  none: "No bars yet",
+  none: "No bars yet: lay out the first one",
   danger: (state: string): string => `DANGER, ${state}`,
   noPlace: "no place yet",
   check: (progress: Progress): string => `${progress}, check`,

@@ -9,6 +9,7 @@ export { HandOut } from "./hand-out.tsx";
 export { issuing } from "./issue.ts";
 export { keepFocus } from "./keep-focus.ts";
 export { MadeList } from "./made-list.tsx";
+export { NoBars } from "./no-bars.tsx";
 export { AskText, LengthPad, NumberPad } from "./pads.tsx";
 export { default as parts } from "./parts.module.css";
 export { Picture } from "./picture.tsx";

@@ -1,8 +1,8 @@
 import { Printer, X } from "lucide-react";
 import { useState } from "react";
 import { concerns } from "../../core/findings/index.ts";
-import { HONEST, ORDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE, stepsOn } from "../../words/index.ts";
-import { Caution, classes, Decides, Dialog, HandOut, parts } from "../kit/index.ts";
+import { HONEST, NO_BARS, ORDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE, stepsOn } from "../../words/index.ts";
+import { Caution, classes, Decides, Dialog, HandOut, NoBars, parts } from "../kit/index.ts";
 import { useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
 import styles from "./board.module.css";
 import { moveBefore } from "./commands.ts";
@@ -15,7 +15,7 @@ import { useFitWords } from "./use-fit-words.ts";
 import { useLook } from "./use-look.ts";
 
 /** The row of tags on the Wall: the order in which the bars go in, and whether each does. */
-export function Board({ onClose }: { readonly onClose: () => void }) {
+export function Board({ onClose, onNew }: { readonly onClose: () => void; readonly onNew: () => void }) {
   const { computer } = useAppItself();
   const act = useActions();
   const inHand = useApp((s) => s.inHand);
@@ -70,6 +70,7 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
         )}
       </header>
       <div className={styles.tags}>
+        {row.length === 0 && <NoBars why={NO_BARS.order} onNew={onNew} />}
         {look.found && <FoundOrder found={look.found} row={row} words={words} />}
         <ol className={styles.wire} aria-label={PAGE.tags}>
           {row.map((tag) => (

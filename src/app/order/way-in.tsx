@@ -30,7 +30,7 @@ export function WayIn() {
   const [{ row, run }, looking] = useLook();
   const words = useFitWords();
   const tag = row.find((t) => t.id === id);
-  if (id === null || !result || !tag) return <TakeOne question={WAY.which} />;
+  if (id === null || !result || !tag) return <TakeOne question={WAY.which} next={["notched", "laid out"]} />;
   const says = answerSays(tag, words);
   const judged = tag.state === "unseen" ? undefined : tag.judged;
   if (judged && judged.way.length > 1) return <Scrubbed key={id} tag={tag} result={result} judged={judged} />;

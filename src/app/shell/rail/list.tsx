@@ -1,7 +1,7 @@
 import { type KeyboardEvent, memo, useEffect, useRef } from "react";
 import { RAIL } from "../../../words/index.ts";
 import { classes } from "../../kit/index.ts";
-import { useApp } from "../../model/state/index.ts";
+import { useActions, useApp } from "../../model/state/index.ts";
 import type { Group } from "./arrange.ts";
 import styles from "./rail.module.css";
 import { useRail } from "./rail-state.ts";
@@ -34,6 +34,7 @@ export const List = memo(function List(props: {
   const isMarking = useRail((rail) => rail.isMarking);
   const find = useRail((rail) => rail.find);
   const list = useRef<HTMLElement>(null);
+  const act = useActions();
   // biome-ignore lint/correctness/useExhaustiveDependencies: brought into sight whenever another bar is in hand
   useEffect(() => {
     // Browsers answer a scroll with a promise, and an effect may return a clean-up or nothing.
@@ -70,7 +71,17 @@ export const List = memo(function List(props: {
           </ul>
         </div>
       ))}
-      {ids.length === 0 && <p className={styles.none}>{find === "" ? RAIL.none : RAIL.nothing}</p>}
+      {ids.length === 0 && (
+        <p className={styles.none}>
+          {find === "" ? (
+            <button type="button" onClick={() => act.goTo("wall")}>
+              {RAIL.none}
+            </button>
+          ) : (
+            RAIL.nothing
+          )}
+        </p>
+      )}
     </nav>
   );
 });

@@ -34,7 +34,7 @@ export function Bender() {
   const [prints, setPrints] = useState(false);
   const write = useMemo(() => writeIn(show), [show]);
   const known = useMade(result);
-  if (id === null || !result) return <TakeOne question={PAGE.which} />;
+  if (id === null || !result) return <TakeOne question={PAGE.which} next={["sawn", "laid out"]} />;
   if (!known) return <p className={parts.wait}>{COMPUTING}</p>;
   const { made } = known;
   const bent = result.bend.bends.length > 0;

@@ -1,8 +1,16 @@
 import { useEffect, useMemo, useRef, useState } from "react";
-import { ERRORS, EXPLAIN_ERROR, sayScatter, saySource, sayStep, sentence } from "../../../words/index.ts";
-import { classes, parts, writeIn } from "../../kit/index.ts";
+import {
+  ERRORS,
+  EXPLAIN_ERROR,
+  NO_BARS,
+  sayScatter,
+  saySource,
+  sayStep,
+  sentence,
+} from "../../../words/index.ts";
+import { classes, NoBars, parts, writeIn } from "../../kit/index.ts";
 import { type LongAnswer, type LongRun, type Progress, runLong } from "../../model/compute/index.ts";
-import { calledOf, type JobDocument, namesIn } from "../../model/document/index.ts";
+import { calledOf, type JobDocument, namesIn, thingsOf } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import styles from "./budget.module.css";
 
@@ -41,6 +49,12 @@ export function Budget({ document }: { readonly document: JobDocument }) {
     return [...list.filter((b) => b.id === inHand), ...list.filter((b) => b.id !== inHand)];
   }, [found, inHand]);
 
+  if (Object.keys(thingsOf(document, "bar")).length === 0)
+    return (
+      <section className={classes(parts.panel, styles.budget)} aria-label={ERRORS.title}>
+        <NoBars why={NO_BARS.errors} />
+      </section>
+    );
   return (
     <section className={classes(parts.panel, styles.budget)} aria-label={ERRORS.title}>
       <header className={parts.panelHead}>

@@ -11,6 +11,7 @@ import {
   carReading,
   type Draft,
   emptyDraft,
+  pointIds,
   ReadingList,
   ReadingPad,
   readName,
@@ -19,6 +20,7 @@ import {
   withPoint,
 } from "../../readings/index.ts";
 import { Agreement } from "./agreement.tsx";
+import { Datum } from "./datum.tsx";
 import styles from "./read.module.css";
 
 const READINGS = ["readings"];
@@ -83,6 +85,7 @@ export function Read(props: {
   return (
     <Two>
       <Side label={CAR.take}>
+        {pointIds(document).length === 0 && <Datum />}
         <ReadingPad
           document={document}
           kinds={KINDS}

@@ -25,7 +25,8 @@ import { type TackedState, useTacked } from "./use-tacked.ts";
 export function Tacked({ document }: { readonly document: JobDocument }) {
   const id = useApp((s) => s.inHand);
   const result = useApp((s) => (id === null ? undefined : s.results.bars.get(id)));
-  if (id === null || !result) return <TakeOne question={TACKED.which} />;
+  if (id === null || !result)
+    return <TakeOne question={TACKED.which} next={["tacked", "welded", "fitted"]} />;
   return <TackedBar key={id} id={id} document={document} result={result} />;
 }
 
@@ -110,5 +111,5 @@ function TackedCards(props: {
 /** Bars to which a tape can run because they are in place. */
 const barsInPlace = (document: JobDocument): readonly string[] =>
   entries(thingsOf(document, "bar")).flatMap(([id, bar]) =>
-    ["tacked", "welded"].includes(String(at(bar, ["progress"]))) ? [id] : [],
+    ["fitted", "tacked", "welded"].includes(String(at(bar, ["progress"]))) ? [id] : [],
   );

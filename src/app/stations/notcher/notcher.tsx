@@ -68,7 +68,8 @@ export function Notcher() {
         : [],
     [result, notches, document, limits, write],
   );
-  if (id === null || !result) return <TakeOne question={NOTCHER.question} />;
+  if (id === null || !result)
+    return <TakeOne question={NOTCHER.question} next={["bent", "sawn", "laid out"]} />;
   if (!notches || !known) return <p className={parts.wait}>{NOTCHER.computing}</p>;
   const { made } = known;
   const isNotched = (end: End): boolean => made?.notched[end] !== undefined;

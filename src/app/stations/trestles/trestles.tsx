@@ -17,7 +17,7 @@ export function Trestles() {
   const document = useApp((s) => s.job?.document);
   const result = useApp((s) => (id === null ? undefined : s.results.bars.get(id)));
   useAwake();
-  if (id === null || !document || !result) return <TakeOne question={TRESTLES.which} />;
+  if (id === null || !document || !result) return <TakeOne question={TRESTLES.which} next={["bent"]} />;
   return <BentBar key={id} id={id} document={document} result={result} />;
 }
 

@@ -1,10 +1,10 @@
 import { lazy, Suspense, useMemo, useState } from "react";
-import { WALL } from "../../../words/index.ts";
+import { NO_BARS, WALL } from "../../../words/index.ts";
 import { BarPanel, NewBar, nodeName, Things } from "../../bar-editor/index.ts";
 import type { ViewTap } from "../../cage/index.ts";
 import { View } from "../../cage/index.ts";
-import { classes, parts, writeIn } from "../../kit/index.ts";
-import { at, calledOf, setValues } from "../../model/document/index.ts";
+import { classes, NoBars, parts, writeIn } from "../../kit/index.ts";
+import { at, calledOf, setValues, thingsOf } from "../../model/document/index.ts";
 import { useActions, useApp, useDiffers } from "../../model/state/index.ts";
 import { Board, OrderLine, useStanding, WALL_TAGS } from "../../order/index.ts";
 import { MadeChanged, MovedList } from "./moved-list.tsx";
@@ -32,6 +32,7 @@ export function Wall() {
   const [isNew, setNew] = useState(false);
   if (!job) return null;
   const { document } = job;
+  const isEmpty = Object.keys(thingsOf(document, "bar")).length === 0;
   const waiting = waits && waits.bar === inHand ? waits : undefined;
 
   function tap(id: string | null, where: ViewTap | null): void {
@@ -90,22 +91,28 @@ export function Wall() {
       </section>
       {hasTags ? (
         <Suspense fallback={<p className={parts.wait}>{WALL.opening}</p>}>
-          <Board onClose={() => act.setStep(WALL_TAGS, 0)} />
+          <Board onClose={() => act.setStep(WALL_TAGS, 0)} onNew={() => setNew(true)} />
         </Suspense>
       ) : (
         <section className={parts.panel} aria-label={inHand ? WALL.bar : WALL.job}>
           <OrderLine onOpen={() => act.setStep(WALL_TAGS, 1)} />
           {inHand === null ? (
             <>
-              <header className={parts.panelHead}>
-                <h2>{WALL.noBar}</h2>
-                <p>{WALL.takeOne}</p>
-              </header>
-              <div className={parts.row}>
-                <button type="button" className={parts.main} onClick={() => setNew(true)}>
-                  {WALL.create}
-                </button>
-              </div>
+              {isEmpty ? (
+                <NoBars why={NO_BARS.here} onNew={() => setNew(true)} />
+              ) : (
+                <>
+                  <header className={parts.panelHead}>
+                    <h2>{WALL.noBar}</h2>
+                    <p>{WALL.takeOne}</p>
+                  </header>
+                  <div className={parts.row}>
+                    <button type="button" className={parts.main} onClick={() => setNew(true)}>
+                      {WALL.create}
+                    </button>
+                  </div>
+                </>
+              )}
               <MadeChanged change={changed} write={write} />
               <MovedList moves={moves} write={write} />
               <Things />

@@ -1,28 +1,19 @@
 import type { PlannedBend } from "../core/bend/index.ts";
 import { checksAfter, fromOwnEnds, turnedRound, turnsOf } from "../core/bend/index.ts";
-import { deg } from "../core/numeric/index.ts";
 import type { AsMade } from "../core/plan/index.ts";
-import { circle, group, line, type Mark, type Paper, paragraph, type Sheet, text } from "../draw/index.ts";
-import {
-  AS_MADE,
-  BENDER,
-  cautionOn,
-  sawnLines,
-  sayOwnEnds,
-  sayPoints,
-  sayTurn,
-  written,
-} from "../words/index.ts";
+import type { Paper } from "../draw/index.ts";
+import { AS_MADE, BENDER, cautionOn, sawnLines, sayOwnEnds, sayPoints } from "../words/index.ts";
+import { bendStep } from "./bend-step.ts";
 import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { finishedBar } from "./finished-bar.ts";
-import { type Block, figure, fitted, flow, heading, words } from "./flow.ts";
+import { type Block, figure, flow, heading, words } from "./flow.ts";
+import type { Laid } from "./laid.ts";
 import { bentRecord, changedBlocks, sawnRecord } from "./made-record.ts";
 import { markedTube } from "./marked-tube.ts";
 import { barFields, type Subject, sawnLength } from "./subject.ts";
-import { OPERATOR_VIEW, operatorView } from "./tube-end.ts";
 
 /** What the bender (or, for a straight bar, the saw) needs of one bar. */
-export function benderSheets(s: Subject, paper: Paper): Sheet[] {
+export function benderSheets(s: Subject, paper: Paper): Laid[] {
   const bent = s.bar.bend.bends.length > 0;
   if (s.made && (!bent || s.made.bent)) return recordSheets(s, paper);
   const card = {
@@ -48,7 +39,7 @@ export function benderSheets(s: Subject, paper: Paper): Sheet[] {
 }
 
 /** Of a bar that is sawn, and bent where it has bends: what that was made to, and nothing to do again. */
-function recordSheets(s: Subject, paper: Paper): Sheet[] {
+function recordSheets(s: Subject, paper: Paper): Laid[] {
   const isBent = s.made?.bent !== undefined;
   const sawn = s.write.length(s.made?.sawn.made.length ?? 0);
   const card = {
@@ -115,68 +106,13 @@ const inOrder = (s: Subject): readonly PlannedBend[] =>
   s.bar.bar.fromEnd === "A" ? s.bar.bend.bends : [...s.bar.bend.bends].reverse();
 
 function steps(s: Subject, width: number): Block[] {
-  const { turnSide } = s.plan.job.bender;
-  const turns = turnsOf(s.bar.bar, turnSide);
+  const turns = turnsOf(s.bar.bar, s.plan.job.bender.turnSide);
   const checks = checksAfter(s.bar.bar, s.bar.leastBack);
-  const lead = s.bar.bar.fromEnd;
   const blocks = inOrder(s).map((bend, i) => {
-    const turn = turns[i - 1];
-    const mark = lead === "A" ? bend.mark : bend.markB;
-    const marks: Mark[] = [];
-    const columns = { mark: 15, view: 61, turn: 61 + OPERATOR_VIEW.width + 3, set: width - 36 };
-    marks.push(
-      circle([6.5, 9], 6, "visible"),
-      text([6.5, 12], `${bend.n}`, 6, { anchor: "middle", bold: true }),
-    );
-    marks.push(
-      ...figure(
-        [columns.mark, 0],
-        columns.view - columns.mark - 3,
-        BENDER.mark,
-        s.write.length(mark),
-        BENDER.fromSawn(lead),
-        7,
-      ).marks,
-    );
-    marks.push(group("operator view", operatorView(turn, bend.n, turnSide).marks, { at: [columns.view, 0] }));
-    const room = columns.set - columns.turn - 3;
-    const says = turn ? BENDER.turning(sayTurn(turn, s.write)) : BENDER.firstBend(turnSide);
-    marks.push(text([columns.turn, 2.2], BENDER.turn(bend.n), 2.2));
-    if (turn && turn.amount > 0)
-      marks.push(fitted([columns.turn, 9.2], s.write.angle(deg(turn.amount)), 5, room, { bold: true }));
-    const saysTop = turn && turn.amount > 0 ? 10.2 : 3;
-    const said = paragraph([columns.turn, saysTop], room, says, { size: 2.4 });
-    marks.push(...said.marks);
-    marks.push(...setting(s, bend, columns.set, width - columns.set));
-    let y = Math.max(OPERATOR_VIEW.height, saysTop + said.height) + 2;
     const after = checks.find((c) => c.bend === bend.n);
-    if (after && after.checks.length > 0) {
-      marks.push(text([0, y + 2.4], BENDER.checks(bend.n), 2.4, { bold: true }));
-      y += 4;
-      for (const check of after.checks) {
-        const value = fitted([40, y + 3.2], s.write.length(check.value), 3, 38, {
-          anchor: "end",
-          bold: true,
-        });
-        const wording = paragraph([43, y + 0.2], width - 43, written(check.across, s.write, s.names), {
-          size: 2.2,
-        });
-        marks.push(value, ...wording.marks);
-        y += Math.max(4.6, wording.height + 0.8);
-      }
-    }
-    marks.push(line([0, y + 1], [width, y + 1], "narrow"));
-    return { marks, height: y + 1 };
+    return bendStep(s, bend, turns[i - 1], after?.checks ?? [], width);
   });
   return [heading(BENDER.steps, width), ...blocks];
-}
-
-function setting(s: Subject, bend: PlannedBend, x: number, room: number): Mark[] {
-  const wanted = s.write.angle(deg(bend.angle));
-  if (!bend.set) return [...figure([x, 0], room, BENDER.reach, wanted, BENDER.reachBelow, 7).marks];
-  const sd = bend.set.sd === undefined ? undefined : s.write.angle(deg(bend.set.sd));
-  const below = BENDER.setBelow(wanted, sd, bend.set.basis === "ratio");
-  return [...figure([x, 0], room, BENDER.set, s.write.angle(deg(bend.set.set)), below, 7).marks];
 }
 
 /** Two bends may both be marked from their own ends, the tube turned round between them. */

@@ -39,7 +39,7 @@ describe("bender card", () => {
   test("it carries its number in the job, hand, card, tube, die, what it was figured from, and cautions, and no ID of a bar", () => {
     for (const part of [
       "Pillar bar, left",
-      "Bar 11 of 36 in the overview",
+      "Bar in the overview 11 of 36",
       "Hand left, twin of the right one",
       `Card 1, not issued · ${s.card.code}`,
       "Ø 40.0 mm × 2.00 mm",

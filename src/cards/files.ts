@@ -1,21 +1,7 @@
 import type { CutKind } from "../core/cope/index.ts";
 import type { Finding } from "../core/findings/index.ts";
-import type { End } from "../core/job/index.ts";
-import { type BarPlan, fnv1a, type Plan } from "../core/plan/index.ts";
-import { surveyJob } from "../core/survey/index.ts";
-import { girth } from "../core/tube/index.ts";
-import {
-  A4,
-  type Document,
-  type Fonts,
-  LETTER,
-  type Paper,
-  type Sheet,
-  tileCount,
-  toDxf,
-  toPdf,
-  toSvg,
-} from "../draw/index.ts";
+import { fnv1a, type Plan } from "../core/plan/index.ts";
+import { type Document, type Fonts, type Paper, toDxf, toPdf, toSvg } from "../draw/index.ts";
 import {
   BENDER,
   MEASURING,
@@ -29,13 +15,15 @@ import {
 import { benderSheets } from "./bender-card.ts";
 import { barsCsv, bendsCsv, copesCsv } from "./csv.ts";
 import { fileNames } from "./file-name.ts";
-import { needsStrip, stripLeast, stripPart } from "./mark-strip.ts";
+import { type Laid, printOf } from "./laid.ts";
+import { needsStrip, stripPart } from "./mark-strip.ts";
 import { measuringSheets } from "./measuring-plan.ts";
 import { notcherSheets } from "./notcher-card.ts";
 import { type OrderFound, orderSheets } from "./order-sheet.ts";
 import { overviewSheets } from "./overview.ts";
+import { barPages, leftOutOf, paperOf, surveyOf, TO_MAKE } from "./print.ts";
 import { readingListSheets } from "./reading-list.ts";
-import { MOST_SHEETS, type Part } from "./sheet-limit.ts";
+import { MOST_SHEETS } from "./sheet-limit.ts";
 import { type Subject, subjectFor, subjectOf } from "./subject.ts";
 import { PAPER_THICKNESS, wrapFor, wrapKinds } from "./wrap-curve.ts";
 import { wrapFile, wrapPart } from "./wrap-sheets.ts";
@@ -86,13 +74,10 @@ export function cardFiles(plan: Plan, options: CardOptions): CardFile[] {
   const ids = subjects.map((s) => s.id);
   const ofAll = { revision: digest(subjects.map((s) => [s.id, s.card])) };
   const files: CardFile[] = [
-    pdf("overview.pdf", plan.job.name, ofAll, () => overviewSheets(plan, paper)),
+    pdf("overview.pdf", ofAll, () => overview(plan, options.paper)),
     ...subjects.map((s) =>
-      pdf(
-        `bars/${nameOf(s)}.pdf`,
-        `${s.label}, ${sayCard(s.card)}`,
-        ofBar(s),
-        () => barPrint(s, paper, thickness).sheets,
+      pdf(`bars/${nameOf(s)}.pdf`, ofBar(s), () =>
+        printOf(`${s.label}, ${sayCard(s.card)}`, paper, barPages(s, TO_MAKE, paper, thickness).sheets),
       ),
     ),
     ...subjects.flatMap((s) => wrapFiles(s, nameOf(s), thickness)),
@@ -101,8 +86,8 @@ export function cardFiles(plan: Plan, options: CardOptions): CardFile[] {
     const { document } = options;
     const measured = { revision: digest(document) };
     files.push(
-      pdf("readings.pdf", plan.job.name, measured, () => readingList(plan, document, options.paper).sheets),
-      pdf("measuring-plan.pdf", plan.job.name, measured, () => measuringPlan(plan, options.paper).sheets),
+      pdf("readings.pdf", measured, () => readingList(plan, document, options.paper)),
+      pdf("measuring-plan.pdf", measured, () => measuringPlan(plan, options.paper)),
     );
   }
   if (options.csv) {
@@ -121,56 +106,16 @@ const digest = (of: unknown): string => fnv1a(JSON.stringify(of)).toString(16).p
 
 const ofBar = ({ id, card }: Subject): Of => ({ bar: id, revision: card.code });
 
-export const paperOf = (name: "A4" | "Letter"): Paper => (name === "A4" ? A4 : LETTER);
-
-const pdf = (name: string, title: string, of: Of, sheets: () => readonly Sheet[]): CardFile => ({
+const pdf = (name: string, of: Of, made: () => Document): CardFile => ({
   name,
   kind: "pdf",
   ...of,
-  make: (fonts) => toPdf({ title, sheets: sheets() }, fonts),
+  make: (fonts) => toPdf(made(), fonts),
 });
 
-/** One bar's cards, and what of them takes more sheets than a bar may have. */
-function barPrint(s: Subject, paper: Paper, thickness: number) {
-  const sheets = [...benderSheets(s, paper), ...notcherSheets(s, paper)];
-  const findings: Finding[] = [];
-  const add = (make: (room: number) => Part): void => {
-    const part = make(MOST_SHEETS - sheets.length);
-    sheets.push(...part.sheets);
-    if (part.finding) findings.push(part.finding);
-  };
-  for (const end of ENDS) add((room) => wrapPart(s, end, paper, thickness, room));
-  if (needsStrip(s)) add((room) => stripPart(s, paper, room));
-  return { sheets, findings };
-}
-
-/**
- * What a job's cards leave out, since it would take too many sheets. Only bars that come near are drawn for it: those
- * whose wraps and strip by their sizes alone take half of what one bar may have.
- */
-export function cardFindings(plan: Plan, options: CardOptions): readonly Finding[] {
-  const paper = paperOf(options.paper);
-  const thickness = options.paperThickness ?? PAPER_THICKNESS;
-  const asked = options.bars ?? plan.bars.map((b) => b.id);
-  return asked.flatMap((id) => {
-    const bar = plan.byId.get(id);
-    if (!bar || roughly(bar, paper) < MOST_SHEETS / 2) return [];
-    return barPrint(subjectFor(plan, bar), paper, thickness).findings;
-  });
-}
-
-/** Sheets that a bar's two wraps an end and its strip take, by area and never too few. */
-function roughly({ bar, bend, copes }: BarPlan, paper: Paper): number {
-  const wraps = (end: End): number => {
-    const { cope } = copes[end];
-    if (cope.kind === "square") return 0;
-    const known = [...cope.outer, ...cope.bore].filter((b) => !Number.isNaN(b));
-    const reach = known.reduce((most, b) => Math.max(most, b), cope.least) - cope.least;
-    const size = { width: girth(bar.tube, 1) + 20, height: reach + 120 };
-    return 2 * tileCount(size, paper, { name: "" });
-  };
-  return wraps("A") + wraps("B") + 2 * stripLeast(bend.blank, paper);
-}
+/** What the cards of a job leave out, since it would take too many sheets. */
+export const cardFindings = (plan: Plan, options: CardOptions): readonly Finding[] =>
+  leftOutOf(plan, options.bars ?? plan.bars.map((b) => b.id), paperOf(options.paper), options.paperThickness);
 
 function wrapFiles(s: Subject, name: string, thickness: number): CardFile[] {
   return ENDS.flatMap((end) =>
@@ -188,10 +133,10 @@ function wrapFiles(s: Subject, name: string, thickness: number): CardFile[] {
 
 /** One bar's bender card (a saw card for a straight bar). Undefined for a bar without geometry. */
 export const benderCard = (plan: Plan, id: string, paper: "A4" | "Letter" = "A4"): Document | undefined =>
-  single(plan, id, (s) => benderSheets(s, paperOf(paper)), BENDER.document);
+  single(plan, id, paper, benderSheets, BENDER.document);
 
 export const notcherCard = (plan: Plan, id: string, paper: "A4" | "Letter" = "A4"): Document | undefined =>
-  single(plan, id, (s) => notcherSheets(s, paperOf(paper)), NOTCHER_CARD.document);
+  single(plan, id, paper, notcherSheets, NOTCHER_CARD.document);
 
 /** The wraps of one end; undefined for a bar without geometry, and for a square end, which needs none. */
 export function wrapCard(
@@ -201,59 +146,44 @@ export function wrapCard(
   paper: "A4" | "Letter" = "A4",
   thickness: number = PAPER_THICKNESS,
 ): Document | undefined {
-  const card = single(
-    plan,
-    id,
-    (s) => wrapPart(s, end, paperOf(paper), thickness).sheets,
-    WRAP.document(end),
-  );
+  const wraps = (s: Subject, on: Paper) => wrapPart(s, on, thickness, MOST_SHEETS, { ends: [end] }).sheets;
+  const card = single(plan, id, paper, wraps, WRAP.document(end));
   return card && card.sheets.length > 0 ? card : undefined;
 }
 
 /** The strip of marks at true size; undefined for a bar without bends, or so short that a tape marks it. */
 export function markStrip(plan: Plan, id: string, paper: "A4" | "Letter" = "A4"): Document | undefined {
-  const card = single(
-    plan,
-    id,
-    (s) => (needsStrip(s) ? stripPart(s, paperOf(paper)).sheets : []),
-    STRIP.document,
-  );
+  const strip = (s: Subject, on: Paper) => (needsStrip(s) ? stripPart(s, on).sheets : []);
+  const card = single(plan, id, paper, strip, STRIP.document);
   return card && card.sheets.length > 0 ? card : undefined;
 }
 
-export const overview = (plan: Plan, paper: "A4" | "Letter" = "A4"): Document => ({
-  title: plan.job.name,
-  sheets: overviewSheets(plan, paperOf(paper)),
-});
+export const overview = (plan: Plan, paper: "A4" | "Letter" = "A4"): Document =>
+  ofJob(plan.job.name, paper, (on) => overviewSheets(plan, on));
 
 /** All readings as read, and the points that they give. `document` is the job as it was typed. */
-export const readingList = (plan: Plan, document: unknown, paper: "A4" | "Letter" = "A4"): Document => ({
-  title: READING_SHEET.title,
-  sheets: readingListSheets(plan, document, surveyOf(plan), paperOf(paper)),
-});
+export const readingList = (plan: Plan, document: unknown, paper: "A4" | "Letter" = "A4"): Document =>
+  ofJob(READING_SHEET.title, paper, (on) => readingListSheets(plan, document, surveyOf(plan), on));
 
 /** The readings to take, to be filled in by hand: in the car, or of one bar on the trestles. */
-export const measuringPlan = (plan: Plan, paper: "A4" | "Letter" = "A4", bar?: string): Document => ({
-  title: MEASURING.title,
-  sheets: measuringSheets(plan, surveyOf(plan), paperOf(paper), bar),
-});
-
-/** Undefined where the job has neither readings nor points. */
-const surveyOf = ({ job, places, layout }: Plan) =>
-  places.survey ?? (Object.keys(job.points).length > 0 ? surveyJob(job, layout.byId) : undefined);
+export const measuringPlan = (plan: Plan, paper: "A4" | "Letter" = "A4", bar?: string): Document =>
+  ofJob(MEASURING.title, paper, (on) => measuringSheets(plan, surveyOf(plan), on, bar));
 
 /** The order of fitting, with what was found of each bar. */
-export const orderSheet = (plan: Plan, found: OrderFound, paper: "A4" | "Letter" = "A4"): Document => ({
-  title: ORDER.document(plan.job.name),
-  sheets: orderSheets(plan, found, paperOf(paper)),
-});
+export const orderSheet = (plan: Plan, found: OrderFound, paper: "A4" | "Letter" = "A4"): Document =>
+  ofJob(ORDER.document(plan.job.name), paper, (on) => orderSheets(plan, found, on));
+
+const ofJob = (title: string, paper: "A4" | "Letter", pages: (on: Paper) => readonly Laid[]): Document =>
+  printOf(title, paperOf(paper), pages(paperOf(paper)));
 
 function single(
   plan: Plan,
   id: string,
-  make: (s: Subject) => readonly Sheet[],
+  paper: "A4" | "Letter",
+  make: (s: Subject, on: Paper) => readonly Laid[],
   what: string,
 ): Document | undefined {
   const s = subjectOf(plan, id);
-  return s && { title: `${what} — ${s.label}, ${sayCard(s.card)}`, sheets: make(s) };
+  const on = paperOf(paper);
+  return s && printOf(`${what} — ${s.label}, ${sayCard(s.card)}`, on, make(s, on));
 }

@@ -2,12 +2,26 @@ import type { Centreline } from "../core/bar/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { add, cross, dot, neg, rejection, scale, sub, unit, type Vec } from "../core/space/index.ts";
 import { extent } from "../core/tube/index.ts";
-import { type Mark, type Placed, type Point, paragraph, polygon, polyline, text } from "../draw/index.ts";
+import {
+  group,
+  type Mark,
+  type Placed,
+  type Point,
+  paragraph,
+  polygon,
+  polyline,
+  type Rect,
+  text,
+} from "../draw/index.ts";
 import { sayFinishedBar, sayScale } from "../words/index.ts";
+import { places, wordsBeside } from "./clear-of.ts";
 import { balloon } from "./marked-tube.ts";
 import { bounds, project, silhouettes, type View } from "./outline.ts";
 import { reduction } from "./scale.ts";
 import type { Subject } from "./subject.ts";
+
+/** Radius of the ring round a bend's number, mm. */
+const RING = 2.3;
 
 /** Above the plane of the bend by less, a bar lies flat (mm). */
 const FLAT = 0.5;
@@ -46,38 +60,73 @@ export function finishedBar(s: Subject, width: number, height: number): Placed {
     for (const side of piece.sides) marks.push(polyline(side.map(on), "visible"));
   }
   for (const piece of seen) marks.push(polyline(piece.axis.map(on), "centre"));
-  const letter = (at: Vec, out: Vec, name: string): void => {
-    const p = on(project(at, view));
+  const seenAt = (at: Vec): Point => on(project(at, view));
+  const letter = (at: Vec, out: Vec): Point => {
+    const [x, y] = seenAt(at);
     const d = project(out, view);
     const l = Math.hypot(d[0], d[1]) || 1;
-    marks.push(
-      text([p[0] + (d[0] / l) * 6, p[1] + (d[1] / l) * 6 + 2], name, 4, { anchor: "middle", bold: true }),
-    );
+    return [x + (d[0] / l) * 6, y + (d[1] / l) * 6];
   };
-  letter(line.start, neg(dirA), "A");
-  letter(line.finish, dirB, "B");
-  for (const bend of line.bends) {
-    const inward = add(bend.arc.x, unitAt(bend.arc.angle, bend.arc.x, bend.arc.y));
-    const p = on(project(bend.corner, view));
-    const d = project(scale(inward, 1), view);
-    const l = Math.hypot(d[0], d[1]) || 1;
-    const at: Point = [p[0] + (d[0] / l) * (4 + (od / 2) * k), p[1] + (d[1] / l) * (4 + (od / 2) * k)];
-    marks.push(...balloon(at, bend.n, 2.3));
-    // beside the ring, or beyond it where beside would run over the tube
-    const [ux, uy] = [d[0] / l, d[1] / l];
-    const beside = Math.abs(ux) > 0.7;
-    const words: Point = beside
-      ? [at[0] + Math.sign(ux) * 3.4, at[1] + 1.2]
-      : [at[0], at[1] + 1.2 + Math.sign(uy) * 5];
-    const anchor = beside ? (ux > 0 ? "start" : "end") : "middle";
-    marks.push(text(words, s.write.angle(deg(bend.angle)), 2.5, { anchor }));
-  }
-  const foot = pad + box.height * k + 16;
+  const letters = [letter(line.start, neg(dirA)), letter(line.finish, dirB)];
+  letters.forEach(([x, y], i) => {
+    marks.push(text([x, y + 2], i === 0 ? "A" : "B", 4, { anchor: "middle", bold: true }));
+  });
+  const axes = seen.map((piece) => piece.axis.map(on));
+  const named = bendMarks(s, axes, (od / 2) * k, seenAt, view);
+  marks.push(...named.marks);
+  const drawn = bounds([
+    ...seen.flatMap((p) => p.rim.map(on)),
+    ...letters.flatMap(([x, y]): Point[] => [
+      [x, y - 2],
+      [x, y + 2],
+    ]),
+    ...named.boxes.flatMap((b): Point[] => [
+      [b.x, b.y],
+      [b.x, b.y + b.height],
+    ]),
+  ]);
+  const foot = drawn.height + 3;
   const tail = lead === "A" ? "B" : "A";
   const up = rises > FLAT ? { end: tail, rises: s.write.length(rises) } : undefined;
   const said = sayFinishedBar(first.n, sayScale(n), up);
-  const note = paragraph([0, foot - 2.6], width, said, { size: 2 });
-  return { marks: [...marks, ...note.marks], height: foot - 2.6 + note.height };
+  const note = paragraph([0, foot], width, said, { size: 2 });
+  return {
+    marks: [group("finished bar", marks, { at: [0, -drawn.y] }), ...note.marks],
+    height: foot + note.height,
+  };
+}
+
+/** Each bend's ring at its corner, outside of the bend, and its angle beside the ring, clear of the tube. */
+function bendMarks(
+  s: Subject,
+  axes: readonly (readonly Point[])[],
+  half: number,
+  on: (at: Vec) => Point,
+  view: View,
+): { readonly marks: readonly Mark[]; readonly boxes: readonly Rect[] } {
+  const rings = s.bar.bar.centreline.bends.map((bend) => {
+    const p = on(bend.corner);
+    const outward = add(bend.arc.x, unitAt(bend.arc.angle, bend.arc.x, bend.arc.y));
+    const d = project(outward, view);
+    const l = Math.hypot(d[0], d[1]) || 1;
+    const way: Point = [d[0] / l, d[1] / l];
+    const at: Point = [p[0] + way[0] * (4 + half), p[1] + way[1] * (4 + half)];
+    return { bend, at, way, radius: RING };
+  });
+  const axis = axes.flatMap((line) => places(line, 0.5));
+  const boxes: Rect[] = rings.map(({ at: [x, y] }) => ({
+    x: x - RING,
+    y: y - RING,
+    width: 2 * RING,
+    height: 2 * RING,
+  }));
+  const marks = rings.flatMap((ring, i) => {
+    const others = boxes.filter((_, n) => n !== i);
+    const said = wordsBeside(s.write.angle(deg(ring.bend.angle)), 2.5, ring, { axis, half, boxes: others });
+    boxes.push(said.box);
+    return [...balloon(ring.at, ring.bend.n, RING), said.mark];
+  });
+  return { marks, boxes };
 }
 
 /** c x + s y: from the centre of a bend to its end. */

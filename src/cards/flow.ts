@@ -7,33 +7,40 @@ import {
   type Placed,
   paragraph,
   type Rect,
-  type Sheet,
   sheetFrame,
   text,
   textWidth,
 } from "../draw/index.ts";
-import { FIELD, sayOf, saySheet } from "../words/index.ts";
+import { FIELD, PRINTED, sayOf, saySheet, TRUE_SIZE } from "../words/index.ts";
+import type { InPrint, Laid } from "./laid.ts";
 
 /** A piece of a card, drawn from [0, 0] downward. */
 export interface Block extends Placed {
   /** Stays with the block that follows it. */
   readonly keep?: boolean;
+  /** mm of air below it, where that is not the usual. */
+  readonly air?: number;
 }
 
 export interface Card {
   readonly title: string;
   readonly fields: readonly (readonly [string, string])[];
   readonly note: string;
+  /** Something on it is used at true size: its note says how to print it, and where the print's check square is. */
+  readonly isTrueSize?: boolean;
   readonly lie?: "portrait" | "landscape";
 }
 
 /** Between blocks, mm. */
 const AIR = 3;
 
-/** A card's blocks, one below the other, on as many framed sheets as they need. */
-export function flow(paper: Paper, card: Card, make: (inside: Rect) => readonly Block[]): Sheet[] {
+/** The widest numbers that a page keeps room for. */
+const WORST: InPrint = { page: 888, pages: 888, square: 888 };
+
+/** A card's blocks, one below the other, on as many framed pages as they need. */
+export function flow(paper: Paper, card: Card, make: (inside: Rect) => readonly Block[]): Laid[] {
   const lying = card.lie === "landscape" ? landscape(paper) : paper;
-  const { inside } = titled(lying, card, 9, 9);
+  const inside = roomOn(paper, card);
   const blocks = make(inside);
   let page: { marks: Mark[]; y: number } = { marks: [], y: 0 };
   const pages = [page];
@@ -46,20 +53,25 @@ export function flow(paper: Paper, card: Card, make: (inside: Rect) => readonly 
     }
     for (const b of run) {
       page.marks.push(group("block", b.marks, { at: [inside.x, inside.y + page.y] }));
-      page.y += b.height + AIR;
+      page.y += b.height + airBelow(b);
     }
     i += run.length;
   }
-  return pages.map(({ marks }, i) => ({
+  return pages.map(({ marks, y }, i) => ({
     name: saySheet(card.title, i + 1, pages.length),
     width: lying.width,
     height: lying.height,
-    marks: [...titled(lying, card, i + 1, pages.length).marks, ...marks],
+    isTrueSize: card.isTrueSize === true,
+    free: { x: inside.x, y: inside.y + y, width: inside.width, height: inside.height - y },
+    marks: (at) => [...titled(lying, card, i + 1, pages.length, at).marks, ...marks],
   }));
 }
 
+const airBelow = (b: Block): number => b.air ?? AIR;
+
+/** With the air between them. */
 const total = (run: readonly Block[]): number =>
-  run.reduce((sum, b) => sum + b.height, 0) + AIR * (run.length - 1);
+  run.reduce((sum, b, i) => sum + b.height + (i < run.length - 1 ? airBelow(b) : 0), 0);
 
 /** The blocks from `i` on that keep together, as many as fit on one sheet. */
 function together(blocks: readonly Block[], i: number, room: number): readonly Block[] {
@@ -68,13 +80,23 @@ function together(blocks: readonly Block[], i: number, room: number): readonly B
   return blocks.slice(i, last + 1);
 }
 
-/** Frame and title block of one sheet. */
-export const titled = (paper: Paper, card: Card, sheet: number, of: number) =>
-  sheetFrame(paper, {
+/** The room inside the frame of such a card's sheets. */
+export const roomOn = (paper: Paper, card: Card): Rect =>
+  titled(card.lie === "landscape" ? landscape(paper) : paper, card, 9, 9, WORST).inside;
+
+/** Frame and title block of one sheet. In a print of one card its sheets are the pages: they are counted once. */
+function titled(paper: Paper, card: Card, sheet: number, of: number, at: InPrint) {
+  const isCounted = at.pages === of && at.page === sheet && !(card.isTrueSize && of > 1);
+  return sheetFrame(paper, {
     title: card.title,
     fields: [[FIELD.sheet, sayOf(sheet, of)], ...card.fields],
-    note: card.note,
+    note: card.isTrueSize ? [TRUE_SIZE, saySquare(at), card.note].filter(Boolean).join(" ") : card.note,
+    ...(isCounted ? {} : { page: PRINTED.page(at.page, at.pages) }),
   });
+}
+
+const saySquare = ({ page, square }: InPrint): string =>
+  square === undefined ? "" : square === page ? PRINTED.squareHere : PRINTED.squareOn(square);
 
 /** A head over what follows, with a rule. */
 export const heading = (words: string, width: number): Block => ({

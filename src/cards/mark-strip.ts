@@ -1,8 +1,9 @@
 import { turnsOf } from "../core/bend/index.ts";
 import { deg } from "../core/numeric/index.ts";
-import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
-import { cautionOn, STRIP, sayTurn, TOO_MANY_SHEETS, TRUE_SIZE } from "../words/index.ts";
+import { group, line, type Mark, type Paper, paragraph, rectangle, text } from "../draw/index.ts";
+import { cautionOn, STRIP, sayTurn, TOO_MANY_SHEETS } from "../words/index.ts";
 import { type Block, flow } from "./flow.ts";
+import type { Laid } from "./laid.ts";
 import { balloon, feedMarks } from "./marked-tube.ts";
 import { leftOut, MOST_SHEETS, type Part } from "./sheet-limit.ts";
 import { barLine, type Subject, shortFields } from "./subject.ts";
@@ -40,19 +41,20 @@ export function stripPart(s: Subject, paper: Paper, room = MOST_SHEETS): Part {
   const card = {
     title: STRIP.title(s.label),
     fields: shortFields(s),
-    note: `${TRUE_SIZE} ${STRIP.use(s.bar.bar.fromEnd)} ${cautionOn("mark strip")}`,
+    note: `${STRIP.use(s.bar.bar.fromEnd)} ${cautionOn("mark strip")}`,
+    isTrueSize: true,
     lie: "landscape" as const,
   };
   const last = marks.at(-1);
   if (!last) throw new Error("a straight bar needs no mark strip");
   const total = last.ends + PAST;
   const stripes = marks.map((m) => m.mark);
-  const drawn = (make: (cuts: readonly number[]) => readonly Block[]): Sheet[] =>
+  const drawn = (make: (cuts: readonly number[]) => readonly Block[]): Laid[] =>
     flow(paper, card, ({ width }) => make(pieces(stripes, total, width - 2 * LAP)));
   const sheets = drawn((cuts) => cuts.slice(1).map(() => ({ marks: [], height: PIECE }))).length;
   return sheets > room
     ? leftOut(s, paper, card, { ...TOO_MANY_SHEETS.strip, sheets })
-    : { sheets: drawn((cuts) => cuts.slice(1).map((_, i) => piece(s, marks, cuts, i))) };
+    : { sheets: drawn((cuts) => cuts.slice(1).map((_, i) => piece(s, marks, cuts, i))), findings: [] };
 }
 
 /** No fewer sheets than this carry a strip so long: its pieces would fill them from edge to edge. */

@@ -52,7 +52,7 @@ export function markedTube(s: Subject, width: number): Placed {
   const k = 1 / n;
   const x = (mm: number): number => margin + mm * k;
   const high = Math.max(3, od * k);
-  const top = 13;
+  const top = 11.5;
   const foot = top + high;
   const marks: Mark[] = [];
   const size = 2.5;

@@ -4,7 +4,7 @@ import { asWanted, type Plan, tellingOf } from "../core/plan/index.ts";
 import type { Advice, Survey } from "../core/survey/index.ts";
 import type { BentReading } from "../core/trestles/index.ts";
 import { writerFor } from "../core/units/index.ts";
-import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
+import { group, line, type Mark, type Paper, paragraph, rectangle, text } from "../draw/index.ts";
 import {
   capital,
   cautionOn,
@@ -19,6 +19,7 @@ import {
 import { type Block, flow, heading, words } from "./flow.ts";
 import { howBent } from "./how-bent.ts";
 import { howItLies, type Lies, type LiesPicture } from "./how-it-lies.ts";
+import type { Laid } from "./laid.ts";
 import { sayOne } from "./say-reading.ts";
 
 /** A reading to take: what, why, and how it lies. */
@@ -40,7 +41,7 @@ const liesOf = (advice: Advice): Lies =>
  * one walks round the car: those that fix what is not fixed, those that settle a mirror image, those to read once more,
  * and the one that would help most. With a bar named: the readings that tell of it once it is bent.
  */
-export function measuringSheets(plan: Plan, survey: Survey | undefined, paper: Paper, bar?: string): Sheet[] {
+export function measuringSheets(plan: Plan, survey: Survey | undefined, paper: Paper, bar?: string): Laid[] {
   const { job } = plan;
   const take = bar === undefined ? inOrder(carReadings(job, survey)) : bentReadings(plan, bar);
   const fields: [string, string][] = [

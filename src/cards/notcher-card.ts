@@ -1,6 +1,6 @@
 import { joinedArcs, type Notch, type SawCut, type SawFit } from "../core/cope/index.ts";
 import { deg, wrapPi } from "../core/numeric/index.ts";
-import { group, type Mark, type Paper, paragraph, rectangle, type Sheet, table } from "../draw/index.ts";
+import { group, type Mark, type Paper, paragraph, rectangle, table } from "../draw/index.ts";
 import {
   AS_MADE,
   CROWD,
@@ -26,6 +26,7 @@ import { dangerBlocks, findingBlocks, fromBlocks } from "./blocks.ts";
 import { type EndOf, endOf, sideName, turnOfEnds } from "./ends.ts";
 import { type Block, figure, flow, heading, words } from "./flow.ts";
 import { gapPlot } from "./gap-plot.ts";
+import type { Laid } from "./laid.ts";
 import { changedBlocks, notchRecord } from "./made-record.ts";
 import { fromSawn, stepTable } from "./step-table.ts";
 import { barFields, type Subject, sayOnto } from "./subject.ts";
@@ -37,7 +38,7 @@ const ENDS = ["A", "B"] as const;
 const BANNER: ReadonlySet<string> = new Set(["notch-gap", "notch-no-saw", "notch-no-cut"]);
 
 /** What the notcher needs of both ends of one bar. */
-export function notcherSheets(s: Subject, paper: Paper): Sheet[] {
+export function notcherSheets(s: Subject, paper: Paper): Laid[] {
   const { A, B } = s.made?.notched ?? {};
   if (A && B) return recordSheets(s, paper);
   const card = { title: NOTCHER_CARD.title(s.label), fields: barFields(s), note: cautionOn("notcher card") };
@@ -65,7 +66,7 @@ export function notcherSheets(s: Subject, paper: Paper): Sheet[] {
 }
 
 /** Both ends are notched: how, and nothing to do again. */
-function recordSheets(s: Subject, paper: Paper): Sheet[] {
+function recordSheets(s: Subject, paper: Paper): Laid[] {
   const card = {
     title: AS_MADE.record.notcher(s.label),
     fields: barFields(s),

@@ -2,7 +2,7 @@ import { type Judged, packingOf, type Reach } from "../core/fit/index.ts";
 import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
 import { extent } from "../core/tube/index.ts";
 import { writerFor } from "../core/units/index.ts";
-import { group, line, type Mark, type Paper, paragraph, rectangle, type Sheet, text } from "../draw/index.ts";
+import { group, line, type Mark, type Paper, paragraph, rectangle, text } from "../draw/index.ts";
 import {
   cautionOn,
   FIELD,
@@ -20,6 +20,7 @@ import {
 } from "../words/index.ts";
 import { allDangerBlocks } from "./blocks.ts";
 import { type Block, fitted, flow, heading, words } from "./flow.ts";
+import type { Laid } from "./laid.ts";
 import { dangerField, type Subject, subjectOf } from "./subject.ts";
 
 /** An order of fitting with what was found of it. A bar without an answer was not checked. */
@@ -35,7 +36,7 @@ const NUMBER = 16.5;
 const TEXT = 20;
 
 /** The order in which the bars go in, one entry a bar with a box to tick; what does not go in is said first. */
-export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Sheet[] {
+export function orderSheets(plan: Plan, found: OrderFound, paper: Paper): Laid[] {
   const ids = found.order.filter((id) => plan.byId.has(id));
   const judged = new Map(found.judged.map((j) => [j.bar, j]));
   const bad = ids.filter((id) => judged.get(id)?.goesIn === "no");

@@ -11,7 +11,6 @@ import {
   paragraph,
   polygon,
   polyline,
-  type Sheet,
   table,
   text,
 } from "../draw/index.ts";
@@ -29,6 +28,7 @@ import {
 } from "../words/index.ts";
 import { allDangerBlocks } from "./blocks.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
+import type { Laid } from "./laid.ts";
 import { balloon } from "./marked-tube.ts";
 import { calledIn } from "./names.ts";
 import {
@@ -44,7 +44,7 @@ import { reduction } from "./scale.ts";
 import { dangerField, madeToCard, type Subject, sawnLength, sayOnto, subjectFor } from "./subject.ts";
 
 /** The whole job: the cage in three straight views with its bars numbered, a table of the bars, all findings. */
-export function overviewSheets(plan: Plan, paper: Paper): Sheet[] {
+export function overviewSheets(plan: Plan, paper: Paper): Laid[] {
   const fields: [string, string][] = [
     [FIELD.job, plan.job.name],
     [FIELD.bars, `${Object.keys(plan.job.bars).length}`],

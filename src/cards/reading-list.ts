@@ -3,7 +3,7 @@ import type { Job, TackSize, TackSpot } from "../core/job/index.ts";
 import type { Plan } from "../core/plan/index.ts";
 import type { Survey } from "../core/survey/index.ts";
 import { writerFor } from "../core/units/index.ts";
-import { line, type Mark, type Paper, paragraph, type Sheet, table, text, textWidth } from "../draw/index.ts";
+import { line, type Mark, type Paper, paragraph, table, text, textWidth } from "../draw/index.ts";
 import {
   agreeWords,
   asRead,
@@ -23,6 +23,7 @@ import {
   worstWay,
 } from "../words/index.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
+import type { Laid } from "./laid.ts";
 import { sayOne } from "./say-reading.ts";
 
 /** A row of the list: one reading as read, struck through where it does not count, and what to say of it. */
@@ -44,7 +45,7 @@ export function readingListSheets(
   document: unknown,
   survey: Survey | undefined,
   paper: Paper,
-): Sheet[] {
+): Laid[] {
   const { job } = plan;
   const write = writerFor(job.show);
   const made = Object.entries(job.made ?? {}).filter(

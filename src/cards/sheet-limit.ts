@@ -1,7 +1,8 @@
 import { type Finding, text } from "../core/findings/index.ts";
-import type { Paper, Sheet } from "../draw/index.ts";
+import type { Paper } from "../draw/index.ts";
 import { say, sayNotPrinted } from "../words/index.ts";
 import { type Card, flow, words } from "./flow.ts";
+import type { Laid } from "./laid.ts";
 import type { Subject } from "./subject.ts";
 
 /** The most sheets that one bar's cards take: nobody joins more of them at true size. */
@@ -9,8 +10,8 @@ export const MOST_SHEETS = 40;
 
 /** Sheets of a part of the cards, or one that says why they are left out, with the finding. */
 export interface Part {
-  readonly sheets: readonly Sheet[];
-  readonly finding?: Finding;
+  readonly sheets: readonly Laid[];
+  readonly findings: readonly Finding[];
 }
 
 /** The one sheet in place of a part that would take too many. */
@@ -33,7 +34,7 @@ export function leftOut(
   };
   const sentence = sayNotPrinted(say(finding, s.write, s.names));
   return {
-    sheets: flow(paper, { ...card, note: "" }, ({ width }) => [words(sentence, width)]),
-    finding,
+    sheets: flow(paper, { ...card, note: "", isTrueSize: false }, ({ width }) => [words(sentence, width)]),
+    findings: [finding],
   };
 }

@@ -21,7 +21,7 @@ import {
   sayHand,
   sayHosts,
   sayNumber,
-  sayPlaceInJob,
+  sayOf,
   sayTube,
   WHERE_DANGERS,
 } from "../words/index.ts";
@@ -114,7 +114,7 @@ export const shortFields = (s: Subject): (readonly [string, string])[] => [
   ...dangerField(dangersOf(s.plan, s.id).length, "card"),
   [FIELD.card, sayNumber(s.card)],
   ...(madeToCard(s) === undefined ? [] : [[AS_MADE.field, AS_MADE.fieldTo(madeToCard(s) ?? 0)] as const]),
-  [FIELD.bar, sayPlaceInJob(numberIn(s.plan, s.id) ?? 0, s.plan.bars.length)],
+  [FIELD.inOverview, sayOf(numberIn(s.plan, s.id) ?? 0, s.plan.bars.length)],
   ...(s.hand === undefined ? [] : [[FIELD.hand, sayHand(s.hand)] as const]),
 ];
 

@@ -33,9 +33,9 @@ export const OPERATOR_VIEW = { width: 40, height: 37 };
 
 /**
  * The tube as its operator sees it, looking along it toward the die: where the last bend must point (thick arrow),
- * which way the tube was turned to get there, and to which side the next bend goes (dashed).
+ * which way the tube was turned to get there, and to which side this bend goes (dashed).
  */
-export function operatorView(turn: Turn | undefined, next: number, turnSide: Hand): Placed {
+export function operatorView(turn: Turn | undefined, bend: number, turnSide: Hand): Placed {
   const o: Point = [OPERATOR_VIEW.width / 2, 16];
   const r = 5.5;
   const side = turnSide === "left" ? Math.PI : 0;
@@ -87,12 +87,13 @@ export function operatorView(turn: Turn | undefined, next: number, turnSide: Han
       marks.push(head(at(o, mid, short), tangent + (turn.way === "clockwise" ? under / 2 : -under / 2), 2.4));
     }
   }
-  if (
-    !turn ||
-    Math.abs(Math.cos(seen(turn.points)) - Math.cos(side)) > 0.5 ||
-    Math.abs(turn.points.above) > 0.5
-  )
-    marks.push(text([at(o, reach + 3, side)[0], o[1] + 4], OPERATOR.next(next), 1.8, { anchor: "middle" }));
+  const away = turn ? Math.abs(Math.cos(seen(turn.points)) - Math.cos(side)) > 0.5 : true;
+  if (!turn || away || Math.abs(turn.points.above) > 0.5) {
+    // on the side of its line where the bent leg is not
+    const isUnder = !turn || away || turn.points.above > 0;
+    const place: Point = [at(o, reach + 1.5, side)[0], o[1] + (isUnder ? 4 : -2)];
+    marks.push(text(place, OPERATOR.goes(bend), 1.8, { anchor: "middle" }));
+  }
   OPERATOR.seen.forEach((words, i) => {
     marks.push(text([o[0], 34 + 2.6 * i], words, 1.8, { anchor: "middle" }));
   });

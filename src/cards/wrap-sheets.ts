@@ -1,94 +1,158 @@
 import type { CutKind } from "../core/cope/index.ts";
+import type { Finding } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
 import {
-  CHECK_RULE,
   CHECK_SQUARE,
-  checkRule,
   checkSquare,
   type Drawing,
   group,
-  landscape,
-  type Mark,
   type Paper,
   type Point,
   paragraph,
-  type Sheet,
+  text,
   tile,
   tileCount,
 } from "../draw/index.ts";
-import { cautionOn, TOO_MANY_SHEETS, TRUE_SIZE, WRAP } from "../words/index.ts";
-import { type Card, titled } from "./flow.ts";
+import { cautionOn, PRINTED, TOO_MANY_SHEETS, TRUE_SIZE, WRAP, type WrapFor } from "../words/index.ts";
+import { type Block, type Card, flow, roomOn } from "./flow.ts";
+import type { Laid } from "./laid.ts";
 import { leftOut, MOST_SHEETS, type Part } from "./sheet-limit.ts";
-import { barLine, type Subject, shortFields } from "./subject.ts";
+import { barLine, type Subject, sayOnto, shortFields } from "./subject.ts";
 import { wrapDrawing, wrapSize } from "./wrap.ts";
 import { PAPER_THICKNESS, wrapFor, wrapKinds } from "./wrap-curve.ts";
 
 const AIR = 4;
+/** From the top of a wrap's caption to the wrap, mm. */
+const CAPTION = 6;
+const ENDS = ["A", "B"] as const;
 
-const noteOf = (): string => `${TRUE_SIZE} ${WRAP.use} ${cautionOn("wrap")}`;
+const noteOf = (): string => `${WRAP.use} ${cautionOn("wrap")}`;
+
+interface Wanted {
+  readonly end: End;
+  readonly kind: CutKind;
+  readonly for: WrapFor;
+  readonly size: { readonly width: number; readonly height: number };
+}
+
+/** What is asked of the wraps: ends, and the cuts where only some are wanted. */
+export interface WrapAsk {
+  readonly ends?: readonly End[];
+  readonly cuts?: readonly CutKind[];
+}
 
 /**
- * The wraps of one end on paper, 1 : 1, each with a title and a count of sheets of its own, each sheet with something
- * to check the printer by both ways. What takes more than `room` sheets (a cut along a host that the bar all but
- * follows) is not printed.
+ * A bar's wraps on paper, 1 : 1: those for one cutter together, both ends on one page where they fit, so that a page
+ * holds what is used at one place and no wrap of another cut or bar. A wrap larger than a page is laid over several,
+ * with check rules of their own. An end whose wraps take more than `room` sheets (a cut along a host that the bar all
+ * but follows) is not printed.
  */
 export function wrapPart(
   s: Subject,
-  end: End,
   paper: Paper,
   thickness = PAPER_THICKNESS,
   room = MOST_SHEETS,
+  { ends = ENDS, cuts }: WrapAsk = {},
 ): Part {
-  const wraps = wrapKinds(s, end).map((kind) => {
-    const title = WRAP.title(wrapFor(s, end, kind), s.label, end);
-    const card: Card = { title, fields: shortFields(s), note: noteOf() };
-    return { kind, card, tiling: { name: title, foot: barLine(s, end), note: card.note } };
-  });
-  const [first] = wraps;
-  if (!first) return { sheets: [] };
-  const most = wraps.reduce(
-    (sum, { kind, tiling }) => sum + tileCount(wrapSize(s, end, kind, thickness), paper, tiling),
-    0,
-  );
-  if (most > room) return leftOut(s, paper, first.card, { ...TOO_MANY_SHEETS.wrap(end), sheets: most });
-  const sheets = wraps.flatMap(({ kind, card, tiling }) => {
-    const drawing = wrapDrawing(s, end, kind, thickness);
-    const one =
-      withSquare(drawing, paper, card) ??
-      withRules(drawing, paper, card) ??
-      withRules(drawing, landscape(paper), card);
-    return one ? [one] : tile(drawing, paper, tiling);
-  });
-  return { sheets };
+  const sheets: Laid[] = [];
+  const findings: Finding[] = [];
+  const wanted: Wanted[] = [];
+  for (const end of ends) {
+    const wraps = wantedOf(s, end, thickness, cuts);
+    const count = wraps.reduce((sum, w) => sum + tileCount(w.size, paper, tiling(s, w)), 0);
+    if (count <= room - sheets.length - wanted.length) wanted.push(...wraps);
+    else {
+      const [first] = wraps;
+      const card = cardOf(s, first ? [first] : []);
+      const out = leftOut(s, paper, card, { ...TOO_MANY_SHEETS.wrap(end), sheets: count });
+      sheets.push(...out.sheets);
+      findings.push(...out.findings);
+    }
+  }
+  const [along, square] = [
+    wanted.filter((w) => w.kind === "outside"),
+    wanted.filter((w) => w.kind === "square"),
+  ];
+  return {
+    sheets: [...sheets, ...pages(s, along, paper, thickness), ...pages(s, square, paper, thickness)],
+    findings,
+  };
 }
 
-/** On one sheet above the check square, if there is room. */
-function withSquare(drawing: Drawing, paper: Paper, card: Card): Sheet | undefined {
-  const { inside } = titled(paper, card, 1, 1);
-  if (drawing.height + AIR + CHECK_SQUARE > inside.height || drawing.width > inside.width) return undefined;
-  const wrap = group("wrap", drawing.marks, { at: [inside.x, inside.y] });
-  return page(paper, card, [wrap, ...checkSquare([inside.x, inside.y + inside.height - CHECK_SQUARE])]);
-}
+/** A wrap that serves both cuts is wanted for either. */
+const wantedOf = (s: Subject, end: End, thickness: number, cuts?: readonly CutKind[]): Wanted[] =>
+  wrapKinds(s, end)
+    .map((kind) => ({ end, kind, for: wrapFor(s, end, kind), size: wrapSize(s, end, kind, thickness) }))
+    .filter((w) => !cuts || (w.for === "both" ? cuts.length > 0 : cuts.includes(w.kind)));
 
-/** One on a sheet with check rules down its left and along its foot. */
-function withRules(drawing: Drawing, paper: Paper, card: Card): Sheet | undefined {
-  const { inside } = titled(paper, card, 1, 1);
-  const side = CHECK_RULE + 2;
-  if (drawing.width > inside.width - side || drawing.height > inside.height - side) return undefined;
-  const at = [inside.x + side, inside.y] as const;
-  return page(paper, card, [
-    group("wrap", drawing.marks, { at }),
-    ...checkRule([inside.x, inside.y], "down"),
-    ...checkRule([at[0], inside.y + inside.height - CHECK_RULE], "across"),
-  ]);
-}
+const titleOf = (s: Subject, wraps: readonly Wanted[]): string => {
+  const [one, two] = wraps;
+  if (!one) return WRAP.titleBoth(undefined, s.label);
+  if (!two) return WRAP.title(one.for, s.label, one.end);
+  return WRAP.titleBoth(one.for === two.for ? one.for : undefined, s.label);
+};
 
-const page = (paper: Paper, card: Card, marks: readonly Mark[]): Sheet => ({
-  name: card.title,
-  width: paper.width,
-  height: paper.height,
-  marks: [...titled(paper, card, 1, 1).marks, ...marks],
+const cardOf = (s: Subject, wraps: readonly Wanted[], lie: "portrait" | "landscape" = "portrait"): Card => ({
+  title: titleOf(s, wraps),
+  fields: shortFields(s),
+  note: noteOf(),
+  isTrueSize: true,
+  lie,
 });
+
+const tiling = (s: Subject, w: Wanted) => ({
+  name: titleOf(s, [w]),
+  foot: barLine(s, w.end),
+  note: `${TRUE_SIZE} ${noteOf()}`,
+});
+
+/** The wraps for one cutter: together if all of them fit, else each by itself, upright, lying or over several sheets. */
+function pages(s: Subject, wraps: readonly Wanted[], paper: Paper, thickness: number): Laid[] {
+  if (wraps.length === 0) return [];
+  const laid = (some: readonly Wanted[], lie: "portrait" | "landscape"): Laid[] | undefined => {
+    const card = cardOf(s, some, lie);
+    const room = roomOn(paper, card);
+    const high = some.reduce((sum, w) => sum + CAPTION + w.size.height + AIR, -AIR);
+    if (high > room.height || some.some((w) => w.size.width > room.width)) return undefined;
+    const names = new Set(some.map((w) => w.for)).size > 1;
+    return flow(paper, card, () => some.map((w) => block(s, w, thickness, names)));
+  };
+  return (
+    laid(wraps, "portrait") ??
+    wraps.flatMap((w) => laid([w], "portrait") ?? laid([w], "landscape") ?? tiled(s, w, paper, thickness))
+  );
+}
+
+/** One wrap under its caption. Its paper's own edge keeps 10 mm from the next one's. */
+function block(
+  s: Subject,
+  { end, kind, for: cutter, size }: Wanted,
+  thickness: number,
+  isNamed: boolean,
+): Block {
+  const caption = WRAP.caption(end, sayOnto(s, end), isNamed ? cutter : undefined);
+  return {
+    marks: [
+      text([0, 4], caption, 3.5, { bold: true }),
+      group("wrap", wrapDrawing(s, end, kind, thickness).marks, { at: [0, CAPTION] }),
+    ],
+    height: CAPTION + size.height,
+    air: AIR,
+  };
+}
+
+function tiled(s: Subject, w: Wanted, paper: Paper, thickness: number): Laid[] {
+  return tile(wrapDrawing(s, w.end, w.kind, thickness), paper, tiling(s, w)).map(
+    ({ marks, pageAt, name, width, height }) => ({
+      name,
+      width,
+      height,
+      isTrueSize: true,
+      marks: ({ page, pages: of }) =>
+        of === 1 ? marks : [...marks, text(pageAt, PRINTED.page(page, of), 2.2, { anchor: "end" })],
+    }),
+  );
+}
 
 /** Room for words beside the check square; with less they go below it (mm). */
 const BESIDE = 70;
@@ -104,7 +168,7 @@ export function wrapFile(s: Subject, end: End, kind: CutKind, thickness = PAPER_
   const beside = width - CHECK_SQUARE - AIR;
   const isBeside = beside >= BESIDE;
   const at: Point = isBeside ? [CHECK_SQUARE + AIR, top] : [0, top + CHECK_SQUARE];
-  const said = paragraph(at, isBeside ? beside : width, noteOf(), { size: 2.2 });
+  const said = paragraph(at, isBeside ? beside : width, `${TRUE_SIZE} ${noteOf()}`, { size: 2.2 });
   return {
     width,
     height: top + (isBeside ? Math.max(CHECK_SQUARE, said.height) : CHECK_SQUARE + said.height),

@@ -1,12 +1,14 @@
 import { describe, expect, test } from "vitest";
 import { demo, HARD, lettering, planOf, said } from "../../tests/support/cards.ts";
+import type { Plan } from "../core/plan/index.ts";
 import { girth } from "../core/tube/index.ts";
-import { A4, type Drawing, type Point } from "../draw/index.ts";
+import type { Drawing, Point, Sheet } from "../draw/index.ts";
 import { record } from "../draw/sinks/record.ts";
+import { wrapCard } from "./files.ts";
+import { type BarSheet, printJob, TO_MAKE } from "./print.ts";
 import { type Subject, subjectOf } from "./subject.ts";
 import { wrapDrawing } from "./wrap.ts";
 import { curveOf, wrapKinds } from "./wrap-curve.ts";
-import { wrapPart } from "./wrap-sheets.ts";
 
 const plan = demo();
 const hard = planOf(HARD);
@@ -22,7 +24,7 @@ test("paper of no thickness goes once round the tube; thick paper needs π t mor
 
 test("a square end, and one flat on the tube's own square, need no wrap; a saddle whose walls differ needs two", () => {
   expect(wrapKinds(subjectOf(hard, "post")!, "A")).toEqual([]);
-  expect(wrapPart(subjectOf(hard, "post")!, "A", A4).sheets).toEqual([]);
+  expect(wrapCard(hard, "post", "A")).toBeUndefined();
   expect(wrapKinds(of("seat-bar-front-left"), "B")).toEqual([]);
   expect(wrapKinds(of("pillar-bar-left"), "A")).toEqual(["outside", "square"]);
 });
@@ -147,35 +149,83 @@ test("a wrap says what it is for, which way round it goes, and whose it is", () 
   }
 });
 
-test("every wrap is on sheets of its own with something to check both ways, as large as it is", () => {
-  for (const bar of [...plan.bars, ...hard.bars])
-    for (const end of ["A", "B"] as const) {
-      const s = subjectOf(plan.byId.has(bar.id) ? plan : hard, bar.id)!;
-      for (const sheet of wrapPart(s, end, A4).sheets) {
-        const names = new Set(record(sheet).map((mark) => mark.within.split("/")[0]));
-        expect(names.has("check square") || names.has("check rule")).toBe(true);
-        const wrap = sheet.marks.find((mark) => mark.kind === "group" && mark.name === "wrap");
-        if (!wrap) expect(sheet.name).toMatch(/sheet \d+ of \d+$/);
+describe("a print's wraps", () => {
+  const groups = (sheet: Sheet): Set<string> =>
+    new Set(record(sheet).flatMap((mark) => mark.within.split("/")));
+  const printed = (of: Plan, bars: readonly string[], sheets = TO_MAKE, paper: "A4" | "Letter" = "A4") =>
+    printJob(of, { paper, job: [], bars, sheets }).document.sheets;
+
+  test("have one check square, and each page says on which page it is; what is laid over several has rules", () => {
+    for (const of of [plan, hard])
+      for (const bars of [of.bars.map((b) => b.id), ...of.bars.map((b) => [b.id])]) {
+        const sheets = printed(of, bars);
+        const used = sheets.filter((sheet) => sheet.isTrueSize);
+        const framed = used.filter((sheet) => !groups(sheet).has("joins"));
+        const square = sheets.flatMap((sheet, i) => (groups(sheet).has("check square") ? [i + 1] : []));
+        expect(square).toHaveLength(framed.length > 0 ? 1 : 0);
+        for (const sheet of used) {
+          const at = sheets.indexOf(sheet) + 1;
+          const says = said([sheet]);
+          if (!framed.includes(sheet)) expect(groups(sheet)).toContain("check rule");
+          else if (at !== square[0]) expect(says).toContain(`Check square: page ${square[0]}.`);
+          else expect(says).toContain("100 mm to the far side");
+        }
       }
+  });
+
+  test("are of both ends on one page where they fit, one cutter a page, 10 mm apart, and nothing of another bar", () => {
+    const pages = printed(
+      plan,
+      plan.bars.map((b) => b.id),
+      ["saw wraps", "torch wraps"],
+    );
+    const wrapsOn = (sheet: Sheet) =>
+      record(sheet).filter(
+        (m) => m.kind === "polyline" && m.within.endsWith("/wrap") && m.closed && m.line === "narrow",
+      );
+    const both = pages.filter((sheet) => wrapsOn(sheet).length === 2);
+    expect(both.length).toBeGreaterThan(40);
+    for (const sheet of both) {
+      const [a, b] = wrapsOn(sheet).map((m) => (m.kind === "polyline" ? m.points.map(([, y]) => y) : []));
+      expect(Math.min(...b!) - Math.max(...a!)).toBeGreaterThan(9.99);
+      expect(sheet.name).toMatch(/^Wraps (for .*)?— .*, ends A and B$/);
+      expect(said([sheet])).toMatch(/End A — .* End B — /);
     }
+    for (const sheet of pages)
+      expect(new Set(said([sheet]).match(/CUT (ALONG|SQUARE)/g) ?? []).size).toBeLessThan(2);
+  });
+
+  test("of one cutter alone are asked for alone; a wrap for any cutter comes with either", () => {
+    const of = (sheets: readonly BarSheet[]) => printed(plan, ["pillar-bar-left"], sheets).map((s) => s.name);
+    const [name] = ["Pillar bar, left, ends A and B"];
+    expect(of(["saw wraps"])).toContain(`Wraps for a hole saw or mill — ${name}`);
+    expect(of(["saw wraps"]).join()).not.toContain("torch");
+    expect(of(["torch wraps"])).toContain(`Wraps for a torch or grinder — ${name}`);
+    for (const sheets of [["saw wraps"], ["torch wraps"]] as const)
+      expect(
+        printed(hard, ["misses"], sheets)
+          .map((s) => s.name)
+          .join(),
+      ).toContain("any cutter");
+  });
 });
 
 test("each kind of wrap has a title and a count of its own; one that serves both cuts says so", () => {
-  const titles = (id: string, end: "A" | "B"): string[] =>
-    wrapPart(of(id), end, A4).sheets.map((s) => s.name);
-  expect(titles("pillar-bar-left", "A")).toEqual([
+  const titles = (of: Plan, id: string, end: "A" | "B"): string[] =>
+    wrapCard(of, id, end)!
+      .sheets.map((s) => s.name)
+      .filter((name) => name !== "Printer check");
+  expect(titles(plan, "pillar-bar-left", "A")).toEqual([
     "Wrap for a hole saw or mill — Pillar bar, left, end A",
     "Wrap for a torch or grinder — Pillar bar, left, end A",
   ]);
   const both = subjectOf(hard, "misses")!;
-  expect(wrapPart(both, "A", A4).sheets.map((s) => s.name)).toEqual([
-    `Wrap for any cutter — ${both.label}, end A`,
-  ]);
-  for (const sheet of wrapPart(of("pillar-bar-left"), "A", A4).sheets)
+  expect(titles(hard, "misses", "A")).toEqual([`Wrap for any cutter — ${both.label}, end A`]);
+  for (const sheet of wrapCard(plan, "pillar-bar-left", "A")!.sheets)
     expect(said([sheet])).toContain(`${sheet.name} Sheet 1 of 1`);
   // a wrap of several sheets counts its own
   const [large] = hard.bars.filter((b) => b.bar.label === "Large onto large");
-  const names = wrapPart(subjectOf(hard, large!.id)!, "A", A4).sheets.map((sheet) => sheet.name);
+  const names = titles(hard, large!.id, "A");
   for (const kind of ["a hole saw or mill", "a torch or grinder"]) {
     const own = names.filter((name) => name.startsWith(`Wrap for ${kind}`));
     expect(own.length).toBeGreaterThan(1);

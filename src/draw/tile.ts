@@ -21,8 +21,15 @@ export interface TileOptions {
 
 /** Length of a check rule with a little air, mm. */
 const RULE = 104;
+/** Room for "page 888 of 888" at the right end of the caption, mm. */
+const PAGE_ROOM = 30;
 /** Sizes that differ by less are one: a drawing as wide as its window needs no second sheet. */
 const SAME = 1e-6;
+
+export interface Tile extends Sheet {
+  /** Where the sheet's number in a print ends, in lettering of 2.2. */
+  readonly pageAt: Point;
+}
 
 interface Plan {
   readonly paper: Paper;
@@ -41,7 +48,7 @@ interface Plan {
  * in its middle runs a join line with a letter at its marks: cut one sheet on its line, lay it on the other's line,
  * marks on marks. Every sheet carries a check rule both ways and says which sheet it is and what joins where.
  */
-export function tile(drawing: Drawing, paper: Paper, options: TileOptions): Sheet[] {
+export function tile(drawing: Drawing, paper: Paper, options: TileOptions): Tile[] {
   const chosen = planned(drawing, paper, options);
   return Array.from({ length: count(chosen) }, (_, i) => sheet(drawing, chosen, options, i));
 }
@@ -100,7 +107,7 @@ const WORST: readonly Join[] = (["left", "right", "top", "foot"] as const).map((
   side,
 }));
 
-function sheet(drawing: Drawing, p: Plan, options: TileOptions, index: number): Sheet {
+function sheet(drawing: Drawing, p: Plan, options: TileOptions, index: number): Tile {
   const [column, row] = [index % p.columns, Math.floor(index / p.columns)];
   const [x0, y0] = [column * p.stepX, row * p.stepY];
   const piece: Rect = {
@@ -125,6 +132,8 @@ function sheet(drawing: Drawing, p: Plan, options: TileOptions, index: number): 
     name: total === 1 ? options.name : `${options.name}, ${label}`,
     width: p.paper.width,
     height: p.paper.height,
+    isTrueSize: true,
+    pageAt: [edge.x + edge.width, captionTop + 1.3 * 2.2],
     marks: [
       group("piece", record(drawing).filter(belongs), { at: place, clip: piece }),
       group(
@@ -202,5 +211,5 @@ function caption(edge: Rect, top: number, options: TileOptions, label: string, j
     ...(options.foot ? [options.foot] : []),
     ...(said ? [PRINTED.join] : []),
   ].join("\n");
-  return paragraph([edge.x + RULE, top], edge.width - RULE, words, { size: 2.2 });
+  return paragraph([edge.x + RULE, top], edge.width - RULE - PAGE_ROOM, words, { size: 2.2 });
 }

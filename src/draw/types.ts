@@ -102,6 +102,8 @@ export interface Drawing {
 /** A drawing on one piece of paper (or one picture on a screen). */
 export interface Sheet extends Drawing {
   readonly name: string;
+  /** Must be printed at 100 %. */
+  readonly isTrueSize?: boolean;
 }
 
 export interface Document {

@@ -71,7 +71,8 @@ export const sayFinishedBar = (
 export const OPERATOR = {
   left: "L",
   right: "R",
-  next: (n: number): string => `next: ${n}`,
+  /** At the arrow to the side to which the bend of this step goes. */
+  goes: (n: number): string => `bend ${n}`,
   seen: ["looking along the tube", "toward the die"],
 } as const;
 

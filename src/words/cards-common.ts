@@ -12,6 +12,7 @@ export const sayCard = (card: CardNow): string => `card ${sayNumber(card)}`;
 /** Labels in the title block of a card. */
 export const FIELD = {
   bar: "Bar",
+  inOverview: "Bar in the overview",
   bars: "Bars",
   card: "Card",
   danger: "DANGER",
@@ -24,9 +25,6 @@ export const FIELD = {
 } as const;
 
 export const sayOf = (n: number, of: number): string => `${n} of ${of}`;
-
-/** By its number a bar is found in the picture of the whole cage. */
-export const sayPlaceInJob = (n: number, of: number): string => `${n} of ${of} in the overview`;
 
 export type Hand = "left" | "right";
 

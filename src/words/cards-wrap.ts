@@ -7,8 +7,16 @@ const TOOL: Readonly<Record<WrapFor, string>> = {
   both: "Wrap for any cutter",
 };
 
+const wrapsFor = (kind: WrapFor): string => TOOL[kind].replace("Wrap", "Wraps");
+
 export const WRAP = {
   title: (kind: WrapFor, label: string, end: string): string => `${TOOL[kind]} — ${label}, end ${end}`,
+  /** Of a page with the wraps of both ends; `kind` where both are for the same cutter. */
+  titleBoth: (kind: WrapFor | undefined, label: string): string =>
+    `${kind ? wrapsFor(kind) : "Wraps"} — ${label}, ends A and B`,
+  /** Over each wrap of a page; `kind` where the page's title does not say it. */
+  caption: (end: string, hosts: string, kind: WrapFor | undefined): string =>
+    `End ${end} — ${kind ? `${TOOL[kind].toLowerCase()}, ` : ""}onto ${hosts}`,
   document: (end: string): string => `Wrap, end ${end}`,
   use: "Cut the paper out. Lay line 0° on the zero line, printed face out. Close 360 on 0.",
   foot: (...parts: readonly string[]): string => parts.join(" · "),

@@ -28,7 +28,6 @@ export {
   sayNotPrinted,
   sayNumber,
   sayOf,
-  sayPlaceInJob,
   sayScale,
   saySheet,
   sayTube,

@@ -10,6 +10,8 @@ export interface TitleBlock {
   readonly fields: readonly (readonly [label: string, value: string])[];
   /** Cautions or other small print, wrapped under the fields. */
   readonly note?: string;
+  /** Which page of a print it is, at the right end of the title's last line; its room is kept free without it. */
+  readonly page?: string;
 }
 
 const PAD = 1.5;
@@ -17,6 +19,9 @@ const TITLE = 5;
 const LABEL = 2;
 const VALUE = 3.5;
 const NOTE = 2;
+const PAGE = 2.2;
+/** Room for "page 888 of 888", mm. */
+const PAGE_ROOM = 30;
 /** From one line of a value to the next, mm. */
 const VALUE_PITCH = 1.7 * VALUE;
 /** Between the frame and the drawing, mm. */
@@ -36,7 +41,7 @@ export function sheetFrame(
   const edge = printable(paper);
   const left = edge.x;
   const right = edge.x + edge.width;
-  const title = paragraph([left + PAD, 0], edge.width - 2 * PAD, block.title, { size: TITLE, bold: true });
+  const title = paragraph([left + PAD, 0], titleRoom(block.title, edge.width - 2 * PAD), block.title, TITLED);
   const rows = pack(block.fields, edge.width);
   const note = block.note
     ? paragraph([left + PAD, 0], edge.width - 2 * PAD, block.note, { size: NOTE })
@@ -61,6 +66,8 @@ export function sheetFrame(
     rule(y);
     marks.push({ kind: "group", name: "note", at: [0, y + PAD / 2], marks: note.marks });
   }
+  if (block.page)
+    marks.push(text([right - PAD, top + title.height - 2.4], block.page, PAGE, { anchor: "end" }));
   const inside: Rect = {
     x: left + MARGIN,
     y: edge.y + MARGIN,
@@ -70,27 +77,43 @@ export function sheetFrame(
   return { marks, inside };
 }
 
-/** Fields set side by side while they fit, and each row then stretched to the full width. */
+const TITLED = { size: TITLE, bold: true } as const;
+
+/** How wide the title may run, its last line no farther than the page's number. */
+function titleRoom(title: string, width: number): number {
+  const last = wrap(title, width, TITLED).at(-1) ?? "";
+  return textWidth(last, TITLE, true) > width - PAGE_ROOM ? width - PAGE_ROOM : width;
+}
+
+/** Fields set side by side on as few rows as they need, and each row then stretched to the full width. */
 function pack(fields: TitleBlock["fields"], width: number): Cell[][] {
-  const rows: Cell[][] = [];
-  let row: Cell[] = [];
-  let room = 0;
-  for (const [label, value] of fields) {
+  const all = fields.map(([label, value]): Cell => {
     const lines = wrap(value, width - 2 * PAD, { size: VALUE });
     const words = Math.max(textWidth(label, LABEL), ...lines.map((run) => textWidth(run, VALUE)));
-    const cell: Cell = { label, lines, width: Math.min(width, words + 4 * PAD) };
-    if (rows.length === 0 || cell.width > room) {
-      row = [];
-      rows.push(row);
-      room = width;
-    }
-    row.push(cell);
-    room -= cell.width;
-  }
+    return { label, lines, width: Math.min(width, words + 4 * PAD) };
+  });
+  const widest = [...all].sort((a, b) => b.width - a.width);
+  const [asRead, tight] = [filled(all, width), filled(widest, width)];
+  // as they are read, unless another order saves a row; within a row, and by its first field, it stays as it is
+  const place = (cell: Cell): number => all.indexOf(cell);
+  const rows = (tight.length < asRead.length ? tight : asRead)
+    .map((row) => [...row].sort((a, b) => place(a) - place(b)))
+    .sort(([a], [b]) => (a && b ? place(a) - place(b) : 0));
   return rows.map((row) => {
     const spare = (width - row.reduce((sum, cell) => sum + cell.width, 0)) / row.length;
     return row.map((cell) => ({ ...cell, width: cell.width + spare }));
   });
+}
+
+/** Each cell in the first row that has room for it. */
+function filled(cells: readonly Cell[], width: number): Cell[][] {
+  const rows: Cell[][] = [];
+  for (const cell of cells) {
+    const fits = rows.find((row) => row.reduce((sum, c) => sum + c.width, cell.width) <= width);
+    if (fits) fits.push(cell);
+    else rows.push([cell]);
+  }
+  return rows;
 }
 
 const rowHeight = (row: readonly Cell[]): number =>

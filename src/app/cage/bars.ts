@@ -1,8 +1,9 @@
 // biome-ignore-all lint/style/noNonNullAssertion: a mesh's spine has four numbers a place and its positions three, and places are read whole.
 import { Box3, type Camera, Frustum, Group, Matrix4, type Mesh, type Points, Sphere, Vector3 } from "three";
 import type { TubeMesh } from "../../core/mesh/index.ts";
-import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
+import { sub, type Vec } from "../../core/space/index.ts";
 import { Arena, type Slot } from "./arena.ts";
+import { BarNames } from "./bar-names.ts";
 import type { Blob } from "./camera.ts";
 import { type Look, lookOf, marksOf, type Part } from "./dress.ts";
 import { EndMarks } from "./ends.ts";
@@ -11,11 +12,9 @@ import { LINE_SIZES, lineObject, lineRows, Strips } from "./lines.ts";
 import type { Materials } from "./materials.ts";
 import type { Named } from "./names.ts";
 import { outlineOf } from "./section.ts";
+import { rangeOf, spreadOf } from "./spread.ts";
 import { posedAt, type Staging, stageGroup } from "./staging.ts";
 import type { Section, ViewBar } from "./types.ts";
-
-/** Longest step along a bar where its name may be (mm). */
-const STEP = 150;
 
 interface Built {
   bar: ViewBar;
@@ -50,8 +49,7 @@ export class Bars {
   private hosts: ReadonlySet<string> = new Set();
   private readonly ends: EndMarks;
   /** Places along all bars that are drawn at their seats (x, y, z, less the view's origin), for how deep the picture is. */
-  /** Of each mesh, for its name. */
-  private readonly paths = new WeakMap<TubeMesh, readonly Vec[]>();
+  private readonly called = new BarNames();
   private spread: Float32Array = new Float32Array(0);
   private section: Required<Section> | null = null;
   private staging: Staging | null = null;
@@ -179,16 +177,8 @@ export class Bars {
   }
 
   /** How far along a direction (of length 1) the nearest and the farthest of the bars are, less the view's origin. */
-  range([x, y, z]: Vec): readonly [number, number] {
-    const { spread } = this;
-    let least = Infinity;
-    let most = -Infinity;
-    for (let i = 0; i < spread.length; i += 3) {
-      const d = x * spread[i]! + y * spread[i + 1]! + z * spread[i + 2]!;
-      if (d < least) least = d;
-      if (d > most) most = d;
-    }
-    return [least, most];
+  range(direction: Vec): readonly [number, number] {
+    return rangeOf(this.spread, direction);
   }
 
   /** The bore and its rims are drawn only where one can see them. */
@@ -240,34 +230,8 @@ export class Bars {
     }));
   }
 
-  /** All that are drawn at their seats, by their names, and the corners of the bar in hand by their numbers. */
   named(): Named[] {
-    return this.shown().flatMap((bar): Named[] => {
-      const { id, label: says, mesh, corners } = bar;
-      const isInHand = id === this.inHand;
-      const path = this.pathOf(mesh);
-      const own = { kind: "bar", id, says, path, radius: mesh.radius, isInHand } as const;
-      return [
-        { ...own, ...(this.hosts.has(id) ? { isHost: true } : {}) },
-        ...(isInHand ? corners : []).map(
-          ({ n, corner }): Named => ({
-            kind: "corner",
-            id: `${id} ${n}`,
-            says: `${n}`,
-            path: [corner],
-            radius: 0,
-            isInHand,
-            of: id,
-          }),
-        ),
-      ];
-    });
-  }
-
-  private pathOf(mesh: TubeMesh): readonly Vec[] {
-    const kept = this.paths.get(mesh) ?? stepped(mesh);
-    this.paths.set(mesh, kept);
-    return kept;
+    return this.called.of(this.shown(), this.inHand, this.hosts);
   }
 
   /** Balls that hold the bars (these, or all): for fitting. */
@@ -379,33 +343,4 @@ export class Bars {
     this.built.delete(id);
     this.isReady = false;
   }
-}
-
-/** Places along a bar (car axes) in steps short enough that near the eye little of it is lost with one behind it. */
-function stepped({ spine, origin }: TubeMesh): readonly Vec[] {
-  const at = (i: number): Vec => [
-    spine[i]! + origin[0],
-    spine[i + 1]! + origin[1],
-    spine[i + 2]! + origin[2],
-  ];
-  const out = [at(0)];
-  for (let i = 4; i < spine.length; i += 4) {
-    const [from, to] = [at(i - 4), at(i)];
-    const parts = Math.max(1, Math.ceil(dist(from, to) / STEP));
-    for (let k = 1; k <= parts; k++) out.push(lerp(from, to, k / parts));
-  }
-  return out;
-}
-
-function spreadOf(bars: readonly ViewBar[], origin: Vec): Float32Array {
-  const count = bars.reduce((sum, { mesh }) => sum + mesh.spine.length / 4, 0);
-  const out = new Float32Array(3 * count);
-  let n = 0;
-  for (const { mesh } of bars) {
-    const by = sub(mesh.origin, origin);
-    for (let i = 0; i < mesh.spine.length; i += 4) {
-      for (let k = 0; k < 3; k++) out[n++] = mesh.spine[i + k]! + by[k]!;
-    }
-  }
-  return out;
 }

@@ -50,8 +50,8 @@ export class Cover {
     return this.who[row * this.columns + column]!;
   }
 
-  /** How many cells under a box are taken, those of `own` many times over. */
-  under({ x, y, width, height }: Box, own: number): number {
+  /** How many cells under a box are taken. */
+  under({ x, y, width, height }: Box): number {
     let n = 0;
     const [left, right] = [
       Math.max(0, Math.floor(x / CELL)),
@@ -60,8 +60,7 @@ export class Cover {
     const low = Math.min(this.rows - 1, Math.floor((y + height) / CELL));
     for (let row = Math.max(0, Math.floor(y / CELL)); row <= low; row++) {
       for (let column = left; column <= right; column++) {
-        const who = this.who[row * this.columns + column]!;
-        if (who !== 0) n += who === own ? OWN : 1;
+        if (this.who[row * this.columns + column] !== 0) n++;
       }
     }
     return n;
@@ -110,9 +109,6 @@ export class Cover {
     return from < to ? [from, to] : undefined;
   }
 }
-
-/** A name on what it names is as bad as on so many others. */
-const OWN = 50;
 
 const mixed = (a: Lying, b: Lying, t: number): Lying => ({
   x: a.x + t * (b.x - a.x),

@@ -104,7 +104,7 @@ describe("names that would lie on each other", () => {
     off: [10],
     rank,
     depth,
-    own: 0,
+    own: [],
     worst: 300,
   });
   const clash = (a: Box, b: Box): boolean =>
@@ -163,11 +163,15 @@ describe("names that would lie on each other", () => {
     cover.add(1, along(300, 10));
     // another bar right below: the ground above is better
     cover.add(2, along(345, 20));
-    const bar = { ...name("bar", 450, 300), own: 1, anchors: [{ x: 450, y: 300, share: 0.5, reach: 20 }] };
+    const bar = {
+      ...name("bar", 450, 300),
+      own: along(300, 10),
+      anchors: [{ x: 450, y: 300, share: 0.5, reach: 20 }],
+    };
     const shown = thinned([{ ...bar, off: [14, 26, 44] }], size, [], cover);
     const box = boxOf(shown, "bar")!;
     expect(box.y + box.height).toBeLessThanOrEqual(300 - 20);
-    expect(cover.under(box, 1)).toBe(0);
+    expect(cover.under(box)).toBe(0);
     // where it can lie nowhere but on itself it is left out, unless it must be there
     const wide = new Cover(size);
     wide.add(

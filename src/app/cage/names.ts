@@ -3,10 +3,10 @@ import type { Vec } from "../../core/space/index.ts";
 import { alongPath, anchorsOf, lyingOf } from "./anchors.ts";
 import { axesOf, type Camera } from "./camera.ts";
 import { Cover, type Lying } from "./cover.ts";
-import { ellipseOf } from "./ellipse.ts";
 import { type Seen, seenAt } from "./project.ts";
-import { type Box, type Choice, endOf, inOrder, isFree, type Placed, thinned, type Wanted } from "./thin.ts";
+import { type Box, inOrder, isFree, type Placed, thinned, type Wanted } from "./thin.ts";
 import type { ViewPoint } from "./types.ts";
+import { rings, show, type Word, wordOf } from "./word.ts";
 
 /** What has a name in the picture. */
 export interface Named {
@@ -26,16 +26,8 @@ export interface Named {
   readonly covariance?: ViewPoint["covariance"];
 }
 
-/** A name as it is in the page: where it points at, and from there its leader and its word. */
-interface Word {
-  readonly whole: HTMLElement;
-  readonly leader: HTMLElement;
-  readonly word: HTMLElement;
-  /** Of `word` (CSS pixels). */
-  width: number;
-  height: number;
-  choice?: Choice;
-}
+type SeenAt = (p: Vec) => Seen | undefined;
+type Size = readonly [number, number];
 
 interface Made {
   of: Named;
@@ -52,12 +44,8 @@ const OFF: Readonly<Record<Named["kind"], readonly number[]>> = {
   plate: BESIDE,
   corner: [2, 8, 16],
 };
-/** A leader shorter than this says no more than the name's place does. */
-const LEADER = 9;
 /** What a point's mark takes up. */
 const MARK = 12;
-/** Half of the least ring round a point, so that it shows. */
-const LEAST = 4.5;
 /** The corners that the axes are in, and the words that say where the picture is seen from. */
 const AXES = 112;
 const WORDS = { x: 0, y: 0, width: 300, height: 42 };
@@ -113,7 +101,7 @@ export class Names {
   }
 
   /** `isAtRest`: places are found anew, not kept; they are, too, where others have names than before. */
-  draw(camera: Camera, size: readonly [number, number], kept: (p: Vec) => boolean, isAtRest: boolean): void {
+  draw(camera: Camera, size: Size, kept: (p: Vec) => boolean, isAtRest: boolean): void {
     const axes = axesOf(camera);
     const seen = (p: Vec): Seen | undefined => (kept(p) ? seenAt(camera, p, size) : undefined);
     for (const { of, ring } of this.made.values()) {
@@ -144,35 +132,34 @@ export class Names {
   }
 
   /** Found anew. */
-  private placed(
-    seen: (p: Vec) => Seen | undefined,
-    size: readonly [number, number],
-  ): ReadonlyMap<string, Placed> {
-    const lying = new Map([...this.made].map(([key, { of }]) => [key, lyingOf(of, seen)] as const));
-    const numbers = new Map([...this.made.keys()].map((key, i) => [key, i + 1] as const));
-    const wanted = [...this.made].filter(([key, { of }]) => this.isWanted(of, lying.get(key)!, size));
+  private placed(seen: SeenAt, size: Size): ReadonlyMap<string, Placed> {
+    const all = [...this.made].map(([key, { of, word }], i) => ({
+      key,
+      of,
+      number: i + 1,
+      lying: lyingOf(of, seen),
+      before: word?.choice?.share,
+    }));
+    const wanted = all.filter(({ of, lying }) => this.isWanted(of, lying, size));
     if (wanted.length === 0) return new Map();
     const cover = new Cover(size);
-    for (const [key, { of }] of this.made) {
-      if (of.kind === "bar")
-        cover.add(
-          numbers.get(key)!,
-          lying.get(key)!.flatMap((l) => l ?? []),
-        );
-    }
+    for (const { of, number, lying } of all) if (of.kind === "bar") cover.add(number, known(lying));
+    const lines = new Map(all.map(({ key, lying }) => [key, lying]));
     const tried = inOrder(
-      wanted.flatMap(([key, { of, word }]) => {
-        const own = numbers.get(of.of === undefined ? key : `bar ${of.of}`) ?? 0;
-        const anchors = anchorsOf(of, lying.get(key)!, size, cover, own, word?.choice?.share);
-        const depth = lying.get(key)!.reduce((least, l) => Math.min(least, l?.depth ?? Infinity), Infinity);
-        return anchors.length > 0 ? [{ id: key, of, own, anchors, depth, rank: rankOf(of) }] : [];
+      wanted.flatMap(({ key: id, of, number, lying, before }) => {
+        const anchors = anchorsOf(of, lying, size, cover, number, before);
+        const depth = Math.min(...known(lying).map((l) => l.depth));
+        const line = of.kind === "body" ? [] : (lines.get(of.of === undefined ? id : `bar ${of.of}`) ?? []);
+        return anchors.length > 0
+          ? [{ id, of, anchors, depth, rank: rankOf(of), own: known(line), off: OFF[of.kind] }]
+          : [];
       }),
     ).slice(0, TRIED);
     this.measure(tried.map(({ id }) => id));
-    const names = tried.map(({ of, ...rest }): Wanted => {
-      const { width, height, choice } = this.made.get(rest.id)!.word!;
-      const worst = !this.isOn || of.isInHand ? Infinity : WORST[of.kind];
-      return { ...rest, width, height, off: OFF[of.kind], worst, ...(choice ? { before: choice } : {}) };
+    const names = tried.map((name): Wanted => {
+      const { width, height, choice } = this.made.get(name.id)!.word!;
+      const worst = !this.isOn || name.of.isInHand ? Infinity : WORST[name.of.kind];
+      return { ...name, width, height, worst, ...(choice ? { before: choice } : {}) };
     });
     const out = thinned(names, size, this.taken(seen, size), cover, MOST);
     for (const [key, { word }] of this.made) {
@@ -182,10 +169,7 @@ export class Names {
   }
 
   /** Those shown before, where they are now; they hide where they would lie on others or leave the picture. */
-  private moved(
-    seen: (p: Vec) => Seen | undefined,
-    size: readonly [number, number],
-  ): ReadonlyMap<string, Placed> {
+  private moved(seen: SeenAt, size: Size): ReadonlyMap<string, Placed> {
     const full = this.taken(seen, size);
     const out = new Map<string, Placed>();
     for (const made of this.inOrder()) {
@@ -209,17 +193,13 @@ export class Names {
     return inOrder(has).map(({ made }) => made);
   }
 
-  private isWanted(
-    of: Named,
-    lying: readonly (Lying | undefined)[],
-    size: readonly [number, number],
-  ): boolean {
+  private isWanted(of: Named, lying: readonly (Lying | undefined)[], size: Size): boolean {
     if (this.isOn || of.kind === "corner") return true;
     if (of.kind !== "bar") return false;
     return lying.some((l) => l !== undefined && 2 * l.reach > CLOSE * Math.min(...size));
   }
 
-  private taken(seen: (p: Vec) => Seen | undefined, size: readonly [number, number]): Box[] {
+  private taken(seen: SeenAt, size: Size): Box[] {
     const marks = [...this.made.values()].flatMap(({ of }): Box[] => {
       const at = of.kind === "point" ? seen(of.path[0]!) : undefined;
       return at ? [{ x: at.x - MARK / 2, y: at.y - MARK / 2, width: MARK, height: MARK }] : [];
@@ -250,49 +230,9 @@ export class Names {
   }
 }
 
+const known = (lying: readonly (Lying | undefined)[]): readonly Lying[] => lying.flatMap((l) => l ?? []);
+
 const keyOf = ({ kind, id }: Named): string => `${kind} ${id}`;
 
 const rankOf = ({ kind, isInHand, isHost }: Named): number =>
   isInHand && kind !== "corner" ? 0 : isHost ? 2 : RANK[kind];
-
-function wordOf(of: Named): Word {
-  const whole = document.createElement("div");
-  const leader = document.createElement("b");
-  const word = document.createElement("span");
-  word.textContent = of.says;
-  whole.dataset.kind = of.kind;
-  whole.toggleAttribute("data-in-hand", of.isInHand);
-  whole.dataset.away = "";
-  whole.append(leader, word);
-  return { whole, leader, word, width: 0, height: 0 };
-}
-
-/** Where it is in the picture now; the leader and the word keep to it. */
-function show(made: Word, { share, dx, dy, anchor, box }: Placed, isAnew: boolean): void {
-  const { whole, leader, word } = made;
-  whole.toggleAttribute("data-away", false);
-  whole.style.transform = `translate(${Math.round(anchor.x)}px, ${Math.round(anchor.y)}px)`;
-  if (!isAnew) return;
-  made.choice = { share, dx, dy };
-  word.style.transform = `translate(${Math.round(dx)}px, ${Math.round(dy)}px)`;
-  const end = endOf(anchor, box);
-  const [x, y] = [end.x - anchor.x, end.y - anchor.y];
-  const length = Math.hypot(x, y);
-  leader.style.width = `${length < LEADER ? 0 : length.toFixed(1)}px`;
-  leader.style.transform = `rotate(${Math.atan2(y, x).toFixed(3)}rad)`;
-}
-
-function rings(
-  ring: HTMLElement,
-  seen: Seen | undefined,
-  covariance: NonNullable<ViewPoint["covariance"]>,
-  axes: Parameters<typeof ellipseOf>[1],
-): void {
-  ring.toggleAttribute("data-away", !seen);
-  if (!seen) return;
-  const { major, minor, turn } = ellipseOf(covariance, axes);
-  const [a, b] = [Math.max(LEAST, major / seen.pixel), Math.max(LEAST, minor / seen.pixel)];
-  ring.style.width = `${(2 * a).toFixed(1)}px`;
-  ring.style.height = `${(2 * b).toFixed(1)}px`;
-  ring.style.transform = `translate(${(seen.x - a).toFixed(1)}px, ${(seen.y - b).toFixed(1)}px) rotate(${-turn}rad)`;
-}

@@ -9,8 +9,12 @@ const FAR_PARS = /* glsl */ `
   uniform vec2 uDepth;
   varying float vFar;
 `;
-/** An outline near by is this much wider than said, and one far off this much thinner. */
-const WEIGHT = "mix(1.25, 0.6, vFar)";
+/**
+ * Device pixels of an outline's width: near by it is wider than said, far off thinner, and never so thin that without
+ * smoothing it would break up.
+ */
+const strokeOf = (least: number): string =>
+  `max(uWidth * mix(1.25, 0.6, vFar) * uWeight, ${least.toFixed(1)})`;
 
 /** Leaves out the gaps of a line type, where it has any; vAlong is the distance along it (mm). */
 export const DASH = /* glsl */ `
@@ -94,7 +98,7 @@ export const HULL: readonly [string, string] = [
     ${FAR}
     gl_Position = projectionMatrix * mvPosition;
     vec2 away = normalize(normalMatrix * normal).xy;
-    gl_Position.xy += away * uWidth * ${WEIGHT} * uWeight * 2.0 / uViewport * gl_Position.w;
+    gl_Position.xy += away * ${strokeOf(0.7)} * 2.0 / uViewport * gl_Position.w;
     CLIP
   }`,
   STROKE_FRAGMENT,
@@ -117,7 +121,7 @@ export const DRAFT: readonly [string, string] = [
     vec4 mvPosition = modelViewMatrix * vec4(position, 1.0);
     ${FAR}
     gl_Position = projectionMatrix * mvPosition;
-    gl_Position.xy += vNormal.xy * uWidth * ${WEIGHT} * uWeight * 2.0 / uViewport * gl_Position.w;
+    gl_Position.xy += vNormal.xy * ${strokeOf(1.2)} * 2.0 / uViewport * gl_Position.w;
     CLIP
   }`,
   /* glsl */ `
@@ -134,7 +138,7 @@ export const DRAFT: readonly [string, string] = [
     float squared = n.z * n.z;
     float slope = fwidth(squared);
     vec3 colour = lit(n);
-    if (squared < slope * uWidth * ${WEIGHT} * uWeight) colour = mix(uColour, uGround, uPale * vFar);
+    if (squared < slope * ${strokeOf(1.2)}) colour = mix(uColour, uGround, uPale * vFar);
     gl_FragColor = vec4(colour, 1.0);
   }`,
 ];
@@ -191,7 +195,7 @@ export const LINE: readonly [string, string] = [
     dir = l > 1e-6 ? dir / l : vec2(1.0, 0.0);
     vec4 clip = isFirst ? ca : cb;
     vec2 off = vec2(-dir.y, dir.x) * across + dir * (isFirst ? -1.0 : 1.0) * 0.5;
-    clip.xy += off * uWidth * ${WEIGHT} * uWeight / uViewport * clip.w;
+    clip.xy += off * ${strokeOf(1)} / uViewport * clip.w;
     #ifndef SOLID
     vAlong = mix(span.x, span.y, isFirst ? ta : tb);
     #endif

@@ -1,4 +1,4 @@
-import type { Cover } from "./cover.ts";
+import type { Cover, Lying } from "./cover.ts";
 
 export interface Box {
   readonly x: number;
@@ -31,8 +31,8 @@ export interface Wanted {
   /** Lesser ones come first; of the same rank, those nearer to the eye. */
   readonly rank: number;
   readonly depth: number;
-  /** What it must not lie on, as the cover counts it; 0: nothing. */
-  readonly own: number;
+  /** What it is not to lie on, were that hidden: what it names. */
+  readonly own: readonly Lying[];
   /** It is rather left out than placed worse than this (pixels of leader); Infinity: shown wherever there is room at all. */
   readonly worst: number;
   /** Where it was, so that it stays where it is not much worse. */
@@ -56,6 +56,8 @@ const GAP = 3;
 /** A cell of bars under a name is as bad as so many pixels of leader; a name that stays where it was is worth so many. */
 const COVERED = 9;
 const STAYS = 60;
+/** A name on what it names is the worst of all. */
+const ON_ITSELF = 5000;
 /**
  * Which names are shown, and where: wholly in the picture, on no other, on no other's leader and on none of the boxes
  * that are taken; beside what they name, with short leaders, and rather on the ground than on bars.
@@ -109,7 +111,7 @@ function bestOf(name: Wanted, cover: Cover, free: (box: Box, anchor: At) => bool
   const weigh = (anchor: Anchor, { x, y }: At, cost: number): void => {
     if (cost >= least) return;
     const box = { x, y, width: name.width, height: name.height };
-    const whole = cost + COVERED * cover.under(box, name.own);
+    const whole = cost + COVERED * cover.under(box) + (liesOn(box, name.own) ? ON_ITSELF : 0);
     if (whole >= least || !free(box, anchor)) return;
     least = whole;
     best = { share: anchor.share, dx: x - anchor.x, dy: y - anchor.y, anchor, box };
@@ -150,6 +152,19 @@ export const overlap = (a: Box, b: Box): boolean =>
   b.x < a.x + a.width + GAP &&
   a.y < b.y + b.height + GAP &&
   b.y < a.y + a.height + GAP;
+
+function liesOn({ x, y, width, height }: Box, line: readonly Lying[]): boolean {
+  return line.some((a, i) => {
+    const b = line[i + 1] ?? a;
+    const reach = Math.max(a.reach, b.reach);
+    return crosses(a, b, {
+      x: x - reach,
+      y: y - reach,
+      width: width + 2 * reach,
+      height: height + 2 * reach,
+    });
+  });
+}
 
 /** Whether a line from a to b comes to a box. */
 export function crosses(a: At, b: At, box: Box): boolean {

@@ -17,6 +17,7 @@ export const KEYPAD = {
   equals: (written: string) => `= ${written}`,
   noLength: "type a length",
   noSign: "type the length without a sign: the side is chosen below",
+  sumUnits: "type the unit behind each length of the sum",
   noAngle: "type an angle in degrees, such as 78.5",
   within: (least: number, most: number, unit: string) => `type ${least}${unit} to ${most}${unit}`,
 } as const;

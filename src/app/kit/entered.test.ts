@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { parseLength } from "../../core/units/index.ts";
-import { enteredLength, enteredNumber, mmOf, retyped } from "./entered.ts";
+import { enteredLength, enteredNumber, mmOf, retyped, sided } from "./entered.ts";
 
 describe("a length from the keypad", () => {
   it.each([
@@ -47,6 +47,70 @@ describe("a length from the keypad", () => {
       expect(typed.ok).toBe(false);
       expect(typed.ok || typed.why.split("\n").length).toBe(1);
     }
+  });
+});
+
+describe("a sum from the keypad", () => {
+  it.each([
+    ["1250 − 22.5", "mm", 1227.5, 1227.5],
+    ["1250-22.5", "mm", 1227.5, 1227.5],
+    ["0.1 + 0.2", "mm", 0.3, 0.3],
+    ["655 + 40 - 2 × 0", "mm", undefined, undefined],
+    ["48 1/2 + 3/8 in", "mm", "48.875 in", 1241.425],
+    ["48-1/2-3/8", "in", "48.125 in", 1222.375],
+    ["48 1/2 + 3/8", "in", "48.875 in", 1241.425],
+    ["12 - 5/16", "in", "11.6875 in", 296.8625],
+    ['1\' 3" - 1/4"', "mm", "14.75 in", 374.65],
+    ["1 ft + 1/3 in", "mm", 313.266667, 313.266667],
+    ["1000 mm + 1 in", "mm", 1025.4, 1025.4],
+    ["1000 mm + 1 in", "in", 1025.4, 1025.4],
+    ["10 + 20 mm", "mm", 30, 30],
+    ["1 m - 1 cm", "in", 990, 990],
+    ["40 - 100", "mm", -60, -60],
+    // the dash of a mixed number is none of a difference
+    ["12-5/16", "in", "12-5/16", 312.7375],
+    // one of the two may be meant in either unit
+    ["12 + 3/8 in", "mm", undefined, undefined],
+    ["12 in + 3", "mm", undefined, undefined],
+    ["10 mm + 2", "in", undefined, undefined],
+    ["1250 -", "mm", undefined, undefined],
+    ["+", "mm", undefined, undefined],
+    ["12 + x", "mm", undefined, undefined],
+  ] as const)("%s in a shop that reads %s is kept as %s", (text, unit, value, mm) => {
+    const read = enteredLength(text, unit);
+    if (mm === undefined) expect(read.ok).toBe(false);
+    else expect(read).toEqual({ ok: true, value, mm });
+    // what is kept is a length of a job file
+    if (read.ok && typeof read.value === "string") expect(parseLength(read.value)).toEqual({ ok: true, mm });
+  });
+
+  it("goes to its side as a single length does", () => {
+    expect(enteredLength("600 - 4", "mm", true)).toEqual({ ok: true, value: -596, mm: -596 });
+    expect(enteredLength("4 - 600", "mm", true)).toMatchObject({ ok: false });
+    expect(enteredLength("12 + 3/8 in", "mm")).toMatchObject({
+      ok: false,
+      why: expect.stringContaining("unit"),
+    });
+  });
+});
+
+describe("a side typed with its figure", () => {
+  const sides = ["left", "right"] as const;
+  it.each([
+    ["430.0 mm left", "430.0 mm", false],
+    ["430 Right", "430", true],
+    ["right 16 7/8 in", "16 7/8 in", true],
+    ["430", "430", undefined],
+    ["430left", "430left", undefined],
+  ] as const)("%s", (typed, text, below) => {
+    expect(sided(typed, sides)).toEqual({ text, ...(below === undefined ? {} : { below }) });
+  });
+  it("is read as the page writes it, with words of several kinds", () => {
+    expect(sided("1064.0 mm from its end B", ["from its end A", "from its end B"])).toEqual({
+      text: "1064.0 mm",
+      below: true,
+    });
+    expect(sided("430 left", undefined)).toEqual({ text: "430 left" });
   });
 });
 

@@ -4,7 +4,7 @@ import { KEYPAD } from "../../words/index.ts";
 import type { Json } from "../model/document/index.ts";
 import { classes } from "./classes.ts";
 import { Dialog } from "./dialog.tsx";
-import { type Entered, enteredLength, enteredNumber, retyped } from "./entered.ts";
+import { type Entered, enteredLength, enteredNumber, retyped, sided } from "./entered.ts";
 import styles from "./keypad.module.css";
 import parts from "./parts.module.css";
 
@@ -20,6 +20,7 @@ const LENGTH_KEYS: readonly string[] = [
   ["4", "5", "6", "in"],
   ["1", "2", "3", "mm"],
   ["0", ".", "/", " "],
+  ["+", "−"],
 ].flat();
 const NUMBER_KEYS: readonly string[] = [
   ["7", "8", "9"],
@@ -41,8 +42,11 @@ export function LengthPad(
 ) {
   const was = retyped(props.value, props.unit);
   const [text, setText] = useState(was.text);
-  const [below, setBelow] = useState(was.negative);
-  const read = enteredLength(text, props.unit, props.sides !== undefined && below);
+  const [chosen, setChosen] = useState(was.negative);
+  // a side that is typed behind the figure counts, as the page writes it
+  const typed = sided(text, props.sides);
+  const below = typed.below ?? chosen;
+  const read = enteredLength(typed.text, props.unit, props.sides !== undefined && below);
   return (
     <Pad
       {...props}
@@ -53,7 +57,16 @@ export function LengthPad(
       says={read.ok ? KEYPAD.equals(props.write(Math.abs(read.mm))) : read.why}
       onDone={() => read.ok && props.onSet(read.value)}
     >
-      {props.sides && <Sides sides={props.sides} below={below} setBelow={setBelow} />}
+      {props.sides && (
+        <Sides
+          sides={props.sides}
+          below={below}
+          setBelow={(to) => {
+            setChosen(to);
+            if (typed.below !== undefined) setText(typed.text);
+          }}
+        />
+      )}
       {props.clear && (
         <button type="button" onClick={() => props.onSet(undefined)}>
           {props.clear}
@@ -77,8 +90,10 @@ export function NumberPad(
   },
 ) {
   const [text, setText] = useState(props.value === undefined ? "" : String(Math.abs(props.value)));
-  const [below, setBelow] = useState((props.value ?? 0) < 0);
-  const read = enteredNumber(text, props.sides ? 0 : props.least, props.most, props.unit);
+  const [chosen, setChosen] = useState((props.value ?? 0) < 0);
+  const typed = sided(text, props.sides);
+  const below = typed.below ?? chosen;
+  const read = enteredNumber(typed.text, props.sides ? 0 : props.least, props.most, props.unit);
   return (
     <Pad
       {...props}
@@ -89,7 +104,16 @@ export function NumberPad(
       says={read.ok ? KEYPAD.equals(`${read.value}${props.unit ?? "°"}`) : read.why}
       onDone={() => read.ok && props.onSet((props.sides && below ? -read.mm : read.mm) + 0)}
     >
-      {props.sides && <Sides sides={props.sides} below={below} setBelow={setBelow} />}
+      {props.sides && (
+        <Sides
+          sides={props.sides}
+          below={below}
+          setBelow={(to) => {
+            setChosen(to);
+            if (typed.below !== undefined) setText(typed.text);
+          }}
+        />
+      )}
       {props.clear && (
         <button type="button" onClick={props.clear.onClear}>
           {props.clear.says}
@@ -106,7 +130,8 @@ function Sides(props: {
   readonly setBelow: (below: boolean) => void;
 }) {
   return (
-    <div className={parts.pair} role="group" aria-label={KEYPAD.direction}>
+    // A tap leaves the caret in the field: the figure that is typed next goes there.
+    <div className={parts.pair} role="group" aria-label={KEYPAD.direction} onMouseDown={stayInField}>
       {props.sides.map((side, i) => (
         <button
           key={side}
@@ -120,6 +145,13 @@ function Sides(props: {
     </div>
   );
 }
+
+const stayInField = (event: { preventDefault(): void }): void => event.preventDefault();
+const WIDE: Readonly<Record<string, string | undefined>> = {
+  " ": styles.space,
+  "+": styles.half,
+  "−": styles.half,
+};
 
 function Pad(
   props: Asked & {
@@ -141,7 +173,7 @@ function Pad(
     const field = input.current;
     if (!field) return;
     const [from, to] = [field.selectionStart ?? props.text.length, field.selectionEnd ?? props.text.length];
-    const put = key === "mm" || key === "in" ? ` ${key}` : key;
+    const put = key === "mm" || key === "in" ? ` ${key}` : key === "+" || key === "−" ? ` ${key} ` : key;
     props.setText(props.text.slice(0, from) + put + props.text.slice(to));
     const caret = from + put.length;
     requestAnimationFrame(() => field.setSelectionRange(caret, caret));
@@ -161,6 +193,12 @@ function Pad(
         onSubmit={(event) => {
           event.preventDefault();
           props.onDone();
+        }}
+        onKeyDown={(event) => {
+          // a figure typed while a button has the focus is meant for the field
+          const isFigure =
+            /^[\d.,/+−-]$/.test(event.key) && !event.ctrlKey && !event.metaKey && !event.altKey;
+          if (isFigure && event.target !== input.current) input.current?.focus();
         }}
       >
         {/* the keypad below types; a real keyboard does, too, but none is called up over the page */}
@@ -182,6 +220,7 @@ function Pad(
           data-columns={props.keys.length / 4}
           role="group"
           aria-label={KEYPAD.keys}
+          onMouseDown={stayInField}
         >
           {props.keys.map((key) => (
             <button
@@ -189,7 +228,7 @@ function Pad(
               type="button"
               tabIndex={-1}
               onClick={() => (key === BACK ? back() : type(key))}
-              className={key === " " ? styles.space : undefined}
+              className={WIDE[key]}
               aria-label={key === " " ? KEYPAD.space : key}
             >
               {key === " " ? KEYPAD.space : key === BACK ? <Delete aria-hidden /> : key}

@@ -12,6 +12,7 @@ import { hasForce, rowSays } from "./says.ts";
 import { Tag } from "./tag.tsx";
 import { useFitWords } from "./use-fit-words.ts";
 import { useLook } from "./use-look.ts";
+import { useOrderFound } from "./use-order-found.ts";
 
 /** The row of tags on the Wall: the order in which the bars go in, and whether each does. */
 export function Board({ onClose }: { readonly onClose: () => void }) {
@@ -26,7 +27,7 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
   const force = hasForce(row);
   const order = row.map((t) => t.id);
   const held = row.find((t) => t.id === inHand);
-  const judged = row.flatMap((t) => (t.state !== "unseen" && t.judged ? [t.judged] : []));
+  const found = useOrderFound();
 
   return (
     <section className={styles.board} aria-label={PAGE.title}>
@@ -100,7 +101,7 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
               {
                 says: PAPERS.order,
                 name: "order-of-fitting",
-                request: { card: "order", found: { order, judged, reach: look.reach } },
+                request: { card: "order", found },
               },
             ]}
           />

@@ -46,7 +46,7 @@ const app = {
   order: [...tools, "cage"],
   between: [...tools, "cage", "notch"],
   ...Object.fromEntries(stations.map((s) => [s, [...tools, "cage", ...parts.filter((p) => p !== "between")]])),
-  print: tools,
+  print: [...tools, "order"],
   shell: [...tools, "between", "order", "print", "shop", ...stations],
 };
 const inApp = (room) => ({

@@ -139,7 +139,7 @@ function engineOfBrowser(onFailure: () => void): Engine {
   } catch {
     queueMicrotask(onFailure);
     const never = (): Promise<never> => new Promise(() => {});
-    return { compute: never, notch: never, card: never, pdf: never, ask: never, close() {} };
+    return { compute: never, notch: never, card: never, preview: never, pdf: never, ask: never, close() {} };
   }
 }
 

@@ -12,5 +12,6 @@ export {
   wrapCard,
 } from "./files.ts";
 export type { OrderFound } from "./order-sheet.ts";
-export type { BarSheet, JobSheet, Print, PrintAsk, Unprinted } from "./print.ts";
-export { BAR_SHEETS, JOB_SHEETS, printJob, TO_MAKE } from "./print.ts";
+export type { Print, PrintAsk, Unprinted } from "./print.ts";
+export { printing, printJob } from "./print.ts";
+export { BAR_SHEETS, type BarSheet, JOB_SHEETS, type JobSheet } from "./sheets.ts";

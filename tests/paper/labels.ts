@@ -23,12 +23,16 @@ const HAND_CARD = `[ · {words:bar.hand}|] · card ${CARD}[ · made to card {cou
 const FRAME: Label[] = [
   { says: "{count:sheet} of {count:sheets}" },
   { says: "DANGER {count:dangers}, read the [bender card|findings] first" },
-  {
-    says: `Card ${CARD}[ Made to card {count:made.card}|] Bar {count:bar.number} of {count:bar.of} in the overview`,
-  },
+  { says: `Card ${CARD}` },
+  { says: "Made to card {count:made.card}" },
+  { says: "Bar in the overview {count:bar.number} of {count:bar.of}" },
   { says: "Hand {words:bar.handTwin}" },
-  { says: "Tube Ø {size:od} × {fine:wall}[, {words:bar.material}|] Job {words:job.name}" },
-  { says: "Job {words:job.name} Bars {count:job.bars}", on: ["overview"] },
+  { says: "Tube Ø {size:od} × {fine:wall}[, {words:bar.material}|]" },
+  { says: "Job {words:job.name}" },
+  { says: "Bars {count:job.bars}", on: ["overview"] },
+  { says: "page {count:page} of {count:pages}" },
+  { says: "Check square: page {count:square}." },
+  { says: "Check square: this page{?square.here}." },
 ];
 
 /** Digits that are no figure of the job. Each is said in full, so that no figure slips through with it. */
@@ -93,8 +97,8 @@ const BENDER: Label[] = [
   { says: "{words:lead} {words:tail} {length*:feed.dims} Scale 1 : {number:scale.tube}, not true size" },
   { says: "{count=bend}{?step} MARK {length:mark} from sawn end {words:lead}" },
   { says: "L R looking along the tube" },
-  { says: "L R next: {count:bend} looking along the tube" },
-  { says: "L R {count:turn.last}[ next: {count:bend}|] looking along the tube" },
+  { says: "L R bend {count:bend} looking along the tube" },
+  { says: "L R {count:turn.last}[ bend {count:bend}|] looking along the tube" },
   {
     says: "TURN BEFORE BEND {count:bend} First bend, no turn{?turn.first}. Scribe a line along the top of the tube. The die bends to your {words:turnSide}.",
   },
@@ -233,6 +237,12 @@ const NOTCHER: Label[] = [
 ];
 
 const WRAP: Label[] = [
+  {
+    says: "Wraps[ for a hole saw or mill| for a torch or grinder| for any cutter|] — {words:bar.label}, ends A and B",
+  },
+  {
+    says: "End {letter=end} — [wrap for [a hole saw or mill|a torch or grinder|any cutter], |]onto {words:onto}",
+  },
   {
     says: `Wrap for [a hole saw or mill|a torch or grinder|any cutter] — {words:bar.label}, end {letter=end}[, card ${CARD}|]`,
   },
@@ -376,7 +386,8 @@ export const TITLES: readonly (readonly [RegExp, string])[] = [
   [/^(?:Bender|Saw|Notcher) record — /, "record"],
   [/^(?:Bender|Saw) card — /, "bender"],
   [/^Notcher card — /, "notcher"],
-  [/^Wrap for /, "wrap"],
+  [/^Wraps? (?:for|—) /, "wrap"],
+  [/^Printer check /, "check"],
   [/^Mark strip — /, "strip"],
   [/^(?:Overview|Bars|Findings) Sheet/, "overview"],
 ];

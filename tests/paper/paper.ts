@@ -41,10 +41,10 @@ function readOverview(around: Around, path: string, report: Report): void {
     return;
   }
   const sheets = sheetsOf(path);
-  const place: Place = { overview: true };
+  const place: Place = { overview: true, pages: sheets.length };
   const rows = new Set<string>();
   sheets.forEach((sheet, i) => {
-    Object.assign(place, number(sheets, i));
+    Object.assign(place, number(sheets, i), { page: i + 1 });
     const held = new Set<Word>();
     if (sheet.text.startsWith("Overview")) {
       const drawn = overviewDrawn(sheet.page, around.second);

@@ -13,6 +13,7 @@ import { hasForce } from "./says.ts";
 import { Tag } from "./tag.tsx";
 import { useFitWords } from "./use-fit-words.ts";
 import { useLook } from "./use-look.ts";
+import { useOrderFound } from "./use-order-found.ts";
 
 /** The row of tags on the Wall: the order in which the bars go in, and whether each does. */
 export function Board({ onClose, onNew }: { readonly onClose: () => void; readonly onNew: () => void }) {
@@ -27,7 +28,7 @@ export function Board({ onClose, onNew }: { readonly onClose: () => void; readon
   const force = hasForce(row);
   const order = row.map((t) => t.id);
   const held = row.find((t) => t.id === inHand);
-  const judged = row.flatMap((t) => (t.state !== "unseen" && t.judged ? [t.judged] : []));
+  const found = useOrderFound();
 
   return (
     <section className={styles.board} aria-label={PAGE.title}>
@@ -102,7 +103,7 @@ export function Board({ onClose, onNew }: { readonly onClose: () => void; readon
               {
                 says: PAPERS.order,
                 name: "order-of-fitting",
-                request: { card: "order", found: { order, judged, reach: look.reach } },
+                request: { card: "order", found },
               },
             ]}
           />

@@ -5,5 +5,6 @@ export { hostsOf, inJobOrder, orderOf } from "./row.ts";
 export { rowSays } from "./row-says.ts";
 export { CAR_PART, openTags, WALL_TAGS } from "./show-way.ts";
 export { useLook } from "./use-look.ts";
+export { useOrderFound } from "./use-order-found.ts";
 export { useStanding } from "./use-standing.ts";
 export { WayIn } from "./way-in.tsx";

@@ -62,11 +62,16 @@ function ofJob({ second, seen, paper }: Around, quantity: string, place: Place):
     }
     case "paper":
       return mm(paper);
+    case "page":
+    case "pages":
+    case "square":
     case "sheet":
     case "sheets":
     case "piece":
     case "pieces":
       return mm(place[quantity] as number | undefined);
+    case "square.here":
+      return claim(place.square === place.page);
     case "rev": {
       // a digest: nothing to figure it from, but it is one and the same on all that is printed of a bar
       const said = seen.get(`rev ${place.bar}`) ?? (place.revRead as string | undefined);

@@ -26,6 +26,7 @@ export interface Computer {
   settled(): Promise<Results>;
   notch(request: NotchRequest): Promise<Notch | undefined>;
   card(request: CardRequest): Promise<Document | undefined>;
+  preview: Engine["preview"];
   pdf(request: CardRequest): Promise<Uint8Array | undefined>;
   ask: Engine["ask"];
   /** Goes on with another engine (the worker failed): it is given the last document anew. */
@@ -105,7 +106,9 @@ export function computerOn(first: Engine): Computer {
   }
 
   const asTyped = (request: CardRequest): CardRequest =>
-    request.card === "readings" && last ? { ...request, document: last.document } : request;
+    (request.card === "readings" || request.print?.job.includes("readings")) && last
+      ? { ...request, document: last.document }
+      : request;
 
   return {
     compute(document, read = readAnyVersion(document)) {
@@ -126,6 +129,7 @@ export function computerOn(first: Engine): Computer {
       }),
     notch: async (request) => engine.notch(request),
     card: (request) => engine.card(asTyped(request)),
+    preview: (request) => engine.preview(asTyped(request)),
     pdf: (request) => engine.pdf(asTyped(request)),
     ask<K extends AskKind>(kind: K, about: AskOf<K>) {
       return new Promise<Told<K> | undefined>((resolve, reject) => {

@@ -25,6 +25,7 @@ export function workerEngine(onFailure: () => void): Engine {
     compute: (request) => remote.compute(request),
     notch: (request) => remote.notch(request),
     card: (request) => remote.card(request),
+    preview: (request) => remote.preview(request),
     pdf: (request) => remote.pdf(request),
     // Comlink's types lose what a generic call ties together
     ask: (kind, about) => remote.ask(kind, about) as never,

@@ -16,5 +16,7 @@ export type {
   Engine,
   NotchRequest,
   Results,
+  SeenPage,
+  SeenPrint,
 } from "./protocol.ts";
 export { standsIn } from "./stands.ts";

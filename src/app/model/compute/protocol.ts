@@ -1,4 +1,4 @@
-import type { CardOptions, OrderFound } from "../../../cards/index.ts";
+import type { CardOptions, OrderFound, PrintAsk, Unprinted } from "../../../cards/index.ts";
 import type { BendPlan, ChecksAfter, DieCard, OwnEnds, Points, Turn } from "../../../core/bend/index.ts";
 import type { Cope, Notch } from "../../../core/cope/index.ts";
 import type { Finding } from "../../../core/findings/index.ts";
@@ -79,16 +79,43 @@ export interface NotchRequest {
 
 /** A card of the bar in hand, or the overview of the job. */
 export interface CardRequest {
-  readonly card: "bender" | "notcher" | "wrap" | "marks" | "overview" | "order" | "readings" | "measuring";
+  readonly card:
+    | "bender"
+    | "notcher"
+    | "wrap"
+    | "marks"
+    | "overview"
+    | "order"
+    | "readings"
+    | "measuring"
+    | "print";
   readonly paper: CardOptions["paper"];
   /** Not for the overview and the reading list; with it, a measuring plan is of that bar on the trestles. */
   readonly bar?: string;
   /** For the wrap. */
   readonly end?: End;
+  /** For a print: what is in it. */
+  readonly print?: Omit<PrintAsk, "paper" | "document">;
   /** For the order of fitting: what was found of it. */
   readonly found?: OrderFound;
   /** The job as typed, for the reading list, which prints every reading as it was read; the computer gives it. */
   readonly document?: JobDocument;
+}
+
+/** A page of a print as it will be, small: its picture is an SVG in millimetres. */
+export interface SeenPage {
+  readonly name: string;
+  readonly width: number;
+  readonly height: number;
+  readonly isTrueSize: boolean;
+  readonly svg: string;
+}
+
+/** A print before it is printed: every page, and what is not in it. */
+export interface SeenPrint {
+  readonly pages: readonly SeenPage[];
+  readonly without: readonly Unprinted[];
+  readonly findings: readonly Finding[];
 }
 
 /**
@@ -100,6 +127,8 @@ export interface Engine {
   notch(request: NotchRequest): Notch | undefined | Promise<Notch | undefined>;
   /** The card as sheets in millimetres, to be shown with a sink of `draw`. */
   card(request: CardRequest): Promise<Document | undefined>;
+  /** The pages of a print; undefined where another was asked for meanwhile, which ends this one. */
+  preview(request: CardRequest): Promise<SeenPrint | undefined>;
   /** The card as a PDF file, true to size. */
   pdf(request: CardRequest): Promise<Uint8Array | undefined>;
   /** Anything else that is asked of the last job that passed (answers/, a file a kind); undefined before the first. */

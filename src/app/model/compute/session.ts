@@ -1,3 +1,4 @@
+import type { PrintAsk } from "../../../cards/index.ts";
 import { checksAfter, fromOwnEnds, turnedRound, turnsOf } from "../../../core/bend/index.ts";
 import type { Notch } from "../../../core/cope/index.ts";
 import { tubeMesh } from "../../../core/mesh/index.ts";
@@ -11,6 +12,8 @@ import type {
   ComputeRequest,
   Engine,
   NotchRequest,
+  SeenPage,
+  SeenPrint,
 } from "./protocol.ts";
 
 /**
@@ -26,6 +29,7 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
     const cards = await import("../../../cards/index.ts");
     const { bar, paper } = request;
     if (!plan) return undefined;
+    if (request.card === "print") return request.print && cards.printJob(plan, askOf(request)).document;
     if (request.card === "overview") return cards.overview(plan, paper);
     if (request.card === "order") return request.found && cards.orderSheet(plan, request.found, paper);
     if (request.card === "readings") return cards.readingList(plan, request.document, paper);
@@ -35,6 +39,33 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
     if (request.card === "notcher") return cards.notcherCard(plan, bar, paper);
     if (request.card === "marks") return cards.markStrip(plan, bar, paper);
     return request.end && cards.wrapCard(plan, bar, request.end, paper);
+  }
+
+  let asked = 0;
+
+  /** In steps, so that what else is asked is answered between two of them, and another preview ends this one. */
+  async function preview(request: CardRequest): Promise<SeenPrint | undefined> {
+    const mine = ++asked;
+    const [cards, { toSvg }] = await Promise.all([
+      import("../../../cards/index.ts"),
+      import("../../../draw/index.ts"),
+    ]);
+    if (!plan || !request.print) return undefined;
+    const steps = cards.printing(plan, askOf(request));
+    let step = steps.next();
+    for (; !step.done; step = steps.next()) {
+      await breathe();
+      if (mine !== asked) return undefined;
+    }
+    const { document, without, findings } = step.value;
+    const pages: SeenPage[] = [];
+    for (const sheet of document.sheets) {
+      const { name, width, height, isTrueSize = false } = sheet;
+      pages.push({ name, width, height, isTrueSize, svg: toSvg(sheet) });
+      if (pages.length % 8 === 0) await breathe();
+      if (mine !== asked) return undefined;
+    }
+    return { pages, without, findings };
   }
 
   return {
@@ -62,9 +93,10 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
     notch: ({ bar, end, believed }: NotchRequest): Notch | undefined =>
       plan && notchAt(plan, bar, end, believed),
     card,
+    preview,
     async pdf(request) {
       const document = await card(request);
-      if (!document) return undefined;
+      if (!document || document.sheets.length === 0) return undefined;
       const { toPdf } = await import("../../../draw/index.ts");
       return toPdf(document, await fonts());
     },
@@ -78,6 +110,14 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
     close() {},
   };
 }
+
+const breathe = (): Promise<void> => new Promise((go) => setTimeout(go));
+
+const askOf = ({ print, paper, document }: CardRequest): PrintAsk => ({
+  ...(print ?? { job: [], bars: [], sheets: [] }),
+  paper,
+  ...(document === undefined ? {} : { document }),
+});
 
 function resultOf({ id, bar, copes, leastBack, bend, findings }: BarPlan, plan: Plan): BarResult {
   const { turnSide } = plan.job.bender;

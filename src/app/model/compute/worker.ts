@@ -16,6 +16,7 @@ const api = {
   },
   notch: (request: NotchRequest) => session.notch(request),
   card: (request: CardRequest) => session.card(request),
+  preview: (request: CardRequest) => session.preview(request),
   ask: (kind: AskKind, about: AskOf<AskKind>) => session.ask(kind, about as never),
   async pdf(request: CardRequest) {
     const bytes = await session.pdf(request);

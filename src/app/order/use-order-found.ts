@@ -1,0 +1,12 @@
+import type { OrderFound } from "../../cards/index.ts";
+import { useLook } from "./use-look.ts";
+
+/** The order of the row of tags with all that is known of it, as its sheet prints it. */
+export function useOrderFound(): OrderFound {
+  const [{ row, reach }] = useLook();
+  return {
+    order: row.map((t) => t.id),
+    judged: row.flatMap((t) => (t.state !== "unseen" && t.judged ? [t.judged] : [])),
+    reach,
+  };
+}

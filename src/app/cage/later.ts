@@ -34,6 +34,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     look: (view) => tell((v) => v.look(view)),
     lookFrom: (direction) => tell((v) => v.lookFrom(direction)),
     fit: (ids) => tell((v) => v.fit(ids)),
+    bring: (ids) => tell((v) => v.bring(ids)),
     turn: (right, up) => tell((v) => v.turn(right, up)),
     zoom: (factor) => tell((v) => v.zoom(factor)),
     camera: () => viewer?.camera() ?? { ...THREE_QUARTER, target: [0, 0, 0], height: 1, perspective: 1 },

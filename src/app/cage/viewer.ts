@@ -70,6 +70,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     size,
     bars: (ids) => bars.blobs(ids),
     others: () => extras.blobs(),
+    ...(options.room ? { room: options.room } : {}),
     ask,
   });
 
@@ -174,6 +175,10 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     pan: (dx, dy) => moves.pan(dx, dy),
     zoom: (factor, x, y) => moves.zoom(factor, x, y),
     tap,
+    centre(x, y) {
+      const found = barNear(x, y, REACH);
+      moves.go(found ? { ...moves.aim, target: found.place } : moves.fitTo());
+    },
     fit: () => moves.go(moves.fitTo()),
   });
   const resized = new ResizeObserver(ask);
@@ -247,6 +252,10 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     lookFrom: (direction) => moves.go(moves.fitTo(undefined, { ...moves.aim, ...direction, perspective: 1 })),
     fit: (ids) => moves.go(moves.fitTo(ids)),
+    bring(ids) {
+      if (moves.isSeen(ids)) return;
+      moves.go(moves.fitTo(ids));
+    },
     turn: (right, up) => moves.go({ ...turned(moves.aim, right, up), perspective: 1 }),
     zoom: (factor) => moves.go(closer(moves.aim, factor)),
     camera: () => moves.aim,

@@ -1,3 +1,4 @@
+import { dist, type Vec } from "../../../core/space/index.ts";
 import type { BarResult, Results } from "../compute/index.ts";
 
 /** One bar that an edit changed: its blank before and after (mm), and what else became of it. */
@@ -6,6 +7,8 @@ export interface Moved {
   readonly label: string;
   readonly before?: number;
   readonly after?: number;
+  /** How far the end or corner of it that went farthest went (mm), where both have the same number of corners. */
+  readonly by?: number;
   /**
    * "changed": the blank is another. "ends": the blank is the same, marks, angles or ends are not. "stands": only where
    * it stands is another, and its cards are as before. "without": it has no geometry any more.
@@ -24,6 +27,9 @@ export const EMPTY_MOVES: readonly Moved[] = [];
 /** Blanks nearer than this are the same to a tape (mm). */
 const SAME_BLANK = 0.005;
 
+/** Places nearer than this are the same (mm): a bar that is computed anew comes out the same to rounding. */
+const SAME_PLACE = 0.01;
+
 /** Angles nearer than this are the same to an angle finder (radians). */
 const SAME_ANGLE = 1e-4;
 
@@ -34,7 +40,8 @@ export function movedBetween(before: Results, after: Results): readonly Moved[] 
   for (const id of ids) {
     const [was, is] = [before.bars.get(id), after.bars.get(id)];
     if (was === is) continue;
-    if (was && is && sameBut(was, is)) continue;
+    const by = was && is && wentBy(was, is);
+    if (was && is && by !== undefined && by < SAME_PLACE && sameBlank(was, is) && sameCards(was, is)) continue;
     const without = after.without.find((bar) => bar.id === id);
     const how = !was
       ? "new"
@@ -42,7 +49,7 @@ export function movedBetween(before: Results, after: Results): readonly Moved[] 
         ? without
           ? "without"
           : "gone"
-        : change(was, is) >= SAME_BLANK
+        : !sameBlank(was, is)
           ? "changed"
           : sameCards(was, is)
             ? "stands"
@@ -52,6 +59,7 @@ export function movedBetween(before: Results, after: Results): readonly Moved[] 
       label: (is ?? without ?? was)?.label ?? id,
       ...(was ? { before: was.bend.blank } : {}),
       ...(is ? { after: is.bend.blank } : {}),
+      ...(by === undefined ? {} : { by }),
       how,
     });
   }
@@ -60,10 +68,18 @@ export function movedBetween(before: Results, after: Results): readonly Moved[] 
   return moved.sort((a, b) => size(b) - size(a));
 }
 
-const change = (was: BarResult, is: BarResult): number => Math.abs(is.bend.blank - was.bend.blank);
+const sameBlank = (was: BarResult, is: BarResult): boolean =>
+  Math.abs(is.bend.blank - was.bend.blank) < SAME_BLANK;
 
-/** A bar that differs in nothing but its name or how far it has come did not move. */
-const sameBut = (was: BarResult, is: BarResult): boolean => was.bend === is.bend && was.copes === is.copes;
+/** How far the end or corner that went farthest went (mm); undefined where the corners are not the same ones. */
+function wentBy({ bar: was }: BarResult, { bar: is }: BarResult): number | undefined {
+  const [a, b] = [was, is].map(({ centreline: { start, bends, finish } }) => [
+    start,
+    ...bends.map((bend) => bend.corner),
+    finish,
+  ]) as [Vec[], Vec[]];
+  return a.length === b.length ? Math.max(...a.map((p, i) => dist(p, b[i] ?? p))) : undefined;
+}
 
 /** Whether both are made alike: the same marks, angles and turns, the same curve at both ends. */
 function sameCards(was: BarResult, is: BarResult): boolean {
@@ -77,10 +93,12 @@ function sameCards(was: BarResult, is: BarResult): boolean {
         near(x.mark, y.mark, SAME_BLANK) &&
         near(x.markB, y.markB, SAME_BLANK) &&
         near(x.angle, y.angle, SAME_ANGLE) &&
-        near(x.rotation, y.rotation, SAME_ANGLE)
+        near(x.rotation, y.rotation, SAME_ANGLE) &&
+        near(x.set?.set ?? 0, y.set?.set ?? 0, SAME_ANGLE)
       );
     }) &&
     (["A", "B"] as const).every((end) => {
+      if (!near(was.bend.trim[end], is.bend.trim[end], SAME_BLANK)) return false;
       const [c, d] = [was.copes[end], is.copes[end]];
       return c.zeroLine === d.zeroLine && alike(c.outer, d.outer) && alike(c.bore, d.bore);
     })

@@ -121,11 +121,22 @@ describe("the 3D view in a browser", () => {
     await page.mouse.click(450, 40);
     const taps = await page.evaluate(() => window.harness.taps);
     expect(taps.map((t) => t.id).slice(0, 2)).toEqual(["dash-bar", "dash-bar"]);
+    // what is pointed at is told without a tap, and drawn with stronger edges until it is let go
+    const under = (x: number, y: number) =>
+      page.evaluate(([px, py]) => window.harness.viewer.barAt(px, py), [x, y] as const);
+    expect(await under(450, 350)).toBe("dash-bar");
+    const ink = [21, 23, 26] as const;
+    const plain = await share(ink);
+    await page.evaluate(() => window.harness.viewer.setPointed("dash-bar"));
+    expect(await share(ink)).toBeGreaterThan(plain * 1.02);
+    await page.evaluate(() => window.harness.viewer.setPointed(null));
+    expect(await share(ink)).toBeCloseTo(plain, 4);
     expect(taps[0]!.along).toBeGreaterThan(300);
     expect(taps.length).toBe(3);
     await page.evaluate(() => window.harness.viewer.look("left"));
     await settle();
     await page.mouse.click(5, 5);
+    expect(await under(5, 5)).toBeNull();
     expect(await page.evaluate(() => window.harness.taps.at(-1)?.id)).toBeNull();
   });
 

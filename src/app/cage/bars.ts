@@ -41,6 +41,7 @@ export class Bars {
   private readonly seated = new Layer();
   private readonly moving = new Layer();
   private inHand: string | null = null;
+  private pointed: string | null = null;
   private section: Required<Section> | null = null;
   private staging: Staging | null = null;
   private isFar = false;
@@ -98,7 +99,19 @@ export class Bars {
   setInHand(id: string | null): void {
     const before = this.inHand;
     this.inHand = id;
-    for (const changed of new Set([before, id])) {
+    this.dressAgain([before, id]);
+  }
+
+  /** Whether another is pointed at than before. */
+  setPointed(id: string | null): boolean {
+    const before = this.pointed;
+    this.pointed = id;
+    if (before !== id) this.dressAgain([before, id]);
+    return before !== id;
+  }
+
+  private dressAgain(ids: readonly (string | null)[]): void {
+    for (const changed of new Set(ids)) {
       const built = changed === null ? undefined : this.built.get(changed);
       if (built) this.dress(built);
     }
@@ -277,7 +290,7 @@ export class Bars {
   private dress(built: Built): void {
     const { bar, group } = built;
     const isInHand = bar.id === this.inHand;
-    built.look = lookOf(bar, isInHand, this.materials);
+    built.look = lookOf(bar, isInHand, bar.id === this.pointed, this.materials);
     this.isReady = false;
     for (const old of built.extra) {
       group.remove(old);

@@ -23,13 +23,18 @@ const LINE_OF: Readonly<Record<Progress, Pattern>> = {
 export type Look = Readonly<Record<"fill" | "hull" | "rims" | "draft", ShaderMaterial>>;
 
 /** Of a bar as it is now: in hand, in need of a look, or plain. */
-export function lookOf({ state, progress }: ViewBar, isInHand: boolean, materials: Materials): Look {
+export function lookOf(
+  { state, progress }: ViewBar,
+  isInHand: boolean,
+  isPointed: boolean,
+  materials: Materials,
+): Look {
   const needsLook = state === "attention";
   const colour: keyof ViewTheme = isInHand ? "inHand" : needsLook ? "attention" : "ink";
   const face: keyof ViewTheme = isInHand ? "inHandFill" : needsLook ? "attentionFill" : "fill";
   const pattern = LINE_OF[progress];
   const edge = isInHand || needsLook ? face : "shade";
-  const width = isInHand ? 2.4 : 1.2;
+  const width = (isInHand ? 2.4 : 1.2) + (isPointed ? 1.4 : 0);
   return {
     fill: materials.fill(face, edge, colour),
     hull: materials.hull(colour, width, pattern),

@@ -37,6 +37,8 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     bring: (ids) => tell((v) => v.bring(ids)),
     turn: (right, up) => tell((v) => v.turn(right, up)),
     zoom: (factor) => tell((v) => v.zoom(factor)),
+    barAt: (x, y) => viewer?.barAt(x, y) ?? null,
+    setPointed: (id) => tell((v) => v.setPointed(id)),
     camera: () => viewer?.camera() ?? { ...THREE_QUARTER, target: [0, 0, 0], height: 1, perspective: 1 },
     drawn: () => viewer?.drawn() ?? { frames: 0, ms: 0, isSmooth: false },
     dispose() {

@@ -91,6 +91,10 @@ export interface Viewer {
   turn(right: number, up: number): void;
   /** Above 1 comes closer. */
   zoom(factor: number): void;
+  /** The bar under a place of the canvas (CSS pixels from its upper left corner), as a tap would take it, but nearer by. */
+  barAt(x: number, y: number): string | null;
+  /** The bar that a mouse or the focus of the keys points at: stronger edges; null: none. */
+  setPointed(id: string | null): void;
   camera(): Camera;
   /** How many pictures were drawn, how long the last one took to issue (ms), and whether it is the smooth one of rest. */
   drawn(): { readonly frames: number; readonly ms: number; readonly isSmooth: boolean };

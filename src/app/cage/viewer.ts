@@ -11,7 +11,7 @@ import { Marker } from "./marker.ts";
 import { Materials } from "./materials.ts";
 import { closer, Moves, turned } from "./moves.ts";
 import { Names } from "./names.ts";
-import { pickBar, pickPoint, sightAt } from "./pick.ts";
+import { type Picked, pickBar, pickPoint, sightAt } from "./pick.ts";
 import { seenAt } from "./project.ts";
 import { awayFrom, isKept, planeOf } from "./section.ts";
 import type { ViewTheme } from "./theme.ts";
@@ -21,6 +21,8 @@ import type { Section, Viewer, ViewerOptions } from "./types.ts";
 const TURN = 0.4;
 /** A tap takes the nearest bar within 9 mm of it, so that a target is 18 mm wide (a CSS pixel is 1/96 inch). */
 const REACH = (9 / 25.4) * 96;
+/** A mouse points at what it is on, or all but on. */
+const POINTED = 6;
 /** Beyond two device pixels to a CSS pixel the eye gains nothing and a tablet loses its breath. */
 const RATIO = 2;
 /** Beyond so many mm to a CSS pixel a tube's coarse surface is within half a pixel of its true one. */
@@ -149,9 +151,13 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     names?.set([...extras.named(pointsInHand), ...bars.named()]);
   }
 
+  function barNear(x: number, y: number, reach: number): Picked | undefined {
+    const [w, h] = size();
+    return pickBar(sightAt(moves.here, x - w / 2, h / 2 - y, h), bars.pickables(), reach, kept);
+  }
+
   function tap(x: number, y: number): void {
     const [w, h] = size();
-    const sight = sightAt(moves.here, x - w / 2, h / 2 - y, h);
     const point =
       onPoint &&
       (names?.pointAt(x, y) ??
@@ -165,7 +171,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       onPoint?.(point);
       return;
     }
-    const found = pickBar(sight, bars.pickables(), REACH, kept);
+    const found = barNear(x, y, REACH);
     if (found) onTap(found.id, { place: found.place, along: found.along });
     else onTap(null, null);
   }
@@ -258,6 +264,10 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     turn: (right, up) => moves.go({ ...turned(moves.aim, right, up), perspective: 1 }),
     zoom: (factor) => moves.go(closer(moves.aim, factor)),
+    barAt: (x, y) => barNear(x, y, POINTED)?.id ?? null,
+    setPointed(id) {
+      if (bars.setPointed(id)) ask();
+    },
     camera: () => moves.aim,
     drawn: () => ({ frames, ms, isSmooth }),
     dispose() {

@@ -11,6 +11,7 @@ export { keepFocus } from "./keep-focus.ts";
 export { LengthPad, NumberPad } from "./keypad.tsx";
 export { Line } from "./line.tsx";
 export { MadeList } from "./made-list.tsx";
+export { Notice } from "./notice.tsx";
 export { default as parts } from "./parts.module.css";
 export { Picture } from "./picture.tsx";
 export { paperNow } from "./print.ts";

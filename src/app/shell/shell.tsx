@@ -36,6 +36,7 @@ export function Shell() {
   const inShop = useApp((s) => s.shop !== undefined);
   const act = useActions();
   const [isOver, setOver] = useState(false);
+  const [seesDangers, seeDangers] = useState(false);
 
   async function drop(event: DragEvent): Promise<void> {
     event.preventDefault();
@@ -65,7 +66,7 @@ export function Shell() {
       <div className={styles.heads}>
         <Notices />
         <Suspense fallback={null}>{inShop && <ShopNotices />}</Suspense>
-        {where === "shop" && <Dangers />}
+        {where === "shop" && <Dangers isOpen={seesDangers} setOpen={seeDangers} />}
       </div>
       {where === "shop" && (
         <Boundary of={BOUNDARY.bars} key={job}>

@@ -1,5 +1,6 @@
 import { dist, type Vec } from "../../../core/space/index.ts";
 import type { BarResult, Results } from "../compute/index.ts";
+import type { Did } from "../document/index.ts";
 
 /** One bar that an edit changed: its blank before and after (mm), and what else became of it. */
 export interface Moved {
@@ -19,6 +20,8 @@ export interface Moved {
 /** What the last edit changed, and what that edit was called. */
 export interface Moves {
   readonly name?: string;
+  /** The step that did it, or one since that moved nothing: compare with the job's own `did`. */
+  readonly of?: Did;
   readonly bars: readonly Moved[];
 }
 
@@ -41,7 +44,8 @@ export function movedBetween(before: Results, after: Results): readonly Moved[] 
     const [was, is] = [before.bars.get(id), after.bars.get(id)];
     if (was === is) continue;
     const by = was && is && wentBy(was, is);
-    if (was && is && by !== undefined && by < SAME_PLACE && sameBlank(was, is) && sameCards(was, is)) continue;
+    if (was && is && by !== undefined && by < SAME_PLACE && sameBlank(was, is) && sameCards(was, is))
+      continue;
     const without = after.without.find((bar) => bar.id === id);
     const how = !was
       ? "new"

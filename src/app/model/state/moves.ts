@@ -25,12 +25,13 @@ export function keepMoves(state: StoreApi<AppState>): void {
     told = did;
     if (isTold) return;
     if (!isSame || did.is === "opened" || did.is === "undo") {
-      state.setState({ moves: NO_MOVES });
+      state.setState({ moves: { ...NO_MOVES, of: did } });
       return;
     }
     const bars = movedBetween(before, results);
-    if (did.is !== "others") state.setState({ moves: { name: did.name, bars } });
+    if (did.is !== "others") state.setState({ moves: { name: did.name, of: did, bars } });
+    else if (bars.length > 0) state.setState({ moves: { of: did, bars }, changed: NO_CHANGE });
     // a mark made at another device leaves what this one was told in its place
-    else if (bars.length > 0) state.setState({ moves: { bars }, changed: NO_CHANGE });
+    else state.setState(({ moves }) => ({ moves: { ...moves, of: did } }));
   });
 }

@@ -59,6 +59,7 @@ export const DANGERS = {
   danger: "⚠ DANGER",
   of: (bar: string) => `${bar}: `,
   count: (dangers: number) => (dangers === 1 ? "⚠ DANGER" : `⚠ DANGER ${dangers}`),
+  first: (danger: string, more: number) => (more === 0 ? danger : `${danger}; ${more} more`),
   short: (code: string) => SHORT[code] ?? "look at it",
   show: "Show",
   hide: "Hide",

@@ -55,6 +55,6 @@ export const VIEW_KEYS = {
   all: { shown: "Home", does: "Show all" },
   next: { key: ".", shown: ".", does: "Point at the next bar" },
   before: { key: ",", shown: ",", does: "Point at the bar before" },
-  take: { key: "Enter", shown: "Enter", does: "Take the bar pointed at" },
+  take: { key: "Enter", shown: "Enter", does: "Take that bar in hand" },
   leave: { key: "Escape", shown: "Esc", does: "Point at no bar" },
 } as const;

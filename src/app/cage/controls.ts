@@ -35,7 +35,7 @@ export function attachControls(canvas: HTMLCanvasElement, to: ControlTargets): (
   let start = { x: 0, y: 0 };
   let isTap = false;
   let pans = false;
-  let last: { readonly x: number; readonly y: number; readonly at: number } | undefined;
+  let last: { readonly x: number; readonly y: number; readonly at: number; readonly by: string } | undefined;
   const place = (e: MouseEvent): { x: number; y: number } => {
     const box = canvas.getBoundingClientRect();
     return { x: e.clientX - box.left, y: e.clientY - box.top };
@@ -54,8 +54,10 @@ export function attachControls(canvas: HTMLCanvasElement, to: ControlTargets): (
     const { x, y } = start;
     const apart = TWICE[e.pointerType as keyof typeof TAP] ?? TWICE.touch;
     const isSecond =
-      last !== undefined && e.timeStamp - last.at < TWICE.ms && Math.hypot(x - last.x, y - last.y) < apart;
-    last = isSecond ? undefined : { x, y, at: e.timeStamp };
+      last?.by === e.pointerType &&
+      e.timeStamp - last.at < TWICE.ms &&
+      Math.hypot(x - last.x, y - last.y) < apart;
+    last = isSecond ? undefined : { x, y, at: e.timeStamp, by: e.pointerType };
     if (isSecond) to.centre(x, y);
     else to.tap(x, y);
   };

@@ -101,7 +101,7 @@ export class Moves {
     // a picture that is covered for the most part is fitted as if it were not
     const covered = above + below < h * 0.6 ? above + below : 0;
     const open = h - covered;
-    const free = open - 2 * Math.min(this.margin, open / 5);
+    const free = open - 2 * Math.min(this.margin, open / 8);
     const fit = fitted(from, all, w / free);
     const height = (fit.height * h) / free;
     const down = covered > 0 ? ((below - above) / 2) * (height / h) : 0;

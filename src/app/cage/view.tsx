@@ -15,6 +15,8 @@ import { usePointed } from "./use-pointed.ts";
 import styles from "./view.module.css";
 
 const NONE: readonly string[] = [];
+/** What is gone to is shown this much smaller than it could be. */
+const AMONG = 1.6;
 
 /** The cage, to be turned, cut and tapped; all of it can be done by keys, and nothing needs a pointer that hovers. */
 export function View(props: {
@@ -120,7 +122,7 @@ export function View(props: {
   useTaken(viewer, inHand, results, !props.stage);
   const { goTo } = props;
   useEffect(() => {
-    if (goTo) viewer.current?.fit(goTo.bars);
+    if (goTo) near(viewer.current, goTo.bars);
   }, [goTo]);
   useEffect(() => {
     if (!job) return;
@@ -189,6 +191,12 @@ export function View(props: {
   );
 }
 
+/** These bars, and about them as much again of what they are among. */
+function near(viewer: Viewer | undefined, bars: readonly string[]): void {
+  viewer?.fit(bars);
+  viewer?.zoom(1 / AMONG);
+}
+
 /** A bar that is new is gone to as soon as it is there; one that is taken in hand only where it is out of sight. */
 function useTaken(
   viewer: RefObject<Viewer | undefined>,
@@ -207,7 +215,7 @@ function useTaken(
       else if (bars.size > 0) waits.current = inHand;
     } else if (waits.current === inHand && bars.has(inHand)) {
       waits.current = undefined;
-      viewer.current?.fit([inHand]);
+      near(viewer.current, [inHand]);
     }
     last.current = inHand;
   }, [viewer, inHand, bars, goes]);

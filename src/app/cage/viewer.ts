@@ -259,8 +259,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     lookFrom: (direction) => moves.go(moves.fitTo(undefined, { ...moves.aim, ...direction, perspective: 1 })),
     fit: (ids) => moves.go(moves.fitTo(ids)),
     bring(ids) {
-      if (moves.isSeen(ids)) return;
-      moves.go(moves.fitTo(ids));
+      if (!moves.isSeen(ids)) moves.go(moves.fitTo(ids));
     },
     turn: (right, up) => moves.go({ ...turned(moves.aim, right, up), perspective: 1 }),
     zoom: (factor) => moves.go(closer(moves.aim, factor)),

@@ -22,16 +22,21 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
     ? here.map((f) => `${DANGERS.danger} ${called(f.bar)}${say(f, write, namesIn(document))}`)
     : [];
   const alert = useNew(sentences);
+  const [first] = here;
   if (sentences.length === 0) return null;
   return (
     <section className={styles.dangers} aria-label={DANGERS.region}>
-      <p className={styles.alert} role="alert">
-        {alert}
-      </p>
+      {alert !== "" && (
+        <p className={styles.alert} role="alert">
+          {alert}
+        </p>
+      )}
       <div className={styles.line}>
         <p>
           <strong>{DANGERS.count(here.length)}</strong>{" "}
-          {!isOpen && here.map((f) => `${called(f.bar)}${DANGERS.short(f.code)}`).join("; ")}
+          {!isOpen &&
+            first &&
+            DANGERS.first(`${called(first.bar)}${DANGERS.short(first.code)}`, here.length - 1)}
         </p>
         <button type="button" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
           {isOpen ? DANGERS.hide : DANGERS.show}
@@ -53,7 +58,10 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
   );
 }
 
-/** The sentences that were not there at any time before. */
+/** How long what is new is there to be read out (ms); the line stays. */
+const READ_OUT = 4000;
+
+/** The sentences that were not there at any time before, for a while. */
 function useNew(sentences: readonly string[]): string {
   const known = useRef(new Set<string>());
   const [alert, setAlert] = useState("");
@@ -63,5 +71,10 @@ function useNew(sentences: readonly string[]): string {
     for (const one of fresh) known.current.add(one);
     if (fresh.length > 0) setAlert(fresh.join(" "));
   }, [all]);
+  useEffect(() => {
+    if (alert === "") return;
+    const over = setTimeout(() => setAlert(""), READ_OUT);
+    return () => clearTimeout(over);
+  }, [alert]);
   return alert;
 }

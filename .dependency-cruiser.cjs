@@ -28,7 +28,7 @@ const within = (room) => ({
 // Rooms of the app, each with the rooms of the app that it may import; every one is entered through its index.
 const model = ["model/document", "model/storage", "model/compute", "model/shop", "model/state"];
 const tools = ["kit", ...model];
-const parts = ["bar-editor", "order", "between", "readings", "notch", "made"];
+const parts = ["bar-editor", "order", "between", "readings", "notch", "made", "answers"];
 const stations = ["wall", "car", "bender", "trestles", "notcher"].map((s) => `stations/${s}`);
 const app = {
   "model/document": [],
@@ -45,6 +45,7 @@ const app = {
   "bar-editor": [...tools, "cage"],
   order: [...tools, "cage"],
   between: [...tools, "cage", "notch"],
+  answers: [...tools, "order", "notch", "made"],
   ...Object.fromEntries(stations.map((s) => [s, [...tools, "cage", ...parts.filter((p) => p !== "between")]])),
   print: [...tools, "order"],
   shell: [...tools, "between", "order", "print", "shop", ...stations],

@@ -105,7 +105,7 @@ export {
 export { DANGERS, NOTICES, SHELL, TOP, UNITS, UNNAMED } from "./page-shell.ts";
 export * from "./page-shop.ts";
 export { AS_BENT, sayBentSize, sayLandings, TO_READ, TRESTLES } from "./page-trestles.ts";
-export { MOVED, type MovedBar, QUESTIONS, WALL } from "./page-wall.ts";
+export { CHANGE_BAND, IN_ONE_LINE, MOVED, type MovedBar, QUESTIONS, WALL } from "./page-wall.ts";
 export * from "./pictures.ts";
 export { cautionOn, type SheetKind, stepsOn } from "./places.ts";
 export { PRINTED } from "./printed.ts";
@@ -124,5 +124,5 @@ export { sayScatter, saySource, sayStep } from "./trestles/errors.ts";
 export { sayGapProblem, sayNextCut } from "./trestles/gaps.ts";
 export { sayVerdict, verdictWords } from "./trestles/verdict.ts";
 export { readOnly } from "./versions.ts";
-export { seenFrom, VIEW } from "./view.ts";
+export { seenFrom, VIEW, VIEW_KEYS } from "./view.ts";
 export { written } from "./write.ts";

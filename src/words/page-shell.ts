@@ -36,10 +36,24 @@ export const SHELL = {
   opening: "One moment…",
 } as const;
 
+/** What a danger is, in the fewest words. */
+const SHORT: Readonly<Record<string, string>> = {
+  "bend-into-floor": "bent part swings into the floor",
+  "bend-into-operator": "bent part comes back at you",
+  clash: "overlaps another bar",
+  "clash-self": "runs into itself",
+  "clash-plate": "overlaps a plate",
+};
+
 export const DANGERS = {
   region: "Danger",
   danger: "⚠ DANGER",
   of: (bar: string) => `${bar}: `,
+  count: (dangers: number) => (dangers === 1 ? "⚠ DANGER" : `⚠ DANGER ${dangers}`),
+  first: (danger: string, more: number) => (more === 0 ? danger : `${danger}; ${more} more`),
+  short: (code: string) => SHORT[code] ?? "look at it",
+  show: "Show",
+  hide: "Hide",
 } as const;
 
 export const NOTICES = {
@@ -50,6 +64,7 @@ export const NOTICES = {
   unreadable: (file: string, things: number) =>
     `Mend ${things === 1 ? "one thing" : `${things} things`} in ${file}, then open it again:`,
   more: (count: number) => `and ${count} more`,
+  first: (line: string, more: number) => `${line} (and ${more} more)`,
   saveText: "Save its text",
   refused: (step: string, why: string, more: number) =>
     `Not done: ${step}. ${why}${more > 0 ? ` (and ${more} more)` : ""}`,

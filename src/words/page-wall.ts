@@ -28,6 +28,8 @@ export interface MovedBar {
 
 export const MOVED = {
   region: "What the last change moved",
+  /** Not said again behind how far it moved. */
+  only: /^moved; /,
   count: (bars: number) =>
     bars === 0 ? "The last change moved no bar" : `The last change moved ${counted(bars, "bar")}`,
   bar({ how, before = 0, after = 0 }: MovedBar, write: ShopWriter): string {
@@ -40,6 +42,25 @@ export const MOVED = {
     const [was, is] = apart([before, after], write.length, write.finer?.length);
     return `net length ${was} → ${is}, ${write.fine(Math.abs(by))} ${by > 0 ? "longer" : "shorter"}`;
   },
+} as const;
+
+/** What the last change did, over the picture, and bar by bar. */
+export const CHANGE_BAND = {
+  region: "The last change",
+  others: "Another device",
+  count: (bars: number, made: number): string => {
+    const first = `${counted(bars, "bar")} ${bars === 1 ? "changes" : "change"}`;
+    if (made === 0) return first;
+    return made === bars ? `${first}, made already` : `${first}, ${made} of them made already`;
+  },
+  each: "Show each",
+  undo: "Undo",
+  close: "Close",
+  of: (n: number, bars: number): string => `Bar ${n} of ${bars}`,
+  moved: (by: string): string => `moved ${by}`,
+  before: "The bar before",
+  next: "The next bar",
+  done: "Done",
 } as const;
 
 export const QUESTIONS = {
@@ -69,3 +90,7 @@ export const QUESTIONS = {
   noCard: "Mend what is listed below: this bar has no card yet.",
   waiting: "Computing…",
 } as const;
+
+/** The four answers behind the name of the bar that is pointed at. */
+export const IN_ONE_LINE = (long: string, mark: string, next: string, goesIn: string): string =>
+  ` · saw to ${long} · mark ${mark} · cut next: ${next} · goes in: ${goesIn}`;

@@ -15,6 +15,7 @@ export function seenFrom(azimuth: number, elevation: number): string {
 
 export const VIEW = {
   views: "Views",
+  tools: "Picture",
   all: "Show all",
   threeQuarter: "Three-quarter",
   straight: {
@@ -32,7 +33,7 @@ export const VIEW = {
   names: "Names",
   section: "Section",
   canvas: (label: string, seen: string) =>
-    `${label}${seen === "" ? "" : `, ${seen}`}. Arrow keys turn it, plus and minus zoom, Home shows all.`,
+    `${label}${seen === "" ? "" : `, ${seen}`}. Arrow keys turn it, plus and minus zoom, Home shows all. Full stop and comma step from bar to bar, Enter takes one.`,
   cut: (axis: string, at: string) => `, cut at ${axis} = ${at}`,
   lost: "Wait a moment: the picture was lost and will be drawn again.",
   none: "Work by numbers and cards: this device draws no picture in 3D (WebGL 2 is missing).",
@@ -44,4 +45,16 @@ export const VIEW = {
     z: "Level, at a height",
   },
   planeAt: { x: "Section: distance forward", y: "Section: distance left", z: "Section: height" },
+} as const;
+
+/** Keys of the picture while it has the focus: what the browser calls each (where it is asked for), and what it does. */
+export const VIEW_KEYS = {
+  turn: { shown: "← → ↑ ↓", does: "Turn the picture" },
+  pan: { shown: "Shift + ← → ↑ ↓", does: "Move the picture" },
+  zoom: { shown: "+ −", does: "Zoom in, zoom out" },
+  all: { shown: "Home", does: "Show all" },
+  next: { key: ".", shown: ".", does: "Point at the next bar" },
+  before: { key: ",", shown: ",", does: "Point at the bar before" },
+  take: { key: "Enter", shown: "Enter", does: "Take that bar in hand" },
+  leave: { key: "Escape", shown: "Esc", does: "Point at no bar" },
 } as const;

@@ -129,15 +129,25 @@ for (const [device, width, height] of DEVICES)
   }, 240_000);
 
 for (const [device, width, height] of DEVICES)
-  it(`${device}: a danger is over every station, by word and line, and nothing puts it away`, async () => {
+  it(`${device}: a danger is over every station, by word and line; it folds to one line and nothing puts it away`, async () => {
     const folder = await temporary();
     await writeFile(join(folder, "low.json"), JSON.stringify(DANGER));
     const server = await served({ folder, open: "low.json" });
     const context = await (await launch()).newContext({ viewport: { width, height } });
     const page = await context.newPage();
     await page.goto(server.url);
+    // what is new is read out, in full
+    await page.getByRole("alert").filter({ hasText: "DANGER" }).waitFor({ timeout: 20_000 });
     await ready(page);
     const band = page.getByRole("region", { name: "Danger" });
+    const line = band.locator(".dangers-line p");
+    // folded it is one line, in full sight, with how many and of which bars
+    await expect
+      .poll(() => line.textContent())
+      .toBe("⚠ DANGER 2 Narrow hoop: bent part comes back at you; 1 more");
+    expect(await seen(line)).toEqual([]);
+    expect((await band.boundingBox())!.height).toBeLessThan(device === "desktop" ? 62 : 86);
+    await button(band, "Show").click();
     // no bar in hand: the whole job's, each with its bar
     expect(await band.getByRole("listitem").allTextContents()).toEqual([
       expect.stringMatching(/DANGER Narrow hoop: keep out of the swing at bend 2: .* mm back past the die/),
@@ -151,17 +161,22 @@ for (const [device, width, height] of DEVICES)
       await button(page, station).click();
       await page.getByRole("main").getByRole("button").first().waitFor();
       await opened(page);
+      // it stays open, or folded, from station to station
       const said = band.getByRole("listitem");
       expect(await said.count(), station).toBe(1);
       expect(await seen(said), station).toEqual([]);
       expect(await said.textContent()).toContain("DANGER");
       await expect(band.getByText(WHO_DECIDES).count()).resolves.toBe(1);
-      // nothing in it takes a tap, and no key closes it
-      expect(await band.getByRole("button").count()).toBe(0);
-      expect(await band.locator("details, summary, input, a").count()).toBe(0);
+      // no key closes it, and its one button folds it to a line that says it still
       await page.keyboard.press("Escape");
       expect(await said.isVisible()).toBe(true);
+      expect(await band.getByRole("button").allTextContents()).toEqual(["Hide"]);
+      expect(await band.locator("details, summary, input, a").count()).toBe(0);
+      await button(band, "Hide").click();
+      expect(await line.textContent()).toBe("⚠ DANGER bent part swings into the floor");
+      expect(await seen(line), station).toEqual([]);
       if (station === "Bender" || station === "Notcher") await cautioned(page, `${station} with a danger`);
+      await button(band, "Show").click();
     }
     expect(await band.evaluate((e) => getComputedStyle(e).borderBottomStyle)).toBe("double");
     await rail.getByRole("button", { name: /^Cross/ }).click();

@@ -231,7 +231,7 @@ async function bothRename(
     expect(await alerts(device).filter({ hasText: "that change counts" }).count()).toBe(0);
   const [winner, mine] =
     loser === tablet ? [PHONE, names[loser === away ? 0 : 1]] : [TABLET, names[loser === away ? 0 : 1]];
-  expect(await alerts(loser).filter({ hasText: "that change counts" }).locator("p").textContent()).toBe(
+  expect(await alerts(loser).filter({ hasText: "that change counts" }).locator("summary").textContent()).toBe(
     `Look at ${counts}, its label: ${winner} changed it at the same time, and that change counts.`,
   );
   await button(alerts(loser), "Put mine back").click();

@@ -74,19 +74,19 @@ export function BarPanel(props: {
     <>
       <header className={parts.panelHead}>
         <h2>{label}</h2>
-        <div className={parts.row}>
-          <button type="button" onClick={() => setAsks("name")}>
-            {BAR_PANEL.rename}
-          </button>
-          <button type="button" onClick={() => setAsks("progress")}>
-            {COME_TO.step(progress, notched)}
-          </button>
-          <button type="button" onClick={() => act.take(null)}>
-            {BAR_PANEL.deselect}
-          </button>
-        </div>
       </header>
       {props.children}
+      <div className={parts.row}>
+        <button type="button" onClick={() => setAsks("name")}>
+          {BAR_PANEL.rename}
+        </button>
+        <button type="button" onClick={() => setAsks("progress")}>
+          {COME_TO.step(progress, notched)}
+        </button>
+        <button type="button" onClick={() => act.take(null)}>
+          {BAR_PANEL.deselect}
+        </button>
+      </div>
       {findings.length > 0 && (
         <ul className={parts.findings} aria-label={BAR_PANEL.findings}>
           {findings.map((f, i) => (

@@ -5,11 +5,17 @@ export interface ControlTargets {
   /** Closer by `factor`, keeping what is at (x, y) of the canvas there. */
   zoom(factor: number, x: number, y: number): void;
   tap(x: number, y: number): void;
+  /** The second tap of two on the same place; the first was a tap like any other. */
+  centre(x: number, y: number): void;
   fit(): void;
 }
 
 /** A pointer that moved less than this since it came down is a tap (gloved fingers roll). */
 const TAP = { mouse: 4, pen: 8, touch: 14 } as const;
+/** Two taps within this time (ms) and no farther apart than this (CSS pixels) are a double tap. */
+const TWICE = { ms: 400, mouse: 6, pen: 16, touch: 32 } as const;
+/** Buttons of a mouse (PointerEvent.button) that may pan instead of the main one with shift. */
+const [MIDDLE, SECOND] = [1, 2];
 /** What a key does (CSS pixels of a drag; factor of a zoom). */
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowLeft: [-40, 0],
@@ -20,24 +26,40 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
 const CLOSER: Readonly<Record<string, number>> = { "+": 1.25, "=": 1.25, "-": 0.8 };
 
 /**
- * One finger or the main button turns, two fingers zoom and pan, the wheel zooms, shift with a drag pans; arrows turn,
+ * One finger or the main button turns; two fingers zoom and pan, and so do the wheel (about the pointer) and a drag
+ * with shift or another button; two taps centre, the first of which takes what it meets without a wait. Arrows turn,
  * with shift they pan, + and − zoom, Home fits. No hover, long press or other button is needed. Returns what removes it.
  */
 export function attachControls(canvas: HTMLCanvasElement, to: ControlTargets): () => void {
   const down = new Map<number, { x: number; y: number }>();
   let start = { x: 0, y: 0 };
   let isTap = false;
+  let pans = false;
+  let last: { readonly x: number; readonly y: number; readonly at: number; readonly by: string } | undefined;
   const place = (e: MouseEvent): { x: number; y: number } => {
     const box = canvas.getBoundingClientRect();
     return { x: e.clientX - box.left, y: e.clientY - box.top };
   };
 
   const onDown = (e: PointerEvent): void => {
-    if (e.pointerType === "mouse" && e.button !== 0) return;
+    if (e.pointerType === "mouse" && e.button > SECOND) return;
     canvas.setPointerCapture(e.pointerId);
     down.set(e.pointerId, place(e));
-    isTap = down.size === 1;
+    pans = e.button === MIDDLE || e.button === SECOND;
+    isTap = down.size === 1 && !pans;
     if (isTap) start = place(e);
+  };
+  /** A tap, or the second of two; of three the third is a first again. */
+  const onTap = (e: PointerEvent): void => {
+    const { x, y } = start;
+    const apart = TWICE[e.pointerType as keyof typeof TAP] ?? TWICE.touch;
+    const isSecond =
+      last?.by === e.pointerType &&
+      e.timeStamp - last.at < TWICE.ms &&
+      Math.hypot(x - last.x, y - last.y) < apart;
+    last = isSecond ? undefined : { x, y, at: e.timeStamp, by: e.pointerType };
+    if (isSecond) to.centre(x, y);
+    else to.tap(x, y);
   };
   const onMove = (e: PointerEvent): void => {
     const before = down.get(e.pointerId);
@@ -49,7 +71,7 @@ export function attachControls(canvas: HTMLCanvasElement, to: ControlTargets): (
       isTap = false;
     }
     if (down.size === 1) {
-      if (e.shiftKey) to.pan(now.x - before.x, now.y - before.y);
+      if (e.shiftKey || pans) to.pan(now.x - before.x, now.y - before.y);
       else to.turn(now.x - before.x, now.y - before.y);
     } else if (down.size === 2) {
       const [, other] = [...down].find(([id]) => id !== e.pointerId) ?? [];
@@ -64,7 +86,7 @@ export function attachControls(canvas: HTMLCanvasElement, to: ControlTargets): (
   };
   const onUp = (e: PointerEvent): void => {
     if (!down.delete(e.pointerId)) return;
-    if (isTap && e.type === "pointerup") to.tap(start.x, start.y);
+    if (isTap && e.type === "pointerup") onTap(e);
     isTap = false;
   };
   const onWheel = (e: WheelEvent): void => {
@@ -92,6 +114,9 @@ export function attachControls(canvas: HTMLCanvasElement, to: ControlTargets): (
   canvas.addEventListener("pointermove", onMove, { signal });
   canvas.addEventListener("pointerup", onUp, { signal });
   canvas.addEventListener("pointercancel", onUp, { signal });
+  // a drag with another button opens no menu and scrolls nothing
+  canvas.addEventListener("contextmenu", (e) => e.preventDefault(), { signal });
+  canvas.addEventListener("mousedown", (e) => e.button === MIDDLE && e.preventDefault(), { signal });
   canvas.addEventListener("wheel", onWheel, { signal, passive: false });
   canvas.addEventListener("keydown", onKey, { signal });
   return () => off.abort();

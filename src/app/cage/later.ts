@@ -34,6 +34,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     look: (view) => tell((v) => v.look(view)),
     lookFrom: (direction) => tell((v) => v.lookFrom(direction)),
     fit: (ids) => tell((v) => v.fit(ids)),
+    bring: (ids) => tell((v) => v.bring(ids)),
     turn: (right, up) => tell((v) => v.turn(right, up)),
     zoom: (factor) => tell((v) => v.zoom(factor)),
     barAt: (x, y) => viewer?.barAt(x, y) ?? null,

@@ -34,7 +34,7 @@ export class Marker {
     this.scene.add(...this.arms);
   }
 
-  /** Drawn into the lower left corner, after the picture. */
+  /** Drawn into the lower right corner, after the picture: the views are in the left one. */
   draw(renderer: WebGLRenderer, materials: Materials, turned: Quaternion, height: number): void {
     const { x, y } = materials.viewport.value;
     const ratio = materials.ratio.value;
@@ -48,7 +48,7 @@ export class Marker {
     const depth = materials.depth.value.clone();
     materials.depth.value.set(0, 0);
     materials.setScale(SIZE * ratio, SIZE * ratio, ratio, (2 * HALF) / SIZE);
-    renderer.setViewport(4, 4, SIZE, SIZE);
+    renderer.setViewport(x / ratio - SIZE - 4, 4, SIZE, SIZE);
     renderer.clearDepth();
     renderer.render(this.scene, this.camera);
     renderer.setViewport(0, 0, x / ratio, height);

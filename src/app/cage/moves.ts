@@ -10,11 +10,14 @@ import {
   wrap180,
 } from "./camera.ts";
 import type { Around } from "./eye.ts";
+import { seenAt } from "./project.ts";
 
 /** A camera move (ms); short, and none where the device asks for less motion. */
 const GLIDE = 150;
 /** Least and greatest height of the picture (mm). */
 const ZOOM: readonly [number, number] = [20, 100_000];
+
+const NO_ROOM = { above: 0, below: 0 };
 
 export interface MovesOf {
   /** The picture's size (CSS pixels). */
@@ -24,6 +27,8 @@ export interface MovesOf {
   readonly others: () => readonly Blob[];
   /** The place of a bar that is seen at a place of the picture. */
   readonly placeAt: (camera: Camera, x: number, y: number) => Vec | undefined;
+  /** Covered above and below (CSS pixels), where what is fitted is not to be. */
+  readonly room?: () => { readonly above: number; readonly below: number };
   /** A picture is due. */
   readonly ask: () => void;
 }
@@ -103,9 +108,24 @@ export class Moves {
     const [w, h] = this.of.size();
     const wanted = this.of.bars(ids);
     const all = wanted.length > 0 ? wanted : [...this.of.bars(), ...this.of.others()];
-    const free = h - 2 * Math.min(this.margin, h / 5);
+    const { above, below } = this.of.room?.() ?? NO_ROOM;
+    // a picture that is covered for the most part is fitted as if it were not
+    const covered = above + below < h * 0.6 ? above + below : 0;
+    const open = h - covered;
+    const free = open - 2 * Math.min(this.margin, open / 8);
     const fit = fitted(from, all, w / free);
-    return { ...fit, height: (fit.height * h) / free };
+    const height = (fit.height * h) / free;
+    const down = covered > 0 ? ((below - above) / 2) * (height / h) : 0;
+    return { ...fit, height, target: along(fit.target, axesOf(fit).up, -down) };
+  }
+
+  /** Whether anything of these bars is within the picture. */
+  isSeen(ids: readonly string[]): boolean {
+    const size = this.of.size();
+    return this.of.bars(ids).some(({ at }) => {
+      const seen = seenAt(this.aim, at, size);
+      return seen && seen.x > 0 && seen.y > 0 && seen.x < size[0] && seen.y < size[1];
+    });
   }
 
   turn(right: number, up: number): void {

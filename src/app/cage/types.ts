@@ -57,6 +57,8 @@ export interface ViewerOptions {
   /** A tap took a point, where this is given: points then come before bars. */
   readonly onPoint?: (id: string) => void;
   readonly theme: ViewTheme;
+  /** CSS pixels above and below that something covers: what is fitted is shown between. */
+  readonly room?: () => { readonly above: number; readonly below: number };
   /** Lies over the canvas, corner on corner, for names and the rings round points; without it there are none. */
   readonly names?: HTMLElement;
   /** From where the picture is seen, in words, whenever that changes: "seen from the left". `view` when it is straight. */
@@ -87,6 +89,8 @@ export interface Viewer {
   lookFrom(direction: Pick<Camera, "az" | "el">): void;
   /** Fits these bars, or all. */
   fit(ids?: readonly string[]): void;
+  /** Fits these bars where nothing of them is within the picture; else the picture stays as it is. */
+  bring(ids: readonly string[]): void;
   /** Turns the free view by degrees: to the right, up. */
   turn(right: number, up: number): void;
   /** Above 1 comes closer. */

@@ -1,23 +1,25 @@
-import { Maximize, Minus, Plus, RotateCcw, RotateCw, Scissors, Type } from "lucide-react";
-import { useEffect, useMemo, useRef, useState } from "react";
+import { type ReactNode, type RefObject, useEffect, useMemo, useRef, useState } from "react";
 import { severityOf } from "../../core/findings/index.ts";
 import type { Job } from "../../core/job/index.ts";
 import type { ResolvedBar } from "../../core/layout/types.ts";
-import { SIDES, VIEW } from "../../words/index.ts";
-import { Choose, LengthPad, mmOf, useTheme } from "../kit/index.ts";
+import { VIEW } from "../../words/index.ts";
+import { useTheme } from "../kit/index.ts";
 import type { DiffersReply, Results } from "../model/compute/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
-import { STRAIGHT_VIEWS } from "./camera.ts";
 import { createViewer } from "./later.ts";
 import { platesOf } from "./plates.ts";
 import type { Staging } from "./staging.ts";
 import { darkTheme, lightTheme } from "./theme.ts";
+import { Tools } from "./tools.tsx";
 import type { Section, Viewer, ViewTap } from "./types.ts";
+import { usePointed } from "./use-pointed.ts";
 import styles from "./view.module.css";
 
 const NONE: readonly string[] = [];
+/** What is gone to is shown this much smaller than it could be. */
+const AMONG = 1.6;
 
-/** The cage, to be turned, cut and tapped; every button of it can be reached by keys. */
+/** The cage, to be turned, cut and tapped; all of it can be done by keys, and nothing needs a pointer that hovers. */
 export function View(props: {
   readonly results: Results;
   readonly job: Job | undefined;
@@ -36,6 +38,12 @@ export function View(props: {
   readonly write: (mm: number) => string;
   /** Only turning and fitting, for the picture of one joint. */
   readonly small?: boolean;
+  /** What is said at the foot of the picture of the bar that is pointed at. */
+  readonly says?: (id: string) => ReactNode;
+  /** Bars to be gone to, each time that it is another object. */
+  readonly goTo?: { readonly bars: readonly string[] } | undefined;
+  /** Over the picture's upper edge; what is fitted leaves it room, and taps go through all of it but its buttons. */
+  readonly children?: ReactNode;
   /** A moment of fitting; the view begins where `from` says, fitted to the first moment. */
   readonly stage?: {
     readonly now: Staging;
@@ -45,6 +53,8 @@ export function View(props: {
 }) {
   const { results, job, inHand, points = NONE, differs } = props;
   const canvas = useRef<HTMLCanvasElement>(null);
+  const top = useRef<HTMLDivElement>(null);
+  const foot = useRef<HTMLDivElement>(null);
   const over = useRef<HTMLDivElement>(null);
   const viewer = useRef<Viewer>(undefined);
   const onTap = useRef(props.onTap);
@@ -58,7 +68,7 @@ export function View(props: {
   const act = useActions();
   const namesShown = useApp((s) => s.names);
   const hasNames = props.names === "always" || (props.names === "asked" && namesShown);
-  const [asks, setAsks] = useState<"section" | { readonly axis: Section["axis"] }>();
+  const pointed = usePointed(viewer, results.bars, (id) => props.onTap(id, null));
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the theme that it starts with; later ones are set below
   useEffect(() => {
@@ -68,6 +78,11 @@ export function View(props: {
       onTap: (id, at) => onTap.current(id, at),
       ...(onPoint.current ? { onPoint: (id) => onPoint.current?.(id) } : {}),
       ...(over.current ? { names: over.current } : {}),
+      // the buttons of a small picture are in its corner, and leave the rest free
+      room: () => ({
+        above: top.current?.offsetHeight ?? 0,
+        below: props.small ? 0 : (foot.current?.offsetHeight ?? 0),
+      }),
       onCamera: setSeen,
       onContext: (alive) => setFault(alive ? undefined : VIEW.lost),
       onFailure: () => setFault(VIEW.none),
@@ -107,6 +122,11 @@ export function View(props: {
   useEffect(() => {
     viewer.current?.setInHand(inHand, points);
   }, [inHand, points]);
+  useTaken(viewer, inHand, results, !props.stage);
+  const { goTo } = props;
+  useEffect(() => {
+    if (goTo) near(viewer.current, goTo.bars);
+  }, [goTo]);
   useEffect(() => {
     if (!job) return;
     const plates = platesOf({ job, bars: [...results.bars.values()] });
@@ -131,87 +151,77 @@ export function View(props: {
   useEffect(() => {
     viewer.current?.setStaging(now ?? null);
   }, [now]);
-  const look = (view: Parameters<Viewer["look"]>[0]) => () => viewer.current?.look(view);
 
   return (
     <div className={styles.view}>
-      <canvas ref={canvas} aria-label={VIEW.canvas(props.label, seen)} role="img" tabIndex={0} />
+      <canvas
+        ref={canvas}
+        aria-label={VIEW.canvas(props.label, seen)}
+        role="img"
+        tabIndex={0}
+        {...pointed.on}
+      />
       <div ref={over} className={styles.names} aria-hidden="true" />
-      <p className={styles.seen} aria-live="polite">
-        {fault ?? seen}
-        {section && VIEW.cut(section.axis, props.write(section.at))}
-      </p>
-      <div className={styles.tools} role="toolbar" aria-label={VIEW.views}>
-        <button type="button" onClick={() => viewer.current?.fit()}>
-          <Maximize aria-hidden /> {VIEW.all}
-        </button>
-        <button type="button" onClick={look("three-quarter")}>
-          {VIEW.threeQuarter}
-        </button>
-        {!props.small &&
-          STRAIGHT_VIEWS.map((view) => (
-            <button key={view} type="button" onClick={look(view)}>
-              {VIEW.straight[view]}
-            </button>
-          ))}
-        <button type="button" aria-label={VIEW.turnLeft} onClick={() => viewer.current?.turn(-15, 0)}>
-          <RotateCcw aria-hidden />
-        </button>
-        <button type="button" aria-label={VIEW.turnRight} onClick={() => viewer.current?.turn(15, 0)}>
-          <RotateCw aria-hidden />
-        </button>
-        <button type="button" aria-label={VIEW.closer} onClick={() => viewer.current?.zoom(1.4)}>
-          <Plus aria-hidden />
-        </button>
-        <button type="button" aria-label={VIEW.farther} onClick={() => viewer.current?.zoom(1 / 1.4)}>
-          <Minus aria-hidden />
-        </button>
-        {props.names === "asked" && (
-          <button type="button" aria-pressed={hasNames} onClick={() => act.showNames(!hasNames)}>
-            <Type aria-hidden /> {VIEW.names}
-          </button>
-        )}
-        {!props.small && (
-          <button type="button" aria-pressed={section !== null} onClick={() => setAsks("section")}>
-            <Scissors aria-hidden /> {VIEW.section}
-          </button>
-        )}
+      <div ref={top} className={styles.top}>
+        <p className={styles.seen} aria-live="polite">
+          {fault ?? seen}
+          {section && VIEW.cut(section.axis, props.write(section.at))}
+        </p>
+        {props.children}
       </div>
-      {asks === "section" && (
-        <Choose
-          title={VIEW.sectionTitle}
-          options={[
-            ...(section ? [["none", VIEW.whole] as const] : []),
-            ["x", VIEW.planes.x],
-            ["y", VIEW.planes.y],
-            ["z", VIEW.planes.z],
-          ]}
-          onClose={() => setAsks(undefined)}
-          onPick={(axis) => {
-            if (axis === "none") {
-              setSection(null);
-              setAsks(undefined);
-            } else setAsks({ axis: axis as Section["axis"] });
-          }}
-        />
-      )}
-      {typeof asks === "object" && (
-        <LengthPad
-          title={VIEW.planeAt[asks.axis]}
-          value={section?.axis === asks.axis ? section.at : asks.axis === "z" ? 600 : 0}
-          unit={props.unit}
-          sides={SIDES[asks.axis]}
-          write={props.write}
-          onClose={() => setAsks(undefined)}
-          onSet={(at) => {
-            setAsks(undefined);
-            const read = typeof at === "number" ? at : at === undefined ? undefined : mmOf(at);
-            if (read !== undefined) setSection({ axis: asks.axis, at: read });
-          }}
-        />
-      )}
+      <div className={styles.bottom}>
+        <p className={styles.pointed} aria-live="polite">
+          {pointed.id !== null && (
+            <>
+              <strong>{results.bars.get(pointed.id)?.label}</strong>
+              {props.says?.(pointed.id)}
+            </>
+          )}
+        </p>
+        <div ref={foot}>
+          <Tools
+            viewer={viewer}
+            small={props.small}
+            names={props.names === "asked" ? { isOn: hasNames, show: act.showNames } : undefined}
+            section={section}
+            setSection={setSection}
+            unit={props.unit}
+            write={props.write}
+          />
+        </div>
+      </div>
     </div>
   );
+}
+
+/** These bars, and about them as much again of what they are among. */
+function near(viewer: Viewer | undefined, bars: readonly string[]): void {
+  viewer?.fit(bars);
+  viewer?.zoom(1 / AMONG);
+}
+
+/** A bar that is new is gone to as soon as it is there; one that is taken in hand only where it is out of sight. */
+function useTaken(
+  viewer: RefObject<Viewer | undefined>,
+  inHand: string | null,
+  { bars }: Results,
+  goes: boolean,
+): void {
+  const waits = useRef<string>(undefined);
+  const last = useRef(inHand);
+  useEffect(() => {
+    if (!goes || inHand === null) {
+      waits.current = undefined;
+    } else if (inHand !== last.current) {
+      if (bars.has(inHand)) viewer.current?.bring([inHand]);
+      // with no bar there yet the first picture shows it anyway
+      else if (bars.size > 0) waits.current = inHand;
+    } else if (waits.current === inHand && bars.has(inHand)) {
+      waits.current = undefined;
+      near(viewer.current, [inHand]);
+    }
+    last.current = inHand;
+  }, [viewer, inHand, bars, goes]);
 }
 
 const themeFor = (theme: "light" | "dark") => (theme === "dark" ? darkTheme : lightTheme);

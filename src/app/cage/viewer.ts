@@ -74,6 +74,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     bars: (ids) => bars.blobs(ids),
     others: () => extras.blobs(),
     placeAt: (camera, x, y) => barNear(x, y, POINTED, camera)?.place,
+    ...(options.room ? { room: options.room } : {}),
     ask,
   });
 
@@ -194,6 +195,10 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     pan: (dx, dy) => moves.pan(dx, dy),
     zoom: (factor, x, y) => moves.zoom(factor, x, y),
     tap,
+    centre(x, y) {
+      const found = barNear(x, y, REACH);
+      moves.go(found ? { ...moves.aim, target: found.place } : moves.fitTo());
+    },
     fit: () => moves.go(moves.fitTo()),
   });
   const resized = new ResizeObserver(ask);
@@ -267,6 +272,9 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     lookFrom: (direction) => moves.go(moves.fitTo(undefined, { ...moves.aim, ...direction, perspective: 1 })),
     fit: (ids) => moves.go(moves.fitTo(ids)),
+    bring(ids) {
+      if (!moves.isSeen(ids)) moves.go(moves.fitTo(ids));
+    },
     turn: (right, up) => moves.go({ ...turned(moves.aim, right, up), perspective: 1 }),
     zoom: (factor) => moves.zoomMiddle(factor),
     barAt: (x, y) => barNear(x, y, POINTED)?.id ?? null,

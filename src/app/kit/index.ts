@@ -10,6 +10,7 @@ export { issuing } from "./issue.ts";
 export { keepFocus } from "./keep-focus.ts";
 export { MadeList } from "./made-list.tsx";
 export { NoBars } from "./no-bars.tsx";
+export { Notice } from "./notice.tsx";
 export { AskText, LengthPad, NumberPad } from "./pads.tsx";
 export { default as parts } from "./parts.module.css";
 export { Drawn, Picture } from "./picture.tsx";

@@ -1,36 +1,80 @@
-import { useMemo } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import { DANGERS, say, WHO_DECIDES } from "../../words/index.ts";
-
 import { writeIn } from "../kit/index.ts";
 import { calledOf, namesIn } from "../model/document/index.ts";
 import { dangersAt, useApp, useDangers } from "../model/state/index.ts";
 import styles from "./dangers.module.css";
 
 /**
- * What can hurt a person with the bar in hand (with none: with any bar), over every station. There is nothing here to
- * close, fold or put away: it goes when what it warns of is mended.
+ * What can hurt a person with the bar in hand (with none: with any bar), over every station: one line, which opens to
+ * the sentences. It cannot be closed: it goes when what it warns of is mended. One that is new is read out at once.
  */
-export function Dangers() {
+export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (isOpen: boolean) => void }) {
+  const { isOpen, setOpen } = props;
   const inHand = useApp((s) => s.inHand);
   const document = useApp((s) => s.job?.document);
   const show = useApp((s) => s.show);
   const write = useMemo(() => writeIn(show), [show]);
   const here = dangersAt(useDangers(), inHand);
-  if (!document || here.length === 0) return null;
+  const called = (bar: string | undefined): string =>
+    bar === undefined || bar === inHand ? "" : DANGERS.of(calledOf(document ?? {}, "bar", bar));
+  const sentences = document
+    ? here.map((f) => `${DANGERS.danger} ${called(f.bar)}${say(f, write, namesIn(document))}`)
+    : [];
+  const alert = useNew(sentences);
+  const [first] = here;
+  if (sentences.length === 0) return null;
   return (
-    // A long list scrolls in its band: keys must reach it.
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must take the focus
-    <section className={styles.dangers} aria-live="assertive" aria-label={DANGERS.region} tabIndex={0}>
-      <ul>
-        {here.map((f) => (
-          <li key={JSON.stringify(f)}>
-            <strong>{DANGERS.danger}</strong>{" "}
-            {f.bar !== undefined && f.bar !== inHand && DANGERS.of(calledOf(document, "bar", f.bar))}
-            {say(f, write, namesIn(document))}
-          </li>
-        ))}
-      </ul>
-      <p>{WHO_DECIDES}</p>
+    <section className={styles.dangers} aria-label={DANGERS.region}>
+      {alert !== "" && (
+        <p className={styles.alert} role="alert">
+          {alert}
+        </p>
+      )}
+      <div className={styles.line}>
+        <p>
+          <strong>{DANGERS.count(here.length)}</strong>{" "}
+          {!isOpen &&
+            first &&
+            DANGERS.first(`${called(first.bar)}${DANGERS.short(first.code)}`, here.length - 1)}
+        </p>
+        <button type="button" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+          {isOpen ? DANGERS.hide : DANGERS.show}
+        </button>
+      </div>
+      {isOpen && (
+        // A long list scrolls in its band: keys must reach it.
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must take the focus
+        <div className={styles.all} tabIndex={0}>
+          <ul>
+            {sentences.map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+          <p>{WHO_DECIDES}</p>
+        </div>
+      )}
     </section>
   );
+}
+
+/** How long what is new is there to be read out (ms); the line stays. */
+const READ_OUT = 4000;
+
+/** The sentences that were not there at any time before, for a while. */
+function useNew(sentences: readonly string[]): string {
+  const known = useRef(new Set<string>());
+  const [alert, setAlert] = useState("");
+  const all = sentences.join("\n");
+  useEffect(() => {
+    const fresh = all.split("\n").filter((one) => one !== "" && !known.current.has(one));
+    for (const one of fresh) known.current.add(one);
+    if (fresh.length > 0) setAlert(fresh.join(" "));
+  }, [all]);
+  useEffect(() => {
+    if (alert === "") return;
+    const over = setTimeout(() => setAlert(""), READ_OUT);
+    return () => clearTimeout(over);
+  }, [alert]);
+  return alert;
 }

@@ -1,5 +1,5 @@
 import { NOTICES, sayProblem, UNNAMED } from "../../words/index.ts";
-import { classes, parts } from "../kit/index.ts";
+import { Notice } from "../kit/index.ts";
 import { idFrom } from "../model/document/index.ts";
 import { goToPage, linesOf, useActions, useApp } from "../model/state/index.ts";
 import { type Damaged, saveFile, saveText } from "../model/storage/index.ts";
@@ -17,85 +17,80 @@ export function Notices() {
   const cautions = useApp((s) => s.cautions);
   const act = useActions();
   const lines = job ? linesOf(job.read) : [];
-  const stopped = job?.read.ok ? problems.map(sayProblem) : [];
+  const [first, ...rest] = [...lines, ...(job?.read.ok ? problems.map(sayProblem) : [])];
   return (
     <div>
       {job?.kept.state === "refused" && (
-        <div className={classes(parts.notice, parts.wrong)} role="alert">
-          <p>{job.kept.why}</p>
+        <Notice isWrong says={job.kept.why}>
           <button type="button" onClick={() => saveFile(job.document)}>
             {NOTICES.save}
           </button>
-        </div>
+        </Notice>
       )}
       {passing !== undefined && (
-        <div className={classes(parts.notice, parts.wrong)} role="alert">
-          <p>{passing}</p>
+        <Notice isWrong says={passing}>
           {job && (
             <button type="button" onClick={() => saveFile(job.document)}>
               {NOTICES.save}
             </button>
           )}
           <TryAgain />
-        </div>
+        </Notice>
       )}
       {notListed !== undefined && (
-        <div className={classes(parts.notice, parts.wrong)} role="alert">
-          <p>{notListed}</p>
+        <Notice isWrong says={notListed}>
           <TryAgain />
-        </div>
+        </Notice>
       )}
       {damaged && <DamagedJob damaged={damaged} />}
       {cautions
         // that one is shown where the jobs are listed
         .filter(({ key }) => key !== "storage")
         .map(({ key, text }) => (
-          <div key={key} className={classes(parts.notice, parts.wrong)} role="alert">
-            <p>{text}</p>
+          <Notice key={key} isWrong says={text}>
             <button type="button" onClick={() => act.caution(key)}>
               {NOTICES.ok}
             </button>
-          </div>
+          </Notice>
         ))}
       {unreadable && (
-        <div className={classes(parts.notice, parts.wrong)} role="alert">
-          <div>
-            <p>{NOTICES.unreadable(unreadable.name, unreadable.lines.length)}</p>
-            <ul>
-              {unreadable.lines.slice(0, 12).map((line) => (
-                <li key={line}>{line}</li>
-              ))}
-              {unreadable.lines.length > 12 && <li>{NOTICES.more(unreadable.lines.length - 12)}</li>}
-            </ul>
-          </div>
+        <Notice
+          isWrong
+          isOpen
+          says={NOTICES.unreadable(unreadable.name, unreadable.lines.length)}
+          more={<Lines lines={unreadable.lines} most={12} />}
+        >
           <button type="button" onClick={() => saveText(unreadable.name, unreadable.text)}>
             {NOTICES.saveText}
           </button>
           <button type="button" onClick={act.dismiss}>
             {NOTICES.close}
           </button>
-        </div>
+        </Notice>
       )}
       {refusal && (
-        <div className={classes(parts.notice, parts.wrong)} role="alert">
-          <p>{NOTICES.refused(refusal.name, refusal.lines[0] ?? "", refusal.lines.length - 1)}</p>
+        <Notice
+          isWrong
+          says={NOTICES.refused(refusal.name, refusal.lines[0] ?? "", refusal.lines.length - 1)}
+        >
           <button type="button" onClick={act.dismiss}>
             {NOTICES.close}
           </button>
-        </div>
+        </Notice>
       )}
-      {[...lines, ...stopped].slice(0, 5).map((line) => (
-        <div key={line} className={classes(parts.notice, parts.wrong)} role="alert">
-          <p>{line}</p>
-        </div>
-      ))}
+      {first !== undefined && (
+        <Notice
+          isWrong
+          says={rest.length > 0 ? NOTICES.first(first, rest.length) : first}
+          more={rest.length > 0 && <Lines lines={rest} most={8} />}
+        />
+      )}
       {newVersion && (
-        <div className={parts.notice} role="status">
-          <p>{NOTICES.newVersion}</p>
+        <Notice says={NOTICES.newVersion}>
           <button type="button" onClick={() => void act.restart()}>
             {NOTICES.restart}
           </button>
-        </div>
+        </Notice>
       )}
     </div>
   );
@@ -107,22 +102,23 @@ const TryAgain = () => (
   </button>
 );
 
+/** As many lines as one reads, and how many more there are. */
+const Lines = ({ lines, most }: { readonly lines: readonly string[]; readonly most: number }) => (
+  <ul>
+    {lines.slice(0, most).map((line) => (
+      <li key={line}>{line}</li>
+    ))}
+    {lines.length > most && <li>{NOTICES.more(lines.length - most)}</li>}
+  </ul>
+);
+
 /** A job whose record cannot be read whole, with all that can be done about it. */
 function DamagedJob({ damaged }: { readonly damaged: Damaged }) {
   const act = useActions();
   const { entry, lines, document, raw } = damaged;
   const name = entry.name || UNNAMED;
   return (
-    <div className={classes(parts.notice, parts.wrong)} role="alert">
-      <div>
-        <p>{NOTICES.damaged(name)}</p>
-        <ul>
-          {lines.slice(0, 4).map((line) => (
-            <li key={line}>{line}</li>
-          ))}
-          {lines.length > 4 && <li>{NOTICES.more(lines.length - 4)}</li>}
-        </ul>
-      </div>
+    <Notice isWrong isOpen says={NOTICES.damaged(name)} more={<Lines lines={lines} most={4} />}>
       {document && (
         <>
           <button type="button" onClick={() => void act.openRest().then(() => goToPage("shop"))}>
@@ -139,6 +135,6 @@ function DamagedJob({ damaged }: { readonly damaged: Damaged }) {
       <button type="button" onClick={act.dismiss}>
         {NOTICES.close}
       </button>
-    </div>
+    </Notice>
   );
 }

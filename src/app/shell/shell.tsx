@@ -39,6 +39,7 @@ export function Shell() {
   const act = useActions();
   const [isOver, setOver] = useState(false);
   const [keys, setKeys] = useState(false);
+  const [seesDangers, seeDangers] = useState(false);
 
   async function drop(event: DragEvent): Promise<void> {
     event.preventDefault();
@@ -68,7 +69,7 @@ export function Shell() {
       <div className={styles.heads}>
         <Notices />
         <Suspense fallback={null}>{inShop && <ShopNotices />}</Suspense>
-        {where === "shop" && <Dangers />}
+        {where === "shop" && <Dangers isOpen={seesDangers} setOpen={seeDangers} />}
       </div>
       {where === "shop" && (
         <Boundary of={BOUNDARY.bars} key={job}>

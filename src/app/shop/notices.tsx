@@ -1,6 +1,6 @@
 import { useState } from "react";
 import { inLine, SHOP_NOTICES, TOP, UNNAMED } from "../../words/index.ts";
-import { classes, parts } from "../kit/index.ts";
+import { Notice } from "../kit/index.ts";
 import { calledOf, type JobDocument, setValue } from "../model/document/index.ts";
 import type { ShopInHand, ShownGaveWay } from "../model/shop/index.ts";
 import { STATIONS, useActions, useApp, useAppItself } from "../model/state/index.ts";
@@ -21,21 +21,18 @@ export function ShopNotices() {
   return (
     <>
       {lines.map((line) => (
-        <div key={line} className={classes(parts.notice, parts.wrong)} role="alert">
-          <p>{line}</p>
-        </div>
+        <Notice key={line} isWrong says={line} />
       ))}
       {shop.carried && <Carry jobs={shop.carried.map((j) => j.name || UNNAMED)} take={shop.takeCarried} />}
       {document && shop.gave.map((gave) => <GaveWay key={gave.id} gave={gave} document={document} />)}
       {shop.notices
         .filter(({ text }) => !read.includes(text))
         .map(({ text }) => (
-          <div key={text} className={classes(parts.notice, parts.wrong)} role="alert">
-            <p>{text}</p>
+          <Notice key={text} isWrong says={text}>
             <button type="button" onClick={() => setRead([...read, text])}>
               {SHOP_NOTICES.ok}
             </button>
-          </div>
+          </Notice>
         ))}
       {document && shop.present.length > 0 && (
         <ul className={styles.present} aria-label={SHOP_NOTICES.presentLabel}>
@@ -58,17 +55,17 @@ export function ShopNotices() {
 function Carry(props: { readonly jobs: readonly string[]; readonly take: ShopInHand["takeCarried"] }) {
   const [lost, setLost] = useState<readonly string[]>([]);
   return (
-    <div className={parts.notice} role="alert">
-      <p>
-        {lost.length > 0 ? SHOP_NOTICES.notTaken(inLine(lost)) : SHOP_NOTICES.carried(inLine(props.jobs))}
-      </p>
+    <Notice
+      role="alert"
+      says={lost.length > 0 ? SHOP_NOTICES.notTaken(inLine(lost)) : SHOP_NOTICES.carried(inLine(props.jobs))}
+    >
       <button type="button" onClick={() => void props.take(true).then(setLost)}>
         {SHOP_NOTICES.take}
       </button>
       <button type="button" onClick={() => void props.take(false)}>
         {SHOP_NOTICES.leaveIt}
       </button>
-    </div>
+    </Notice>
   );
 }
 
@@ -82,8 +79,7 @@ function GaveWay({ gave, document }: { readonly gave: ShownGaveWay; readonly doc
       shop ? { shop: { ...shop, gave: shop.gave.filter((g) => g !== gave) } } : {},
     );
   return (
-    <div className={classes(parts.notice, parts.wrong)} role="alert">
-      <p>{SHOP_NOTICES.gave(gave.by || SHOP_NOTICES.someone, what)}</p>
+    <Notice isWrong says={SHOP_NOTICES.gave(gave.by || SHOP_NOTICES.someone, what)}>
       {gave.mine !== undefined && (
         <button
           type="button"
@@ -99,6 +95,6 @@ function GaveWay({ gave, document }: { readonly gave: ShownGaveWay; readonly doc
       <button type="button" onClick={done}>
         {SHOP_NOTICES.ok}
       </button>
-    </div>
+    </Notice>
   );
 }

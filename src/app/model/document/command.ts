@@ -21,6 +21,8 @@ export interface Command {
   /** As a person says it: "move Main hoop 10 mm forward"; by the labels of the document before it. */
   readonly name: string | ((document: JobDocument) => string);
   readonly edit: (document: JobDocument) => { readonly ok: true; readonly document: JobDocument } | Refusal;
+  /** How the job is shown and not what it is: written, but no step of undo and no change to tell of. */
+  readonly isAside?: true;
 }
 
 export const nameOf = ({ name }: Command, document: JobDocument): string =>

@@ -14,7 +14,16 @@ export interface EditorState {
   /** Names of the steps that undo and redo would take. */
   readonly undo?: string;
   readonly redo?: string;
+  /** What made it as it is; the same object until the next step, so that one step is told from another. */
+  readonly did: Did;
 }
+
+/** The last step: an edit of this device, one taken back or taken again, or what came from another device or window. */
+export type Did =
+  | { readonly is: "opened" }
+  | { readonly is: "undo" }
+  | { readonly is: "others" }
+  | { readonly is: "edit" | "redo"; readonly name: string };
 
 /** One open job: every change goes through `run`, and every change can be undone. */
 export interface Editor {
@@ -48,6 +57,8 @@ export function editorOf(
   refuses: (before: JobDocument, after: JobDocument) => readonly string[] = () => [],
 ): Editor {
   const origin = {};
+  /** Of what is written without being a step. */
+  const aside = {};
   const listeners = new Set<() => void>();
   const steps = new Y.UndoManager(rootOf(doc), {
     trackedOrigins: new Set([origin]),
@@ -56,6 +67,7 @@ export function editorOf(
   });
   let doing = "";
   let gestureNow: string | undefined;
+  let did: Did = { is: "opened" };
   let state = stateOf(toJson(doc));
 
   steps.on("stack-item-added", ({ stackItem }: { stackItem: Y.UndoManager["undoStack"][number] }) => {
@@ -67,6 +79,7 @@ export function editorOf(
     return {
       document,
       read,
+      did,
       ...(undo === undefined ? {} : { undo }),
       ...(redo === undefined ? {} : { redo }),
     };
@@ -78,8 +91,9 @@ export function editorOf(
   }
 
   const onUpdate = (_update: Uint8Array, from: unknown): void => {
-    if (from === origin || from === steps) return;
+    if (from === origin || from === aside || from === steps) return;
     gestureNow = undefined;
+    did = { is: "others" };
     show(stateOf(share(state.document, toJson(doc))));
   };
   doc.on("update", onUpdate);
@@ -109,12 +123,18 @@ export function editorOf(
     if (!seen.ok) return seen;
     const { document: next, read } = seen;
     if (next === state.document) return { ok: true, changed: false };
+    if (command.isAside) {
+      write(doc, next, aside);
+      show(stateOf(next, read));
+      return { ok: true, changed: true };
+    }
     const goesOn = gesture !== undefined && gesture === gestureNow && steps.undoStack.length > 0;
     if (!goesOn) steps.stopCapturing();
     gestureNow = gesture;
     doing = nameOf(command, state.document);
     write(doc, next, origin);
     if (goesOn) steps.undoStack.at(-1)?.meta.set(NAME, doing);
+    did = { is: "edit", name: doing };
     show(stateOf(next, read));
     return { ok: true, changed: true };
   }
@@ -135,10 +155,12 @@ export function editorOf(
     gestureNow = undefined;
     const refused = readOnlyHere();
     if (refused) return refused;
+    const name = (there === "undo" ? state.undo : state.redo) ?? "";
     if (!steps[there]()) return { ok: true, changed: false };
     const next = stateOf(share(state.document, toJson(doc)));
     if (next.read.ok || !state.read.ok) {
-      show(next);
+      did = there === "undo" ? { is: "undo" } : { is: "redo", name };
+      show({ ...next, did });
       return { ok: true, changed: true };
     }
     steps[back]();

@@ -3,7 +3,7 @@ export { at, entries, fromJson, isObject, jobText, nameIn, toJson, write } from 
 export type { Command, Dependent, Outcome, Refusal } from "./command.ts";
 export { nameOf } from "./command.ts";
 export * from "./commands/index.ts";
-export type { Editor, EditorState } from "./editor.ts";
+export type { Did, Editor, EditorState } from "./editor.ts";
 export { editorOf } from "./editor.ts";
 export type { Kind } from "./names.ts";
 export {

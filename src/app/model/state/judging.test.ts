@@ -4,7 +4,7 @@ import { describe, expect, it, onTestFinished, vi } from "vitest";
 import { readAnyVersion } from "../../../core/job/index.ts";
 import { computerOn } from "../compute/index.ts";
 import { sessionWith } from "../compute/session.ts";
-import { at, type JobDocument, moveBar, setValue } from "../document/index.ts";
+import { at, type JobDocument, moveBar, setValue, showUnits } from "../document/index.ts";
 import { demo } from "../document/testing.ts";
 import { indexedDisk, joinTabs, storeOn } from "../storage/index.ts";
 import { appWith } from "./state.ts";
@@ -201,6 +201,7 @@ describe("a change of what is wanted", () => {
     const [x] = now().results.bars.get("main-hoop")!.bar.centreline.start;
     app.do.run(back());
     await settled();
+    await expect.poll(() => now().asked?.loose, { timeout: 10_000 }).toBeDefined();
     const { loose } = now().asked!;
     app.do.answerChange("loose");
     await settled();
@@ -225,4 +226,65 @@ describe("a change of what is wanted", () => {
     expect(now().asked).toBeUndefined();
     expect(now().changed.bars).toEqual([]);
   });
+});
+
+describe("what the last step moved", () => {
+  it("is of that step: a mark moves nothing, an undo tells of nothing, other units leave it as it is", async () => {
+    const { app, now, settled } = await withDemo();
+    app.do.run(setValue(["bars", "header-bar", "label"], "Header", "label"));
+    app.do.run(back());
+    await settled();
+    const { moves } = now();
+    expect(moves.name).toBe("Main hoop: 25.0 mm back");
+    expect(moves.of).toBe(now().job!.did);
+    expect(moves.bars.find((b) => b.id === "main-hoop")!.by).toBeCloseTo(25, 3);
+    const ids = moves.bars.map((b) => b.id);
+    expect(ids).toContain("harness-bar");
+
+    // what is shown in other units is the same job, and no step that undo would take back
+    const { undo } = now().job!;
+    app.do.run(showUnits("in", 32));
+    await settled();
+    expect(now().show).toEqual({ length: "in", fraction: 32 });
+    expect(at(now().job!.document, ["show", "length"])).toBe("in");
+    expect(now().moves).toBe(moves);
+    expect(now().moves.of).toBe(now().job!.did);
+    expect(now().job!.undo).toBe(undo);
+
+    // a bar that is only marked is computed anew and comes out the same
+    app.do.markStep("header-bar", "notched");
+    await settled();
+    expect(now().moves).toMatchObject({ bars: [], of: now().job!.did });
+
+    // undo tells of nothing, least of all of the step before
+    app.do.undo();
+    await settled();
+    expect(now().moves.name).toBeUndefined();
+    expect(now().moves.bars).toEqual([]);
+    app.do.undo();
+    await settled();
+    expect(now().moves.name).toBeUndefined();
+    expect(now().show.length).toBe("in");
+    app.do.redo();
+    await settled();
+    expect(now().moves.name).toBe("Main hoop: 25.0 mm back");
+    expect(now().moves.bars.map((b) => b.id)).toEqual(ids);
+  }, 30_000);
+
+  it("does not go on under another step's name, where it touched bars that are made", async () => {
+    const { app, now, settled } = await withDemo(CASE_2);
+    app.do.run(back());
+    await settled();
+    await expect.poll(() => now().asked?.loose, { timeout: 10_000 }).toBeDefined();
+    app.do.answerChange("loose");
+    await settled();
+    expect(now().changed.bars.length).toBe(3);
+    app.do.run(showUnits("in", 32));
+    await settled();
+    expect(now().changed.bars.length).toBe(3);
+    app.do.run(setValue(["bars", "dash-bar", "label"], "Dash", "label"));
+    await settled();
+    expect(now().changed.bars).toEqual([]);
+    expect(now().moves.bars).toEqual([]);
+  }, 30_000);
 });

@@ -1,4 +1,6 @@
+import { dist, type Vec } from "../../../core/space/index.ts";
 import type { BarResult, Results } from "../compute/index.ts";
+import type { Did } from "../document/index.ts";
 
 /** One bar that an edit changed: its blank before and after (mm), and what else became of it. */
 export interface Moved {
@@ -6,6 +8,8 @@ export interface Moved {
   readonly label: string;
   readonly before?: number;
   readonly after?: number;
+  /** How far the end or corner of it that went farthest went (mm), where both have the same number of corners. */
+  readonly by?: number;
   /**
    * "changed": the blank is another. "ends": the blank is the same, marks, angles or ends are not. "stands": only where
    * it stands is another, and its cards are as before. "without": it has no geometry any more.
@@ -16,6 +20,8 @@ export interface Moved {
 /** What the last edit changed, and what that edit was called. */
 export interface Moves {
   readonly name?: string;
+  /** The step that did it, or one since that moved nothing: compare with the job's own `did`. */
+  readonly of?: Did;
   readonly bars: readonly Moved[];
 }
 
@@ -23,6 +29,9 @@ export const EMPTY_MOVES: readonly Moved[] = [];
 
 /** Blanks nearer than this are the same to a tape (mm). */
 const SAME_BLANK = 0.005;
+
+/** Places nearer than this are the same (mm): a bar that is computed anew comes out the same to rounding. */
+const SAME_PLACE = 0.01;
 
 /** Angles nearer than this are the same to an angle finder (radians). */
 const SAME_ANGLE = 1e-4;
@@ -34,7 +43,9 @@ export function movedBetween(before: Results, after: Results): readonly Moved[] 
   for (const id of ids) {
     const [was, is] = [before.bars.get(id), after.bars.get(id)];
     if (was === is) continue;
-    if (was && is && sameBut(was, is)) continue;
+    const by = was && is && wentBy(was, is);
+    if (was && is && by !== undefined && by < SAME_PLACE && sameBlank(was, is) && sameCards(was, is))
+      continue;
     const without = after.without.find((bar) => bar.id === id);
     const how = !was
       ? "new"
@@ -42,7 +53,7 @@ export function movedBetween(before: Results, after: Results): readonly Moved[] 
         ? without
           ? "without"
           : "gone"
-        : change(was, is) >= SAME_BLANK
+        : !sameBlank(was, is)
           ? "changed"
           : sameCards(was, is)
             ? "stands"
@@ -52,6 +63,7 @@ export function movedBetween(before: Results, after: Results): readonly Moved[] 
       label: (is ?? without ?? was)?.label ?? id,
       ...(was ? { before: was.bend.blank } : {}),
       ...(is ? { after: is.bend.blank } : {}),
+      ...(by === undefined ? {} : { by }),
       how,
     });
   }
@@ -60,10 +72,18 @@ export function movedBetween(before: Results, after: Results): readonly Moved[] 
   return moved.sort((a, b) => size(b) - size(a));
 }
 
-const change = (was: BarResult, is: BarResult): number => Math.abs(is.bend.blank - was.bend.blank);
+const sameBlank = (was: BarResult, is: BarResult): boolean =>
+  Math.abs(is.bend.blank - was.bend.blank) < SAME_BLANK;
 
-/** A bar that differs in nothing but its name or how far it has come did not move. */
-const sameBut = (was: BarResult, is: BarResult): boolean => was.bend === is.bend && was.copes === is.copes;
+/** How far the end or corner that went farthest went (mm); undefined where the corners are not the same ones. */
+function wentBy({ bar: was }: BarResult, { bar: is }: BarResult): number | undefined {
+  const [a, b] = [was, is].map(({ centreline: { start, bends, finish } }) => [
+    start,
+    ...bends.map((bend) => bend.corner),
+    finish,
+  ]) as [Vec[], Vec[]];
+  return a.length === b.length ? Math.max(...a.map((p, i) => dist(p, b[i] ?? p))) : undefined;
+}
 
 /** Whether both are made alike: the same marks, angles and turns, the same curve at both ends. */
 function sameCards(was: BarResult, is: BarResult): boolean {
@@ -77,10 +97,12 @@ function sameCards(was: BarResult, is: BarResult): boolean {
         near(x.mark, y.mark, SAME_BLANK) &&
         near(x.markB, y.markB, SAME_BLANK) &&
         near(x.angle, y.angle, SAME_ANGLE) &&
-        near(x.rotation, y.rotation, SAME_ANGLE)
+        near(x.rotation, y.rotation, SAME_ANGLE) &&
+        near(x.set?.set ?? 0, y.set?.set ?? 0, SAME_ANGLE)
       );
     }) &&
     (["A", "B"] as const).every((end) => {
+      if (!near(was.bend.trim[end], is.bend.trim[end], SAME_BLANK)) return false;
       const [c, d] = [was.copes[end], is.copes[end]];
       return c.zeroLine === d.zeroLine && alike(c.outer, d.outer) && alike(c.bore, d.bore);
     })

@@ -3,7 +3,7 @@ import type { StoreApi } from "zustand/vanilla";
 import type { AnyVersionRead, Progress } from "../../../core/job/index.ts";
 import type { Mark, NotchMethod } from "../../../core/plan/index.ts";
 import type { Computer, MadeChange, Results } from "../compute/index.ts";
-import type { Command, JobDocument, Outcome, Refusal } from "../document/index.ts";
+import type { Command, Did, JobDocument, Outcome, Refusal } from "../document/index.ts";
 import type { ShopInHand } from "../shop/index.ts";
 import type { Damaged, JobEntry, JobStore, Kept } from "../storage/index.ts";
 import type { Moves } from "./moved.ts";
@@ -24,6 +24,8 @@ export interface JobInHand {
   /** Names of the steps that undo and redo would take. */
   readonly undo?: string;
   readonly redo?: string;
+  /** What made it as it is now. */
+  readonly did: Did;
 }
 
 /** A file that could not be opened: why, and its text, which can be saved again. */

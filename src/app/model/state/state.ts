@@ -80,9 +80,9 @@ export function appWith({ store, computer, join }: AppPorts): App {
   computer.subscribe(() => set({ results: computer.results() }));
 
   function shown({ editor, kept }: Held): void {
-    const { document, read, undo, redo } = editor.state();
+    const { document, read, did, undo, redo } = editor.state();
     const steps = { ...(undo === undefined ? {} : { undo }), ...(redo === undefined ? {} : { redo }) };
-    const job: JobInHand = { entry: kept.entry, document, read, kept: kept.kept(), ...steps };
+    const job: JobInHand = { entry: kept.entry, document, read, did, kept: kept.kept(), ...steps };
     const { inHand, marked, job: before } = state.getState();
     const bars = thingsOf(document, "bar");
     const stays = inHand !== null && Object.hasOwn(bars, inHand);

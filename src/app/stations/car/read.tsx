@@ -1,6 +1,7 @@
-import { useMemo, useState, useSyncExternalStore } from "react";
+import { Suspense, useEffect, useMemo, useRef, useState } from "react";
 import type { Survey } from "../../../core/survey/index.ts";
 import { CAR, type Fits, fitsOf, KINDS } from "../../../words/index.ts";
+import { InOneLine } from "../../answers/index.ts";
 import type { ViewTap } from "../../cage/index.ts";
 import { View } from "../../cage/index.ts";
 import { parts, writeIn } from "../../kit/index.ts";
@@ -16,7 +17,6 @@ import {
   ReadingPad,
   readName,
   Side,
-  Two,
   withPoint,
 } from "../../readings/index.ts";
 import { Agreement } from "./agreement.tsx";
@@ -24,18 +24,6 @@ import { Datum } from "./datum.tsx";
 import styles from "./read.module.css";
 
 const READINGS = ["readings"];
-
-/** The picture takes room that a phone has not. */
-const ROOMY = "(min-width: 900px)";
-const useRoomy = (): boolean =>
-  useSyncExternalStore(
-    (changed) => {
-      const roomy = matchMedia(ROOMY);
-      roomy.addEventListener("change", changed);
-      return () => roomy.removeEventListener("change", changed);
-    },
-    () => matchMedia(ROOMY).matches,
-  );
 
 /** The pad for a reading, the car as far as it is known, and what was read. */
 export function Read(props: {
@@ -49,8 +37,12 @@ export function Read(props: {
   const act = useActions();
   const results = useApp((s) => s.results);
   const show = useApp((s) => s.show);
-  const hasView = useRoomy();
   const [waits, setWaits] = useState<0 | 1>();
+  const strip = useRef<HTMLElement>(null);
+  useEffect(() => {
+    // the pad is longer than a phone: what is to be tapped comes back into sight
+    if (waits !== undefined) strip.current?.scrollIntoView({ block: "nearest" });
+  }, [waits]);
   const [tapped, setTapped] = useState<{ end: 0 | 1; bar: string; along: number }>();
   const fits = useMemo(
     () => (survey ? fitsOf(survey, writeIn(show)) : new Map<number, Fits>()),
@@ -83,7 +75,18 @@ export function Read(props: {
   }
 
   return (
-    <Two>
+    <div className={styles.read}>
+      <section ref={strip} className={styles.view} aria-label={CAR.seen}>
+        {waits !== undefined && (
+          <div className={parts.waiting} role="status">
+            <p>{draft.kind === "tape" ? CAR.waitForBar : CAR.waitForPoint}</p>
+            <button type="button" onClick={() => setWaits(undefined)}>
+              {CAR.cancel}
+            </button>
+          </div>
+        )}
+        <Picture draft={draft} onTap={tap} onPoint={tapPoint} />
+      </section>
       <Side label={CAR.take}>
         {pointIds(document).length === 0 && <Datum />}
         <ReadingPad
@@ -93,37 +96,22 @@ export function Read(props: {
           bars={bars}
           draft={draft}
           setDraft={setDraft}
-          {...(hasView ? { wait: setWaits } : {})}
+          wait={setWaits}
           {...(tapped ? { tapped } : {})}
           onTaken={() => setTapped(undefined)}
           onKeep={keep}
         />
       </Side>
-      <section className={styles.seen} aria-label={CAR.taken}>
-        {hasView && (
-          <div className={styles.view}>
-            <Picture draft={draft} onTap={tap} onPoint={tapPoint} />
-            {waits !== undefined && (
-              <div className={parts.waiting} role="status">
-                <p>{draft.kind === "tape" ? CAR.waitForBar : CAR.waitForPoint}</p>
-                <button type="button" onClick={() => setWaits(undefined)}>
-                  {CAR.cancel}
-                </button>
-              </div>
-            )}
-          </div>
-        )}
-        <div className={styles.list} aria-busy={!props.isFresh}>
-          <Agreement document={document} survey={survey} onRead={setDraft} />
-          <ReadingList
-            document={document}
-            path={READINGS}
-            fits={fits}
-            unknown={props.isFresh ? CAR.barAlone : CAR.computing}
-          />
-        </div>
+      <section className={styles.taken} aria-label={CAR.taken} aria-busy={!props.isFresh}>
+        <Agreement document={document} survey={survey} onRead={setDraft} />
+        <ReadingList
+          document={document}
+          path={READINGS}
+          fits={fits}
+          unknown={props.isFresh ? CAR.barAlone : CAR.computing}
+        />
       </section>
-    </Two>
+    </div>
   );
 }
 
@@ -149,6 +137,11 @@ function Picture(props: {
       onTap={props.onTap}
       onPoint={props.onPoint}
       names="always"
+      says={(id) => (
+        <Suspense>
+          <InOneLine id={id} />
+        </Suspense>
+      )}
       label={CAR.picture}
       unit={show.length}
       write={write.length}

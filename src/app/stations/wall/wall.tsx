@@ -1,5 +1,6 @@
 import { lazy, Suspense, useMemo, useState } from "react";
 import { NO_BARS, WALL } from "../../../words/index.ts";
+import { InOneLine, Questions } from "../../answers/index.ts";
 import { BarPanel, NewBar, nodeName, Things } from "../../bar-editor/index.ts";
 import type { ViewTap } from "../../cage/index.ts";
 import { View } from "../../cage/index.ts";
@@ -7,12 +8,11 @@ import { classes, NoBars, parts, writeIn } from "../../kit/index.ts";
 import { at, calledOf, setValues, thingsOf } from "../../model/document/index.ts";
 import { useActions, useApp, useDiffers } from "../../model/state/index.ts";
 import { Board, OrderLine, useStanding, WALL_TAGS } from "../../order/index.ts";
-import { MadeChanged, MovedList } from "./moved-list.tsx";
-
-// With a bar in hand only.
-const Questions = lazy(async () => ({ default: (await import("./questions.tsx")).Questions }));
-
 import styles from "./wall.module.css";
+
+// Once a change has done something to a bar.
+const ChangeBand = lazy(async () => ({ default: (await import("./change-band.tsx")).ChangeBand }));
+const Changed = lazy(async () => ({ default: (await import("./moved-list.tsx")).Changed }));
 
 /** Where the bars run: the cage, and beside it the bar in hand in sentences. */
 export function Wall() {
@@ -23,9 +23,12 @@ export function Wall() {
   const show = useApp((s) => s.show);
   const hasTags = useApp((s) => (s.steps[WALL_TAGS] ?? 0) === 1);
   const stage = useStanding(inHand);
-  const moves = useApp((s) => s.moves);
   const differs = useDiffers();
-  const changed = useApp((s) => s.changed);
+  const hasChanged = useApp(
+    ({ moves, changed: { bars, gone, lost } }) =>
+      moves.bars.length + bars.length + gone.length + lost.length > 0,
+  );
+  const [goTo, setGoTo] = useState<{ readonly bars: readonly string[] }>();
   const write = useMemo(() => writeIn(show), [show]);
   /** The end that waits for a tap on its new host. */
   const [waits, setWaits] = useState<{ readonly bar: string; readonly node: number }>();
@@ -60,21 +63,6 @@ export function Wall() {
   return (
     <div className={classes(styles.wall, hasTags && styles.atOrder)}>
       <section className={styles.picture} aria-label={WALL.cage}>
-        <View
-          results={results}
-          job={job.read.ok ? job.read.job : undefined}
-          inHand={inHand}
-          onTap={tap}
-          label={WALL.picture(results.bars.size)}
-          unit={show.length}
-          write={write.length}
-          names="asked"
-          differs={differs}
-          {...(hasTags ? { stage, small: true } : {})}
-        />
-        {hasTags && inHand !== null && (
-          <p className={styles.when}>{WALL.when(calledOf(document, "bar", inHand))}</p>
-        )}
         {waiting && (
           <div className={parts.waiting} role="status">
             <p>
@@ -88,6 +76,33 @@ export function Wall() {
             </button>
           </div>
         )}
+        <View
+          results={results}
+          job={job.read.ok ? job.read.job : undefined}
+          inHand={inHand}
+          onTap={tap}
+          label={WALL.picture(results.bars.size)}
+          unit={show.length}
+          write={write.length}
+          names="asked"
+          differs={differs}
+          says={(id) => (
+            <Suspense>
+              <InOneLine id={id} />
+            </Suspense>
+          )}
+          goTo={goTo}
+          {...(hasTags ? { stage, small: true } : {})}
+        >
+          {hasTags && inHand !== null && (
+            <p className={styles.when}>{WALL.when(calledOf(document, "bar", inHand))}</p>
+          )}
+          {hasChanged && !hasTags && !waiting && (
+            <Suspense>
+              <ChangeBand write={write} show={(bar) => setGoTo({ bars: [bar] })} />
+            </Suspense>
+          )}
+        </View>
       </section>
       {hasTags ? (
         <Suspense fallback={<p className={parts.wait}>{WALL.opening}</p>}>
@@ -95,7 +110,6 @@ export function Wall() {
         </Suspense>
       ) : (
         <section className={parts.panel} aria-label={inHand ? WALL.bar : WALL.job}>
-          <OrderLine onOpen={() => act.setStep(WALL_TAGS, 1)} />
           {inHand === null ? (
             <>
               {isEmpty ? (
@@ -113,25 +127,26 @@ export function Wall() {
                   </div>
                 </>
               )}
-              <MadeChanged change={changed} write={write} />
-              <MovedList moves={moves} write={write} />
+              <OrderLine onOpen={() => act.setStep(WALL_TAGS, 1)} />
               <Things />
             </>
           ) : (
-            <>
-              <Suspense fallback={<p className={parts.wait}>{WALL.opening}</p>}>
-                <BarPanel
-                  key={inHand}
-                  id={inHand}
-                  onNew={() => setNew(true)}
-                  onWait={(node) => setWaits({ bar: inHand, node })}
-                >
-                  <Questions id={inHand} />
-                </BarPanel>
-              </Suspense>
-              <MadeChanged change={changed} write={write} />
-              <MovedList moves={moves} write={write} />
-            </>
+            <Suspense fallback={<p className={parts.wait}>{WALL.opening}</p>}>
+              <BarPanel
+                key={inHand}
+                id={inHand}
+                onNew={() => setNew(true)}
+                onWait={(node) => setWaits({ bar: inHand, node })}
+              >
+                <Questions id={inHand} />
+              </BarPanel>
+              <OrderLine onOpen={() => act.setStep(WALL_TAGS, 1)} />
+            </Suspense>
+          )}
+          {hasChanged && (
+            <Suspense>
+              <Changed write={write} />
+            </Suspense>
           )}
         </section>
       )}

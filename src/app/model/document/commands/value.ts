@@ -50,19 +50,21 @@ export function setValues(
 /** The job's own name. */
 export const nameJob = (name: string): Command => setValue(["name"], name, STEP.nameJob(name));
 
-/** Units in which lengths are shown; what was entered stays as it is. */
+/** Units in which lengths are shown; what was entered stays as it is, and so does what undo would take back. */
 export const showUnits = (
   length: "mm" | "in",
   fraction?: number,
   name: string = length === "mm" ? STEP.mm : STEP.inches(fraction),
-): Command =>
-  setValues(
+): Command => ({
+  ...setValues(
     [
       [["show", "length"], length],
       ...(fraction === undefined ? [] : [[["show", "fraction"], fraction] as const]),
     ],
     name,
-  );
+  ),
+  isAside: true,
+});
 
 const placeOf = (path: JsonPath): string =>
   path.reduce<string>(

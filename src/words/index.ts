@@ -125,5 +125,5 @@ export { sayScatter, saySource, sayStep } from "./trestles/errors.ts";
 export { sayGapProblem, sayNextCut } from "./trestles/gaps.ts";
 export { sayVerdict, verdictWords } from "./trestles/verdict.ts";
 export { readOnly } from "./versions.ts";
-export { seenFrom, VIEW } from "./view.ts";
+export { seenFrom, VIEW, VIEW_KEYS } from "./view.ts";
 export { written } from "./write.ts";

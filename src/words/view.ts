@@ -45,3 +45,15 @@ export const VIEW = {
   },
   planeAt: { x: "Section: distance forward", y: "Section: distance left", z: "Section: height" },
 } as const;
+
+/** Keys of the picture while it has the focus: what the browser calls each (where it is asked for), and what it does. */
+export const VIEW_KEYS = {
+  turn: { shown: "← → ↑ ↓", does: "Turn the picture" },
+  pan: { shown: "Shift + ← → ↑ ↓", does: "Move the picture" },
+  zoom: { shown: "+ −", does: "Zoom in, zoom out" },
+  all: { shown: "Home", does: "Show all" },
+  next: { key: ".", shown: ".", does: "Point at the next bar" },
+  before: { key: ",", shown: ",", does: "Point at the bar before" },
+  take: { key: "Enter", shown: "Enter", does: "Take that bar in hand" },
+  leave: { key: "Escape", shown: "Esc", does: "Point at no bar" },
+} as const;

@@ -169,9 +169,9 @@ it("on a phone: one bar and the ways to those beside it; all of them in a sheet,
   const page = await atDemo({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
   await opened(page);
   await page.getByText(/^36 bars/).waitFor();
-  await button(page, "Next bar").tap();
+  await button(page, "Take the next bar").tap();
   await page.getByText("bar 1 of 36").waitFor();
-  await button(page, "Next bar").tap();
+  await button(page, "Take the next bar").tap();
   expect(await inHand(page)).toBe("harness-bar");
   await button(page, /^Find/).tap();
   const sheet = page.getByRole("dialog", { name: "Bars" });

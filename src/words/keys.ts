@@ -23,7 +23,6 @@ export const KEYS_LIST = {
     close: "Close what is open, end a search, put the bar down",
     list: "This list",
   },
-  or: "or",
   questions: {
     wall: "Where do the bars run, and in what order do they go in?",
     car: "What do I measure, will it go in, does it sit right?",
@@ -32,11 +31,7 @@ export const KEYS_LIST = {
     notcher: "What do I cut on this end, and next?",
   },
   touch: ["One finger turns it.", "Two fingers move it and zoom.", "A tap takes a bar in hand."],
-  mouse: [
-    "Drag turns it; Shift and drag moves it.",
-    "The wheel zooms.",
-    "With the focus on it: arrows turn, + and − zoom, Home shows all.",
-  ],
+  mouse: ["Drag turns it; Shift and drag moves it.", "The wheel zooms."],
+  inPicture: "Keys, with the focus on the picture",
   six: "From left to right: sawn, bent, notched, fitted, tacked, welded. Full is done, half is one end, a dash is not needed.",
-  theme: "Colours",
 } as const;

@@ -56,7 +56,7 @@ export const NO_BARS = {
 
 export const TAKE_ONE = {
   take: (question: string) => `Take a bar in hand: ${question}`,
-  how: "Tap one in the row of bars. It stays in hand from station to station.",
+  how: "Tap one in the list of bars, or tap Find. It stays in hand from station to station.",
   takeIt: (bar: string) => `Take ${bar}`,
   mend: "Go to the Wall",
   cannot: (bar: string) => `Change ${bar}: it cannot be made as it is`,

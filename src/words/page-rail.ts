@@ -30,8 +30,8 @@ export const RAIL = {
   marks: (marked: number): string => `${marked} marked`,
   marked: (marked: number, all: number): string => `${marked} marked of ${all}`,
   at: (n: number, of: number): string => `bar ${n} of ${of}`,
-  previous: "Previous bar",
-  next: "Next bar",
+  previous: "Take the bar before",
+  next: "Take the next bar",
 } as const;
 
 /** How the rail is sorted, on its button. */

@@ -37,7 +37,7 @@ export function Board({ onClose, onNew }: { readonly onClose: () => void; readon
           <h2>{PAGE.title}</h2>
           <p role="status">{rowSays(look)}</p>
         </div>
-        <button type="button" className={parts.icon} aria-label={PAGE.close} onClick={onClose}>
+        <button type="button" data-escape className={parts.icon} aria-label={PAGE.close} onClick={onClose}>
           <X aria-hidden />
         </button>
         <div className={classes(parts.row, styles.buttons)}>

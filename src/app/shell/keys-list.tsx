@@ -1,4 +1,4 @@
-import { KEYS_LIST as SAYS, TOP } from "../../words/index.ts";
+import { KEYS_LIST as SAYS, TOP, VIEW_KEYS } from "../../words/index.ts";
 import { Dialog, parts, setTheme, useTheme } from "../kit/index.ts";
 import { STATIONS } from "../model/state/index.ts";
 import styles from "./keys-list.module.css";
@@ -33,18 +33,9 @@ export function KeysList({ onClose }: { readonly onClose: () => void }) {
         </section>
         <section aria-label={SAYS.keys} className={styles.keys}>
           <h3>{SAYS.keys}</h3>
-          <dl>
-            {KEYS.map(({ id, keys }) => (
-              <div key={id}>
-                <dt>
-                  {keys.map((key) => (
-                    <kbd key={key}>{key}</kbd>
-                  ))}
-                </dt>
-                <dd>{SAYS.does[id]}</dd>
-              </div>
-            ))}
-          </dl>
+          <Lines lines={KEYS.map(({ id, keys }) => [keys, SAYS.does[id]])} />
+          <h3>{SAYS.inPicture}</h3>
+          <Lines lines={Object.values(VIEW_KEYS).map(({ shown, does }) => [[shown], does])} />
         </section>
         <div className={parts.row}>
           <button type="button" onClick={() => setTheme(theme === "light" ? "dark" : "light")}>
@@ -53,5 +44,22 @@ export function KeysList({ onClose }: { readonly onClose: () => void }) {
         </div>
       </div>
     </Dialog>
+  );
+}
+
+function Lines(props: { readonly lines: readonly (readonly [keys: readonly string[], does: string])[] }) {
+  return (
+    <dl>
+      {props.lines.map(([keys, does]) => (
+        <div key={does}>
+          <dt>
+            {keys.map((key) => (
+              <kbd key={key}>{key}</kbd>
+            ))}
+          </dt>
+          <dd>{does}</dd>
+        </div>
+      ))}
+    </dl>
   );
 }

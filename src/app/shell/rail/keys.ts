@@ -75,7 +75,7 @@ export function pressed(event: KeyboardEvent): string {
 
 /** Where one types a key is a letter, and under a sheet the page has none. */
 const isElsewhere = ({ target }: KeyboardEvent): boolean =>
-  document.querySelector("dialog[open]") !== null ||
+  document.querySelector("dialog[open], :popover-open") !== null ||
   (target instanceof HTMLElement &&
     (target.isContentEditable || target.matches("input:not([type=checkbox]), textarea, select")));
 

@@ -71,7 +71,8 @@ export function pick(
     return;
   }
   app.do.take(id === inHand ? null : id);
-  rail.setState({ sheet: "no" });
+  // the page under the sheet shows no search
+  if (rail.getState().sheet !== "no") rail.setState({ sheet: "no", find: "" });
 }
 
 /** The bar before or after the one in hand, as they are shown; none in hand: the first or the last. */

@@ -217,6 +217,11 @@ describe("several bars", () => {
     pick(app, shown[3]!, keys);
     expect(app.state.getState().inHand).toBe(shown[3]);
     expect([neighbour(app, -1), neighbour(app, 1)]).toEqual([shown[2], shown[4]]);
+    // taken from the sheet: it is closed, and the page under it is not left with the search
+    railOf(app).setState({ sheet: "open", find: "hoop" });
+    pick(app, shown[3]!, keys);
+    expect(app.state.getState().inHand).toBeNull();
+    expect(railOf(app).getState()).toMatchObject({ sheet: "no", find: "" });
     app.do.take(shown.at(-1)!);
     expect(neighbour(app, 1)).toBeUndefined();
     app.do.take(null);

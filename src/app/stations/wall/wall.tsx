@@ -71,7 +71,7 @@ export function Wall() {
                 calledOf(document, "bar", waiting.bar),
               )}
             </p>
-            <button type="button" onClick={() => setWaits(undefined)}>
+            <button type="button" data-escape onClick={() => setWaits(undefined)}>
               {WALL.cancel}
             </button>
           </div>

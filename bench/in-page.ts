@@ -118,12 +118,18 @@ export async function drag({ path, step, times, isRead }: Drag): Promise<Dragged
   return { redrawn, computed, moved, held: Math.max(0, ...page.long.map(([, ms]) => ms)) };
 }
 
-/** Milliseconds from the key that turns the picture to the picture done, with the frame that it waits for left out. */
-export async function turned(times: number): Promise<number[]> {
+/** What a turned picture takes (ms): until the page has issued it, and until the graphics are done with it. */
+export interface Turned {
+  readonly issued: number;
+  readonly picture: number;
+}
+
+/** From the key that turns the picture on, with the frame that it waits for left out. */
+export async function turned(times: number): Promise<Turned[]> {
   const { gl } = window as unknown as Watched;
   const canvas = gl!.canvas as HTMLCanvasElement;
   const pixel = new Uint8Array(4);
-  const out: number[] = [];
+  const out: Turned[] = [];
   for (let i = 0; i < times; i++) {
     await new Promise((done) => setTimeout(done, 30));
     canvas.dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowRight" }));
@@ -131,8 +137,9 @@ export async function turned(times: number): Promise<number[]> {
       // Asked for after the viewer's own, so it comes right after it in the same frame.
       requestAnimationFrame((now) => done(now));
     });
+    const issued = performance.now() - began;
     gl!.readPixels(0, 0, 1, 1, gl!.RGBA, gl!.UNSIGNED_BYTE, pixel);
-    out.push(performance.now() - began);
+    out.push({ issued, picture: performance.now() - began });
   }
   return out;
 }

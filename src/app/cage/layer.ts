@@ -15,33 +15,55 @@ interface Batch {
   readonly mesh: Mesh;
   index: Uint32Array;
   count: number;
+  /** Where the list differs from the one before: from the first such index to behind the last. */
+  changed: [from: number, to: number];
 }
 
-/** Bodies of arenas, drawn with one call a material. Filled anew whenever what is drawn changes: begin, add, end. */
+/**
+ * A body's indices are filled up to whole hundreds, with triangles that are none, so that those behind it mostly stay
+ * where they are when an edit gives it a few more or less.
+ */
+const ROOM = 300;
+
+/**
+ * Bodies of arenas, drawn with one call a material. Filled anew whenever what is drawn changes: begin, add, end. Only
+ * the indices that became others are sent to the graphics again.
+ */
 export class Layer {
   readonly group = new Group();
   private readonly batches = new Map<ShaderMaterial, Batch>();
 
   begin(): void {
-    for (const batch of this.batches.values()) batch.count = 0;
+    for (const batch of this.batches.values()) {
+      batch.count = 0;
+      batch.changed = [Infinity, 0];
+    }
   }
 
   /** Draws the first `count` of these indices, which count from the vertex `first` of the arena. */
   add(arena: Arena, material: ShaderMaterial, indices: Uint32Array, count: number, first: number): void {
     const batch = this.batches.get(material) ?? this.batch(arena, material);
     const { count: before } = batch;
-    if (before + count > batch.index.length) {
-      const longer = new Uint32Array(Math.ceil((before + count) * 1.5));
+    const whole = ROOM * Math.ceil(count / ROOM);
+    if (before + whole > batch.index.length) {
+      const longer = new Uint32Array(Math.ceil((before + whole) * 1.5));
       longer.set(batch.index.subarray(0, before));
       batch.index = longer;
     }
-    const { index } = batch;
-    for (let i = 0; i < count; i++) index[before + i] = indices[i]! + first;
-    batch.count = before + count;
+    const { index, changed } = batch;
+    for (let i = 0; i < whole; i++) {
+      const at = before + i;
+      const value = i < count ? indices[i]! + first : first;
+      if (index[at] === value) continue;
+      index[at] = value;
+      if (at < changed[0]) changed[0] = at;
+      changed[1] = at + 1;
+    }
+    batch.count = before + whole;
   }
 
   end(): void {
-    for (const { arena, mesh, index, count } of this.batches.values()) {
+    for (const { arena, mesh, index, count, changed } of this.batches.values()) {
       mesh.visible = count > 0;
       if (count === 0) continue;
       const { geometry } = mesh;
@@ -49,9 +71,8 @@ export class Layer {
         arena.detach(geometry);
         arena.attach(geometry);
         geometry.setIndex(new BufferAttribute(index, 1).setUsage(DynamicDrawUsage));
-      } else {
-        geometry.index.clearUpdateRanges();
-        geometry.index.addUpdateRange(0, count);
+      } else if (changed[0] < changed[1]) {
+        geometry.index.addUpdateRange(changed[0], changed[1] - changed[0]);
         geometry.index.needsUpdate = true;
       }
       geometry.setDrawRange(0, count);
@@ -71,7 +92,7 @@ export class Layer {
     mesh.geometry.boundingSphere = new Sphere();
     arena.attach(mesh.geometry);
     this.group.add(mesh);
-    const batch = { arena, mesh, index: new Uint32Array(0), count: 0 };
+    const batch: Batch = { arena, mesh, index: new Uint32Array(0), count: 0, changed: [Infinity, 0] };
     this.batches.set(material, batch);
     return batch;
   }

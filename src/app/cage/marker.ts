@@ -1,13 +1,23 @@
-import { Group, OrthographicCamera, type Quaternion, Scene, Vector3, type WebGLRenderer } from "three";
+// biome-ignore-all lint/style/noNonNullAssertion: there is an arm for every axis.
+import {
+  type Mesh,
+  OrthographicCamera,
+  type Points,
+  type Quaternion,
+  Scene,
+  Vector3,
+  type WebGLRenderer,
+} from "three";
+import { axisWords } from "./axis-words.ts";
 import { lineObject } from "./lines.ts";
-import { marked, word } from "./marks.ts";
+import { marked, WORD, word } from "./marks.ts";
 import type { Materials } from "./materials.ts";
 
-const SIZE = 104;
+/** The square that it has (CSS pixels), and how long an arm across the line of sight is in it. */
+const SIZE = 128;
+const ARM = 22;
 /** Half of what the square shows, in arms of length 1. */
-const HALF = 1.95;
-/** An axis that points at the viewer or away, by more than this cosine, has no arm to show. */
-const END_ON = 0.93;
+const HALF = SIZE / 2 / ARM;
 const AXES = [
   ["front", [1, 0, 0]],
   ["left", [0, 1, 0]],
@@ -18,20 +28,20 @@ const AXES = [
 export class Marker {
   private readonly scene = new Scene();
   private readonly camera = new OrthographicCamera(-HALF, HALF, HALF, -HALF, -5, 5);
-  private readonly arms: readonly Group[];
+  private readonly arms: readonly { readonly way: Vector3; readonly line: Mesh; readonly word: Points }[];
 
   constructor(materials: Materials) {
-    this.arms = AXES.map(([name, [x, y, z]]) => {
-      const arm = new Group();
-      const letter = marked(Float32Array.from([x * 1.35, y * 1.35, z * 1.35]), materials.mark(word(name)));
-      letter.renderOrder = 2;
-      arm.add(
-        lineObject(Float32Array.from([0, 0, 0, x, y, z]), materials.line("ink", 1.2, "solid", true)),
-        letter,
+    this.arms = AXES.map(([name, way]) => {
+      const text = marked(new Float32Array(3), materials.mark(word(name)));
+      text.renderOrder = 2;
+      text.frustumCulled = false;
+      const line = lineObject(
+        Float32Array.from([0, 0, 0, ...way]),
+        materials.line("ink", 1.2, "solid", true),
       );
-      return arm;
+      return { way: new Vector3(...way), line, word: text };
     });
-    this.scene.add(...this.arms);
+    for (const { line, word: text } of this.arms) this.scene.add(line, text);
   }
 
   /** Drawn into the lower right corner, after the picture: the views are in the left one. */
@@ -41,10 +51,7 @@ export class Marker {
     const pixel = materials.pixel.value;
     this.camera.quaternion.copy(turned);
     this.camera.updateMatrixWorld();
-    const sight = new Vector3(0, 0, 1).applyQuaternion(turned);
-    this.arms.forEach((arm, i) => {
-      arm.visible = Math.abs(sight.getComponent(i)) < END_ON;
-    });
+    this.place(turned);
     const depth = materials.depth.value.clone();
     materials.depth.value.set(0, 0);
     materials.setScale(SIZE * ratio, SIZE * ratio, ratio, (2 * HALF) / SIZE);
@@ -54,6 +61,27 @@ export class Marker {
     renderer.setViewport(0, 0, x / ratio, height);
     materials.setScale(x, y, ratio, pixel);
     materials.depth.value.copy(depth);
+  }
+
+  private place(turned: Quaternion): void {
+    const [right, up, toward] = [0, 1, 2].map((k) =>
+      new Vector3().setComponent(k, 1).applyQuaternion(turned),
+    ) as [Vector3, Vector3, Vector3];
+    const tips = this.arms.map(({ way }) => ({ x: ARM * way.dot(right), y: -ARM * way.dot(up) }));
+    const words = axisWords(
+      tips.map((tip, i) => ({ tip, width: WORD.width[AXES[i]![0]], height: WORD.height })),
+      SIZE / 2 - 1,
+    );
+    this.arms.forEach(({ line, word: text }, i) => {
+      const at = words[i];
+      line.visible = text.visible = at !== undefined;
+      if (!at) return;
+      // before the arms, so that nothing of them is over it
+      text.position
+        .copy(toward)
+        .addScaledVector(right, at.x / ARM)
+        .addScaledVector(up, -at.y / ARM);
+    });
   }
 
   dispose(): void {

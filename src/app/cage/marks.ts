@@ -52,6 +52,9 @@ export const SKIN: MarkShape = {
   },
 };
 
+/** How much room the words beside the marker's axes take (CSS pixels), in a font that is rather wide. */
+export const WORD = { height: 14, width: { front: 34, left: 25, up: 18 } } as const;
+
 /** A word beside an axis of the marker. */
 export const word = (text: string): MarkShape => ({
   name: `word ${text}`,

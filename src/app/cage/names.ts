@@ -47,7 +47,7 @@ const OFF: Readonly<Record<Named["kind"], readonly number[]>> = {
 /** What a point's mark takes up. */
 const MARK = 12;
 /** The corners that the axes are in, and the words that say where the picture is seen from. */
-const AXES = 112;
+const AXES = 132;
 const WORDS = { x: 0, y: 0, width: 300, height: 42 };
 /** After what is in hand and what it lands on: points, for they are what one measures from, then bars. */
 const RANK = { corner: 1, point: 3, bar: 4, plate: 5, body: 6 } as const;

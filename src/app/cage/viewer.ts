@@ -65,10 +65,13 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   let isFresh = false;
   let isDue = false;
 
-  const size = (): readonly [number, number] => [
+  const measured = (): readonly [number, number] => [
     Math.max(1, canvas.clientWidth),
     Math.max(1, canvas.clientHeight),
   ];
+  let area = measured();
+  /** To ask the canvas itself would lay out the whole page anew before each picture. */
+  const size = (): readonly [number, number] => area;
   const moves = new Moves({
     size,
     bars: (ids) => bars.blobs(ids),
@@ -201,7 +204,10 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
     fit: () => moves.go(moves.fitTo()),
   });
-  const resized = new ResizeObserver(ask);
+  const resized = new ResizeObserver(() => {
+    area = measured();
+    ask();
+  });
   resized.observe(canvas);
   const off = new AbortController();
   canvas.addEventListener(

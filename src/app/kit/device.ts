@@ -36,6 +36,12 @@ function applyTheme(): void {
   document.documentElement.dataset.theme = themeNow();
 }
 
+/** As the page holds it: every part asks for it whenever it is drawn, and the device is slow to say. */
+const themeShown = (): Theme => {
+  const { theme } = document.documentElement.dataset;
+  return theme === "light" || theme === "dark" ? theme : themeNow();
+};
+
 /** Applies the theme, and again whenever the device's own changes. */
 export function followTheme(): void {
   applyTheme();
@@ -47,7 +53,7 @@ export const useTheme = (): Theme =>
     const watch = new MutationObserver(changed);
     watch.observe(document.documentElement, { attributeFilter: ["data-theme"] });
     return () => watch.disconnect();
-  }, themeNow);
+  }, themeShown);
 
 /** Keeps the screen awake while the part is shown, where the device can; asked again when the page comes back. */
 export function useAwake(): void {

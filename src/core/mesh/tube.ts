@@ -2,8 +2,7 @@
 import type { Cope } from "../cope/index.ts";
 import { carriedAngle } from "../cope/index.ts";
 import type { ResolvedBar } from "../layout/types.ts";
-import { rad } from "../numeric/index.ts";
-import { along, ORIGIN, type Vec } from "../space/index.ts";
+import { ORIGIN, type Vec } from "../space/index.ts";
 import { type Mesh, MeshBuilder, Triples } from "./mesh.ts";
 import { rimLines } from "./rim.ts";
 import type { Ring } from "./ring.ts";
@@ -41,8 +40,6 @@ export interface TubeMesh extends Mesh {
   readonly radius: number;
   /** Line segments of the rim where its lines meet nothing; such lines run to the landing plane. */
   readonly open: Float32Array;
-  /** Four places on each shaped end's outside rim (less the origin): where it is tacked. */
-  readonly tacks: Float32Array;
 }
 
 /**
@@ -115,7 +112,6 @@ export function tubeMesh(
     ]),
     radius: bar.tube.od / 2,
     open: Float32Array.from(open),
-    tacks: Float32Array.from([...tacksOf(making, copes.A, 0), ...tacksOf(making, copes.B, offset)]),
   };
 }
 
@@ -137,19 +133,4 @@ function spineOf(making: Making, at: readonly number[]): Float32Array {
       return [p[0] - o[0], p[1] - o[1], p[2] - o[2], s];
     }),
   );
-}
-
-/** Where four tacks sit: on the outside rim, a quarter apart, half way between the zero line and its neighbours. */
-function tacksOf(making: Making, cope: Cope, offset: number): number[] {
-  if (cope.kind === "square") return [];
-  const o = making.into.origin;
-  return [45, 135, 225, 315].flatMap((phi) => {
-    const back = cope.outer[phi]!;
-    if (Number.isNaN(back)) return [];
-    const axes = making.axesAt(cope.end === "A" ? back : making.length - back);
-    const psi = cope.end === "A" ? -rad(phi) : rad(phi) + offset;
-    const wall = along(axes.at, axes.e, cope.outerRadius * Math.cos(psi));
-    const p = along(wall, axes.f, cope.outerRadius * Math.sin(psi));
-    return [p[0] - o[0], p[1] - o[1], p[2] - o[2]];
-  });
 }

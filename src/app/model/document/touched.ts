@@ -22,9 +22,15 @@ const reached = (document: JobDocument, id: string): number =>
 const isFast = (document: JobDocument, id: string): boolean =>
   stands(at(document, ["bars", id, "progress"]) as Progress | undefined);
 
-/** Whether any bar of the job is made, from the first saw cut on. */
-export const isAnyMade = (document: JobDocument): boolean =>
-  Object.keys(thingsOf(document, "bar")).some((id) => reached(document, id) > 0);
+const known = new WeakMap<JobDocument, boolean>();
+
+/** Whether any bar of the job is made, from the first saw cut on. Asked at every change of the page: told once a document. */
+export function isAnyMade(document: JobDocument): boolean {
+  const is =
+    known.get(document) ?? Object.keys(thingsOf(document, "bar")).some((id) => reached(document, id) > 0);
+  known.set(document, is);
+  return is;
+}
 
 /** Bars that an edit takes back by a step or more. */
 export const takenBack = (before: JobDocument, after: JobDocument): readonly string[] =>

@@ -200,10 +200,9 @@ it("the picture has its room at every size; its menu goes by keys; what a change
   await page.keyboard.press("ArrowDown");
   const menu = page.getByRole("menu", { name: "Views" });
   await menu.waitFor();
-  expect(await menu.getByRole("menuitem").allTextContents()).toEqual([
-    ...["Show all", "Three-quarter", "Left", "Right", "Front", "Rear", "Top", "Bottom"],
-    ...["Turn left", "Turn right", "Zoom in", "Zoom out"],
-  ]);
+  expect((await menu.getByRole("menuitem").allTextContents()).join()).toBe(
+    "Show all,Three-quarter,Left,Right,Front,Rear,Top,Bottom,Turn left,Turn right,Zoom in,Zoom out",
+  );
   expect(await focused()).toBe("Show all");
   await page.keyboard.press("ArrowUp");
   expect(await focused()).toBe("Zoom out");

@@ -3,7 +3,7 @@ import { useState } from "react";
 import { concerns } from "../../core/findings/index.ts";
 import { HONEST, ORDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE, stepsOn } from "../../words/index.ts";
 import { Caution, classes, Decides, Dialog, HandOut, parts } from "../kit/index.ts";
-import { useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
+import { goToPage, useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
 import styles from "./board.module.css";
 import { moveBefore } from "./commands.ts";
 import { FoundOrder } from "./found-order.tsx";
@@ -97,6 +97,7 @@ export function Board({ onClose }: { readonly onClose: () => void }) {
           <Decides force={force} />
           <HandOut
             computer={computer}
+            onMore={() => goToPage("print")}
             cards={[
               {
                 says: PAPERS.order,

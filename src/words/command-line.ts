@@ -91,7 +91,7 @@ export const COMMANDS = {
       JSON_OUT,
     ],
     notes: [
-      "Without --sheets it has all that a bar is made from.",
+      "Without --sheets it has all sheets to make a bar.",
       "Print at 100 % and measure the check square before use.",
       "The order sheet has the job's order, no bar checked; fit --out checks them.",
     ],

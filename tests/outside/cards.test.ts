@@ -56,7 +56,7 @@ describe("the bar's PDF, as poppler draws it", () => {
 
   beforeAll(async () => {
     path = await written("bars/pillar-bar-left.pdf");
-    const said = run("pdftotext", path, "-").toString().split("\f");
+    const said = run("pdftotext", "-raw", path, "-").toString().replaceAll("\n", " ").split("\f");
     const find = (words: RegExp): number => said.findIndex((one) => words.test(one)) + 1;
     page = {
       wraps: find(/Wraps for [^—]* — Pillar bar, left,\s+ends A and B/),

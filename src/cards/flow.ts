@@ -62,6 +62,7 @@ export function flow(paper: Paper, card: Card, make: (inside: Rect) => readonly 
     width: lying.width,
     height: lying.height,
     isTrueSize: card.isTrueSize === true,
+    fields: card.fields,
     free: { x: inside.x, y: inside.y + y, width: inside.width, height: inside.height - y },
     marks: (at) => [...titled(lying, card, i + 1, pages.length, at).marks, ...marks],
   }));

@@ -14,4 +14,4 @@ export {
 export type { OrderFound } from "./order-sheet.ts";
 export type { Print, PrintAsk, Unprinted } from "./print.ts";
 export { printing, printJob } from "./print.ts";
-export { BAR_SHEETS, type BarSheet, JOB_SHEETS, type JobSheet } from "./sheets.ts";
+export { BAR_SHEETS, type BarSheet, JOB_SHEETS, type JobSheet, TO_MAKE } from "./sheets.ts";

@@ -9,7 +9,7 @@ import {
   type Sheet,
 } from "../draw/index.ts";
 import { PRINTED } from "../words/index.ts";
-import { flow } from "./flow.ts";
+import { type Card, flow } from "./flow.ts";
 
 /** Where a page is in its print; `square`: the page with the check square. All count from 1. */
 export interface InPrint {
@@ -25,6 +25,8 @@ export interface Laid extends Pick<Drawing, "width" | "height"> {
   readonly isTrueSize: boolean;
   /** Inside the frame, what is left below all that is drawn; absent on a sheet that has check rules of its own. */
   readonly free?: Rect;
+  /** Of its title block. */
+  readonly fields?: Card["fields"];
   readonly marks: (at: InPrint) => readonly Mark[];
 }
 
@@ -60,7 +62,9 @@ function squared(laid: readonly Laid[], paper: Paper): { pages: readonly Laid[];
   if (before >= 0) return { pages: laid, square: before };
   const later = laid.findIndex((p) => p.isTrueSize && hasRoom(p));
   if (later >= 0) return { pages: laid, square: later };
-  const alone = flow(paper, { title: PRINTED.alone, fields: [], note: "", isTrueSize: true }, () => []);
+  // with what every sheet of its bar says in its title block: a danger is on all of them
+  const fields = laid[first]?.fields ?? [];
+  const alone = flow(paper, { title: PRINTED.alone, fields, note: "", isTrueSize: true }, () => []);
   return { pages: [...laid.slice(0, first), ...alone, ...laid.slice(first)], square: first };
 }
 

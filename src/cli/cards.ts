@@ -125,7 +125,8 @@ function sayLeft({ old, left }: Made, platform: Platform): void {
   for (const { name, as, changed } of left) platform.err(`${WORK.kept(name, as, changed)}\n`);
 }
 
-function thicknessOf(text: string | undefined): number | undefined {
+/** The thickness of the wraps' paper as the call has it (mm). */
+export function thicknessOf(text: string | undefined): number | undefined {
   if (text === undefined) return undefined;
   const read = parseLength(text);
   if (!read.ok) throw new WrongCall(CALL.length("paper-thickness", text, read.why));

@@ -11,6 +11,7 @@ import { errors } from "./errors.ts";
 import { fit } from "./fit.ts";
 import { gaps } from "./gaps.ts";
 import type { Platform } from "./platform.ts";
+import { print } from "./print.ts";
 import { reuse } from "./reuse.ts";
 import { schema } from "./schema.ts";
 import { serve } from "./serve.ts";
@@ -23,6 +24,7 @@ const RUN: Readonly<Record<CommandName, Command>> = {
   cope,
   die,
   cards,
+  print,
   fit,
   survey,
   gaps,

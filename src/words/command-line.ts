@@ -1,6 +1,6 @@
 import type { Phrase } from "../core/findings/index.ts";
 import { sayHint, sayLength } from "./job.ts";
-import { inLine } from "./text.ts";
+import { counted, inLine } from "./text.ts";
 
 /** What `tubewright help COMMAND` explains. */
 export interface CommandHelp {
@@ -69,10 +69,33 @@ export const COMMANDS = {
       JSON_OUT,
     ],
     notes: [
-      "Print at 100 % and measure the check marks before use.",
+      "Each PDF has one check square; each wrap page of a bar holds both ends for one cutter.",
+      "Print at 100 % and measure the check square before use.",
       "Cards are counted in the job when the app issues them; this command never writes a job.",
     ],
     example: `tubewright cards ${DEMO} --bar harness-bar --out out`,
+  },
+  print: {
+    about: "one PDF of several bars and sheets, with one count of pages and one check square",
+    usage:
+      'tubewright print JOB --out FILE.pdf [--bars "ID,ID,…"] [--sheets NAME,NAME,…] [--paper A4|Letter] [--paper-thickness LENGTH] [--json]',
+    options: [
+      ["--out FILE.pdf", "the file; one that is there is replaced"],
+      ['--bars "ID,ID,…"', "these bars, in this order; without it, all bars"],
+      [
+        "--sheets NAME,NAME,…",
+        "bender, notcher, saw-wraps, torch-wraps, strip, trestles; overview, order, measuring, readings",
+      ],
+      PAPER,
+      ["--paper-thickness LENGTH", "of the wraps' paper, at most 1 mm; 0.1 mm without it"],
+      JSON_OUT,
+    ],
+    notes: [
+      "Without --sheets it has all sheets to make a bar.",
+      "Print at 100 % and measure the check square before use.",
+      "The order sheet has the job's order, no bar checked; fit --out checks them.",
+    ],
+    example: `tubewright print ${DEMO} --bars harness-bar,dash-bar --sheets notcher,saw-wraps --out out/print.pdf`,
   },
   fit: {
     about: "whether each bar goes in: its way, an order, and the springing it needs",
@@ -254,6 +277,9 @@ export const CALL = {
   oneFolder: (extra: string): string => `one folder or job at a time; "${extra}" is one too many`,
   noBar: (bar: string, close: string | undefined, option: string): string =>
     `--${option} ${bar}: the job has no bar of that name${sayHint(close)}`,
+  outFile: "name the file with --out FILE.pdf",
+  noSheet: (name: string, close: string | undefined, known: readonly string[]): string =>
+    `--sheets: no sheet is called "${name}"${close === undefined ? `; there are ${inLine(known)}` : sayHint(close)}`,
   noGeometry: (bar: string): string => `bars.${bar}: has no geometry; tubewright check says why`,
   broken: (fault: string): string => `nothing is printed: a fault of this program, in the answer ${fault}`,
   notFinite: (place: string): string => `${place} is no finite number`,
@@ -305,6 +331,7 @@ export const WORK = {
   figured: "bars figured",
   checked: "bars checked",
   drawn: "files drawn",
+  barsDrawn: "bars drawn",
   progress: (what: string, done: number, of: number): string => `${what}: ${done} of ${of}`,
   made: (count: number, folder: string, csv: boolean): string =>
     `${count} files in ${folder}: overview.pdf, bars/, wraps/${csv ? ", tables" : ""}`,
@@ -355,4 +382,12 @@ export const FILES = {
   notFolder: "that is a file; name a folder",
   busy: (others: readonly string[]): string =>
     `another run writes there now; wait until it ends (if none runs, delete ${inLine(others)})`,
+} as const;
+
+/** What the command `print` answers. */
+export const PRINT_ANSWER = {
+  made: (file: string, pages: number, trueSize: readonly number[]): string =>
+    `${file}: ${counted(pages, "page")}${trueSize.length === 0 ? "" : `; print at 100 %: true size counts on ${counted(trueSize.length, "page")} (${trueSize.join(", ")})`}`,
+  noSheet: (bar: string): string => `bars.${bar}: has none of these sheets`,
+  nothing: (file: string): string => `${file}: there is nothing to print; nothing was written`,
 } as const;

@@ -29,6 +29,7 @@ export const HAND_OUT = {
   printIt: (card: string) => `Print ${card}`,
   saveIt: (card: string) => `Save ${card}`,
   paper: "Paper",
+  more: "More sheets, with a preview",
   drawing: "Drawing…",
   done: (card: string, trueSize: string) => `${card} is ready. ${trueSize}`,
   nothing: (card: string) => `${card}: nothing to print.`,

@@ -4,7 +4,6 @@ import { counted } from "./text.ts";
 export const PRINT_PAGE = {
   title: "Print",
   back: "Back to the job",
-  more: "More sheets, with a preview",
   bars: "Bars",
   which: {
     hand: (label: string) => `In hand: ${label}`,

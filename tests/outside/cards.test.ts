@@ -7,7 +7,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import DxfParser from "dxf-parser";
 import { beforeAll, describe, expect, test } from "vitest";
-import { type CardFile, cardFiles, wrapCard } from "../../src/cards/index.ts";
+import { type CardFile, cardFiles, printJob, TO_MAKE, wrapCard } from "../../src/cards/index.ts";
+import { record } from "../../src/draw/sinks/record.ts";
 import { type Grey, strokes } from "../pgm.ts";
 import { run } from "../programs.ts";
 import { FONTS, PX, picture } from "../rendering.ts";
@@ -43,20 +44,27 @@ const column = (grey: Grey, x: number): number[] =>
 
 describe("the bar's PDF, as poppler draws it", () => {
   let path: string;
-  let page: number;
+  /** Pages as a person finds them, by their words. */
+  let page: Readonly<Record<"wraps" | "square", number>>;
   let grey: Grey;
+  const { sheets } = printJob(plan, {
+    paper: "A4",
+    job: [],
+    bars: ["pillar-bar-left"],
+    sheets: TO_MAKE,
+  }).document;
 
   beforeAll(async () => {
     path = await written("bars/pillar-bar-left.pdf");
-    const pages = Number(/Pages:\s+(\d+)/.exec(run("pdfinfo", path).toString())![1]);
-    // the page of the wrap, found by its words, as a person would
-    page = 0;
-    for (let p = 1; p <= pages && page === 0; p++) {
-      const words = run("pdftotext", "-f", String(p), "-l", String(p), path, "-").toString();
-      if (/Wrap for [^—]* — Pillar bar, left,\s+end A/.test(words)) page = p;
-    }
-    expect(page).toBeGreaterThan(0);
-    grey = picture(path, file("wrap-page"), page);
+    const said = run("pdftotext", "-raw", path, "-").toString().replaceAll("\n", " ").split("\f");
+    const find = (words: RegExp): number => said.findIndex((one) => words.test(one)) + 1;
+    page = {
+      wraps: find(/Wraps for [^—]* — Pillar bar, left,\s+ends A and B/),
+      square: find(/Measure from corner 0/),
+    };
+    expect(said.filter((one) => one.trim() !== "")).toHaveLength(sheets.length);
+    expect(page.wraps * page.square).toBeGreaterThan(0);
+    grey = picture(path, file("wrap-page"), page.wraps);
   });
 
   test("A4, and the card says whose it is", () => {
@@ -67,11 +75,12 @@ describe("the bar's PDF, as poppler draws it", () => {
 
   test("the check square: 100 mm and 4 in both ways, to 0.2 mm", () => {
     // where it stands is the drawing's to say; how large it is, the picture's
-    const placed = wrapCard(plan, "pillar-bar-left", "A")!.sheets[0]!.marks.find(
+    const placed = sheets[page.square - 1]!.marks.find(
       (mark) => mark.kind === "group" && mark.name === "check square",
     );
     if (placed?.kind !== "group") throw new Error("no check square");
     const [x, y] = placed.at!;
+    const grey = picture(path, file("square-page"), page.square);
     for (const [found, from] of [
       [row(grey, y + 15), x],
       [column(grey, x + 15), y],
@@ -90,13 +99,28 @@ describe("the bar's PDF, as poppler draws it", () => {
     }
   });
 
-  test("the wrap's girth, line 0 to line 360, is π (OD + paper), to 0.2 mm", () => {
-    // a millimetre below the top of the first wrap: its sides, quarter lines and hatching
-    const left = row(grey, 14).find((x) => x > 11)!;
-    const found = row(grey, 14).filter((x) => x >= left);
-    const end = found.find((x) => Math.abs(x - left - GIRTH) < 1);
-    expect(end).toBeDefined();
-    expect(Math.abs(end! - left - GIRTH)).toBeLessThan(0.2);
+  test("both wraps of a page: girth, line 0 to line 360, is π (OD + paper), and their heights, to 0.2 mm", () => {
+    const papers = record(sheets[page.wraps - 1]!).flatMap((mark) =>
+      mark.kind === "polyline" && mark.closed && mark.line === "narrow" && mark.within.endsWith("/wrap")
+        ? [mark.points.map(([, y]) => y)]
+        : [],
+    );
+    expect(papers).toHaveLength(2);
+    for (const ys of papers) {
+      const [top, foot] = [Math.min(...ys), Math.max(...ys)];
+      // a millimetre below the top of the wrap: its sides, quarter lines and hatching
+      const left = row(grey, top + 1).find((x) => x > 11)!;
+      const found = row(grey, top + 1).filter((x) => x >= left);
+      const end = found.find((x) => Math.abs(x - left - GIRTH) < 1);
+      expect(end).toBeDefined();
+      expect(Math.abs(end! - left - GIRTH)).toBeLessThan(0.2);
+      // down the tab past line 360: from the paper's edge to the base line
+      const tab = column(grey, left + GIRTH + 2);
+      const [high, low] = [top, foot].map((y) =>
+        tab.reduce((a, b) => (Math.abs(b - y) < Math.abs(a - y) ? b : a)),
+      );
+      expect(Math.abs(low! - high! - (foot - top))).toBeLessThan(0.2);
+    }
   });
 });
 

@@ -126,7 +126,8 @@ describe("on paper, as pdftotext reads it", () => {
   test.each(SHEETS)(
     "%s: the table's words on every sheet, and no step's that is not done from it",
     async (kind, make) => {
-      const sheets = await read(make());
+      // no step is done from the page that holds the check square alone
+      const sheets = (await read(make())).filter((sheet) => !sheet.includes("Printer check"));
       expect(sheets.length).toBeGreaterThan(0);
       for (const sheet of sheets) {
         expect(sheet).toContain(flat(cautionOn(kind)));

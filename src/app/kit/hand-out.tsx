@@ -1,4 +1,4 @@
-import { Printer, Save } from "lucide-react";
+import { Files, Printer, Save } from "lucide-react";
 import { useState } from "react";
 import { HAND_OUT, TRUE_SIZE } from "../../words/index.ts";
 import type { CardRequest, Computer } from "../model/compute/index.ts";
@@ -11,6 +11,8 @@ export function HandOut(props: {
   readonly computer: Pick<Computer, "pdf">;
   /** Counts the card of a bar as issued, before it is drawn. */
   readonly issue?: (bar: string) => Promise<void>;
+  /** Where there is more to print than this. */
+  readonly onMore?: () => void;
   readonly cards: readonly {
     readonly says: string;
     readonly name: string;
@@ -68,6 +70,11 @@ export function HandOut(props: {
         ))}
       </div>
       <p role="status">{state}</p>
+      {props.onMore && (
+        <button type="button" onClick={props.onMore}>
+          <Files aria-hidden /> {HAND_OUT.more}
+        </button>
+      )}
     </section>
   );
 }

@@ -3,7 +3,7 @@ import { useState } from "react";
 import { concerns } from "../../core/findings/index.ts";
 import { HONEST, NO_BARS, ORDER_PAGE as PAGE, PAPERS, PRINT_OR_SAVE, stepsOn } from "../../words/index.ts";
 import { Caution, classes, Decides, Dialog, HandOut, NoBars, parts } from "../kit/index.ts";
-import { useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
+import { goToPage, useActions, useApp, useAppItself, useDangers } from "../model/state/index.ts";
 import styles from "./board.module.css";
 import { moveBefore } from "./commands.ts";
 import { FoundOrder } from "./found-order.tsx";
@@ -99,6 +99,7 @@ export function Board({ onClose, onNew }: { readonly onClose: () => void; readon
           <Decides force={force} />
           <HandOut
             computer={computer}
+            onMore={() => goToPage("print")}
             cards={[
               {
                 says: PAPERS.order,

@@ -1,7 +1,7 @@
 import { ArrowLeft, Printer, Save } from "lucide-react";
 import { type ReactNode, useState } from "react";
 import { BAR_SHEETS, JOB_SHEETS } from "../../cards/sheets.ts";
-import { PRINT_PAGE, say } from "../../words/index.ts";
+import { capital, PRINT_PAGE, say } from "../../words/index.ts";
 import { handOut, issuing, type Paper, paperNow, parts, setPaper, writeIn } from "../kit/index.ts";
 import type { CardRequest, SeenPrint } from "../model/compute/index.ts";
 import { calledOf, entries, namesIn, thingsOf } from "../model/document/index.ts";
@@ -34,32 +34,24 @@ export function Print() {
   const isEmpty = preview.isDrawing || (preview.seen?.pages.length ?? 0) === 0;
   return (
     <section aria-label={PRINT_PAGE.title} className={styles.print}>
-      <div className={styles.choices}>
-        <header className={parts.row}>
-          <button type="button" onClick={() => goToPage("shop")}>
-            <ArrowLeft aria-hidden /> {PRINT_PAGE.back}
+      <header className={styles.head}>
+        <button type="button" aria-label={PRINT_PAGE.back} onClick={() => goToPage("shop")}>
+          <ArrowLeft aria-hidden /> <span>{PRINT_PAGE.back}</span>
+        </button>
+        <Count preview={preview} />
+        <div className={parts.row}>
+          <button type="button" className={parts.main} disabled={isEmpty} onClick={() => void give("print")}>
+            <Printer aria-hidden /> {PRINT_PAGE.print}
           </button>
-        </header>
-        {choices}
-      </div>
+          <button type="button" disabled={isEmpty} onClick={() => void give("save")}>
+            <Save aria-hidden /> {PRINT_PAGE.save}
+          </button>
+        </div>
+      </header>
+      <div className={styles.choices}>{choices}</div>
       <div className={styles.seen}>
-        <header className={styles.head}>
-          <Says preview={preview} />
-          <div className={parts.row}>
-            <button
-              type="button"
-              className={parts.main}
-              disabled={isEmpty}
-              onClick={() => void give("print")}
-            >
-              <Printer aria-hidden /> {PRINT_PAGE.print}
-            </button>
-            <button type="button" disabled={isEmpty} onClick={() => void give("save")}>
-              <Save aria-hidden /> {PRINT_PAGE.save}
-            </button>
-          </div>
-          <p role="status">{state}</p>
-        </header>
+        <p role="status">{state}</p>
+        <NotPrinted preview={preview} />
         {preview.seen && <Pages pages={preview.seen.pages} />}
       </div>
     </section>
@@ -165,12 +157,23 @@ function useChoice() {
   return { request, choices, name: only ?? "print", bars };
 }
 
-/** How many pages, which at true size, and what is not among them. */
-function Says({ preview: { seen, isDrawing, fault } }: { readonly preview: Preview }) {
-  const show = useApp((s) => s.show);
-  const document = useApp((s) => s.job?.document);
+/** How many pages, and how many of them are used at true size. */
+function Count({ preview: { seen, isDrawing, fault } }: { readonly preview: Preview }) {
   const count = seen?.pages.length ?? 0;
   const trueSize = seen?.pages.filter((p) => p.isTrueSize).length ?? 0;
+  return (
+    <div className={styles.count} role="status">
+      <h2>{isDrawing ? PRINT_PAGE.drawing : PRINT_PAGE.pages(count)}</h2>
+      {!isDrawing && trueSize > 0 && <p>{PRINT_PAGE.trueSize(trueSize, count)}</p>}
+      {!isDrawing && fault === undefined && count === 0 && <p>{PRINT_PAGE.nothing}</p>}
+    </div>
+  );
+}
+
+/** Bars without a card, each by a sentence, and parts that would take too many sheets; the rest is printed. */
+function NotPrinted({ preview: { seen, isDrawing, fault } }: { readonly preview: Preview }) {
+  const show = useApp((s) => s.show);
+  const document = useApp((s) => s.job?.document);
   const lines = (print: SeenPrint): readonly string[] =>
     document === undefined
       ? []
@@ -179,23 +182,19 @@ function Says({ preview: { seen, isDrawing, fault } }: { readonly preview: Previ
             const label = calledOf(document, "bar", bar);
             return why === "no geometry" ? PRINT_PAGE.noCard(label) : PRINT_PAGE.noSheet(label);
           }),
-          ...print.findings.map((f) => `${say(f, writeIn(show), namesIn(document))}.`),
+          ...print.findings.map((f) => `${capital(say(f, writeIn(show), namesIn(document)))}.`),
         ];
+  const says = seen && !isDrawing ? lines(seen) : [];
   return (
     <>
-      <div role="status">
-        <h2>{isDrawing ? PRINT_PAGE.drawing : PRINT_PAGE.pages(count)}</h2>
-        {!isDrawing && trueSize > 0 && <p>{PRINT_PAGE.trueSize(trueSize, count)}</p>}
-        {!isDrawing && fault === undefined && count === 0 && <p>{PRINT_PAGE.nothing}</p>}
-      </div>
       {fault !== undefined && (
         <p className={styles.fault} role="alert">
           {PRINT_PAGE.failed(fault)}
         </p>
       )}
-      {seen && !isDrawing && lines(seen).length > 0 && (
+      {says.length > 0 && (
         <ul className={styles.without}>
-          {lines(seen).map((line) => (
+          {says.map((line) => (
             <li key={line}>⚠ {line}</li>
           ))}
         </ul>

@@ -16,7 +16,7 @@ import { Caution, Dialog, HandOut, issuing, parts, Stage, TakeOne, writeIn } fro
 import { MadeNotes, MakeAgain, otherCard, Record, RecordPage, useMade } from "../../made/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
 import { at } from "../../model/document/index.ts";
-import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
+import { goToPage, useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import styles from "./bender.module.css";
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
 import { type InDie, inDie } from "./in-die.ts";
@@ -68,6 +68,7 @@ export function Bender() {
         <Dialog title={PRINT_OR_SAVE} onClose={() => setPrints(false)}>
           <HandOut
             computer={computer}
+            onMore={() => goToPage("print")}
             issue={issue}
             cards={[
               {

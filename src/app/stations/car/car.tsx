@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { CAR, PAPERS, PRINT_OR_SAVE, type Step } from "../../../words/index.ts";
 import { Caution, classes, Dialog, HandOut, parts, useAwake } from "../../kit/index.ts";
-import { useActions, useAnswer, useApp, useAppItself } from "../../model/state/index.ts";
+import { goToPage, useActions, useAnswer, useApp, useAppItself } from "../../model/state/index.ts";
 import { CAR_PART, useForce, WayIn } from "../../order/index.ts";
 import { Body, type Draft, emptyDraft, Station } from "../../readings/index.ts";
 import { Agreement } from "./agreement.tsx";
@@ -89,6 +89,7 @@ function Papers({ onClose }: { readonly onClose: () => void }) {
     <Dialog title={PRINT_OR_SAVE} onClose={onClose}>
       <HandOut
         computer={computer}
+        onMore={() => goToPage("print")}
         cards={[
           { says: PAPERS.readingList, name: "readings", request: { card: "readings" } },
           { says: PAPERS.measuringPlan, name: "measuring-plan", request: { card: "measuring" } },

@@ -18,7 +18,7 @@ import {
 import { MadeNotes, MakeAgain, otherCard, Record, RecordPage, useMade } from "../../made/index.ts";
 import type { Computer } from "../../model/compute/index.ts";
 import { calledOf } from "../../model/document/index.ts";
-import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
+import { goToPage, useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import { CAUTIONED, notcherSteps, standing, useNotches } from "../../notch/index.ts";
 import { ClockPicture } from "./clock-picture.tsx";
 import { GapPicture } from "./gap-picture.tsx";
@@ -191,6 +191,7 @@ export function Notcher() {
         <Dialog title={NOTCHER.print} onClose={() => setPrints(false)} wide>
           <HandOut
             computer={computer}
+            onMore={() => goToPage("print")}
             issue={issue}
             cards={[
               { says: NOTCHER.card, name: `${id}-notcher-card`, request: { card: "notcher", bar: id } },

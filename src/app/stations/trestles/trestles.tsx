@@ -4,7 +4,7 @@ import { Caution, Dialog, HandOut, parts, TakeOne, useAwake } from "../../kit/in
 import { MadeNotes, MakeAgain, otherCard, Record, useMade } from "../../made/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
 import { calledOf, type JobDocument } from "../../model/document/index.ts";
-import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
+import { goToPage, useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import { HeadNote, Station, Two } from "../../readings/index.ts";
 import { AsBent } from "./as-bent.tsx";
 import { BentOutcome, showsForce } from "./bent-outcome.tsx";
@@ -77,6 +77,7 @@ function Papers({ bar, onClose }: { readonly bar: string; readonly onClose: () =
     <Dialog title={PRINT_OR_SAVE} onClose={onClose}>
       <HandOut
         computer={computer}
+        onMore={() => goToPage("print")}
         cards={[
           {
             says: PAPERS.measuringPlan,

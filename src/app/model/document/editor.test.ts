@@ -152,7 +152,7 @@ describe("undo and redo", () => {
     b.run(setValue(["bars", "link"], { tube: "light", path: [{ on: "brace", along: 100 }, [0, 0, 0]] }));
     meet();
     const before = jobText(a.state().document);
-    expect(a.undo()).toEqual({ ok: false, lines: ['Link: no bar is called "brace"'] });
+    expect(a.undo()).toEqual({ ok: false, lines: ['link: no bar is called "brace"'] });
     expect(jobText(a.state().document)).toBe(before);
     expect(jobText(toJson(a.doc))).toBe(before);
     expect(a.state().undo).toBe("add brace");

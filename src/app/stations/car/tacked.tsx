@@ -38,10 +38,11 @@ function TackedBar(props: {
 }) {
   const { id, document, result } = props;
   const act = useActions();
+  const show = useApp((s) => s.show);
   const tacked = useTacked(id, document);
   const [draft, setDraft] = useState<Draft>(() => ({
     ...emptyDraft("height"),
-    ends: [{ is: "tube", bar: id, along: Math.round(result.bar.centreline.length / 2) }, undefined],
+    ends: [{ is: "tube", bar: id, along: middleOf(result, show.length) }, undefined],
   }));
   const path = useMemo(() => ["made", id, "tacked"], [id]);
   const bars = useMemo(() => [id, ...barsInPlace(document).filter((b) => b !== id)], [id, document]);
@@ -108,6 +109,12 @@ function TackedCards(props: {
     </Side>
   );
 }
+
+/** The middle of a bar, to a whole millimetre or inch, in the unit of the page. */
+const middleOf = ({ bar }: BarResult, unit: "mm" | "in"): number | string => {
+  const { length } = bar.centreline;
+  return unit === "mm" ? Math.round(length / 2) : `${Math.round(length / 2 / 25.4)} in`;
+};
 
 /** Which way an end or a corner is from where it was planned, in words. */
 function wayOf(found: TackedState["found"], wanted: readonly Place[] | undefined, i: number): string {

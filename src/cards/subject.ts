@@ -6,14 +6,17 @@ import {
   type CardNow,
   cardOf,
   dangersOf,
+  hostsOf,
   onTube,
   type Plan,
 } from "../core/plan/index.ts";
 import { type ShopWriter, shopWriterFor } from "../core/units/index.ts";
 import {
   AS_MADE,
+  EXAMPLES,
   FIELD,
   type Hand,
+  inLine,
   labels,
   type Names,
   sayCard,
@@ -109,11 +112,27 @@ const madeParts = (s: Subject): readonly string[] => {
 export const dangerField = (dangers: number, where: keyof typeof WHERE_DANGERS): [string, string][] =>
   dangers === 0 ? [] : [[FIELD.danger, sayDangers(dangers, WHERE_DANGERS[where])]];
 
+/** Figures that the shop has neither set nor confirmed: of the bar, its die, what it lands on, and the allowance. */
+function exampleField({ plan, bar: { bar } }: Subject): readonly (readonly [string, string])[] {
+  const { examples, shop } = plan.job;
+  const { trim } = bar;
+  if (!examples) return [];
+  const hosts = (["A", "B"] as const).flatMap((end) => hostsOf(bar, end, plan.layout) ?? []);
+  const tubes = new Set([bar, ...hosts].map((b) => b.tubeId));
+  const said = [
+    ...[...tubes].flatMap((id) => (examples.tubes[id] ? [EXAMPLES.tube(id)] : [])),
+    ...(bar.dieId !== undefined && examples.dies[bar.dieId] ? [EXAMPLES.die(bar.dieId)] : []),
+    ...(examples.shop.includes("trim") && [trim.A, trim.B].includes(shop.trim) ? [EXAMPLES.allowance] : []),
+  ];
+  return said.length === 0 ? [] : [[FIELD.examples, inLine(said)]];
+}
+
 /** The fields of a template, which needs its room for the true size. */
 export const shortFields = (s: Subject): (readonly [string, string])[] => [
   ...dangerField(dangersOf(s.plan, s.id).length, "card"),
   [FIELD.card, sayNumber(s.card)],
   ...(madeToCard(s) === undefined ? [] : [[AS_MADE.field, AS_MADE.fieldTo(madeToCard(s) ?? 0)] as const]),
+  ...exampleField(s),
   [FIELD.inOverview, sayOf(numberIn(s.plan, s.id) ?? 0, s.plan.bars.length)],
   ...(s.hand === undefined ? [] : [[FIELD.hand, sayHand(s.hand)] as const]),
 ];

@@ -16,12 +16,20 @@ export const FIELD = {
   bars: "Bars",
   card: "Card",
   danger: "DANGER",
+  examples: "Examples, to be replaced",
   hand: "Hand",
   job: "Job",
   points: "Points",
   readings: "Readings",
   sheet: "Sheet",
   tube: "Tube",
+} as const;
+
+/** Figures on a card that are the program's examples. */
+export const EXAMPLES = {
+  tube: (id: string): string => `tube ${id}`,
+  die: (id: string): string => `die ${id}`,
+  allowance: "allowance",
 } as const;
 
 export const sayOf = (n: number, of: number): string => `${n} of ${of}`;

@@ -12,12 +12,16 @@ export {
   SENTENCE,
   SIDES,
 } from "./bar-sentences.ts";
-export { sayPoints, sayTurn } from "./bend.ts";
+export {
+  sayPoints,
+  sayTurn,
+} from "./bend.ts";
 export * from "./cards-bender.ts";
 export * from "./cards-clock.ts";
 export type { Hand } from "./cards-common.ts";
 export {
   DANGER,
+  EXAMPLES,
   FIELD,
   LOOK_FIRST,
   SOURCE,
@@ -47,8 +51,9 @@ export { type Need, needs, REFUSED, STEP } from "./commands.ts";
 export { sayArcs } from "./cope.ts";
 export * from "./csv.ts";
 export { isEased, isForOthers } from "./decides.ts";
+export { directionWords } from "./direction.ts";
 export { sayDirection, sayWhy } from "./fit.ts";
-export { problemLine, sayLength, sayProblem } from "./job.ts";
+export { problemLine, problemOnPage, sayLength, sayProblem } from "./job.ts";
 export * from "./keys.ts";
 export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, NO_BARS, STAGE, TAKE_ONE } from "./kit.ts";
 export { LONG_WORK } from "./long.ts";

@@ -81,6 +81,10 @@ export const sayProblem = ({ code, values }: Wrong): string => filled(PROBLEMS[c
 export const problemLine = (problem: JobProblem): string =>
   `${problem.place}: ${sayProblem(problem)}${problem.at === undefined ? "" : ` (${problem.at})`}`;
 
+/** The problem as a page says it: by what people call the thing, without the file's path. */
+export const problemOnPage = (problem: Wrong, thing: string | undefined): string =>
+  thing === undefined ? sayProblem(problem) : `${thing}: ${sayProblem(problem)}`;
+
 /** Why a text is no length. */
 export const sayLength = (why: Phrase): string => written(why, AS_GIVEN, IDS);
 

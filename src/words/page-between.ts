@@ -27,6 +27,9 @@ export const MEASURED = {
   units: "Units",
   unit: { mm: "millimetres", in: "inches" },
   ways: ["clockwise", "counter-clockwise"],
+  example: "example",
+  examples: "Replace each example by your own figure: tap it. OK keeps one that is right.",
+  confirm: "All are right",
   named: (quantity: string, figure: string): string => `${quantity}: ${figure}`,
   picture: (one: number, two: number): string =>
     `Two tubes and a string. From the string to the chalked half: ${one}° at tube 1, ${two}° at tube 2.`,

@@ -93,6 +93,7 @@ export const TACKED = {
     return `${off}. Read it again: it was read ${was}, the shop's usual errors allow about ${is}`;
   },
   first: "Keep a reading to see what it changes.",
+  moved: (size: string, way: string): string => `${size} ${way}`.trim(),
   distance: "Distance from its planned place",
   place: (i: number, of: number): string =>
     i === 0 ? "end A" : i === of - 1 ? "end B" : `corner of bend ${i}`,
@@ -129,6 +130,7 @@ export const ERRORS = {
   foot: "the foot",
   endB: "end B",
   ofLength: (error: string): string => `Its net length: ± ${error}.`,
-  allow: (A: string, B: string): string => `Leave an allowance of ${A} at end A or ${B} at end B`,
+  allow: (A: string, B: string): string =>
+    `For the length, leave an allowance of ${A} at end A or ${B} at end B`,
   now: (A: string, B: string): string => ` (now ${A} and ${B})`,
 } as const;

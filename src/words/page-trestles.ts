@@ -9,6 +9,8 @@ export const TRESTLES = {
   mark: "Mark as bent",
   straight: "Go on to the notcher: a straight bar needs no reading here.",
   result: "Result",
+  again: (size: string): string => `Read ${size} again first: it is far outside this shop's usual error.`,
+  unless: "By the readings as they are:",
   none: "Check the units and the bar: no bar near the planned one gives these readings.",
   use: "Use the bar as bent",
   commandUse: (bar: string): string => `${bar}: use it as bent`,

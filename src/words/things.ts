@@ -2,6 +2,9 @@ import { NOT_SET, SIDES } from "./bar-sentences.ts";
 
 /** The job beside its bars: tubes, dies, plates, points, and what holds for the shop. */
 export const THINGS = {
+  example: "example, replace by your own",
+  confirm: "It is right",
+  confirmOf: (thing: string, field: string) => `${field} of ${thing} is right`,
   region: "The job",
   which: "What to show",
   shop: "Shop",

@@ -177,9 +177,13 @@ it("a frame of five bars, all of it typed: its file gives what one typed by hand
     ["38x2", "38", "2"],
   ] as const) {
     await answer(page, "New tube", name, "Add the tube");
-    await type(page, `tube ${name}, outside diameter: 40.0 mm`, od);
-    await type(page, new RegExp(`^tube ${name}, wall`), wall);
+    // its name says both sizes
+    await button(page, `tube ${name}, outside diameter: ${od}.0 mm`).waitFor();
+    await button(page, new RegExp(`^tube ${name}, wall: ${wall}0? mm`)).waitFor();
   }
+  // the example of a new job; the frame was written without
+  await button(page, "Shop").click();
+  await pick(page, /^Shop, allowance at each end/, "none");
   await button(page, "Dies").click();
   await answer(page, "New die", "d45", "Add the die");
   for (const [what, size] of [

@@ -1,5 +1,6 @@
 import { FIELDS, SIDES } from "../../words/index.ts";
 import { at, type JobDocument, type Json, type JsonPath } from "../model/document/index.ts";
+import { sizesIn } from "./named-sizes.ts";
 
 /** One value of a tube, a die, a plate, a point or the shop, and how it is asked for. */
 export type Field =
@@ -172,16 +173,36 @@ export function optionOf(field: Extract<Field, { kind: "choice" }>, value: Json 
   return same?.[0] ?? FIELDS.otherWay;
 }
 
-/** A new thing with sizes to type over. */
-export function newThing(kind: ThingKind, length: "mm" | "in"): Json {
+/** Whether a figure is the program's example still. */
+export function isExample(document: JobDocument, { path }: Pick<Field, "path">): boolean {
+  const [thing, figure] = figureOf(path);
+  const examples = at(document, [...thing, "example"]);
+  return Array.isArray(examples) && examples.includes(figure);
+}
+
+/** The thing that has a figure (`tubes.main`, `shop`), and its name there. */
+export function figureOf(path: JsonPath): readonly [thing: JsonPath, figure: string] {
+  const depth = path[0] === "shop" ? 1 : 2;
+  return [path.slice(0, depth), String(path[depth])];
+}
+
+/** A new thing with example sizes to type over, but for those that a tube's name says. */
+export function newThing(kind: ThingKind, length: "mm" | "in", name = ""): Json {
   const mm = length === "mm";
+  const sizes = kind === "tube" ? sizesIn(name, length) : undefined;
+  if (sizes) return sizes;
   switch (kind) {
     case "tube":
-      return { od: mm ? 40 : "1 3/4 in", wall: mm ? 2.5 : "0.095 in" };
+      return { od: mm ? 40 : "1 3/4 in", wall: mm ? 2.5 : "0.095 in", example: ["od", "wall"] };
     case "die":
-      return { od: mm ? 40 : "1 3/4 in", clr: mm ? 120 : "6 in" };
+      return { od: mm ? 40 : "1 3/4 in", clr: mm ? 120 : "6 in", example: ["od", "clr"] };
     case "plate":
-      return { at: [0, 500, 0], normal: [0, 0, 1], thickness: 3 };
+      return {
+        at: [0, 500, 0],
+        normal: [0, 0, 1],
+        thickness: mm ? 3 : "1/8 in",
+        example: ["at", "normal", "thickness"],
+      };
     case "point":
       return [0, 0, 600];
   }

@@ -15,6 +15,7 @@ import {
 import {
   addThing,
   at,
+  confirmExample,
   deleteThing,
   entries,
   freeId,
@@ -31,6 +32,8 @@ import {
   chosen,
   type Field,
   fieldsOf,
+  figureOf,
+  isExample,
   newThing,
   optionOf,
   placeWith,
@@ -105,7 +108,9 @@ export function Things() {
           onDone={(text) => {
             setAsks(undefined);
             if (asks === "new")
-              act.run(addThing(kind, freeId(document, kind, idFrom(text)), newThing(kind, show.length)));
+              act.run(
+                addThing(kind, freeId(document, kind, idFrom(text)), newThing(kind, show.length, text)),
+              );
             else act.run(renameThing(kind, asks.rename, idFrom(text)));
           }}
         />
@@ -160,6 +165,21 @@ export function Fields({
         return (
           <div key={field.path.join(".")}>
             <dt>{field.label}</dt>
+            {isExample(document, field) && (
+              <dd className={styles.example}>
+                {THINGS.example}
+                <button
+                  type="button"
+                  aria-label={THINGS.confirmOf(name, field.label)}
+                  onClick={() => {
+                    const [thing, figure] = figureOf(field.path);
+                    act.run(confirmExample(thing, figure, THINGS.confirmOf(name, field.label)));
+                  }}
+                >
+                  {THINGS.confirm}
+                </button>
+              </dd>
+            )}
             <dd>
               <button
                 type="button"

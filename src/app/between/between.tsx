@@ -31,11 +31,18 @@ const START: TwoTubes = {
 function recalled(): TwoTubes {
   try {
     const kept: Json = JSON.parse(recall("between") ?? "null");
-    if (isObject(kept)) return { ...START, ...kept } as TwoTubes;
+    if (isObject(kept)) return setBy({ ...START, ...kept } as TwoTubes);
   } catch {
     // what cannot be read is begun from the start
   }
   return START;
+}
+
+/** What a page of before kept says nothing of what was set: what is not as at the start was. */
+function setBy(kept: TwoTubes): TwoTubes {
+  if (kept.set) return kept;
+  const differs = (key: string): boolean => kept[key as keyof TwoTubes] !== START[key as keyof TwoTubes];
+  return { ...kept, set: Object.keys(START).filter(differs) };
 }
 
 /** A computer of its own, so that the open job is left alone. */
@@ -77,7 +84,8 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
 
   function set(change: Partial<TwoTubes>): void {
     setReadings((was) => {
-      const next = { ...was, ...change };
+      const set = [...new Set([...(was.set ?? []), ...Object.keys(change)])];
+      const next = { ...was, ...change, set };
       remember("between", JSON.stringify(next));
       return next;
     });

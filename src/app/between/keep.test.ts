@@ -20,6 +20,7 @@ const readings: TwoTubes = {
   twist: 12,
   trust: 1,
   show: { length: "mm", fraction: 16 },
+  set: ["od1", "wall1", "od2", "wall2", "od", "wall"],
 };
 const made = (): JobDocument => {
   const job = jobOfReadings(readings);
@@ -78,4 +79,11 @@ describe("a bar between two tubes, kept in a job that is there", () => {
     const { bar, document } = kept({ format: "tubewright job", version: 2, name: "Empty" });
     expect(planned(document).byId.has(bar)).toBe(true);
   });
+});
+
+it("says of each tube which sizes nobody set: they are the page's examples", () => {
+  const job = jobOfReadings({ ...readings, set: ["od", "wall1"] });
+  if (!job.ok) throw new Error(job.why);
+  const tubes = ["tube-1", "tube-2", NEW_BAR].map((id) => at(job.document, ["tubes", id, "example"]));
+  expect(tubes).toEqual([["od"], ["od", "wall"], ["wall"]]);
 });

@@ -24,7 +24,7 @@ export function Measured(props: {
   const { readings, write, made, onSet } = props;
   const [asked, setAsked] = useState<Length | Angle>();
 
-  const nameOf = (key: keyof TwoTubes): string =>
+  const nameOf = (key: Exclude<keyof TwoTubes, "set">): string =>
     key === "distance"
       ? MEASURES[readings.tape]
       : key === "tape"
@@ -34,15 +34,19 @@ export function Measured(props: {
           : MEASURES[key];
   const figureOf = (key: Length | Angle): string =>
     isAngle(key) ? `${readings[key]}°` : asTyped(readings[key], isWall(key) ? write.fine : write.length);
+  const isExample = (key: Length | Angle): boolean => readings.set?.includes(key) !== true;
   const value = (key: Length | Angle): ReactNode => (
-    <button
-      type="button"
-      className={parts.value}
-      aria-label={MEASURED.named(nameOf(key), figureOf(key))}
-      onClick={() => setAsked(key)}
-    >
-      {figureOf(key)}
-    </button>
+    <>
+      <button
+        type="button"
+        className={parts.value}
+        aria-label={MEASURED.named(nameOf(key), figureOf(key))}
+        onClick={() => setAsked(key)}
+      >
+        {figureOf(key)}
+      </button>
+      {isExample(key) && <small className={styles.example}> {MEASURED.example}</small>}
+    </>
   );
   const tube = (n: 1 | 2): ReactNode => {
     const [is, by, reads] = MEASURED.tube(n);
@@ -94,6 +98,17 @@ export function Measured(props: {
             onPick={(length) => onSet({ show: { ...readings.show, length } })}
           />
         </div>
+        {[...LENGTHS, ...ANGLES].some(isExample) && (
+          <div className={parts.sentence}>
+            <p>{MEASURED.examples}</p>
+            <button
+              type="button"
+              onClick={() => onSet(Object.fromEntries([...LENGTHS, ...ANGLES].map((k) => [k, readings[k]])))}
+            >
+              {MEASURED.confirm}
+            </button>
+          </div>
+        )}
         {!made.ok && (
           <p className={classes(parts.notice, parts.wrong)} role="alert">
             {MEASURED.named(nameOf(made.field), made.why)}

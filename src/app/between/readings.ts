@@ -33,6 +33,8 @@ export interface TwoTubes {
   /** How far an angle-finder reading may be off (degrees): the allowance follows from it. */
   readonly trust: number;
   readonly show: { readonly length: "mm" | "in"; readonly fraction: number };
+  /** Measures that were set by hand; the others are examples. */
+  readonly set?: readonly string[];
 }
 
 /** No notcher goes further off square than this (degrees). */
@@ -45,7 +47,7 @@ export const TUBE_2 = "tube-2";
 
 export type Between =
   | { readonly ok: true; readonly document: JobDocument; readonly apart: number }
-  | { readonly ok: false; readonly field: keyof TwoTubes; readonly why: string };
+  | { readonly ok: false; readonly field: Exclude<keyof TwoTubes, "set">; readonly why: string };
 
 /**
  * The readings as a small job: two host bars and the bar between them. Car axes: the string runs from left (tube 1) to
@@ -89,10 +91,14 @@ export function jobOfReadings(r: TwoTubes): Between {
   const host = (od: number, sin: number) => Math.max(4 * od, (2.5 * (od + size.od)) / sin);
   const line = (y: number, d: Vec, reach: number): Json =>
     [-reach, reach].map((s) => [tidy(s * d[0]), tidy(y + s * d[1]), tidy(s * d[2])]);
+  const tube = (od: "od" | "od1" | "od2", wall: "wall" | "wall1" | "wall2"): Json => {
+    const example = [r.set?.includes(od) ? [] : ["od"], r.set?.includes(wall) ? [] : ["wall"]].flat();
+    return { od: r[od], wall: r[wall], ...(example.length > 0 ? { example } : {}) };
+  };
   const tubes: Json = {
-    [TUBE_1]: { od: r.od1, wall: r.wall1 },
-    [TUBE_2]: { od: r.od2, wall: r.wall2 },
-    [NEW_BAR]: { od: r.od, wall: r.wall },
+    [TUBE_1]: tube("od1", "wall1"),
+    [TUBE_2]: tube("od2", "wall2"),
+    [NEW_BAR]: tube("od", "wall"),
   };
   const reach = [host(size.od1, Math.sin(a)), host(size.od2, Math.sin(b))] as const;
   const document: JobDocument = {

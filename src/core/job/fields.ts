@@ -10,6 +10,13 @@ z.config({ jitless: true });
 /** What the schema wants there, as the code of its words. */
 export const must = (error: PhraseCode) => ({ error });
 
+/** Names of a thing's own figures that are the program's examples, until the shop sets or confirms them. */
+export const examples = <T extends string>(...figures: readonly [T, ...T[]]) =>
+  z
+    .array(z.enum(figures))
+    .optional()
+    .describe("Figures of this thing that are the program's examples, not set or confirmed by the shop yet.");
+
 /** No length in a car is longer (mm): a slip, not a size. */
 export const LONGEST = 1e6;
 

@@ -67,10 +67,11 @@ function bar(file: FileBar, id: string): JobBar {
 
 function die(file: NonNullable<FileJob["dies"]>[string]): Die {
   const tests: readonly DieTest[] = (file.tests ?? []).map((test) => given(test));
-  return given({ ...file, mark: file.mark ?? 0, arcFactor: file.arcFactor ?? 1, tests });
+  const { example: _, ...known } = file;
+  return given({ ...known, mark: file.mark ?? 0, arcFactor: file.arcFactor ?? 1, tests });
 }
 
-function plate(file: NonNullable<FileJob["plates"]>[string]): Plate {
+function plate({ example: _, ...file }: NonNullable<FileJob["plates"]>[string]): Plate {
   const normal = unit(file.normal);
   if (!file.along) return given({ ...file, normal });
   const [x, y, z] = file.along;
@@ -110,6 +111,25 @@ function shop(file: FileJob["shop"]): Job["shop"] {
   };
 }
 
+/** The figures that are examples, by the thing that has them; nothing where the shop has set or confirmed all. */
+function examplesOf(file: FileJob): Pick<Job, "examples"> {
+  const among = (things: Readonly<Record<string, { readonly example?: readonly string[] }>> | undefined) =>
+    table(
+      Object.fromEntries(Object.entries(things ?? {}).filter(([, thing]) => thing.example?.length)),
+      ({ example = [] }) => example,
+    );
+  const examples = {
+    tubes: among(file.tubes as never),
+    dies: among(file.dies as never),
+    plates: among(file.plates as never),
+    shop: file.shop?.example ?? [],
+  };
+  const isNone = [examples.tubes, examples.dies, examples.plates, examples.shop].every(
+    (one) => Object.keys(one).length === 0,
+  );
+  return isNone ? {} : { examples };
+}
+
 /** The job that a document stands for, whose shape, names and landings have been checked: defaults in, lengths in mm. */
 export function normalise(file: FileJob): Job {
   const settings = shop(file.shop);
@@ -118,7 +138,7 @@ export function normalise(file: FileJob): Job {
     version: file.version,
     name: file.name ?? "",
     show: { length: file.show?.length ?? "mm", fraction: file.show?.fraction ?? 16 },
-    tubes: table(file.tubes, (tube): Tube => given(tube)),
+    tubes: table(file.tubes, ({ example: _, ...tube }): Tube => given(tube)),
     dies: table(file.dies, die),
     plates: table(file.plates, plate),
     points: table(file.points, point),
@@ -146,6 +166,7 @@ export function normalise(file: FileJob): Job {
     ...(file.made === undefined ? {} : { made: table(file.made, madeOf) }),
     ...(file.cards === undefined ? {} : { cards: table(file.cards, (card) => card) }),
     ...(file.order === undefined ? {} : { order: file.order }),
+    ...examplesOf(file),
     ...(file.driver === undefined ? {} : { driver: given(file.driver) }),
   };
 }

@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, diameter, size, strict } from "./fields.ts";
+import { allowance, diameter, examples, size, strict } from "./fields.ts";
 
 /** The shop: its bender, its notcher, what it accepts and gets wrong. */
 
@@ -20,6 +20,7 @@ export const shop = strict({
   trim: allowance()
     .optional()
     .describe("Allowance at each end of a bar that gives none of its own. Without it 0."),
+  example: examples("trim"),
   kerf: allowance().optional().describe("Width of the cut of the saw. Without it 3 mm."),
   torch: strict({
     od: diameter().describe("Greatest diameter of the part of the torch that must get to the joint."),

@@ -1,5 +1,16 @@
 import * as z from "zod";
-import { allowance, diameter, direction, length, must, name, place, size, strict } from "./fields.ts";
+import {
+  allowance,
+  diameter,
+  direction,
+  examples,
+  length,
+  must,
+  name,
+  place,
+  size,
+  strict,
+} from "./fields.ts";
 
 /** What bars are made of and with, and where they begin: tubes, dies, plates, points. */
 
@@ -8,6 +19,7 @@ export const tube = strict({
   wall: size(500).describe("Wall thickness."),
   material: name().optional().describe("What the tube is made of, as the shop calls it."),
   stick: size().optional().describe("Length of a stick as bought."),
+  example: examples("od", "wall"),
 });
 
 const dieTest = strict({
@@ -45,6 +57,7 @@ export const die = strict({
     .optional()
     .describe("Springback as known. Without it the test bends give it."),
   tests: z.array(dieTest).optional().describe("Test bends made with this die."),
+  example: examples("od", "clr", "clamp", "between", "tail"),
 });
 
 export const plate = strict({
@@ -58,6 +71,7 @@ export const plate = strict({
   along: direction
     .optional()
     .describe("Direction of the first of both sides. Without it the plate counts as a disc."),
+  example: examples("at", "normal", "thickness"),
 });
 
 const threeAllowances = z.tuple([allowance(), allowance(), allowance()], must("three-errors"));

@@ -204,6 +204,13 @@ export interface Job {
   readonly made?: Readonly<Record<string, Made>>;
   /** The cards issued last, by the bar's ID. */
   readonly cards?: Readonly<Record<string, IssuedCard>>;
+  /** Figures that are the program's examples, by the thing that has them; absent where the shop has set or confirmed all. */
+  readonly examples?: {
+    readonly tubes: Readonly<Record<string, readonly string[]>>;
+    readonly dies: Readonly<Record<string, readonly string[]>>;
+    readonly plates: Readonly<Record<string, readonly string[]>>;
+    readonly shop: readonly string[];
+  };
   /** The order in which the user means to put the bars in; bars that it leaves out come after. */
   readonly order?: readonly string[];
   readonly rack: readonly { readonly tube: string; readonly pieces: readonly number[] }[];

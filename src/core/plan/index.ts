@@ -14,6 +14,7 @@ export type { Felt } from "./felt.ts";
 export { figuredJoint } from "./felt.ts";
 export { allFindings, dangersOf } from "./findings.ts";
 export { fittingOf } from "./fitting.ts";
+export { hostsOf } from "./hosts.ts";
 export type { Places } from "./places.ts";
 export type { BarPlan, Plan } from "./plan.ts";
 export { notchAt, planJob } from "./plan.ts";

@@ -25,7 +25,7 @@ export const sayScatter = (
   confidence: number,
   freeEnd: string,
   { length }: Writer,
-): string => `${freeEnd}: ${sayPercent(confidence)} within ${length(within)}`;
+): string => `${freeEnd}: ${sayPercent(confidence)} within ${length(within)} of its place`;
 
 /** The reading that a bar's length hangs on most: "the tape from a to p matters most (62 %): 1 mm there is 0.8 mm of length". */
 export function saySource(

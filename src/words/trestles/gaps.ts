@@ -1,14 +1,17 @@
 import type { Writer } from "../../core/findings/index.ts";
-import { deg, wrapPi } from "../../core/numeric/index.ts";
+import { deg, rad, wrapPi } from "../../core/numeric/index.ts";
 import type { GapProblem, GapsRead, NextCut } from "../../core/trestles/index.ts";
 import { inLine, inSentences } from "../text.ts";
 
 /** Less than this (mm) is no instruction: nobody sets it. */
 const NOTHING = 0.05;
 
+/** A cut this much steeper than its joint went too far (radians). */
+const TOO_FAR = rad(0.3);
+
 /** One sentence of `sayNextCut`, with its code. */
 interface NextCutLine {
-  readonly code: "set-cut" | "takes-off" | "seats" | "stays-open" | "read-again";
+  readonly code: "set-cut" | "cut-too-far" | "takes-off" | "seats" | "stays-open" | "read-again";
   readonly says: string;
 }
 
@@ -26,8 +29,18 @@ export function sayNextCut(
     ...(Math.abs(next.aside) > NOTHING ? [sayShift(next, writer)] : []),
     sayHole(next, writer),
   ];
+  // further than the readings can be wrong by, and than anyone sets
+  const isTooFar = -next.steeper > Math.max(2 * sd.notch, TOO_FAR);
   return [
     { code: "set-cut", says: inSentences(settings) },
+    ...(isTooFar
+      ? [
+          {
+            code: "cut-too-far" as const,
+            says: `the cut just made went too far: it is ${angle(deg(-next.steeper))} steeper than the joint`,
+          },
+        ]
+      : []),
     { code: "takes-off", says: `this cut takes off up to ${length(next.takes)}` },
     saySeat(next, writer),
     ...(next.final
@@ -80,7 +93,7 @@ export function sayGapProblem(problem: GapProblem, writer: Writer): string {
     case "few":
       return `read four gaps or more, spread all round: ${problem.places} places cannot tell angle, clock, side offset and gap apart`;
     case "loose":
-      return `read between these places too, as at 45°, 135°, 225° and 315° from the heel. They leave ${inLine(problem.free.map((f) => UNKNOWNS[f]))} open`;
+      return `read at all eight marks, every 45° from the zero line. These leave ${inLine(problem.free.map((f) => UNKNOWNS[f]))} open`;
     case "none":
       return "check the places and the unit: no joint of these two tubes gives such gaps";
     case "no edge":

@@ -41,7 +41,7 @@ describe("a command", () => {
     const [before, bytes] = [editor.state(), Y.encodeStateAsUpdate(editor.doc)];
     expect(editor.run(changeBar("cross", { tube: "mian" }))).toEqual({
       ok: false,
-      lines: ['bars.cross.tube: no tube is called "mian" — did you mean "main"?'],
+      lines: ['Shoulder bar: no tube is called "mian" — did you mean "main"?'],
     });
     expect(editor.run(along("twelve"))).toMatchObject({ ok: false });
     expect(editor.state()).toBe(before);
@@ -152,7 +152,7 @@ describe("undo and redo", () => {
     b.run(setValue(["bars", "link"], { tube: "light", path: [{ on: "brace", along: 100 }, [0, 0, 0]] }));
     meet();
     const before = jobText(a.state().document);
-    expect(a.undo()).toEqual({ ok: false, lines: ['bars.link.path[0].on: no bar is called "brace"'] });
+    expect(a.undo()).toEqual({ ok: false, lines: ['link: no bar is called "brace"'] });
     expect(jobText(a.state().document)).toBe(before);
     expect(jobText(toJson(a.doc))).toBe(before);
     expect(a.state().undo).toBe("add brace");

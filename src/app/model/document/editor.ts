@@ -1,9 +1,15 @@
 import * as Y from "yjs";
-import { type AnyVersionRead, type JobRead, readAnyVersion } from "../../../core/job/index.ts";
+import {
+  type AnyVersionRead,
+  type JobProblem,
+  type JobRead,
+  readAnyVersion,
+} from "../../../core/job/index.ts";
 import { type JobDocument, rootOf, share, toJson, write } from "../../../shared/index.ts";
-import { problemLine, readOnly } from "../../../words/index.ts";
+import { problemOnPage, readOnly } from "../../../words/index.ts";
 import type { Command, Outcome, Refusal } from "./command.ts";
 import { nameOf } from "./command.ts";
+import { thingAt } from "./names.ts";
 
 /** What an editor shows of itself; a new object after every change. */
 export interface EditorState {
@@ -114,7 +120,7 @@ export function editorOf(
     const lines = refuses(state.document, next);
     if (lines.length > 0) return { ok: false, lines };
     const read = readAnyVersion(next);
-    if (!read.ok && !mends(state.read, read)) return { ok: false, lines: read.problems.map(problemLine) };
+    if (!read.ok && !mends(state.read, read)) return { ok: false, lines: linesOf(next, read.problems) };
     return { ok: true, document: next, read };
   }
 
@@ -165,7 +171,7 @@ export function editorOf(
     }
     steps[back]();
     show(stateOf(state.document, state.read));
-    return { ok: false, lines: next.read.problems.map(problemLine) };
+    return { ok: false, lines: linesOf(next.document, next.read.problems) };
   }
 
   return {
@@ -187,6 +193,9 @@ export function editorOf(
     },
   };
 }
+
+const linesOf = (document: JobDocument, problems: readonly JobProblem[]): readonly string[] =>
+  problems.map((problem) => problemOnPage(problem, thingAt(document, problem.place)));
 
 /** A job that others' edits broke may be mended one problem at a time. */
 const mends = (before: JobRead, after: JobRead & { readonly ok: false }): boolean =>

@@ -1,5 +1,6 @@
 import { useMemo, useState } from "react";
-import { READING_LIST, TACKED } from "../../../words/index.ts";
+import type { Place } from "../../../core/job/index.ts";
+import { directionWords, READING_LIST, TACKED } from "../../../words/index.ts";
 import { parts, TakeOne } from "../../kit/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
 import { addReading, at, calledOf, entries, type JobDocument, thingsOf } from "../../model/document/index.ts";
@@ -37,10 +38,11 @@ function TackedBar(props: {
 }) {
   const { id, document, result } = props;
   const act = useActions();
+  const show = useApp((s) => s.show);
   const tacked = useTacked(id, document);
   const [draft, setDraft] = useState<Draft>(() => ({
     ...emptyDraft("height"),
-    ends: [{ is: "tube", bar: id, along: Math.round(result.bar.centreline.length / 2) }, undefined],
+    ends: [{ is: "tube", bar: id, along: middleOf(result, show.length) }, undefined],
   }));
   const path = useMemo(() => ["made", id, "tacked"], [id]);
   const bars = useMemo(() => [id, ...barsInPlace(document).filter((b) => b !== id)], [id, document]);
@@ -98,7 +100,7 @@ function TackedCards(props: {
           <Sizes
             sizes={bar.moved.map((v, i) => ({
               name: TACKED.place(i, bar.moved.length),
-              size: write.length(v),
+              size: TACKED.moved(write.length(v), v < 0.05 ? "" : wayOf(found, answer?.wanted, i)),
               error: write.length(bar.sd[i] ?? 0),
             }))}
           />
@@ -106,6 +108,18 @@ function TackedCards(props: {
       )}
     </Side>
   );
+}
+
+/** The middle of a bar, to a whole millimetre or inch, in the unit of the page. */
+const middleOf = ({ bar }: BarResult, unit: "mm" | "in"): number | string => {
+  const { length } = bar.centreline;
+  return unit === "mm" ? Math.round(length / 2) : `${Math.round(length / 2 / 25.4)} in`;
+};
+
+/** Which way an end or a corner is from where it was planned, in words. */
+function wayOf(found: TackedState["found"], wanted: readonly Place[] | undefined, i: number): string {
+  const [is, was] = [found?.path[i], wanted?.[i]];
+  return is && was ? directionWords([is[0] - was[0], is[1] - was[1], is[2] - was[2]]) : "";
 }
 
 /** Bars to which a tape can run because they are in place. */

@@ -1,4 +1,4 @@
-import { sentence, TRESTLES, verdictWords } from "../../../words/index.ts";
+import { sayBentSize, sentence, small, TRESTLES, verdictWords } from "../../../words/index.ts";
 import { classes, Decides, parts } from "../../kit/index.ts";
 import { at, calledOf, forgetAsBuilt, type JobDocument, keepAsBuilt } from "../../model/document/index.ts";
 import { useActions } from "../../model/state/index.ts";
@@ -22,6 +22,14 @@ export const showsForce = (judged: Judged | undefined): boolean =>
 const verdictsOf = (judged: Judged | undefined) =>
   judged ? [judged.verdict, ...judged.others.map((m) => m.verdict)] : [];
 
+/** The reading that the bar cannot have by the shop's usual errors; none where all fit. */
+function doubtedIn(document: JobDocument, id: string, { answer, judged }: Bent): string | undefined {
+  const doubted = judged?.bent.suspect;
+  const index = doubted === undefined ? undefined : answer?.counted[doubted];
+  const size = index === undefined ? undefined : at(document, ["made", id, "bent", index]);
+  return size === undefined ? undefined : sayBentSize(size as unknown as Parameters<typeof sayBentSize>[0]);
+}
+
 /** What to do with the bar as bent. */
 export function BentOutcome(props: {
   readonly id: string;
@@ -37,6 +45,7 @@ export function BentOutcome(props: {
   const force = showsForce(judged);
   // the large sentence is what to do; what else would do is below it
   const { main, or } = judged ? verdictWords(judged.verdict, write) : { main: "", or: undefined };
+  const doubted = doubtedIn(document, id, bent);
 
   function use(): void {
     if (!judged?.placed || !judged.after) return;
@@ -46,12 +55,18 @@ export function BentOutcome(props: {
   return (
     <Outcome label={TRESTLES.result} isFresh={bent.isFresh}>
       {answer?.judged === "none" && <p className={classes(parts.notice, parts.wrong)}>{TRESTLES.none}</p>}
-      {judged && <Verdict isOff={!lands}>{sentence(main)}</Verdict>}
+      {doubted !== undefined && <Verdict isOff>{TRESTLES.again(small(doubted))}</Verdict>}
+      {judged && doubted === undefined && <Verdict isOff={!lands}>{sentence(main)}</Verdict>}
+      {doubted !== undefined && (
+        <p>
+          {TRESTLES.unless} {sentence(main)}
+        </p>
+      )}
       {or !== undefined && <p>{sentence(`or ${or}`)}</p>}
       {(force || verdictsOf(judged).some((v) => v.kind === "ease")) && <Decides force={force} />}
       <div className={parts.row}>
         {lands && !used && (
-          <button type="button" className={parts.main} onClick={use}>
+          <button type="button" className={doubted === undefined ? parts.main : undefined} onClick={use}>
             {TRESTLES.use}
           </button>
         )}

@@ -7,7 +7,14 @@ import {
   tackReading,
   tackSlips,
 } from "../../../../core/plan/index.ts";
-import { besidesSlips, readOn, type Slipped, type TackReading } from "../../../../core/trestles/index.ts";
+import type { Vec } from "../../../../core/space/index.ts";
+import {
+  besidesSlips,
+  placesOf,
+  readOn,
+  type Slipped,
+  type TackReading,
+} from "../../../../core/trestles/index.ts";
 import { extent } from "../../../../core/tube/index.ts";
 
 /** How a tacked bar stands, from the readings that the job keeps of it, and which cards that changes. */
@@ -20,6 +27,8 @@ export interface TackedReply {
   readonly counted: readonly number[];
   /** What each of those would read on the bars as planned (mm). */
   readonly planned: readonly number[];
+  /** Ends and corners of the bar as planned, from A to B. */
+  readonly wanted: readonly Vec[];
   /** Readings of points that have no place yet. */
   readonly waiting: readonly number[];
   /** Readings that a slip of unit explains, by their index in the job's list: they are left out. */
@@ -31,7 +40,8 @@ export interface TackedReply {
 }
 
 export function tacked(plan: Plan, { bar }: TackedAsk): TackedReply | undefined {
-  if (!plan.byId.has(bar)) return undefined;
+  const planned = plan.byId.get(bar);
+  if (!planned) return undefined;
   const sizes = plan.job.made?.[bar]?.tacked ?? [];
   const read = sizes.flatMap((size, index) =>
     size.struck ? [] : [{ index, reading: tackReading(size, plan.places.job.points) }],
@@ -57,6 +67,7 @@ export function tacked(plan: Plan, { bar }: TackedAsk): TackedReply | undefined 
       asWanted(plan, bar),
       good.map((g) => g.reading),
     ),
+    wanted: placesOf((asWanted(plan, bar).byId.get(bar) ?? planned).bar.centreline),
     waiting: read.flatMap(({ index, reading }) => (reading ? [] : [index])),
     slipped: slips.map((s) => ({ ...s, index: known[s.index]?.index ?? s.index })),
     ...(judged === undefined ? {} : { judged }),

@@ -12,4 +12,4 @@ export { markAllMade, markMade, type Records, stepBack, throwAway, withMade } fr
 export { moveBar } from "./move.ts";
 export { addReading, forgetAsBuilt, keepAsBuilt, strikeReading } from "./readings.ts";
 export { addThing, deleteThing, renameThing } from "./things.ts";
-export { nameJob, setValue, setValues, showUnits } from "./value.ts";
+export { confirmExample, nameJob, setValue, setValues, showUnits } from "./value.ts";

@@ -4,6 +4,7 @@ import {
   isObject,
   type JobDocument,
   type Json,
+  type JsonObject,
   type JsonPath,
   withEntry,
 } from "../../../../shared/index.ts";
@@ -46,6 +47,16 @@ export function setValues(
     },
   };
 }
+
+/** An example figure is right as it is: it counts as the shop's own from now on. `of`: the thing that has it. */
+export const confirmExample = (of: JsonPath, figure: string, name: string): Command => ({
+  name,
+  edit(document) {
+    const thing = of.reduce<Json | undefined>(entry, document);
+    const next = isObject(thing) ? replaced(thing, figure) : thing;
+    return next === thing || next === undefined ? done(document) : setValue(of, next, name).edit(document);
+  },
+});
 
 /** The job's own name. */
 export const nameJob = (name: string): Command => setValue(["name"], name, STEP.nameJob(name));
@@ -96,5 +107,13 @@ function setAt(
       : [...value.slice(0, step), set, ...value.slice(step + 1)];
   }
   if (value !== undefined && !isObject(value)) return refused(REFUSED.noObject(here, step));
-  return withEntry(value ?? {}, step, set);
+  return withEntry(replaced(value ?? {}, step), step, set);
+}
+
+/** A figure that is set is the shop's own: no example any more. */
+function replaced(value: JsonObject, key: string): JsonObject {
+  const { example } = value;
+  if (key === "example" || !isList(example) || !example.includes(key)) return value;
+  const rest = example.filter((figure) => figure !== key);
+  return withEntry(value, "example", rest.length > 0 ? rest : undefined);
 }

@@ -71,7 +71,13 @@ function die(file: NonNullable<FileJob["dies"]>[string]): Die {
   return given({ ...known, mark: file.mark ?? 0, arcFactor: file.arcFactor ?? 1, tests });
 }
 
-function plate({ example: _, ...file }: NonNullable<FileJob["plates"]>[string]): Plate {
+function tube(file: NonNullable<FileJob["tubes"]>[string]): Tube {
+  const { example: _, ...known } = file;
+  return given(known);
+}
+
+function plate(said: NonNullable<FileJob["plates"]>[string]): Plate {
+  const { example: _, ...file } = said;
   const normal = unit(file.normal);
   if (!file.along) return given({ ...file, normal });
   const [x, y, z] = file.along;
@@ -138,7 +144,7 @@ export function normalise(file: FileJob): Job {
     version: file.version,
     name: file.name ?? "",
     show: { length: file.show?.length ?? "mm", fraction: file.show?.fraction ?? 16 },
-    tubes: table(file.tubes, ({ example: _, ...tube }): Tube => given(tube)),
+    tubes: table(file.tubes, tube),
     dies: table(file.dies, die),
     plates: table(file.plates, plate),
     points: table(file.points, point),

@@ -13,6 +13,23 @@ const withoutDescriptions: Plugin = {
   },
 };
 
+/**
+ * The programs of the renderer's own materials go: the picture draws with its own (src/app/cage/shaders.ts), which include
+ * the pieces for sections alone; every program has the pieces for colours.
+ */
+const withoutMaterials: Plugin = {
+  name: "without-materials",
+  enforce: "pre",
+  transform: {
+    filter: { id: /\/three\/build\/three\.module\.js$/ },
+    handler: (code) =>
+      code.replace(
+        /^(var (?!clipping_planes_|colorspace_pars_|tonemapping_pars_)\w+|const (?:vertex|fragment)\$\w+) = ".*";$/gm,
+        '$1 = "";',
+      ),
+  },
+};
+
 export default defineConfig({
   root: "src/app",
   base: "/",
@@ -51,6 +68,7 @@ export default defineConfig({
   },
   plugins: [
     withoutDescriptions,
+    withoutMaterials,
     react(),
     VitePWA({
       // A newer version waits until the user starts it: no open job is ever pulled away (src/app/offline.ts).

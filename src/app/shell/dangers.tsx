@@ -1,8 +1,8 @@
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useEffect, useMemo, useState } from "react";
 import { DANGERS, say, WHO_DECIDES } from "../../words/index.ts";
 import { writeIn } from "../kit/index.ts";
 import { calledOf, namesIn } from "../model/document/index.ts";
-import { dangersAt, useApp, useDangers } from "../model/state/index.ts";
+import { dangersAt, useApp, useAppItself, useDangers } from "../model/state/index.ts";
 import styles from "./dangers.module.css";
 
 /**
@@ -61,16 +61,20 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
 /** How long what is new is there to be read out (ms); the line stays. */
 const READ_OUT = 4000;
 
+/** What was read out since the page was opened, each with its job. */
+const readOut = (): Set<string> => new Set();
+
 /** The sentences that were not there at any time before, for a while. */
 function useNew(sentences: readonly string[]): string {
-  const known = useRef(new Set<string>());
+  const known = useAppItself().own(readOut);
+  const job = useApp((s) => s.job?.entry.id);
   const [alert, setAlert] = useState("");
   const all = sentences.join("\n");
   useEffect(() => {
-    const fresh = all.split("\n").filter((one) => one !== "" && !known.current.has(one));
-    for (const one of fresh) known.current.add(one);
+    const fresh = all.split("\n").filter((one) => one !== "" && !known.has(`${job} ${one}`));
+    for (const one of fresh) known.add(`${job} ${one}`);
     if (fresh.length > 0) setAlert(fresh.join(" "));
-  }, [all]);
+  }, [all, job, known]);
   useEffect(() => {
     if (alert === "") return;
     const over = setTimeout(() => setAlert(""), READ_OUT);

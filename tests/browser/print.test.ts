@@ -23,23 +23,23 @@ it("marked bars: the pages are counted and shown, one opens large, and the PDF h
   await page.getByText(/true size counts on \d+ pages/).waitFor();
 
   // a sheet less is pages less; a bar without the sheet is named and the rest stays
-  await page.getByLabel("Notcher card").uncheck();
+  await page.getByRole("checkbox", { name: "Notcher card", exact: true }).uncheck();
   await expect.poll(pages, { timeout: 60_000 }).toBeLessThan(marked);
   for (const box of [
     "Bender card or saw card",
     "Wraps for a hole saw or mill",
     "Wraps for a torch or grinder",
   ])
-    await page.getByLabel(box).uncheck();
+    await page.getByRole("checkbox", { name: box, exact: true }).uncheck();
   await page.getByText("Harness bar has none of the chosen sheets.").waitFor({ timeout: 60_000 });
   for (const box of ["Bender card or saw card", "Wraps for a hole saw or mill", "Notcher card", "Overview"])
-    await page.getByLabel(box).check();
+    await page.getByRole("checkbox", { name: box, exact: true }).check();
   await page.getByText("Harness bar has none").waitFor({ state: "detached", timeout: 60_000 });
   const now = await pages();
 
   await button(page, /^Page 1 of/).click();
   const large = page.getByRole("dialog");
-  await large.getByRole("img", { name: /^Overview/ }).waitFor();
+  await large.getByRole("img", { name: /^Overview/ }).first().waitFor();
   await button(large, "Next page").click();
   await large.getByRole("heading", { name: new RegExp(`^Page 2 of ${now}`) }).waitFor();
   await button(large, "Close").click();

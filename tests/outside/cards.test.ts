@@ -65,7 +65,7 @@ describe("the bar's PDF, as poppler draws it", () => {
     expect(said.filter((one) => one.trim() !== "")).toHaveLength(sheets.length);
     expect(page.wraps * page.square).toBeGreaterThan(0);
     grey = picture(path, file("wrap-page"), page.wraps);
-  });
+  }, 60_000);
 
   test("A4, and the card says whose it is", () => {
     expect(run("pdfinfo", path).toString()).toMatch(/\(A4\)/);

@@ -1,4 +1,4 @@
-export { type EndAxes, endAxes, inAxes } from "./axes.ts";
+export { type EndAxes, endAxes } from "./axes.ts";
 export type { Notcher } from "./best.ts";
 export type { CopeResult } from "./curve.ts";
 export { copeOf } from "./curve.ts";

@@ -39,7 +39,10 @@ it("marked bars: the pages are counted and shown, one opens large, and the PDF h
 
   await button(page, /^Page 1 of/).click();
   const large = page.getByRole("dialog");
-  await large.getByRole("img", { name: /^Overview/ }).first().waitFor();
+  await large
+    .getByRole("img", { name: /^Overview/ })
+    .first()
+    .waitFor();
   await button(large, "Next page").click();
   await large.getByRole("heading", { name: new RegExp(`^Page 2 of ${now}`) }).waitFor();
   await button(large, "Close").click();

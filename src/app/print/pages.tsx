@@ -61,19 +61,11 @@ function Small(props: {
     return () => watch.disconnect();
   }, []);
   return (
-    <button
-      type="button"
-      ref={ref}
-      className={styles.page}
-      aria-label={`${PRINT_PAGE.page(n, of, page.name)}${page.isTrueSize ? `, ${PRINT_PAGE.isTrueSize}` : ""}`}
-      onClick={onOpen}
-    >
+    <button type="button" ref={ref} className={styles.page} onClick={onOpen}>
       <span className={styles.sheet}>
         {isNear ? <Drawn svg={page.svg} /> : <svg aria-hidden viewBox={`0 0 ${page.width} ${page.height}`} />}
       </span>
-      <span>
-        <strong>{n}</strong> {page.name}
-      </span>
+      <span>{PRINT_PAGE.page(n, of, page.name)}</span>
       {page.isTrueSize && <em>{PRINT_PAGE.isTrueSize}</em>}
     </button>
   );

@@ -27,7 +27,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     setBars: (bars) => tell((v) => v.setBars(bars)),
     setExtras: (extras) => tell((v) => v.setExtras(extras)),
     setInHand: (id, points) => tell((v) => v.setInHand(id, points)),
-    setNames: (isOn) => tell((v) => v.setNames(isOn)),
+    setNames: (isOn, hasBars) => tell((v) => v.setNames(isOn, hasBars)),
     setSection: (section) => tell((v) => v.setSection(section)),
     setStaging: (staging) => tell((v) => v.setStaging(staging)),
     setTheme: (theme) => tell((v) => v.setTheme(theme)),

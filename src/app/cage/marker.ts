@@ -12,10 +12,15 @@ import { axisWords } from "./axis-words.ts";
 import { lineObject } from "./lines.ts";
 import { marked, WORD, word } from "./marks.ts";
 import type { Materials } from "./materials.ts";
+import type { Box } from "./thin.ts";
 
 /** The square that it has (CSS pixels), and how long an arm across the line of sight is in it. */
 const SIZE = 128;
 const ARM = 22;
+/** Below this width of a picture the buttons take the whole of its foot (CSS pixels). */
+const NARROW = 560;
+/** The line above that says from where the picture is seen. */
+const SEEN = 42;
 /** Half of what the square shows, in arms of length 1. */
 const HALF = SIZE / 2 / ARM;
 const AXES = [
@@ -23,6 +28,14 @@ const AXES = [
   ["left", [0, 1, 0]],
   ["up", [0, 0, 1]],
 ] as const;
+
+/** Where it is in a picture of this size (CSS pixels from the upper left): lower right, or upper right of a narrow one. */
+export const markerAt = ([width, height]: readonly [number, number]): Box => ({
+  x: width - SIZE - 4,
+  y: width < NARROW ? SEEN : height - SIZE - 4,
+  width: SIZE,
+  height: SIZE,
+});
 
 /** The axes in a corner of the picture, by their words: front, left, up. */
 export class Marker {
@@ -44,7 +57,7 @@ export class Marker {
     for (const { line, word: text } of this.arms) this.scene.add(line, text);
   }
 
-  /** Drawn into the lower right corner, after the picture: the views are in the left one. */
+  /** Drawn after the picture, where no button is. */
   draw(renderer: WebGLRenderer, materials: Materials, turned: Quaternion, height: number): void {
     const { x, y } = materials.viewport.value;
     const ratio = materials.ratio.value;
@@ -55,7 +68,8 @@ export class Marker {
     const depth = materials.depth.value.clone();
     materials.depth.value.set(0, 0);
     materials.setScale(SIZE * ratio, SIZE * ratio, ratio, (2 * HALF) / SIZE);
-    renderer.setViewport(x / ratio - SIZE - 4, 4, SIZE, SIZE);
+    const at = markerAt([x / ratio, height]);
+    renderer.setViewport(at.x, height - at.y - SIZE, SIZE, SIZE);
     renderer.clearDepth();
     renderer.render(this.scene, this.camera);
     renderer.setViewport(0, 0, x / ratio, height);

@@ -3,6 +3,7 @@ import type { Vec } from "../../core/space/index.ts";
 import { alongPath, anchorsOf, lyingOf } from "./anchors.ts";
 import { axesOf, type Camera } from "./camera.ts";
 import { Cover, type Lying } from "./cover.ts";
+import { markerAt } from "./marker.ts";
 import { type Seen, seenAt } from "./project.ts";
 import { type Box, inOrder, isFree, type Placed, thinned, type Wanted } from "./thin.ts";
 import type { ViewPoint } from "./types.ts";
@@ -46,8 +47,8 @@ const OFF: Readonly<Record<Named["kind"], readonly number[]>> = {
 };
 /** What a point's mark takes up. */
 const MARK = 12;
-/** The corners that the axes are in, and the words that say where the picture is seen from. */
-const AXES = 132;
+/** The buttons at the picture's foot, and the words that say where it is seen from. */
+const BUTTONS = { width: 324, height: 88 };
 const WORDS = { x: 0, y: 0, width: 300, height: 42 };
 /** After what is in hand and what it lands on: points, for they are what one measures from, then bars. */
 const RANK = { corner: 1, point: 3, bar: 4, plate: 5, body: 6 } as const;
@@ -67,6 +68,7 @@ const CLOSE = 1 / 7;
 export class Names {
   /** Whether all are shown, or only those of the tubes whose joint is looked at closely and the corners of the bar in hand. */
   private isOn = false;
+  private hasBars = true;
   private readonly host: HTMLElement;
   private readonly made = new Map<string, Made>();
   private shown: ReadonlyMap<string, Placed> = new Map();
@@ -76,8 +78,10 @@ export class Names {
     this.host = host;
   }
 
-  show(isOn: boolean): void {
+  /** `hasBars`: of bars that are neither in hand nor what it lands on, too. */
+  show(isOn: boolean, hasBars = true): void {
     this.isOn = isOn;
+    this.hasBars = hasBars;
     this.isNew = true;
   }
 
@@ -194,8 +198,9 @@ export class Names {
   }
 
   private isWanted(of: Named, lying: readonly (Lying | undefined)[], size: Size): boolean {
-    if (this.isOn || of.kind === "corner") return true;
-    if (of.kind !== "bar") return false;
+    if (of.kind === "corner") return true;
+    if (of.kind !== "bar") return this.isOn;
+    if (this.isOn && (this.hasBars || of.isInHand || of.isHost)) return true;
     return lying.some((l) => l !== undefined && 2 * l.reach > CLOSE * Math.min(...size));
   }
 
@@ -204,7 +209,7 @@ export class Names {
       const at = of.kind === "point" ? seen(of.path[0]!) : undefined;
       return at ? [{ x: at.x - MARK / 2, y: at.y - MARK / 2, width: MARK, height: MARK }] : [];
     });
-    return [{ x: 0, y: size[1] - AXES, width: AXES, height: AXES }, WORDS, ...marks];
+    return [{ x: 0, y: size[1] - BUTTONS.height, ...BUTTONS }, markerAt(size), WORDS, ...marks];
   }
 
   private make(of: Named): Made {

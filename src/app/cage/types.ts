@@ -77,8 +77,8 @@ export interface Viewer {
   setExtras(extras: ViewExtras): void;
   /** The bar in hand: a stronger line in its accent and its centreline through everything; and points in hand. */
   setInHand(id: string | null, points?: readonly string[]): void;
-  /** Names of points, of what is known of the body and of the bar in hand; off at first. */
-  setNames(isOn: boolean): void;
+  /** Names of points, of what is known of the body, and of bars: of the one in hand and what it lands on alone where `hasBars` is false; off at first. */
+  setNames(isOn: boolean, hasBars?: boolean): void;
   setSection(section: Section | null): void;
   /** A moment of fitting: one bar on its way, others not drawn; null: all bars at their seats. */
   setStaging(staging: Staging | null): void;

@@ -97,7 +97,7 @@ export function View(props: {
   }, [theme]);
   // before the bars, whose first picture is fitted with room for names
   useEffect(() => {
-    viewer.current?.setNames(hasNames);
+    viewer.current?.setNames(hasNames, props.names !== "always");
   }, [hasNames]);
   const bars = useMemo(
     () =>

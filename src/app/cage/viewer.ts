@@ -249,9 +249,9 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       rename();
       ask();
     },
-    setNames(isOn) {
+    setNames(isOn, hasBars) {
       if (!names) return;
-      names.show(isOn);
+      names.show(isOn, hasBars);
       moves.margin = isOn ? NAME_ROOM : 0;
       ask();
     },

@@ -19,8 +19,6 @@ const SIZE = 128;
 const ARM = 22;
 /** Below this width of a picture the buttons take the whole of its foot (CSS pixels). */
 const NARROW = 560;
-/** The line above that says from where the picture is seen. */
-const SEEN = 42;
 /** Half of what the square shows, in arms of length 1. */
 const HALF = SIZE / 2 / ARM;
 const AXES = [
@@ -32,7 +30,7 @@ const AXES = [
 /** Where it is in a picture of this size (CSS pixels from the upper left): lower right, or upper right of a narrow one. */
 export const markerAt = ([width, height]: readonly [number, number]): Box => ({
   x: width - SIZE - 4,
-  y: width < NARROW ? SEEN : height - SIZE - 4,
+  y: width < NARROW ? 0 : height - SIZE - 4,
   width: SIZE,
   height: SIZE,
 });

@@ -29,7 +29,7 @@ export function View(props: {
   readonly onPoint?: (id: string) => void;
   /** Points in hand, by ID. */
   readonly points?: readonly string[];
-  /** Names of points, of body lines and of the bar in hand; "asked": when their button is pressed. */
+  /** Names of points, body lines, the bar in hand and what it lands on; "asked": of all bars too, when their button is pressed. */
   readonly names?: "always" | "asked";
   /** Where what is made and what is wanted differ. */
   readonly differs?: DiffersReply | undefined;
@@ -68,6 +68,7 @@ export function View(props: {
   const act = useActions();
   const namesShown = useApp((s) => s.names);
   const hasNames = props.names === "always" || (props.names === "asked" && namesShown);
+  const namesBars = props.names !== "always";
   const pointed = usePointed(viewer, results.bars, (id) => props.onTap(id, null));
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the theme that it starts with; later ones are set below
@@ -97,8 +98,8 @@ export function View(props: {
   }, [theme]);
   // before the bars, whose first picture is fitted with room for names
   useEffect(() => {
-    viewer.current?.setNames(hasNames, props.names !== "always");
-  }, [hasNames]);
+    viewer.current?.setNames(hasNames, namesBars);
+  }, [hasNames, namesBars]);
   const bars = useMemo(
     () =>
       [...results.bars.values()].map((bar) => ({

@@ -26,6 +26,7 @@ export async function appOfPage(): Promise<App> {
   const app: App = appWith({
     store,
     computer,
+    later: inOwnTask(),
     join(doc, job) {
       const leave = tie?.join(doc, job);
       try {
@@ -55,6 +56,17 @@ export async function appOfPage(): Promise<App> {
     }
   }
   return app;
+}
+
+/** Runs what it is given in the next task: sooner than a timer, which waits, and after what this task has drawn. */
+function inOwnTask(): (tell: () => void) => void {
+  const { port1, port2 } = new MessageChannel();
+  const due: (() => void)[] = [];
+  port1.onmessage = () => due.shift()?.();
+  return (tell) => {
+    due.push(tell);
+    port2.postMessage(0);
+  };
 }
 
 /** How long the server is asked whether it is a shop's (ms); a shop's device knows from before, and asks no one. */

@@ -1,13 +1,11 @@
-import { type ReactNode, type RefObject, useEffect, useMemo, useRef, useState } from "react";
-import { severityOf } from "../../core/findings/index.ts";
+import { type ReactNode, type RefObject, useEffect, useRef, useState } from "react";
 import type { Job } from "../../core/job/index.ts";
-import type { ResolvedBar } from "../../core/layout/types.ts";
 import { VIEW } from "../../words/index.ts";
 import { useTheme } from "../kit/index.ts";
 import type { DiffersReply, Results } from "../model/compute/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+import { useFed } from "./fed.ts";
 import { createViewer } from "./later.ts";
-import { platesOf } from "./plates.ts";
 import type { Staging } from "./staging.ts";
 import { darkTheme, lightTheme } from "./theme.ts";
 import { Tools } from "./tools.tsx";
@@ -100,26 +98,7 @@ export function View(props: {
   useEffect(() => {
     viewer.current?.setNames(hasNames, namesBars);
   }, [hasNames, namesBars]);
-  const bars = useMemo(
-    () =>
-      [...results.bars.values()].map((bar) => ({
-        id: bar.id,
-        label: bar.label,
-        mesh: bar.mesh,
-        progress: bar.progress,
-        hosts: hostsOf(bar.bar),
-        corners: [...bar.bar.centreline.bends, ...bar.bar.centreline.small],
-        state:
-          bar.findings.some((f) => ["danger", "error"].includes(severityOf(f))) ||
-          differs?.bars.some((v) => v.bar === bar.id)
-            ? ("attention" as const)
-            : ("plain" as const),
-      })),
-    [results.bars, differs],
-  );
-  useEffect(() => {
-    viewer.current?.setBars(bars);
-  }, [bars]);
+  useFed(viewer, job, differs);
   useEffect(() => {
     viewer.current?.setInHand(inHand, points);
   }, [inHand, points]);
@@ -128,17 +107,6 @@ export function View(props: {
   useEffect(() => {
     if (goTo) near(viewer.current, goTo.bars);
   }, [goTo]);
-  useEffect(() => {
-    if (!job) return;
-    const plates = platesOf({ job, bars: [...results.bars.values()] });
-    viewer.current?.setExtras({
-      plates,
-      points: results.points,
-      body: job.body,
-      ...(job.driver ? { driver: job.driver } : {}),
-      ...(differs && differs.fast.length > 0 ? { wanted: differs.fast.map((f) => f.wanted) } : {}),
-    });
-  }, [job, results.bars, results.points, differs]);
   useEffect(() => {
     viewer.current?.setSection(section);
   }, [section]);
@@ -226,6 +194,3 @@ function useTaken(
 }
 
 const themeFor = (theme: "light" | "dark") => (theme === "dark" ? darkTheme : lightTheme);
-
-const hostsOf = ({ seat }: ResolvedBar): readonly string[] =>
-  [seat.A, seat.B].flatMap((s) => (s.kind === "on" ? s.hosts : []));

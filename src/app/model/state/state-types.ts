@@ -169,6 +169,11 @@ export interface AppPorts {
   readonly computer: Computer;
   /** Keeps a document in step with other windows; returns how to leave. */
   readonly join: (doc: Y.Doc, job: string) => () => void;
+  /**
+   * Runs something in a task of its own: what is computed is drawn in the picture first, and the page's words, which
+   * take as long again, follow. Without it they are told at once.
+   */
+  readonly later?: (tell: () => void) => void;
 }
 
 export interface App {

@@ -44,7 +44,7 @@ interface Held {
   readonly leave: () => void;
 }
 
-export function appWith({ store, computer, join }: AppPorts): App {
+export function appWith({ store, computer, join, later = (tell) => tell() }: AppPorts): App {
   const state = createStore<AppState>(() => ({
     jobs: [],
     results: computer.results(),
@@ -77,7 +77,15 @@ export function appWith({ store, computer, join }: AppPorts): App {
   let turn = 0;
   let onRestart = (): void => {};
   keepMoves(state);
-  computer.subscribe(() => set({ results: computer.results() }));
+  let isDue = false;
+  computer.subscribe(() => {
+    if (isDue) return;
+    isDue = true;
+    later(() => {
+      isDue = false;
+      set({ results: computer.results() });
+    });
+  });
 
   function shown({ editor, kept }: Held): void {
     const { document, read, did, undo, redo } = editor.state();

@@ -48,7 +48,7 @@ export const BENDER_PICTURES = {
 
 /** Sizes to read after a bend, and what was read. */
 export const CHECK_SIZES = {
-  read: "Read these sizes and enter what you read: the trestles use it.",
+  read: "Read these sizes and enter what you read, for the trestles.",
   finder: (bend: number): string => `angle finder on both legs of bend ${bend}`,
   enter: "Enter reading",
   field: (size: string, typed: string | undefined): string => `${size}: ${typed ?? "enter reading"}`,

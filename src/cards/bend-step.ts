@@ -3,8 +3,8 @@ import { deg } from "../core/numeric/index.ts";
 import { circle, group, line, type Mark, type Placed, paragraph, text, textWidth } from "../draw/index.ts";
 import { BENDER, sayTurn, written } from "../words/index.ts";
 import { type Block, figure, fitted } from "./flow.ts";
+import { OPERATOR_VIEW, operatorView } from "./operator-view.ts";
 import type { Subject } from "./subject.ts";
-import { OPERATOR_VIEW, operatorView } from "./tube-end.ts";
 
 /** Columns, mm from the left; the operator's view is at the right edge, the angle to set beside it. */
 const MARK = 15;

@@ -69,7 +69,7 @@ export {
 } from "./made-record.ts";
 export { IDS, labels, labelsIn, type Names } from "./names.ts";
 export { fromSawn, GAP_FIGURE, HEELS, NO_OFFSET, NOTCHER_SAYS, NOTCHER_STEPS } from "./notcher.ts";
-export { BENDER_PAGE, BENDER_PICTURES } from "./page-bender.ts";
+export { BENDER_PAGE, BENDER_PICTURES, CHECK_SIZES } from "./page-bender.ts";
 export { ADD_TO_JOB, BETWEEN, BETWEEN_BAR, MEASURED, MEASURES, WRONG_MEASURE } from "./page-between.ts";
 export { AGREEMENT, AXES, CAR, ERRORS, POINTS, sayOffPlan, TACKED } from "./page-car.ts";
 export {

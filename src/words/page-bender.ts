@@ -41,5 +41,35 @@ export const BENDER_PICTURES = {
   marksNote: "Not true size. Grey: tube taken up by a bend.",
   turn: "Dashed: before. Solid: after the turn. Seen from behind the tail, down toward the die.",
   bend: "Dashed: before. Solid: after the bend. Seen from behind the tail, down toward the die.",
+  goes: (bend: number, side: "left" | "right"): string => `Bend ${bend} goes to your ${side}.`,
+  clockSeen: "looking along the tube toward the die",
   now: "As it is now. Seen from behind the tail, down toward the die.",
+} as const;
+
+/** Sizes to read after a bend, and what was read. */
+export const CHECK_SIZES = {
+  read: "Read these sizes and enter what you read, for the trestles.",
+  finder: (bend: number): string => `angle finder on both legs of bend ${bend}`,
+  enter: "Enter reading",
+  field: (size: string, typed: string | undefined): string => `${size}: ${typed ?? "enter reading"}`,
+  within: (error: string): string => `Within ± ${error}.`,
+  offBy: (size: string, kind: "angle" | "length" | "height", isMore: boolean): string => {
+    const [more, less] = { angle: ["over", "under"], length: ["long", "short"], height: ["high", "low"] }[
+      kind
+    ];
+    return `Off by ${size} (${isMore ? more : less})`;
+  },
+  usual: (off: string): string => `${off}, within twice its ±: usual for this shop.`,
+  off: (off: string): string => `${off}: read it at the trestles.`,
+  slip: (expected: string, slip: string): string =>
+    `Check the unit: about ${expected} is expected. Was it ${slip}?`,
+  not: (why: "next-bend" | "by-eye" | "other-side" | { readonly at: number }): string => {
+    if (typeof why === "object")
+      return `No field here: the trestles read it square across at bend ${why.at}.`;
+    return {
+      "next-bend": "Not kept: the next bend changes it. If it is off, read the angle of this bend.",
+      "by-eye": "No ±: where the bend begins and ends is judged by eye. If it is off, read the angle.",
+      "other-side": "No ± and no field: the trestles read this end from the other side of the bend.",
+    }[why];
+  },
 } as const;

@@ -1,7 +1,7 @@
 import type { Page } from "playwright-core";
 import { beforeAll, expect, it } from "vitest";
 import { builtApp } from "./built.ts";
-import { atDemo, button, savedJob, takeBar } from "./hands.ts";
+import { atDemo, button, savedJob, takeBar, type } from "./hands.ts";
 
 beforeAll(async () => {
   await builtApp();
@@ -208,3 +208,56 @@ async function mark(page: Page, step: string): Promise<void> {
   await button(page.getByRole("dialog"), new RegExp(`^${step}`)).click();
   await page.getByRole("dialog").waitFor({ state: "detached" });
 }
+
+it("at the bender: the turn as the card's clock; what is read after a bend is judged at once and is a reading at the trestles", async () => {
+  const page = await atDemo({ viewport: { width: 1280, height: 800 } });
+  await takeBar(page, BAR);
+  await at(page, "Bender");
+  const does = page.locator(".stage-does");
+  const on = async (to: string): Promise<void> => {
+    while ((await does.textContent()) !== to) await button(page, /^Next/).click();
+  };
+  await on("Turn before bend 2");
+  const clock = page.getByRole("img", { name: /Looking along the tube toward the die/ });
+  const turn = await huge(page);
+  expect(await clock.getAttribute("aria-label")).toContain(`Turn the tube ${turn} clockwise`);
+  expect(await clock.locator("text").allTextContents()).toEqual(
+    expect.arrayContaining(["L", "R", "1", "bend 2", "toward the die"]),
+  );
+
+  await on("Check bend 2");
+  const planned = Number.parseFloat(await huge(page));
+  const list = page.getByRole("list", { name: "Check bend 2" });
+  expect(await list.textContent()).toMatch(new RegExp(`${planned.toFixed(1)}° ± 0\\.\\d°`));
+  await type(page, "Angle of bend 2: enter reading", planned.toFixed(1));
+  await list.getByText(/^Within ± 0\.\d°\.$/).waitFor();
+  await button(page, /^Undo/).click();
+  await button(page, "Angle of bend 2: enter reading").waitFor();
+  const over = (planned + 1.6).toFixed(1);
+  await type(page, "Angle of bend 2: enter reading", over);
+  await list.getByText("Off by 1.6° (over): read it at the trestles.").waitFor();
+  await on("Check bend 3");
+  await type(page, "Leg at end B: enter reading", "26 7/16 in");
+  await page.getByText("Within ± 1.8 mm.").waitFor();
+  const saved = JSON.parse(await savedJob(page));
+  expect(saved.made["pillar-bar-left"]).toEqual({
+    bent: [
+      { what: "angle", bend: 2, angle: Number(over) },
+      { what: "leg", end: "B", size: "26 7/16 in" },
+    ],
+  });
+
+  await button(page, "Go to the trestles").click();
+  const readings = page.getByRole("list", { name: "Readings, the newest first" });
+  await readings.waitFor();
+  expect(await readings.locator("p:first-child").allInnerTexts()).toEqual([
+    expect.stringMatching(/^Leg at end B\s*26 7\/16 in$/),
+    expect.stringContaining(`${over}°`),
+  ]);
+  // its answer goes by them
+  await expect
+    .poll(async () =>
+      Number(/\+(\d\.\d)°$/.exec((await page.getByRole("row", { name: /^bend 2/ }).textContent())!)?.[1]),
+    )
+    .toBeGreaterThan(1);
+}, 120_000);

@@ -1,3 +1,14 @@
+export { AskBent } from "./ask-bent.tsx";
+export type { BentDraft } from "./bent-sizes.ts";
+export {
+  bentAsRead,
+  bentDrafts,
+  bentJson,
+  draftOfJson,
+  draftOfReading,
+  lastRead,
+  plannedSize,
+} from "./bent-sizes.ts";
 export { Changed } from "./changed.tsx";
 export type { Draft } from "./draft.ts";
 export { carReading, draftOf, emptyDraft, pointIds, TACK_KINDS, tackedReading, withPoint } from "./draft.ts";

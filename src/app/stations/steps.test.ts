@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../../core/job/index.ts";
-import { deg } from "../../core/numeric/index.ts";
-import { notchAt, planJob } from "../../core/plan/index.ts";
+import { deg, rad } from "../../core/numeric/index.ts";
+import { checkSizes, judgeCheck, notchAt, planJob } from "../../core/plan/index.ts";
 import { resultsOf } from "../bar-editor/testing.ts";
 import { split, writeIn } from "../kit/write.ts";
 import { demo } from "../model/document/testing.ts";
 import { notcherSteps, standing } from "../notch/notcher-steps.ts";
 import { benderSteps } from "./bender/bender-steps.ts";
+import { sayJudged, writeSize } from "./bender/check-words.ts";
 
 const document = demo();
 const results = resultsOf(document);
@@ -51,12 +52,40 @@ describe("the steps at the bender", () => {
       for (const bar of results.bars.values()) {
         const steps = benderSteps(bar, "right", write);
         expect(new Set(steps.map((s) => s.key)).size).toBe(steps.length);
-        const text = steps
-          .flatMap((s) => [s.figure ?? "", ...s.says, ...(s.sizes ?? []).map((x) => x.value)])
-          .join("\n");
+        const sizes = bar.bend.bends
+          .flatMap(({ n }) => checkSizes(bar, plan.job, n))
+          .flatMap((size) => [size.value, size.sd ?? 0].map((x) => writeSize(size, x, write)));
+        const text = [...steps.flatMap((s) => [s.figure ?? "", ...s.says]), ...sizes].join("\n");
         expect(text).not.toMatch(write === mm ? /\d in\b/ : /\d mm\b/);
         for (const s of steps) if (s.figure !== undefined) expect(s.figure).toMatch(/( mm| in|°)$/);
       }
+  });
+});
+
+describe("what was read after a bend, held against the plan", () => {
+  const sizes = checkSizes(results.bars.get("pillar-bar-left")!, plan.job, 3);
+  const [angle, leg] = [sizes[0]!, sizes.find((s) => s.what === "leg-B")!];
+  const says = (size: typeof angle, read: number, write = mm) =>
+    sayJudged(size, judgeCheck(size, read)!, write);
+
+  it("is within its ±, off as is usual, or off and to be read at the trestles: what is off first, and which way", () => {
+    const sd = angle.sd!;
+    expect(says(angle, angle.value + 0.99 * sd)).toEqual({ says: "Within ± 0.5°.", isOff: false });
+    expect(says(angle, angle.value - 1.5 * sd).says).toBe(
+      "Off by 0.8° (under), within twice its ±: usual for this shop.",
+    );
+    expect(says(angle, angle.value + rad(1.2))).toEqual({
+      says: "Off by 1.2° (over): read it at the trestles.",
+      isOff: true,
+    });
+    expect(says(leg, leg.value - 5).says).toBe("Off by 5.0 mm (short): read it at the trestles.");
+    expect(says(leg, leg.value + 25.4, inch).says).toBe("Off by 1 in (long): read it at the trestles.");
+  });
+
+  it("asks for the unit where a slip of unit explains it", () => {
+    expect(says(leg, leg.value / 10).says).toBe(
+      "Check the unit: about 671.4 mm is expected. Was it typed in cm?",
+    );
   });
 });
 

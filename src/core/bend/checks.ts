@@ -25,6 +25,8 @@ export interface Check {
   readonly value: number;
   /** Between what the tape is laid; no figures. */
   readonly across: Phrase;
+  /** Of parallel legs: which two, counted from 1 at end A of the finished bar, the one nearer to A first. */
+  readonly legs?: readonly [number, number];
 }
 
 export interface ChecksAfter {
@@ -110,9 +112,13 @@ function parallel(feed: Feed, bend: FedBend, shape: PartBent, i: number): Check[
       first: legName(feed, j),
       second: legName(feed, i + 1),
     });
-    return [{ what: "parallel-legs", value: apart + feed.od, across }];
+    return [{ what: "parallel-legs", value: apart + feed.od, across, legs: legNumbers(feed, j, i + 1) }];
   });
 }
+
+/** Legs j < k of the feed as they are counted from end A. */
+const legNumbers = ({ lead, bends }: Feed, j: number, k: number): readonly [number, number] =>
+  lead === "A" ? [j + 1, k + 1] : [bends.length + 1 - k, bends.length + 1 - j];
 
 /** Leg j of the feed: before bend j of it, behind bend j − 1. */
 function legName(feed: Feed, j: number): Phrase {

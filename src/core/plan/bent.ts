@@ -67,7 +67,8 @@ const candidates = (held: BarPlan, plan: Plan, job: Job): Wanted[] =>
     })
     .map((b) => wantedOf(b, plan));
 
-const habitsOf = ({ shop: { errors } }: Job) => ({
+/** What the shop's work and its readings of a bent bar scatter by: one standard deviation each (mm, radians). */
+export const habitsOf = ({ shop: { errors } }: Pick<Job, "shop">) => ({
   habits: { mark: errors.mark, angle: rad(errors.angle), turn: rad(errors.turn) },
   sds: { tape: errors.tape, finder: rad(errors.slope) },
 });

@@ -7,6 +7,8 @@ export { bentReading, bentSlips, blankOf, judgeBent, tellingOf } from "./bent.ts
 export type { CardNow } from "./cards.ts";
 export { cardOf, codeOf, fnv1a, issued } from "./cards.ts";
 export { type Change, changeOf, recordsMissing } from "./change.ts";
+export type { CheckSize } from "./check-sizes.ts";
+export { checkSizes, judgeCheck } from "./check-sizes.ts";
 export { elsewhere, notAsWanted, wouldMove } from "./differ.ts";
 export type { BarErrors, Watched } from "./errors.ts";
 export { barErrors, budget, placeErrors } from "./errors.ts";

@@ -1,14 +1,6 @@
-import type { ChecksAfter, Hand, Turn } from "../../../core/bend/index.ts";
+import type { Hand, Turn } from "../../../core/bend/index.ts";
 import { deg } from "../../../core/numeric/index.ts";
-import {
-  capital,
-  IDS,
-  BENDER_PAGE as PAGE,
-  type Step,
-  sayTurn,
-  sentence,
-  written,
-} from "../../../words/index.ts";
+import { CHECK_SIZES, BENDER_PAGE as PAGE, type Step, sayTurn, sentence } from "../../../words/index.ts";
 import type { Write } from "../../kit/index.ts";
 import type { BarResult } from "../../model/compute/index.ts";
 
@@ -24,8 +16,8 @@ export interface BenderStep {
   /** The bend that it is about, by its place in the order of bending (0 first). */
   readonly bend?: number;
   readonly turn?: Turn;
-  /** Sizes to hold, for a check. */
-  readonly sizes?: readonly { readonly value: string; readonly words: string }[];
+  /** The number of that bend, counted from A: for a turn and a check. */
+  readonly n?: number;
 }
 
 /** What each kind of step must be done with care for; with the last one the bar is taken out of the die. */
@@ -74,6 +66,7 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
         ? [sentence(sayTurn(turn, write)), PAGE.setMark(b.n)]
         : [PAGE.feed(lead), PAGE.side(turnSide)],
       bend: i,
+      n: b.n,
       ...(turn ? { turn } : {}),
     });
     steps.push({
@@ -92,23 +85,15 @@ export function benderSteps(result: BarResult, turnSide: Hand, write: Write): re
         : [PAGE.noTests],
       bend: i,
     });
-    const [size, ...sizes] = sizesAfter(result.checks, b.n, write);
-    if (size)
-      steps.push({
-        key: `check ${b.n}`,
-        kind: "check",
-        does: PAGE.check(b.n),
-        figure: size.value,
-        says: [size.words],
-        sizes,
-        bend: i,
-      });
+    steps.push({
+      key: `check ${b.n}`,
+      kind: "check",
+      does: PAGE.check(b.n),
+      figure: write.angle(deg(b.angle)),
+      says: [CHECK_SIZES.read],
+      bend: i,
+      n: b.n,
+    });
   }
   return steps;
 }
-
-const sizesAfter = (checks: readonly ChecksAfter[], n: number, write: Write) =>
-  (checks.find((c) => c.bend === n)?.checks ?? []).map((c) => ({
-    value: write.length(c.value),
-    words: capital(written(c.across, write, IDS)),
-  }));

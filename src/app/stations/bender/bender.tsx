@@ -17,11 +17,12 @@ import { MadeNotes, MakeAgain, otherCard, Record, RecordPage, useMade } from "..
 import type { BarResult } from "../../model/compute/index.ts";
 import { at } from "../../model/document/index.ts";
 import { goToPage, useActions, useApp, useAppItself } from "../../model/state/index.ts";
-import styles from "./bender.module.css";
 import { benderSteps, cautionedSteps } from "./bender-steps.ts";
+import { CheckList } from "./check-list.tsx";
 import { type InDie, inDie } from "./in-die.ts";
 import { InDiePicture } from "./in-die-picture.tsx";
 import { MarksPicture } from "./marks-picture.tsx";
+import { TurnPicture } from "./turn-picture.tsx";
 
 /** Where do I mark, how far do I turn, how far do I bend? */
 export function Bender() {
@@ -188,19 +189,17 @@ function Steps(props: {
             now={step.kind === "mark" ? step.bend : undefined}
             write={write}
           />
-        ) : step.bend === undefined ? undefined : (
+        ) : step.bend === undefined ? undefined : step.kind === "turn" && step.n !== undefined ? (
+          <TurnPicture turn={step.turn} bend={step.n} side={turnSide} write={write}>
+            <DiePicture result={result} side={turnSide} bend={step.bend} kind={step.kind} />
+          </TurnPicture>
+        ) : (
           <DiePicture result={result} side={turnSide} bend={step.bend} kind={step.kind} />
         )
       }
       more={
-        step.sizes && step.sizes.length > 0 ? (
-          <ul className={styles.sizes}>
-            {step.sizes.map((s) => (
-              <li key={s.words}>
-                <strong>{s.value}</strong> {s.words}
-              </li>
-            ))}
-          </ul>
+        step.kind === "check" && step.n !== undefined ? (
+          <CheckList key={step.key} id={id} result={result} bend={step.n} write={write} />
         ) : step.kind === "saw" && bent ? (
           <button type="button" onClick={() => act.markStep(id, "sawn")}>
             {AS_MADE.markSawn}

@@ -1,19 +1,22 @@
 import { useState } from "react";
 import { howBent } from "../../../cards/how-bent.ts";
-import { asRead, sayBentSize, small, TO_READ } from "../../../words/index.ts";
-import { Choose, LengthPad, NumberPad, parts } from "../../kit/index.ts";
+import { sayBentSize, small, TO_READ } from "../../../words/index.ts";
+import { Choose, parts } from "../../kit/index.ts";
 import { addReading, calledOf, type JobDocument, type Json } from "../../model/document/index.ts";
-import { useActions, useApp } from "../../model/state/index.ts";
-import { HowRead, ReadingList, Side } from "../../readings/index.ts";
+import { useActions } from "../../model/state/index.ts";
 import {
+  AskBent,
   type BentDraft,
+  bentAsRead,
   bentDrafts,
   bentJson,
   draftOfJson,
   draftOfReading,
+  HowRead,
   plannedSize,
-  valueRead,
-} from "./bent-sizes.ts";
+  ReadingList,
+  Side,
+} from "../../readings/index.ts";
 import styles from "./to-read.module.css";
 import type { Bent } from "./use-bent.ts";
 
@@ -80,14 +83,10 @@ export function ToRead(props: {
         unknown={TO_READ.computing}
         say={(reading) => {
           const draft = draftOfJson(reading);
-          const value = valueRead(reading);
-          return {
-            words: draft ? sayBentSize(draft) : "",
-            size: draft?.what === "angle" ? `${String(value)}°` : asRead(value, "tape"),
-          };
+          return { words: draft ? sayBentSize(draft) : "", size: bentAsRead(reading) };
         }}
       />
-      {asked && <AskSize size={asked} bent={bent} onClose={() => setAsked(undefined)} onSet={keep} />}
+      {asked && <AskBent size={asked} write={write} onClose={() => setAsked(undefined)} onSet={keep} />}
       {others && (
         <Choose
           title={TO_READ.title}
@@ -100,36 +99,5 @@ export function ToRead(props: {
         />
       )}
     </Side>
-  );
-}
-
-function AskSize(props: {
-  readonly size: BentDraft;
-  readonly bent: Bent;
-  readonly onSet: (value: Json) => void;
-  readonly onClose: () => void;
-}) {
-  const { size, onSet, onClose } = props;
-  const show = useApp((s) => s.show);
-  if (size.what === "angle")
-    return (
-      <NumberPad
-        title={TO_READ.finder(sayBentSize(size))}
-        value={undefined}
-        least={0}
-        most={180}
-        onClose={onClose}
-        onSet={onSet}
-      />
-    );
-  return (
-    <LengthPad
-      title={sayBentSize(size)}
-      value={undefined}
-      unit={show.length}
-      write={props.bent.write.length}
-      onClose={onClose}
-      onSet={(value) => value !== undefined && onSet(value)}
-    />
   );
 }

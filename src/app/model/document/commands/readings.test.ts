@@ -39,6 +39,18 @@ describe("a reading", () => {
   });
 });
 
+describe("a size that is read again", () => {
+  it("stays where it is, struck through with the reason; the new one goes behind the last, in one step", () => {
+    const path = ["made", "hoop", "bent"];
+    const angle = (a: number) => ({ what: "angle", bend: 1, angle: a });
+    const leg = { what: "leg", end: "A", size: "26 7/16 in" };
+    const two = did(frame(), c.addReading(path, angle(91.2), "read"), c.addReading(path, leg, "read"));
+    const again = did(two, c.readAgain(path, 0, angle(90), { why: "read again", name: "read" }));
+    expect(at(again, path)).toEqual([{ ...angle(91.2), struck: true, note: "read again" }, leg, angle(90)]);
+    expect(c.readAgain(path, 5, angle(90), { why: "", name: "" }).edit(two)).toMatchObject({ ok: false });
+  });
+});
+
 describe("a bar as built", () => {
   const kept = did(
     frame(),

@@ -14,6 +14,22 @@ export function addReading(list: JsonPath, reading: JsonObject, name: string): C
   };
 }
 
+/** Adds a reading in place of an earlier one of the same size, which is struck through with the reason, in one step. */
+export function readAgain(
+  list: JsonPath,
+  earlier: number,
+  reading: JsonObject,
+  said: { readonly why: string; readonly name: string },
+): Command {
+  return {
+    name: said.name,
+    edit(document) {
+      const struck = strikeReading(list, earlier, true, said.why).edit(document);
+      return struck.ok ? addReading(list, reading, said.name).edit(struck.document) : struck;
+    },
+  };
+}
+
 /** Strikes a reading through, or uses it again; it stays where it is, with the reason beside it. */
 export function strikeReading(list: JsonPath, index: number, struck: boolean, why?: string): Command {
   return {

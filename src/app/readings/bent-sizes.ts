@@ -1,7 +1,8 @@
-import { deg } from "../../../core/numeric/index.ts";
-import type { BentReading, Telling } from "../../../core/trestles/index.ts";
-import type { Write } from "../../kit/index.ts";
-import { at, isObject, type Json, type JsonObject } from "../../model/document/index.ts";
+import { deg } from "../../core/numeric/index.ts";
+import type { BentReading, Telling } from "../../core/trestles/index.ts";
+import { asRead, sayBentSize } from "../../words/index.ts";
+import type { Write } from "../kit/index.ts";
+import { at, isObject, type Json, type JsonObject } from "../model/document/index.ts";
 
 /** A size to be read on a bent bar, without the size: as the job keeps it. */
 export type BentDraft =
@@ -51,8 +52,25 @@ export function draftOfJson(reading: Json): BentDraft | undefined {
 }
 
 /** The value of a kept reading, as typed. */
-export const valueRead = (reading: Json): Json | undefined =>
+const valueRead = (reading: Json): Json | undefined =>
   at(reading, ["what"]) === "angle" ? at(reading, ["angle"]) : at(reading, ["size"]);
+
+/** A kept reading's value as typed, with its unit. */
+export const bentAsRead = (reading: Json): string => {
+  const value = valueRead(reading);
+  return at(reading, ["what"]) === "angle" ? `${String(value)}°` : asRead(value, "tape");
+};
+
+/** Of the readings that a job keeps of a bent bar, the last of one size that counts: its place in the list. */
+export function lastRead(readings: Json | undefined, draft: BentDraft): number | undefined {
+  const key = sayBentSize(draft);
+  const list = Array.isArray(readings) ? (readings as readonly Json[]) : [];
+  const found = list.findLastIndex((r) => {
+    const kept = draftOfJson(r);
+    return kept !== undefined && at(r, ["struck"]) !== true && sayBentSize(kept) === key;
+  });
+  return found < 0 ? undefined : found;
+}
 
 /** What a reading is on the bar as planned. */
 export const plannedSize = ({ reading: { what, value } }: Telling, write: Write): string =>

@@ -36,7 +36,7 @@ export interface PrintAsk {
 /** A bar of which nothing is printed: it has no geometry, or none of the sheets that were asked for. */
 export interface Unprinted {
   readonly bar: string;
-  readonly why: "no geometry" | "no such sheet";
+  readonly why: "no-geometry" | "no-sheet";
 }
 
 export interface Print {
@@ -68,8 +68,8 @@ export function* printing(plan: Plan, ask: PrintAsk): Generator<undefined, Print
     yield undefined;
     const bar = plan.byId.get(id);
     const part = bar && barPages(subjectFor(plan, bar), ask.sheets, paper, ask.paperThickness);
-    if (!part) without.push({ bar: id, why: "no geometry" });
-    else if (part.sheets.length === 0) without.push({ bar: id, why: "no such sheet" });
+    if (!part) without.push({ bar: id, why: "no-geometry" });
+    else if (part.sheets.length === 0) without.push({ bar: id, why: "no-sheet" });
     else {
       pages.push(...part.sheets);
       findings.push(...part.findings);

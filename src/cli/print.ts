@@ -82,7 +82,7 @@ export const print: Command = {
 };
 
 const sayUnprinted = ({ bar, why }: Unprinted): string =>
-  why === "no geometry" ? CALL.noGeometry(bar) : PRINT_ANSWER.noSheet(bar);
+  why === "no-geometry" ? CALL.noGeometry(bar) : PRINT_ANSWER.noSheet(bar);
 
 const listed = (text: string): readonly string[] => text.split(",").map((part) => part.trim());
 

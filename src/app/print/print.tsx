@@ -180,7 +180,7 @@ function NotPrinted({ preview: { seen, isDrawing, fault } }: { readonly preview:
       : [
           ...print.without.map(({ bar, why }) => {
             const label = calledOf(document, "bar", bar);
-            return why === "no geometry" ? PRINT_PAGE.noCard(label) : PRINT_PAGE.noSheet(label);
+            return why === "no-geometry" ? PRINT_PAGE.noCard(label) : PRINT_PAGE.noSheet(label);
           }),
           ...print.findings.map((f) => `${capital(say(f, writeIn(show), namesIn(document)))}.`),
         ];

@@ -91,8 +91,11 @@ export const direction = z.tuple([component, component, component], must("three-
 export const strict = <Shape extends z.ZodRawShape>(shape: Shape, because: PhraseCode | "" = "") =>
   z.strictObject(shape, {
     error: (issue) =>
-      issue.code === "unrecognized_keys" ? `${Object.keys(shape).join(", ")}|${because}` : undefined,
+      issue.code === "unrecognized_keys" ? `${offered(shape).join(", ")}|${because}` : undefined,
   });
+
+/** What a person would write there: which figures are examples is the program's own note. */
+const offered = (shape: z.ZodRawShape): string[] => Object.keys(shape).filter((key) => key !== "example");
 
 /** Things by their IDs; the IDs are looked at in `rules.ts`. */
 export const byId = <Value extends z.ZodType>(value: Value) => z.record(z.string(), value);

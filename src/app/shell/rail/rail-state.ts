@@ -18,7 +18,7 @@ interface RailState {
   readonly shown: readonly string[];
 }
 
-const SORT = "sort of bars";
+const SORT = "rail-sort";
 
 function made(app: App): StoreApi<RailState> {
   const kept = recall(SORT);

@@ -59,7 +59,9 @@ describe("what making scatters by", () => {
     expect(sayStep(errors.steps[0]!, "the foot", writer)).toBe(
       "check the turn before bend 2: 1° there is 17.0 mm at the foot",
     );
-    expect(sayScatter(errors, 0.95, "the foot", writer)).toMatch(/^the foot: 95 % within 4\d\.\d mm of its place$/);
+    expect(sayScatter(errors, 0.95, "the foot", writer)).toMatch(
+      /^the foot: 95 % within 4\d\.\d mm of its place$/,
+    );
     expect(new Set(errors.steps.map((s) => sayStep(s, "end B", writer))).size).toBe(9);
   });
 

@@ -1,7 +1,8 @@
 import { Copy, FlipHorizontal2, Move, Plus, RotateCcw, Spline, Trash2 } from "lucide-react";
 import { type ReactNode, useMemo, useState } from "react";
-import { isDanger, isError, severityOf } from "../../core/findings/index.ts";
+import { concerns, isDanger, isError, severityOf } from "../../core/findings/index.ts";
 import { PROGRESS, type Progress } from "../../core/job/index.ts";
+import { nearlyInLine } from "../../core/layout/index.ts";
 import { BAR_PANEL, COME_TO, isForOthers, MAKE_AGAIN, needs, say } from "../../words/index.ts";
 import { AskText, Choose, Decides, Dialog, parts, writeIn } from "../kit/index.ts";
 import { standsIn } from "../model/compute/index.ts";
@@ -47,6 +48,7 @@ export function BarPanel(props: {
   const [asks, setAsks] = useState<Asks>();
   const write = useMemo(() => writeIn(show), [show]);
   const sentences = useMemo(() => (document ? sentencesOf(document, id) : []), [document, id]);
+  const lined = useMemo(() => nearlyInLine([...results.bars.values()].map(({ bar }) => bar)), [results.bars]);
   if (!document) return null;
   const label = calledOf(document, "bar", id);
   const isMirror = at(document, ["bars", id, "mirrorOf"]) !== undefined;
@@ -56,7 +58,7 @@ export function BarPanel(props: {
   const isMade = progress !== "laid out";
   const found = results.bars.get(id)?.findings ?? results.without.find((w) => w.id === id)?.findings ?? [];
   // dangers are over every station, in sight however far this is scrolled
-  const findings = found.filter((f) => !isDanger(f));
+  const findings = [...found, ...lined.filter((f) => concerns(f, id))].filter((f) => !isDanger(f));
   const dependents = dependentsOf(document, "bar", id);
 
   function add(kind: "duplicate" | "mirror"): void {

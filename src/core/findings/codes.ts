@@ -22,6 +22,7 @@ export const SEVERITY = {
   "toward-tie": "warning",
   "follow-departs": "note",
   "ends-coped-to-each-other": "error",
+  "nearly-in-line": "note",
   // cope: the shaped ends
   "plate-behind": "error",
   "cope-none": "error",

@@ -1,4 +1,5 @@
 export { followCorners } from "./follow.ts";
+export { nearlyInLine } from "./in-line.ts";
 export { layOut } from "./layout.ts";
 export { twinsOf } from "./mirror.ts";
 export { mutualEnds } from "./mutual.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../job/index.ts";
 import { dist } from "../space/index.ts";
-import { layOut, mutualEnds } from "./index.ts";
+import { layOut, mutualEnds, nearlyInLine } from "./index.ts";
 
 const base = {
   format: "tubewright job",
@@ -294,5 +294,41 @@ describe("an edit", () => {
     expect(
       dist(after.byId.get("tie")!.centreline.start, layout.byId.get("tie")!.centreline.start),
     ).toBeGreaterThan(1);
+  });
+});
+
+describe("two halves of a cross", () => {
+  // The through bar runs up at x = 500; the halves' far ends are 500 before and behind it, at the same height.
+  const cross = (height: number, other = height) =>
+    nearlyInLine(
+      lay({
+        through: { tube: "light", path: [[500, 0, 0], [500, 0, 1000]] },
+        front: { tube: "thin", path: [[1000, 0, 400], { on: "through", along: height }] },
+        rear: { tube: "thin", path: [{ on: "through", along: other }, [0, 0, 400]] },
+      }).layout.byId.values(),
+    );
+
+  it("that an eye took for one line are told by how much they are out, and where both would be in line", () => {
+    // By hand: 24 up in 500 is 2.748° each side, 5.496° in all; at 400 they are one line.
+    expect(cross(424)).toEqual([
+      {
+        code: "nearly-in-line",
+        place: "bars.front",
+        bar: "front",
+        values: {
+          bar: { bar: "front" },
+          other: { bar: "rear" },
+          host: { bar: "through" },
+          angle: { deg: expect.closeTo(2 * Math.atan(24 / 500) * (180 / Math.PI), 9) },
+          along: { mm: expect.closeTo(400, 9) },
+        },
+      },
+    ]);
+  });
+  it("that are in line, or make a corner, or land apart, are left alone", () => {
+    expect(cross(400)).toEqual([]);
+    expect(cross(402)).toEqual([]); // 0.46°: no angle finder reads it
+    expect(cross(440)).toEqual([]); // 9.15°
+    expect(cross(424, 376)).toEqual([]); // one above the other
   });
 });

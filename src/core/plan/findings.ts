@@ -1,4 +1,5 @@
 import { concerns, type Finding, isDanger } from "../findings/index.ts";
+import { nearlyInLine } from "../layout/index.ts";
 import { clashFindings } from "./clashes.ts";
 import { notchAt, type Plan, type Told } from "./plan.ts";
 
@@ -14,7 +15,7 @@ export function allFindings(
     return (["A", "B"] as const).flatMap((end) => notchAt(plan, b.id, end)?.findings ?? []);
   });
   const ofDies = [...plan.dies.values()].flatMap((d) => d.findings);
-  return [...plan.mutual, ...clashFindings(plan), ...plan.findings, ...ofNotches, ...ofDies];
+  return [...plan.mutual, ...clashFindings(plan), ...plan.findings, ...nearlyInLine(plan.layout.byId.values()), ...ofNotches, ...ofDies];
 }
 
 const dangers = new WeakMap<Plan, readonly Finding[]>();

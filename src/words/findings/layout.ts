@@ -26,4 +26,6 @@ export const LAYOUT = {
     "at corner {corner} the gap to {host} is {gap}: {departs} from the {wanted} of the bar's follow",
   "ends-coped-to-each-other":
     "take one bar out of also: end {end} is coped to {other}, whose end {otherEnd} is coped to it",
+  "nearly-in-line":
+    "land {bar} and {other} both {along} along {host}, if they are meant to be in line: they are {angle} out",
 } as const satisfies Partial<Record<Code, string>>;

@@ -95,7 +95,8 @@ export const READING_LIST = {
 } as const;
 
 /** A picture of how a reading is read, for those who do not see it. */
-export const sayPicture = (reading: string, seen: string): string => `${reading}. ${sentence(seen)}`;
+export const sayPicture = (reading: string, seen: string): string =>
+  `${reading.replace(/\.$/, "")}. ${sentence(seen)}`;
 
 /** A reading that a slip of unit explains. */
 export const sayLeftOut = (expected: string, slip: string): string =>

@@ -226,6 +226,10 @@ reads("the wall", 150, async (page, reading, unit) => {
   await act(page, null, "wall");
   await reading.look("Wall, no bar");
   await press(page, reading, main(page), "Wall, no bar");
+  // come from the device once, the list of keys opens at once
+  await button(page, /^\? Keys/).click();
+  await dialogOf(page).waitFor();
+  await page.keyboard.press("Escape");
   await press(page, reading, page.getByRole("banner"), "Top");
   for (const bar of ["main-hoop", "door-bar-through-left"]) {
     await act(page, bar, "wall");

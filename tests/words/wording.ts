@@ -50,6 +50,8 @@ const OTHER_SENSE: readonly RegExp[] = [
   /\bcan['’]t be told\b/gi,
   /\bfuel lines and trim\b/gi,
   /\btrim and sealer\b/gi,
+  // where a drawing breaks the line between them
+  /\bafter it: trim( and)?$/gi,
 ];
 
 /** A percentage, never "n in 10" or "n to 1". */

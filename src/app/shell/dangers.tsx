@@ -26,10 +26,12 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
   if (sentences.length === 0) return null;
   return (
     <section className={styles.dangers} aria-label={DANGERS.region}>
-      {alert !== "" && (
-        <p className={styles.alert} role="alert">
-          {alert}
-        </p>
+      {alert.length > 0 && (
+        <div className={styles.alert} role="alert">
+          {alert.map((sentence) => (
+            <p key={sentence}>{sentence}</p>
+          ))}
+        </div>
       )}
       <div className={styles.line}>
         <p>
@@ -65,19 +67,19 @@ const READ_OUT = 4000;
 const readOut = (): Set<string> => new Set();
 
 /** The sentences that were not there at any time before, for a while. */
-function useNew(sentences: readonly string[]): string {
+function useNew(sentences: readonly string[]): readonly string[] {
   const known = useAppItself().own(readOut);
   const job = useApp((s) => s.job?.entry.id);
-  const [alert, setAlert] = useState("");
+  const [alert, setAlert] = useState<readonly string[]>([]);
   const all = sentences.join("\n");
   useEffect(() => {
     const fresh = all.split("\n").filter((one) => one !== "" && !known.has(`${job} ${one}`));
     for (const one of fresh) known.add(`${job} ${one}`);
-    if (fresh.length > 0) setAlert(fresh.join(" "));
+    if (fresh.length > 0) setAlert(fresh);
   }, [all, job, known]);
   useEffect(() => {
-    if (alert === "") return;
-    const over = setTimeout(() => setAlert(""), READ_OUT);
+    if (alert.length === 0) return;
+    const over = setTimeout(() => setAlert([]), READ_OUT);
     return () => clearTimeout(over);
   }, [alert]);
   return alert;

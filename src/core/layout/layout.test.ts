@@ -302,7 +302,13 @@ describe("two halves of a cross", () => {
   const cross = (height: number, other = height) =>
     nearlyInLine(
       lay({
-        through: { tube: "light", path: [[500, 0, 0], [500, 0, 1000]] },
+        through: {
+          tube: "light",
+          path: [
+            [500, 0, 0],
+            [500, 0, 1000],
+          ],
+        },
         front: { tube: "thin", path: [[1000, 0, 400], { on: "through", along: height }] },
         rear: { tube: "thin", path: [{ on: "through", along: other }, [0, 0, 400]] },
       }).layout.byId.values(),

@@ -15,7 +15,14 @@ export function allFindings(
     return (["A", "B"] as const).flatMap((end) => notchAt(plan, b.id, end)?.findings ?? []);
   });
   const ofDies = [...plan.dies.values()].flatMap((d) => d.findings);
-  return [...plan.mutual, ...clashFindings(plan), ...plan.findings, ...nearlyInLine(plan.layout.byId.values()), ...ofNotches, ...ofDies];
+  return [
+    ...plan.mutual,
+    ...clashFindings(plan),
+    ...plan.findings,
+    ...nearlyInLine(plan.layout.byId.values()),
+    ...ofNotches,
+    ...ofDies,
+  ];
 }
 
 const dangers = new WeakMap<Plan, readonly Finding[]>();

@@ -13,6 +13,8 @@ type Place = (typeof PLACES)[number];
 async function walkTo(page: Page, place: Place): Promise<void> {
   await page.evaluate((to) => {
     const { tubewright } = window as unknown as { tubewright: App };
+    // what is printed is of the bar in hand
+    if (to === "print") tubewright.do.take("harness-bar");
     if (to === "jobs" || to === "between" || to === "print") {
       location.hash = `#${to}`;
       return;

@@ -15,18 +15,23 @@ remember("been here", "yes");
 // The picture's program comes while the job is being opened, where the picture is the first thing shown.
 if (!["#jobs", "#between"].includes(location.hash)) void loadViewer().catch(() => undefined);
 const element = document.getElementById("app") ?? document.body;
-// What is there until now is the page's own line (index.html).
-const app = await appOfPage();
-// For the console, and for the tests in a real browser.
-Object.assign(window, { tubewright: app });
-keepFocus(element);
-createRoot(element).render(
-  <StrictMode>
-    <AppContext value={app}>
-      <Boundary of={BOUNDARY.page}>
-        <Shell />
-      </Boundary>
-    </AppContext>
-  </StrictMode>,
-);
-await begin(app);
+
+/** No await of the module's own: what is fetched on the way needs this very file, and would wait for its end. */
+async function open(): Promise<void> {
+  // What is there until now is the page's own line (index.html).
+  const app = await appOfPage();
+  // For the console, and for the tests in a real browser.
+  Object.assign(window, { tubewright: app });
+  keepFocus(element);
+  createRoot(element).render(
+    <StrictMode>
+      <AppContext value={app}>
+        <Boundary of={BOUNDARY.page}>
+          <Shell />
+        </Boundary>
+      </AppContext>
+    </StrictMode>,
+  );
+  await begin(app);
+}
+void open();

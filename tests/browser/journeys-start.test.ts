@@ -179,7 +179,7 @@ it("a frame of five bars, all of it typed: its file gives what one typed by hand
     await answer(page, "New tube", name, "Add the tube");
     // its name says both sizes
     await button(page, `tube ${name}, outside diameter: ${od}.0 mm`).waitFor();
-    await button(page, new RegExp(`^tube ${name}, wall: ${wall}0? mm`)).waitFor();
+    await button(page, `tube ${name}, wall: ${Number(wall).toFixed(2)} mm`).waitFor();
   }
   // the example of a new job; the frame was written without
   await button(page, "Shop").click();

@@ -195,6 +195,6 @@ it("with the network cable out the app starts, and prints what it never printed 
   const { path, name } = await handedOut(page, () => button(page, "Save Wrap, end B").click());
   expect(name).toBe("header-bar-wrap-B.pdf");
   const words = run("pdftotext", "-layout", path, "-").toString();
-  expect(words).toContain("Wrap for a hole saw or mill — Header bar, end B");
+  expect(words).toContain("CUT EDGE · Header bar · end B");
   expect(words).toContain("100 mm →");
 });

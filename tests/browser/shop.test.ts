@@ -4,8 +4,9 @@ import type { AddressInfo } from "node:net";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it, onTestFinished } from "vitest";
 import { WebSocket as Client } from "ws";
+import type { App } from "../../src/app/model/state/state.ts";
 import { BLUNDER, shellJob } from "../support/shell-job.ts";
-import { answer, button, pick, type } from "./hands.ts";
+import { answer, button, pick, takeBar, type } from "./hands.ts";
 import {
   codeFrom,
   type Device,
@@ -71,10 +72,16 @@ const is = (device: Device, words: string | RegExp, timeout = 10_000) =>
   expect.poll(() => keptWords(device.page), { timeout }).toMatch(words);
 const inShop = /^in the shop, at \d/;
 
+/** What the bar in hand is called; nothing where there is none. */
+const inHand = (page: Page): Promise<string> =>
+  page.evaluate(() => {
+    const { inHand, job } = (window as unknown as { tubewright: App }).tubewright.state.getState();
+    const bars = (job?.document as { bars?: Record<string, { label?: string }> } | undefined)?.bars;
+    return inHand === null ? "" : (bars?.[inHand]?.label ?? inHand);
+  });
 const at = async ({ page }: Device, station: string, bar?: RegExp): Promise<void> => {
   await toPage(page, "");
-  const tag = bar && button(page.getByRole("navigation", { name: "Bars" }), bar);
-  if (tag && (await tag.getAttribute("aria-pressed")) !== "true") await tag.click();
+  if (bar && !bar.test(await inHand(page))) await takeBar(page, bar);
   await button(page, station).click();
 };
 const rename = async (device: Device, from: RegExp, to: string): Promise<void> => {

@@ -313,12 +313,12 @@ it("the picture has its room at every size; its menu goes by keys; what a change
   expect(strip.height / 844).toBeCloseTo(0.3, 1);
   expect(strip.y + strip.height).toBeLessThan(844);
   // beside the ways to the bars next to it a phone says which one is in hand
-  const held = page.getByText(/^bar \d+ of \d+$/);
+  const held = page.getByText(/\bbar \d+ of \d+\b/);
   expect(await held.count()).toBe(0);
   // names of points come before bars: from the right, where none are
   for (let x = 330; x > 60 && (await held.count()) === 0; x -= 25) {
     await page.touchscreen.tap(x, strip.y + strip.height * 0.62);
-    await page.waitForTimeout(60);
+    await page.waitForTimeout(150);
   }
-  expect(await held.count()).toBe(1);
+  await expect.poll(() => held.count()).toBeGreaterThan(0);
 }, 180_000);

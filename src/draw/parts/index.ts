@@ -1,4 +1,4 @@
-export { CHECK_SQUARE, checkRule, checkSquare } from "./check.ts";
+export { CHECK_SQUARE, checkSquare } from "./check.ts";
 export type { TitleBlock } from "./frame.ts";
 export { sheetFrame } from "./frame.ts";
 export { hatch } from "./hatch.ts";

@@ -11,7 +11,6 @@ import {
   A4,
   arc,
   CHECK_SQUARE,
-  checkRule,
   checkSquare,
   circle,
   group,
@@ -32,6 +31,7 @@ import {
   toSvg,
 } from "../../src/draw/index.ts";
 import { arrowhead } from "../../src/draw/parts/arrow.ts";
+import { checkRule } from "../../src/draw/parts/check.ts";
 import { type Grey, inkBox, strokes } from "../pgm.ts";
 import { run } from "../programs.ts";
 import { FONTS, PX, picture as rendered } from "../rendering.ts";

@@ -1,5 +1,5 @@
 import { nothingSaved, SHOP_START, START } from "../words/index.ts";
-import { recall, remember } from "./kit/index.ts";
+import { fetched, recall, remember } from "./kit/index.ts";
 import { computerOn, type Engine, engineInPage, workerEngine } from "./model/compute/index.ts";
 import { type App, appWith } from "./model/state/index.ts";
 import {
@@ -182,15 +182,6 @@ async function openOfShop(app: App, file: string): Promise<boolean> {
   return isHere ? app.do.openJob(found.id) : shop.fetch(found.id);
 }
 
-/** How long the server is waited for (ms). */
-const SERVER = 10_000;
-
-async function fetched(url: string): Promise<Uint8Array> {
-  const answer = await fetch(url, { signal: AbortSignal.timeout(SERVER) });
-  if (!answer.ok) throw new Error(`${url}: ${answer.status}`);
-  return new Uint8Array(await answer.arrayBuffer());
-}
-
 /** Opens the job file that the address asks for (`?open=NAME`, from the server's folder); false where there is none. */
 async function openAskedFor(app: App): Promise<boolean> {
   const address = new URL(location.href);
@@ -200,7 +191,8 @@ async function openAskedFor(app: App): Promise<boolean> {
   history.replaceState(null, "", address);
   try {
     if (await openOfShop(app, name)) return true;
-    await app.do.openFile(name, await fetched(`/jobs/${encodeURIComponent(name)}`), "again");
+    const file = await fetched(`/jobs/${encodeURIComponent(name)}`);
+    await app.do.openFile(name, new Uint8Array(await file.arrayBuffer()), "again");
     return app.state.getState().job !== undefined || app.state.getState().unreadable !== undefined;
   } catch {
     app.do.caution("server", START.noFile(name));

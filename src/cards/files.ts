@@ -1,6 +1,6 @@
 import type { CutKind } from "../core/cope/index.ts";
 import type { Finding } from "../core/findings/index.ts";
-import { fnv1a, type Plan } from "../core/plan/index.ts";
+import { fnv1a, type Plan, surveyOf } from "../core/plan/index.ts";
 import { type Document, type Fonts, type Paper, toDxf, toPdf, toSvg } from "../draw/index.ts";
 import {
   BENDER,
@@ -21,7 +21,7 @@ import { measuringSheets } from "./measuring-plan.ts";
 import { notcherSheets } from "./notcher-card.ts";
 import { type OrderFound, orderSheets } from "./order-sheet.ts";
 import { overviewSheets } from "./overview.ts";
-import { barPages, leftOutOf, paperOf, surveyOf } from "./print.ts";
+import { barPages, leftOutOf, paperOf } from "./print.ts";
 import { readingListSheets } from "./reading-list.ts";
 import { MOST_SHEETS } from "./sheet-limit.ts";
 import { TO_MAKE } from "./sheets.ts";

@@ -1,7 +1,6 @@
 import type { Finding } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
-import type { BarPlan, Plan } from "../core/plan/index.ts";
-import { surveyJob } from "../core/survey/index.ts";
+import { type BarPlan, type Plan, surveyOf, wholeOrder } from "../core/plan/index.ts";
 import { girth } from "../core/tube/index.ts";
 import { A4, type Document, LETTER, type Paper, tileCount } from "../draw/index.ts";
 import { benderSheets } from "./bender-card.ts";
@@ -86,15 +85,11 @@ function jobPages(plan: Plan, sheet: JobSheet, ask: PrintAsk, paper: Paper): Lai
 }
 
 /** The job's own order, nothing found of it. */
-function unchecked(plan: Plan): OrderFound {
-  const listed = plan.job.order ?? [];
-  const rest = plan.bars.map((b) => b.id).filter((id) => !listed.includes(id));
-  return { order: [...listed, ...rest], judged: [], reach: [] };
-}
-
-/** Undefined where the job has neither readings nor points. */
-export const surveyOf = ({ job, places, layout }: Plan) =>
-  places.survey ?? (Object.keys(job.points).length > 0 ? surveyJob(job, layout.byId) : undefined);
+const unchecked = (plan: Plan): OrderFound => ({
+  order: wholeOrder(plan, plan.job.order ?? []),
+  judged: [],
+  reach: [],
+});
 
 /** One bar's sheets, and what of them takes more than a bar may have. */
 export function barPages(

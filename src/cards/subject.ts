@@ -119,9 +119,11 @@ function exampleField({ plan, bar: { bar } }: Subject): readonly (readonly [stri
   if (!examples) return [];
   const hosts = (["A", "B"] as const).flatMap((end) => hostsOf(bar, end, plan.layout) ?? []);
   const tubes = new Set([bar, ...hosts].map((b) => b.tubeId));
+  const plates = new Set([bar.seat.A, bar.seat.B].flatMap((s) => (s.kind === "plate" ? [s.plate] : [])));
   const said = [
     ...[...tubes].flatMap((id) => (examples.tubes[id] ? [EXAMPLES.tube(id)] : [])),
     ...(bar.dieId !== undefined && examples.dies[bar.dieId] ? [EXAMPLES.die(bar.dieId)] : []),
+    ...[...plates].flatMap((id) => (examples.plates[id] ? [EXAMPLES.plate(id)] : [])),
     ...(examples.shop.includes("trim") && [trim.A, trim.B].includes(shop.trim) ? [EXAMPLES.allowance] : []),
   ];
   return said.length === 0 ? [] : [[FIELD.examples, inLine(said)]];

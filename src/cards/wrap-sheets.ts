@@ -57,16 +57,20 @@ export function wrapPart(
   const sheets: Laid[] = [];
   const findings: Finding[] = [];
   const wanted: Wanted[] = [];
+  let used = 0;
   for (const end of ends) {
     const wraps = wantedOf(s, end, thickness, cuts);
+    const [first] = wraps;
+    if (!first) continue;
     const count = wraps.reduce((sum, w) => sum + tileCount(w.size, paper, tiling(s, w)), 0);
-    if (count <= room - sheets.length - wanted.length) wanted.push(...wraps);
-    else {
-      const [first] = wraps;
-      const card = cardOf(s, first ? [first] : []);
-      const out = leftOut(s, paper, card, { ...TOO_MANY_SHEETS.wrap(end), sheets: count });
+    if (count <= room - used) {
+      wanted.push(...wraps);
+      used += count;
+    } else {
+      const out = leftOut(s, paper, cardOf(s, [first]), { ...TOO_MANY_SHEETS.wrap(end), sheets: count });
       sheets.push(...out.sheets);
       findings.push(...out.findings);
+      used += out.sheets.length;
     }
   }
   const [along, square] = [
@@ -143,11 +147,8 @@ function block(
 
 function tiled(s: Subject, w: Wanted, paper: Paper, thickness: number): Laid[] {
   return tile(wrapDrawing(s, w.end, w.kind, thickness), paper, tiling(s, w)).map(
-    ({ marks, pageAt, name, width, height }) => ({
-      name,
-      width,
-      height,
-      isTrueSize: true,
+    ({ marks, pageAt, ...sheet }) => ({
+      ...sheet,
       marks: ({ page, pages: of }) =>
         of === 1 ? marks : [...marks, text(pageAt, PRINTED.page(page, of), 2.2, { anchor: "end" })],
     }),

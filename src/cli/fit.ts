@@ -15,7 +15,7 @@ import {
 } from "../core/fit/index.ts";
 import { type End, type Job, Suggester } from "../core/job/index.ts";
 import { deg } from "../core/numeric/index.ts";
-import { dangersOf, fittingOf, type Plan } from "../core/plan/index.ts";
+import { dangersOf, fittingOf, type Plan, wholeOrder } from "../core/plan/index.ts";
 import { toPdf } from "../draw/index.ts";
 import { CALL, cautionFor, FIT_ANSWER, FORCES, HONEST, WHO_DECIDES, WORK } from "../words/index.ts";
 import {
@@ -74,7 +74,14 @@ export const fit: Command = {
     const write = fineFor(job);
     const progress = progressOf(values.progress === true, platform, write);
     const answer: Answer = given
-      ? await judged(fitting, { ...call, job, order: whole(given, plan) }, asked, threads, platform, progress)
+      ? await judged(
+          fitting,
+          { ...call, job, order: wholeOrder(plan, given) },
+          asked,
+          threads,
+          platform,
+          progress,
+        )
       : findOrder({ ...fitting, onStep: (s) => progress(s.done, s.of, s.judged) });
     const bars = answer.bars.filter((b) => asked.includes(b.bar));
     const ofAsked = fitting.bars.filter((b) => asked.includes(b.bar.id));
@@ -237,9 +244,3 @@ function orderAsked(text: string, plan: Plan): readonly string[] {
   }
   return ids;
 }
-
-/** The order with the bars that it leaves out behind, hosts first; bars without a geometry are no part of it. */
-const whole = (order: readonly string[], plan: Plan): readonly string[] => [
-  ...order.filter((id) => plan.byId.has(id)),
-  ...plan.layout.order.filter((id) => plan.byId.has(id) && !order.includes(id)),
-];

@@ -1,6 +1,6 @@
 import { basename, dirname } from "node:path";
 import { BAR_SHEETS, JOB_SHEETS, printing, TO_MAKE, type Unprinted } from "../cards/index.ts";
-import { isDanger } from "../core/findings/index.ts";
+import { concerns, isDanger } from "../core/findings/index.ts";
 import { Suggester } from "../core/job/index.ts";
 import { dangersOf } from "../core/plan/index.ts";
 import { toPdf } from "../draw/index.ts";
@@ -68,7 +68,7 @@ export const print: Command = {
           pages: pages.map(({ name, isTrueSize = false }) => ({ name, trueSize: isTrueSize })),
           without: made.without.map((one) => ({
             bar: one.bar,
-            code: one.why.replaceAll(" ", "-"),
+            code: one.why,
             says: sayUnprinted(one),
           })),
         },
@@ -77,7 +77,10 @@ export const print: Command = {
     } else platform.out(`${PRINT_ANSWER.made(out, pages.length, trueSize)}\n`);
     const ofBars = new Set(bars);
     const own = plan.findings.filter((f) => f.bar !== undefined && ofBars.has(f.bar) && !isDanger(f));
-    return report([...dangersOf(plan), ...own, ...made.findings], writer, platform);
+    // a sheet of the job is of all its bars
+    const isOfAll = values.bars === undefined || sheets.job.length > 0;
+    const dangers = dangersOf(plan).filter((f) => isOfAll || bars.some((bar) => concerns(f, bar)));
+    return report([...dangers, ...own, ...made.findings], writer, platform);
   },
 };
 

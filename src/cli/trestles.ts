@@ -1,3 +1,4 @@
+import { placesOf } from "../core/bar/index.ts";
 import type { SawCut } from "../core/cope/index.ts";
 import type { Writer } from "../core/findings/index.ts";
 import type { End } from "../core/job/index.ts";
@@ -18,7 +19,6 @@ import {
   type BentReading,
   type Blank,
   besidesSlips,
-  placesOf,
   readingProblem,
   type Slipped,
   sizePhrase,

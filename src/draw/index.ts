@@ -8,7 +8,7 @@ export { toDxf } from "./sinks/dxf.ts";
 export type { PdfOptions } from "./sinks/pdf.ts";
 export { toPdf } from "./sinks/pdf.ts";
 export { toSvg } from "./sinks/svg.ts";
-export type { Tile, TileOptions } from "./tile.ts";
+export type { TileOptions } from "./tile.ts";
 export { tile, tileCount } from "./tile.ts";
 export type {
   Anchor,

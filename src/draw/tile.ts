@@ -27,6 +27,7 @@ const PAGE_ROOM = 30;
 const SAME = 1e-6;
 
 export interface Tile extends Sheet {
+  readonly isTrueSize: true;
   /** Where the sheet's number in a print ends, in lettering of 2.2. */
   readonly pageAt: Point;
 }

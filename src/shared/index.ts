@@ -1,3 +1,4 @@
+export { base64, bytesOf } from "./base64.ts";
 export type { FromDevice, FromShop, News, Present, Reason, Rights } from "./frames.ts";
 export { BadFrame, deviceFrames, LONGEST, PROTOCOL, shopFrames } from "./frames.ts";
 export type { JobDocument, Json, JsonObject, JsonPath } from "./json.ts";

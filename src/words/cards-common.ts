@@ -29,6 +29,7 @@ export const FIELD = {
 export const EXAMPLES = {
   tube: (id: string): string => `tube ${id}`,
   die: (id: string): string => `die ${id}`,
+  plate: (id: string): string => `plate ${id}`,
   allowance: "allowance",
 } as const;
 

@@ -109,7 +109,7 @@ export {
 } from "./page-readings.ts";
 export { DANGERS, NOTICES, SHELL, TOP, UNITS, UNNAMED } from "./page-shell.ts";
 export * from "./page-shop.ts";
-export { AS_BENT, sayBentSize, sayLandings, TO_READ, TRESTLES } from "./page-trestles.ts";
+export { AS_BENT, sayBentSize, sayLandings, TO_READ, TRESTLES, USUAL } from "./page-trestles.ts";
 export { CHANGE_BAND, IN_ONE_LINE, MOVED, type MovedBar, QUESTIONS, WALL } from "./page-wall.ts";
 export * from "./pictures.ts";
 export { cautionOn, type SheetKind, stepsOn } from "./places.ts";

@@ -1,6 +1,6 @@
 /** The list under "?": keys, what the stations are for, how the picture is turned. */
 
-/** The lines of the table of keys (app/shell/keys.ts). */
+/** The lines of the table of keys (app/shell/rail/keys.ts). */
 export type KeyId = keyof typeof KEYS_LIST.does;
 
 export const KEYS_LIST = {
@@ -30,7 +30,12 @@ export const KEYS_LIST = {
     trestles: "Is what I bent what I wanted?",
     notcher: "What do I cut on this end, and next?",
   },
-  touch: ["One finger turns it.", "Two fingers move it and zoom.", "A tap takes a bar in hand."],
+  touch: [
+    "One finger turns it.",
+    "Two fingers move it and zoom.",
+    "A tap takes a bar in hand.",
+    "Two taps centre it.",
+  ],
   mouse: ["Drag turns it; Shift and drag moves it.", "The wheel zooms."],
   inPicture: "Keys, with the focus on the picture",
   six: "From left to right: sawn, bent, notched, fitted, tacked, welded. Full is done, half is one end, a dash is not needed.",

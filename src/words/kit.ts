@@ -49,10 +49,10 @@ export const NO_BARS = {
   wall: "Lay out a bar",
   car: "Go to the Car",
   between: "Between two tubes",
-  here: "Each bar laid out is listed beside the picture, and stays in hand from station to station.",
+  here: "Each bar is listed with the picture. The one taken in hand stays in hand from station to station.",
   station: (question: string) => `A bar is needed here: ${question}`,
   order: "The order of fitting lists each bar once it is laid out.",
-  errors: "Its errors are figured once a bar is laid out.",
+  errors: "Errors are figured once a bar is laid out.",
 } as const;
 
 export const TAKE_ONE = {

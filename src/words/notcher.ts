@@ -107,7 +107,7 @@ export const HEELS = {
   opposite: "End B's heel is opposite end A's.",
   turned: (deg: number, way: string, round: string, { angle }: ShopWriter) =>
     `End B's heel is ${angle(deg)} ${way} of end A's, looking from A toward B: ${round} round the tube.`,
-  squareLine: "Both notches are in line: turned by half, a square notch is the same.",
+  squareLine: "Both notches are in line: half a turn leaves a square notch as it was.",
   squareTurned: (deg: number, way: string, round: string, { angle }: ShopWriter) =>
     `End B's notch is ${angle(deg)} ${way} of end A's, looking from A toward B: ${round} round the tube.`,
 } as const;

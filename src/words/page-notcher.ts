@@ -49,7 +49,7 @@ export const RING = {
 
 export const GAPS = {
   title: (bar: string, end: string) => `Gaps: ${bar}, end ${end}`,
-  how: "Push the bar home with the cut that is made. Measure the gap square to the host at marks round the tube; enter 0 where it touches. Eight marks give an answer and check it; four give one where they lie well.",
+  how: "Push the bar home with the cut that is made. Measure the gap square to the host at marks round the tube; enter 0 where it touches. Eight marks give an answer and check it; four are enough where they are spread all round the tube.",
   made: "The cut that is made",
   cut: (n: number, deg: number, { angle }: ShopWriter) => `Cut ${n}: ${angle(deg)}`,
   other: "Another angle",

@@ -20,6 +20,9 @@ export const TRESTLES = {
   commandUndo: (bar: string): string => `${bar}: use it as planned`,
 } as const;
 
+/** So many times the usual error is still usual: at the Trestles, and at the Bender. */
+export const USUAL = 2;
+
 /** Readings on the bent bar. */
 export const TO_READ = {
   label: "Readings on the bent bar",
@@ -35,7 +38,7 @@ export const TO_READ = {
   notCounted: (why: string): string => `not counted: ${why}`,
   suspect: "read it again: far outside this shop's usual error, a slip of tape or bender",
   within: (times: number): string =>
-    times <= 2 ? "within this shop's usual error" : `${times.toFixed(1)} times this shop's usual error`,
+    times <= USUAL ? "within this shop's usual error" : `${times.toFixed(1)} times this shop's usual error`,
 } as const;
 
 /** A size to be read on a bent bar. */

@@ -14,7 +14,7 @@ export const WALL = {
   bar: "The bar in hand",
   job: "The job",
   noBar: "No bar in hand",
-  takeOne: "Tap one in the picture or in the row of bars.",
+  takeOne: "Tap one in the picture or in the list of bars, or tap Find.",
   create: "New bar",
   opening: "One moment…",
 } as const;
@@ -28,15 +28,15 @@ export interface MovedBar {
 
 export const MOVED = {
   region: "What the last change moved",
-  /** Not said again behind how far it moved. */
-  only: /^moved; /,
   count: (bars: number) =>
     bars === 0 ? "The last change moved no bar" : `The last change moved ${counted(bars, "bar")}`,
-  bar({ how, before = 0, after = 0 }: MovedBar, write: ShopWriter): string {
+  /** `isMoveSaid`: behind how far it moved, which is not said again. */
+  bar({ how, before = 0, after = 0 }: MovedBar, write: ShopWriter, isMoveSaid = false): string {
     if (how === "gone") return "deleted";
     if (how === "without") return "has no place now";
     if (how === "new") return `new, net length ${write.length(after)}`;
-    if (how === "stands") return `moved; marks and ends as before, net length ${write.length(after)}`;
+    if (how === "stands")
+      return `${isMoveSaid ? "" : "moved; "}marks and ends as before, net length ${write.length(after)}`;
     if (how === "ends") return `net length as before, ${write.length(after)}; marks or ends changed`;
     const by = after - before;
     const [was, is] = apart([before, after], write.length, write.finer?.length);

@@ -150,7 +150,7 @@ for (const [device, width, height] of DEVICES)
     await button(band, "Show").click();
     // no bar in hand: the whole job's, each with its bar
     expect(await band.getByRole("listitem").allTextContents()).toEqual([
-      expect.stringMatching(/DANGER Narrow hoop: keep out of the swing at bend 2: .* mm back past the die/),
+      expect.stringMatching(/DANGER Narrow hoop: keep out of the swing at bend 2\. .* mm back past the die/),
       expect.stringMatching(
         /DANGER Hanging leg: raise the bender: at bend 2 the bent part swings into the floor/,
       ),

@@ -295,7 +295,7 @@ const FINDINGS: Label[] = [
     says: "at bend {count=bend} the bent part swings into the floor. It hangs {compared:limit.floor.below} under the die, the floor is {compared:limit.floor.height} under it. Fed from end {words:tail} it would hang {length:limit.floor.other} at most",
   },
   {
-    says: "keep out of the swing at bend {count=bend}: the bent part comes {length:limit.swing.reach} back past the die on your [left|right]. It comes at body height, within {length:limit.swing.beside} of the tube. Fed from end {words:tail} it would come {length:limit.swing.other} at most",
+    says: "keep out of the swing at bend {count=bend}. The bent part comes {length:limit.swing.reach} back past the die on your [left|right]. It comes at body height, within {length:limit.swing.beside} of the tube. Fed from end {words:tail} it would come {length:limit.swing.other} at most",
   },
   { says: "DANGER {words=dangerBar}:", on: ["overview"] },
   {

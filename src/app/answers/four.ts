@@ -1,5 +1,5 @@
 import { useMemo } from "react";
-import { PROGRESS, type Progress } from "../../core/job/index.ts";
+import { hasReached, type Progress } from "../../core/job/index.ts";
 import type { MadeVerdict } from "../../core/made/index.ts";
 import type { AsMade } from "../../core/plan/index.ts";
 import { nameVerdict, QUESTIONS, sayMade } from "../../words/index.ts";
@@ -44,7 +44,7 @@ export function useFour(id: string): Four | undefined {
   const known = useMade(result);
   if (!result || !document || !known) return undefined;
   const { bend, bar } = result;
-  const reached = (step: Progress): boolean => PROGRESS.indexOf(result.progress) >= PROGRESS.indexOf(step);
+  const reached = (step: Progress): boolean => hasReached(result.progress, step);
   const made = known.made?.bent?.made;
   const fed = made?.fed ?? bar.fromEnd;
   const bends = bar.fromEnd === "A" ? bend.bends : [...bend.bends].reverse();

@@ -8,6 +8,11 @@ it.each([
   ["45 × 2.5 seamless", "mm", { od: 45, wall: 2.5 }],
   ["38,1*2,5", "mm", { od: 38.1, wall: 2.5 }],
   ["1.75x0.095", "in", { od: "1.75 in", wall: "0.095 in" }],
+  ["1 3/4 x 0.095", "in", { od: "1 3/4 in", wall: "0.095 in" }],
+  ["1-1/2x0.120 DOM", "in", { od: "1 1/2 in", wall: "0.120 in" }],
+  // inches in a job in millimetres say no size of it: an example is marked as one, a slip is not
+  ["1.75x0.095", "mm", undefined],
+  ["1 3/4 x 0.095", "mm", undefined],
   ["tube", "mm", undefined],
   ["4x20", "mm", undefined],
   ["40x0", "mm", undefined],

@@ -110,6 +110,7 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
         <div className={styles.view}>
           <View
             small
+            computer={computer}
             results={results}
             job={job}
             inHand={NEW_BAR}

@@ -1,6 +1,6 @@
 // biome-ignore-all lint/style/noNonNullAssertion: a path has a place at least; steps are those between its places, walked by their own indices.
 import { dist, lerp, type Vec } from "../../core/space/index.ts";
-import type { Cover, Lying } from "./cover.ts";
+import { type Cover, type Lying, mixed } from "./cover.ts";
 import type { Named } from "./names.ts";
 import type { Seen } from "./project.ts";
 import type { Anchor } from "./thin.ts";
@@ -76,13 +76,7 @@ function between(
   const [i, t] = partOf(steps, share);
   const [a, b] = [lying[i], lying[i + 1]];
   if (!a || !b) return undefined;
-  const part = (x: number, y: number): number => x + t * (y - x);
-  return {
-    x: part(a.x, b.x),
-    y: part(a.y, b.y),
-    depth: part(a.depth, b.depth),
-    reach: part(a.reach, b.reach),
-  };
+  return mixed(a, b, t);
 }
 
 const stepsOf = (path: readonly Vec[]): readonly number[] => path.slice(1).map((p, i) => dist(path[i]!, p));

@@ -1,7 +1,7 @@
-// biome-ignore-all lint/style/noNonNullAssertion: a spine has four numbers a place.
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import { dist, lerp, type Vec } from "../../core/space/index.ts";
 import type { Named } from "./names.ts";
+import { spineAt } from "./spread.ts";
 import type { ViewBar } from "./types.ts";
 
 /** Longest step along a bar where its name may be (mm). */
@@ -47,14 +47,10 @@ const cornersOf = ({ id, corners }: ViewBar): Named[] =>
   }));
 
 /** Places along a bar (car axes) in steps short enough that near the eye little of it is lost with one behind it. */
-function stepped({ spine, origin }: TubeMesh): readonly Vec[] {
-  const at = (i: number): Vec => [
-    spine[i]! + origin[0],
-    spine[i + 1]! + origin[1],
-    spine[i + 2]! + origin[2],
-  ];
+function stepped(mesh: TubeMesh): readonly Vec[] {
+  const at = (i: number): Vec => spineAt(mesh, i);
   const out = [at(0)];
-  for (let i = 4; i < spine.length; i += 4) {
+  for (let i = 4; i < mesh.spine.length; i += 4) {
     const [from, to] = [at(i - 4), at(i)];
     const parts = Math.max(1, Math.ceil(dist(from, to) / STEP));
     for (let k = 1; k <= parts; k++) out.push(lerp(from, to, k / parts));

@@ -12,7 +12,7 @@ import { LINE_SIZES, lineObject, lineRows, Strips } from "./lines.ts";
 import type { Materials } from "./materials.ts";
 import type { Named } from "./names.ts";
 import { outlineOf } from "./section.ts";
-import { rangeOf, spreadOf } from "./spread.ts";
+import { rangeOf, spineAt, spreadOf } from "./spread.ts";
 import { posedAt, type Staging, stageGroup } from "./staging.ts";
 import type { Section, ViewBar } from "./types.ts";
 
@@ -59,6 +59,8 @@ export class Bars {
   private readonly strips = new Strips();
   private away: ReadonlySet<string> = new Set();
   private isReady = false;
+  /** Where bars end and how deep the picture is are of the bars themselves, not of how much of them is drawn. */
+  private isSpread = false;
 
   constructor(materials: Materials, origin: Vec) {
     this.materials = materials;
@@ -70,17 +72,20 @@ export class Bars {
   set(bars: readonly ViewBar[]): void {
     const wanted = new Set(bars.map((b) => b.id));
     for (const [id, built] of this.built) {
-      if (!wanted.has(id)) this.remove(id, built);
+      if (wanted.has(id)) continue;
+      this.remove(id, built);
+      this.respread();
     }
     for (const bar of bars) {
       const kept = this.built.get(bar.id);
       if (kept && kept.bar.mesh === bar.mesh) {
         const { progress, state } = kept.bar;
         kept.bar = bar;
-        if (progress !== bar.progress) this.isReady = false;
+        if (progress !== bar.progress) this.respread();
         if (state !== bar.state) this.dress(kept);
         continue;
       }
+      this.respread();
       const built = kept ? this.reshape(kept, bar) : this.build(bar);
       this.dress(built);
       this.cut(built);
@@ -95,7 +100,12 @@ export class Bars {
     for (const built of this.built.values()) this.stage(built);
     const { posed } = staging ?? {};
     if (posed) stageGroup(this.moving.group, posed.id, this.origin, this.origin, staging);
+    this.respread();
+  }
+
+  private respread(): void {
     this.isReady = false;
+    this.isSpread = false;
   }
 
   private stage({ bar: { id, mesh }, group }: Built): void {
@@ -111,6 +121,7 @@ export class Bars {
   setInHand(id: string | null): void {
     const before = this.inHand;
     this.inHand = id;
+    if (before !== id) this.respread();
     this.dressAgain([before, id]);
     this.setHosts();
   }
@@ -163,6 +174,8 @@ export class Bars {
       this.draw(built, id === posed?.id ? this.moving : this.seated);
     }
     for (const layer of [this.seated, this.moving]) layer.end();
+    if (this.isSpread) return;
+    this.isSpread = true;
     const seated = this.shown();
     this.ends.set(seated, this.inHand, this.origin);
     this.spread = spreadOf(seated, this.origin);
@@ -240,9 +253,9 @@ export class Bars {
     for (const { bar } of this.built.values()) {
       if ((ids && !ids.includes(bar.id)) || this.staging?.hidden.has(bar.id)) continue;
       const posed = this.staging?.posed?.id === bar.id ? this.staging.posed : undefined;
-      const { spine, origin: o, radius } = bar.mesh;
+      const { spine, radius } = bar.mesh;
       for (let i = 0; i < spine.length; i += 4) {
-        const at: Vec = [spine[i]! + o[0], spine[i + 1]! + o[1], spine[i + 2]! + o[2]];
+        const at = spineAt(bar.mesh, i);
         out.push({ at: posed ? posedAt(posed, at) : at, radius });
       }
     }

@@ -1,5 +1,5 @@
 // biome-ignore-all lint/style/noNonNullAssertion: cells are counted within the grid's own rows, and lines are walked two places at a time.
-import type { Box } from "./thin.ts";
+import { type Box, within } from "./thin.ts";
 
 /** Cells this wide and high (CSS pixels). */
 const CELL = 8;
@@ -91,26 +91,18 @@ export class Cover {
 
   /** Which part of a segment (0 to 1) can reach into the picture; undefined: none. */
   private clipped(a: Lying, b: Lying, reach: number): readonly [number, number] | undefined {
-    let from = 0;
-    let to = 1;
-    for (const [start, end, most] of [
-      [a.x, b.x, this.columns * CELL],
-      [a.y, b.y, this.rows * CELL],
-    ] as const) {
-      const span = end - start;
-      if (Math.abs(span) < 1e-9) {
-        if (start < -reach || start > most + reach) return undefined;
-        continue;
-      }
-      const [u, v] = [(-reach - start) / span, (most + reach - start) / span];
-      from = Math.max(from, Math.min(u, v));
-      to = Math.min(to, Math.max(u, v));
-    }
-    return from < to ? [from, to] : undefined;
+    const seen = within(
+      a,
+      b,
+      { x: -reach, y: -reach },
+      { x: this.columns * CELL + reach, y: this.rows * CELL + reach },
+    );
+    return seen && seen[0] < seen[1] ? seen : undefined;
   }
 }
 
-const mixed = (a: Lying, b: Lying, t: number): Lying => ({
+/** Between two of them, `t` (0 to 1) of the way. */
+export const mixed = (a: Lying, b: Lying, t: number): Lying => ({
   x: a.x + t * (b.x - a.x),
   y: a.y + t * (b.y - a.y),
   depth: a.depth + t * (b.depth - a.depth),

@@ -1,9 +1,10 @@
 // biome-ignore-all lint/style/noNonNullAssertion: a spine has four numbers a place and two places at least.
 import { BufferAttribute, BufferGeometry, Points } from "three";
-import { PROGRESS, type Progress } from "../../core/job/index.ts";
+import { hasReached, type Progress } from "../../core/job/index.ts";
 import type { TubeMesh } from "../../core/mesh/index.ts";
 import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
 import type { Materials } from "./materials.ts";
+import { spineAt } from "./spread.ts";
 import type { ViewBar } from "./types.ts";
 
 /** How a mark where a bar ends is filled. */
@@ -14,12 +15,8 @@ const BACK = 0.7;
 const LIFT = 1.4;
 
 /** A ring while a bar is laid out, half filled from the saw on, full once it is tacked or welded. */
-export const markOf = (progress: Progress): keyof typeof FILLED =>
-  progress === "laid out"
-    ? "ring"
-    : PROGRESS.indexOf(progress) < PROGRESS.indexOf("tacked")
-      ? "half"
-      : "full";
+const markOf = (progress: Progress): keyof typeof FILLED =>
+  progress === "laid out" ? "ring" : hasReached(progress, "tacked") ? "full" : "half";
 
 /** The marks where bars end: all in one call, for a job of some hundred bars has twice as many. */
 export class EndMarks {
@@ -39,7 +36,7 @@ export class EndMarks {
     const lift = new Float32Array(count);
     bars.forEach(({ id, mesh, progress }, i) => {
       const mark = FILLED[markOf(progress)] + (id === inHand ? 3 : 0);
-      marksOf(mesh).forEach((place, end) => {
+      endsOf(mesh).forEach((place, end) => {
         const n = 2 * i + end;
         position.set(sub(place, origin), 3 * n);
         how[n] = mark;
@@ -59,13 +56,10 @@ export class EndMarks {
 }
 
 /** Where a bar's marks are: on its centreline, a little way from its ends, at most half way to where it bends (car axes). */
-export function marksOf({ spine, origin, radius }: TubeMesh): readonly Vec[] {
-  const last = spine.length - 4;
-  const at = (i: number): Vec => [
-    spine[i]! + origin[0],
-    spine[i + 1]! + origin[1],
-    spine[i + 2]! + origin[2],
-  ];
+export function endsOf(mesh: TubeMesh): readonly Vec[] {
+  const { radius } = mesh;
+  const last = mesh.spine.length - 4;
+  const at = (i: number): Vec => spineAt(mesh, i);
   return [
     [at(0), at(4)],
     [at(last), at(last - 4)],

@@ -1,9 +1,7 @@
 import { type RefObject, useEffect, useRef } from "react";
 import { severityOf } from "../../core/findings/index.ts";
 import type { Job } from "../../core/job/index.ts";
-import type { ResolvedBar } from "../../core/layout/types.ts";
-import type { BarResult, DiffersReply } from "../model/compute/index.ts";
-import { useAppItself } from "../model/state/index.ts";
+import { type BarResult, type Computer, type DiffersReply, hostsOf } from "../model/compute/index.ts";
 import { platesOf } from "./plates.ts";
 import type { ViewBar, Viewer } from "./types.ts";
 
@@ -13,10 +11,10 @@ import type { ViewBar, Viewer } from "./types.ts";
  */
 export function useFed(
   viewer: RefObject<Viewer | undefined>,
+  computer: Pick<Computer, "results" | "subscribe">,
   job: Job | undefined,
   differs: DiffersReply | undefined,
 ): void {
-  const { computer } = useAppItself();
   const around = useRef({ job, differs });
   around.current = { job, differs };
   const shown = useRef<readonly unknown[]>([]);
@@ -26,9 +24,10 @@ export function useFed(
       const { bars, points } = computer.results();
       const { job, differs } = around.current;
       // the same again where only what stands around is another
-      if (shown.current[0] !== bars || shown.current[1] !== differs)
+      const now = [viewer.current, bars, differs];
+      if (now.some((part, i) => part !== shown.current[i]))
         viewer.current?.setBars([...bars.values()].map((bar) => viewed(bar, differs)));
-      shown.current = [bars, differs];
+      shown.current = now;
       if (!job) return;
       viewer.current?.setExtras({
         plates: platesOf({ job, bars: [...bars.values()] }),
@@ -43,22 +42,18 @@ export function useFed(
   }, [viewer, computer, job, differs]);
 }
 
-const viewed = (
-  { id, label, mesh, progress, bar, findings }: BarResult,
-  differs: DiffersReply | undefined,
-): ViewBar => ({
-  id,
-  label,
-  mesh,
-  progress,
-  hosts: hostsOf(bar),
-  corners: [...bar.centreline.bends, ...bar.centreline.small],
-  state:
+function viewed(result: BarResult, differs: DiffersReply | undefined): ViewBar {
+  const { id, label, mesh, progress, bar, findings } = result;
+  const isOff =
     findings.some((f) => ["danger", "error"].includes(severityOf(f))) ||
-    differs?.bars.some((v) => v.bar === id)
-      ? "attention"
-      : "plain",
-});
-
-const hostsOf = ({ seat }: ResolvedBar): readonly string[] =>
-  [seat.A, seat.B].flatMap((s) => (s.kind === "on" ? s.hosts : []));
+    differs?.bars.some((v) => v.bar === id);
+  return {
+    id,
+    label,
+    mesh,
+    progress,
+    hosts: hostsOf(result),
+    corners: [...bar.centreline.bends, ...bar.centreline.small],
+    state: isOff ? "attention" : "plain",
+  };
+}

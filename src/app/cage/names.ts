@@ -86,7 +86,7 @@ export class Names {
   }
 
   set(all: readonly Named[]): void {
-    const wanted = new Map(all.map((n) => [`${n.kind} ${n.id}`, n]));
+    const wanted = new Map(all.map((n) => [keyOf(n), n]));
     for (const [key, { of, word, ring }] of this.made) {
       const now = wanted.get(key);
       if (now?.says === of.says && (now.covariance === undefined) === (ring === undefined)) continue;
@@ -176,7 +176,7 @@ export class Names {
   private moved(seen: SeenAt, size: Size): ReadonlyMap<string, Placed> {
     const full = this.taken(seen, size);
     const out = new Map<string, Placed>();
-    for (const made of this.inOrder()) {
+    for (const { id, made } of this.inOrder()) {
       const { of, word } = made;
       const { width, height, choice } = word!;
       const anchor = choice && seen(alongPath(of.path, choice.share));
@@ -184,17 +184,17 @@ export class Names {
       const box = { x: anchor.x + choice.dx, y: anchor.y + choice.dy, width, height };
       if (!isFree(box, size, full)) continue;
       full.push(box);
-      out.set(keyOf(of), { ...choice, anchor, box });
+      out.set(id, { ...choice, anchor, box });
     }
     return out;
   }
 
   /** What had a place when all were placed last, the first to be shown first. */
-  private inOrder(): Made[] {
+  private inOrder(): { readonly id: string; readonly made: Made }[] {
     const has = [...this.made].flatMap(([id, made]) =>
       made.word?.choice ? [{ id, made, rank: rankOf(made.of), depth: 0 }] : [],
     );
-    return inOrder(has).map(({ made }) => made);
+    return inOrder(has);
   }
 
   private isWanted(of: Named, lying: readonly (Lying | undefined)[], size: Size): boolean {

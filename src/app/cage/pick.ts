@@ -1,6 +1,7 @@
 // biome-ignore-all lint/style/noNonNullAssertion: a spine has four numbers a place, and every pair read begins before its last place.
 import { along, dot, scale, sub, type Vec } from "../../core/space/index.ts";
 import { axesOf, type Camera, distanceOf } from "./camera.ts";
+import { spineAt } from "./spread.ts";
 import type { ViewTap } from "./types.ts";
 
 /** A line of sight (car axes) and how much a CSS pixel covers (mm) at a depth along it. */
@@ -55,10 +56,9 @@ export function pickBar(
   let near: Picked | undefined;
   let nearGap = reach;
   for (const bar of bars) {
-    const { spine, origin, radius, id } = bar;
+    const { spine, radius, id } = bar;
     for (let i = 0; i + 4 < spine.length; i += 4) {
-      const a: Vec = [spine[i]! + origin[0], spine[i + 1]! + origin[1], spine[i + 2]! + origin[2]];
-      const b: Vec = [spine[i + 4]! + origin[0], spine[i + 5]! + origin[1], spine[i + 6]! + origin[2]];
+      const [a, b] = [spineAt(bar, i), spineAt(bar, i + 4)];
       const { t, depth, gap } = closestApproach(sight, a, b);
       if (depth <= 0) continue;
       const place = along(a, sub(b, a), t);

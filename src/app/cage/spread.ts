@@ -1,6 +1,15 @@
 // biome-ignore-all lint/style/noNonNullAssertion: spines have four numbers a place and spreads three, and places are read whole.
+
+import type { TubeMesh } from "../../core/mesh/index.ts";
 import { sub, type Vec } from "../../core/space/index.ts";
 import type { ViewBar } from "./types.ts";
+
+/** The place of a spine (car axes) whose numbers begin at `i`. */
+export const spineAt = ({ spine, origin: o }: Pick<TubeMesh, "spine" | "origin">, i: number): Vec => [
+  spine[i]! + o[0],
+  spine[i + 1]! + o[1],
+  spine[i + 2]! + o[2],
+];
 
 /** Places along all of these bars (x, y, z, less the view's origin): how deep the picture is. */
 export function spreadOf(bars: readonly ViewBar[], origin: Vec): Float32Array {

@@ -167,21 +167,27 @@ function liesOn({ x, y, width, height }: Box, line: readonly Lying[]): boolean {
 }
 
 /** Whether a line from a to b comes to a box. */
-export function crosses(a: At, b: At, box: Box): boolean {
+export const crosses = (a: At, b: At, box: Box): boolean =>
+  within(
+    a,
+    b,
+    { x: box.x - GAP, y: box.y - GAP },
+    { x: box.x + box.width + GAP, y: box.y + box.height + GAP },
+  ) !== undefined;
+
+/** Which part of the line from a to b (0 to 1) is within a box, given by its corners; undefined: none. */
+export function within(a: At, b: At, low: At, high: At): readonly [number, number] | undefined {
   let from = 0;
   let to = 1;
-  for (const [start, end, low, high] of [
-    [a.x, b.x, box.x - GAP, box.x + box.width + GAP],
-    [a.y, b.y, box.y - GAP, box.y + box.height + GAP],
-  ] as const) {
-    const span = end - start;
+  for (const axis of ["x", "y"] as const) {
+    const span = b[axis] - a[axis];
     if (Math.abs(span) < 1e-9) {
-      if (start < low || start > high) return false;
+      if (a[axis] < low[axis] || a[axis] > high[axis]) return undefined;
       continue;
     }
-    const [u, v] = [(low - start) / span, (high - start) / span];
+    const [u, v] = [(low[axis] - a[axis]) / span, (high[axis] - a[axis]) / span];
     from = Math.max(from, Math.min(u, v));
     to = Math.min(to, Math.max(u, v));
   }
-  return from <= to;
+  return from <= to ? [from, to] : undefined;
 }

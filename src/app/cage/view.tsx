@@ -1,9 +1,10 @@
 import { type ReactNode, type RefObject, useEffect, useRef, useState } from "react";
+import { placeAt } from "../../core/bar/index.ts";
 import type { Job } from "../../core/job/index.ts";
 import { VIEW } from "../../words/index.ts";
 import { useTheme } from "../kit/index.ts";
-import type { DiffersReply, Results } from "../model/compute/index.ts";
-import { useActions, useApp } from "../model/state/index.ts";
+import type { Computer, DiffersReply, Results } from "../model/compute/index.ts";
+import { useActions, useApp, useAppItself } from "../model/state/index.ts";
 import { useFed } from "./fed.ts";
 import { createViewer } from "./later.ts";
 import type { Staging } from "./staging.ts";
@@ -19,6 +20,8 @@ const AMONG = 1.6;
 
 /** The cage, to be turned, cut and tapped; all of it can be done by keys, and nothing needs a pointer that hovers. */
 export function View(props: {
+  /** What `results` are of, where that is not the job in hand. */
+  readonly computer?: Computer;
   readonly results: Results;
   readonly job: Job | undefined;
   readonly inHand: string | null;
@@ -63,11 +66,17 @@ export function View(props: {
   const [seen, setSeen] = useState("");
   const [fault, setFault] = useState<string>();
   const [section, setSection] = useState<Section | null>(null);
+  const app = useAppItself();
   const act = useActions();
   const namesShown = useApp((s) => s.names);
   const hasNames = props.names === "always" || (props.names === "asked" && namesShown);
   const namesBars = props.names !== "always";
-  const pointed = usePointed(viewer, results.bars, (id) => props.onTap(id, null));
+  const pointed = usePointed(viewer, results.bars, (id) => {
+    // keys point at a bar, not at a place of it: half way along
+    const line = results.bars.get(id)?.bar.centreline;
+    const along = (line?.length ?? 0) / 2;
+    props.onTap(id, line ? { place: placeAt(line, along).at, along } : null);
+  });
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the theme that it starts with; later ones are set below
   useEffect(() => {
@@ -98,7 +107,7 @@ export function View(props: {
   useEffect(() => {
     viewer.current?.setNames(hasNames, namesBars);
   }, [hasNames, namesBars]);
-  useFed(viewer, job, differs);
+  useFed(viewer, props.computer ?? app.computer, job, differs);
   useEffect(() => {
     viewer.current?.setInHand(inHand, points);
   }, [inHand, points]);

@@ -3,8 +3,8 @@ import { useState } from "react";
 import { HAND_OUT, TRUE_SIZE } from "../../words/index.ts";
 import type { CardRequest, Computer } from "../model/compute/index.ts";
 import styles from "./hand-out.module.css";
-import parts from "./parts.module.css";
-import { handOut, type Paper, paperNow, setPaper } from "./print.ts";
+import { PaperPair } from "./paper-pair.tsx";
+import { handOut, type Paper, paperNow } from "./print.ts";
 
 /** Print or save a card, on the paper of this shop. */
 export function HandOut(props: {
@@ -54,21 +54,7 @@ export function HandOut(props: {
           </li>
         ))}
       </ul>
-      <div className={parts.pair} role="group" aria-label={HAND_OUT.paper}>
-        {(["A4", "Letter"] as const).map((p) => (
-          <button
-            key={p}
-            type="button"
-            aria-pressed={p === paper}
-            onClick={() => {
-              choose(p);
-              setPaper(p);
-            }}
-          >
-            {p}
-          </button>
-        ))}
-      </div>
+      <PaperPair label={HAND_OUT.paper} paper={paper} onPick={choose} />
       <p role="status">{state}</p>
       {props.onMore && (
         <button type="button" onClick={props.onMore}>

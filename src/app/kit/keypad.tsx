@@ -42,11 +42,8 @@ export function LengthPad(
 ) {
   const was = retyped(props.value, props.unit);
   const [text, setText] = useState(was.text);
-  const [chosen, setChosen] = useState(was.negative);
-  // a side that is typed behind the figure counts, as the page writes it
-  const typed = sided(text, props.sides);
-  const below = typed.below ?? chosen;
-  const read = enteredLength(typed.text, props.unit, props.sides !== undefined && below);
+  const side = useSide(text, setText, props.sides, was.negative);
+  const read = enteredLength(side.figure, props.unit, props.sides !== undefined && side.below);
   return (
     <Pad
       {...props}
@@ -57,16 +54,7 @@ export function LengthPad(
       says={read.ok ? KEYPAD.equals(props.write(Math.abs(read.mm))) : read.why}
       onDone={() => read.ok && props.onSet(read.value)}
     >
-      {props.sides && (
-        <Sides
-          sides={props.sides}
-          below={below}
-          setBelow={(to) => {
-            setChosen(to);
-            if (typed.below !== undefined) setText(typed.text);
-          }}
-        />
-      )}
+      {props.sides && <Sides sides={props.sides} {...side} />}
       {props.clear && (
         <button type="button" onClick={() => props.onSet(undefined)}>
           {props.clear}
@@ -90,10 +78,8 @@ export function NumberPad(
   },
 ) {
   const [text, setText] = useState(props.value === undefined ? "" : String(Math.abs(props.value)));
-  const [chosen, setChosen] = useState((props.value ?? 0) < 0);
-  const typed = sided(text, props.sides);
-  const below = typed.below ?? chosen;
-  const read = enteredNumber(typed.text, props.sides ? 0 : props.least, props.most, props.unit);
+  const side = useSide(text, setText, props.sides, (props.value ?? 0) < 0);
+  const read = enteredNumber(side.figure, props.sides ? 0 : props.least, props.most, props.unit);
   return (
     <Pad
       {...props}
@@ -102,18 +88,9 @@ export function NumberPad(
       read={read}
       keys={NUMBER_KEYS}
       says={read.ok ? KEYPAD.equals(`${read.value}${props.unit ?? "°"}`) : read.why}
-      onDone={() => read.ok && props.onSet((props.sides && below ? -read.mm : read.mm) + 0)}
+      onDone={() => read.ok && props.onSet((props.sides && side.below ? -read.mm : read.mm) + 0)}
     >
-      {props.sides && (
-        <Sides
-          sides={props.sides}
-          below={below}
-          setBelow={(to) => {
-            setChosen(to);
-            if (typed.below !== undefined) setText(typed.text);
-          }}
-        />
-      )}
+      {props.sides && <Sides sides={props.sides} {...side} />}
       {props.clear && (
         <button type="button" onClick={props.clear.onClear}>
           {props.clear.says}
@@ -121,6 +98,22 @@ export function NumberPad(
       )}
     </Pad>
   );
+}
+
+/** Which way a figure goes: as its side was tapped, or, as the page writes it, typed behind it. `figure`: without it. */
+function useSide(
+  text: string,
+  setText: (text: string) => void,
+  sides: readonly [string, string] | undefined,
+  wasBelow: boolean,
+) {
+  const [chosen, setChosen] = useState(wasBelow);
+  const typed = sided(text, sides);
+  function setBelow(to: boolean): void {
+    setChosen(to);
+    if (typed.below !== undefined) setText(typed.text);
+  }
+  return { figure: typed.text, below: typed.below ?? chosen, setBelow };
 }
 
 /** Which of two ways a figure goes: forward or back, left or right. */
@@ -217,7 +210,7 @@ function Pad(
         {props.children}
         <div
           className={styles.keys}
-          data-columns={props.keys.length / 4}
+          data-columns={props.keys === NUMBER_KEYS ? 3 : 4}
           role="group"
           aria-label={KEYPAD.keys}
           onMouseDown={stayInField}

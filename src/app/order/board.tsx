@@ -13,7 +13,7 @@ import { hasForce } from "./says.ts";
 import { Tag } from "./tag.tsx";
 import { useFitWords } from "./use-fit-words.ts";
 import { useLook } from "./use-look.ts";
-import { useOrderFound } from "./use-order-found.ts";
+import { orderFound } from "./use-order-found.ts";
 
 /** The row of tags on the Wall: the order in which the bars go in, and whether each does. */
 export function Board({ onClose, onNew }: { readonly onClose: () => void; readonly onNew: () => void }) {
@@ -26,9 +26,9 @@ export function Board({ onClose, onNew }: { readonly onClose: () => void; readon
   const [prints, setPrints] = useState(false);
   const { row, run } = look;
   const force = hasForce(row);
-  const order = row.map((t) => t.id);
+  const found = orderFound(look);
+  const { order } = found;
   const held = row.find((t) => t.id === inHand);
-  const found = useOrderFound();
 
   return (
     <section className={styles.board} aria-label={PAGE.title}>

@@ -1,6 +1,6 @@
 import type { Judged, Reach } from "../../core/fit/index.ts";
 import type { Job, Needs } from "../../core/job/index.ts";
-import type { BarResult, FoundCure, Results } from "../model/compute/index.ts";
+import { type BarResult, type FoundCure, hostsOf, type Results } from "../model/compute/index.ts";
 import { at, calledOf, type JobDocument, thingsOf } from "../model/document/index.ts";
 import type { Keys } from "./keys.ts";
 
@@ -63,14 +63,6 @@ export function orderOf(document: JobDocument, bars: ReadonlyMap<string, BarResu
   };
   for (const id of all) add(id);
   return out;
-}
-
-export const hostsOf = (result: BarResult | undefined): readonly string[] =>
-  result ? (["A", "B"] as const).flatMap((end) => seatHosts(result, end)) : [];
-
-function seatHosts({ bar }: BarResult, end: "A" | "B"): readonly string[] {
-  const seat = bar.seat[end];
-  return seat.kind === "on" ? seat.hosts : [];
 }
 
 export const cureKey = (orderKey: string, id: string): string => `${orderKey} for ${id}`;

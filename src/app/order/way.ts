@@ -1,3 +1,4 @@
+import { placesOf } from "../../core/bar/index.ts";
 import { interpolate, type Judged, type Pose } from "../../core/fit/index.ts";
 import { deg } from "../../core/numeric/index.ts";
 import { dist, lerp, sub, type Vec } from "../../core/space/index.ts";
@@ -123,7 +124,7 @@ export function closestOn(scrub: Scrub, own: BarResult, other: BarResult | undef
 
 /** Places along a bar's middle line, about every 25 mm. */
 function spineOf({ bar: { centreline: c } }: BarResult): readonly Vec[] {
-  const corners = [c.start, ...c.bends.map((b) => b.corner), c.finish];
+  const corners = placesOf(c);
   return corners.slice(1).flatMap((to, i) => {
     const from = corners[i] ?? to;
     const n = Math.max(1, Math.ceil(dist(from, to) / 25));

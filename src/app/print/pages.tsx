@@ -55,7 +55,8 @@ function Small(props: {
     if (!ref.current) return;
     const watch = new IntersectionObserver(
       (entries) => setNear(entries.some((entry) => entry.isIntersecting)),
-      { rootMargin: "400px" },
+      // the part of the page that scrolls: beyond its own edge nothing is near by the window's margin
+      { root: scroller(ref.current), rootMargin: "400px" },
     );
     watch.observe(ref.current);
     return () => watch.disconnect();
@@ -69,4 +70,11 @@ function Small(props: {
       {page.isTrueSize && <em>{PRINT_PAGE.isTrueSize}</em>}
     </button>
   );
+}
+
+/** What an element scrolls in, on this size of screen. */
+function scroller(of: Element): Element | null {
+  for (let at = of.parentElement; at; at = at.parentElement)
+    if (getComputedStyle(at).overflowY === "auto") return at;
+  return null;
 }

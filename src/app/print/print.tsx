@@ -1,8 +1,8 @@
 import { ArrowLeft, Printer, Save } from "lucide-react";
 import { type ReactNode, useState } from "react";
-import { BAR_SHEETS, JOB_SHEETS } from "../../cards/sheets.ts";
+import { BAR_SHEETS, JOB_SHEETS, TO_MAKE } from "../../cards/sheets.ts";
 import { capital, PRINT_PAGE, say } from "../../words/index.ts";
-import { handOut, issuing, type Paper, paperNow, parts, setPaper, writeIn } from "../kit/index.ts";
+import { handOut, issuing, type Paper, PaperPair, paperNow, parts, writeIn } from "../kit/index.ts";
 import type { CardRequest, SeenPrint } from "../model/compute/index.ts";
 import { calledOf, entries, namesIn, thingsOf } from "../model/document/index.ts";
 import { goToPage, useApp, useAppItself } from "../model/state/index.ts";
@@ -22,7 +22,8 @@ export function Print() {
   async function give(how: "save" | "print"): Promise<void> {
     setState(PRINT_PAGE.drawing);
     try {
-      if (request.print && request.print.sheets.length > 0) await issuing(app)(...bars);
+      const printed = bars.filter((id) => !preview.seen?.without.some((one) => one.bar === id));
+      if (request.print?.sheets.some((sheet) => TO_MAKE.includes(sheet))) await issuing(app)(...printed);
       const done = await handOut(app.computer, request, name, how);
       const pages = preview.seen?.pages.length ?? 0;
       setState(done === "done" ? PRINT_PAGE.ready(pages) : PRINT_PAGE.nothing);
@@ -126,21 +127,7 @@ function useChoice() {
         <legend>{PRINT_PAGE.ofJob}</legend>
         {boxes("job", JOB_SHEETS)}
       </fieldset>
-      <div className={parts.pair} role="group" aria-label={PRINT_PAGE.paper}>
-        {(["A4", "Letter"] as const).map((p) => (
-          <button
-            key={p}
-            type="button"
-            aria-pressed={p === paper}
-            onClick={() => {
-              setChosen(p);
-              setPaper(p);
-            }}
-          >
-            {p}
-          </button>
-        ))}
-      </div>
+      <PaperPair label={PRINT_PAGE.paper} paper={paper} onPick={setChosen} />
     </>
   );
   const [only] = bars.length === 1 ? bars : [];

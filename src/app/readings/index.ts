@@ -19,3 +19,4 @@ export { ReadingList } from "./reading-list.tsx";
 export { ReadingPad } from "./reading-pad.tsx";
 export { draftFrom, readName, sayReading } from "./say-reading.ts";
 export { Body, HeadNote, Kept, Outcome, Side, Station, Two, Verdict } from "./station.tsx";
+export { wholeIn } from "./whole.ts";

@@ -15,6 +15,7 @@ import {
 import { useActions, useApp } from "../model/state/index.ts";
 import { type EndDraft, pointIds } from "./draft.ts";
 import styles from "./pick-end.module.css";
+import { wholeIn } from "./whole.ts";
 
 /** What an end of the tape may be held on. */
 export interface Holds {
@@ -65,7 +66,7 @@ export function PickEnd(props: {
       return (
         <LengthPad
           title={PICK_END.distance(calledOf(document, "bar", bar))}
-          value={props.bar?.id === bar ? Math.round(props.bar.along) : undefined}
+          value={props.bar?.id === bar ? wholeIn(props.bar.along, show.length) : undefined}
           unit={show.length}
           sides={PICK_END.fromEnds}
           write={writeIn(show).length}

@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useState } from "react";
+import type { Finding } from "../../core/findings/index.ts";
 import { DANGERS, say, WHO_DECIDES } from "../../words/index.ts";
 import { writeIn } from "../kit/index.ts";
 import { calledOf, namesIn } from "../model/document/index.ts";
@@ -18,12 +19,14 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
   const here = dangersAt(useDangers(), inHand);
   const called = (bar: string | undefined): string =>
     bar === undefined || bar === inHand ? "" : DANGERS.of(calledOf(document ?? {}, "bar", bar));
-  const sentences = document
-    ? here.map((f) => `${DANGERS.danger} ${called(f.bar)}${say(f, write, namesIn(document))}`)
+  const said = document
+    ? here.map(
+        (f) => [keyOf(f), `${DANGERS.danger} ${called(f.bar)}${say(f, write, namesIn(document))}`] as const,
+      )
     : [];
-  const alert = useNew(sentences);
+  const alert = useNew(said);
   const [first] = here;
-  if (sentences.length === 0) return null;
+  if (said.length === 0) return null;
   return (
     <section className={styles.dangers} aria-label={DANGERS.region}>
       {alert.length > 0 && (
@@ -49,7 +52,7 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
         // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must take the focus
         <div className={styles.all} tabIndex={0}>
           <ul>
-            {sentences.map((sentence) => (
+            {said.map(([, sentence]) => (
               <li key={sentence}>{sentence}</li>
             ))}
           </ul>
@@ -60,22 +63,31 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
   );
 }
 
+/** One danger whatever its figures are now, the unit they are written in, and the bar in hand. */
+const keyOf = ({ code, place, values }: Finding): string =>
+  [
+    code,
+    place,
+    ...Object.values(values).map((v) => JSON.stringify("count" in v || "bar" in v || "plate" in v ? v : "")),
+  ].join(" ");
+
 /** How long what is new is there to be read out (ms); the line stays. */
 const READ_OUT = 4000;
 
 /** What was read out since the page was opened, each with its job. */
 const readOut = (): Set<string> => new Set();
 
-/** The sentences that were not there at any time before, for a while. */
-function useNew(sentences: readonly string[]): readonly string[] {
+/** The sentences of dangers that were not there at any time before, for a while. */
+function useNew(said: readonly (readonly [key: string, sentence: string])[]): readonly string[] {
   const known = useAppItself().own(readOut);
   const job = useApp((s) => s.job?.entry.id);
   const [alert, setAlert] = useState<readonly string[]>([]);
-  const all = sentences.join("\n");
+  const all = said.map(([key]) => key).join("\n");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the dangers by their keys; their words as they are when one is new
   useEffect(() => {
-    const fresh = all.split("\n").filter((one) => one !== "" && !known.has(`${job} ${one}`));
-    for (const one of fresh) known.add(`${job} ${one}`);
-    if (fresh.length > 0) setAlert(fresh);
+    const fresh = said.filter(([key]) => !known.has(`${job} ${key}`));
+    for (const [key] of fresh) known.add(`${job} ${key}`);
+    if (fresh.length > 0) setAlert(fresh.map(([, sentence]) => sentence));
   }, [all, job, known]);
   useEffect(() => {
     if (alert.length === 0) return;

@@ -1,5 +1,5 @@
 import * as Y from "yjs";
-import { base64, bytesOf } from "../model/shop/index.ts";
+import { base64, bytesOf } from "../../shared/index.ts";
 import type { JobStore } from "../model/storage/index.ts";
 import { heldOf } from "./held.ts";
 

@@ -1,5 +1,6 @@
 export type { Built, Named } from "./build.ts";
 export { centrelineOf, mirroredLine, reversed } from "./build.ts";
+export { placesOf } from "./places.ts";
 export { tapeMark } from "./section.ts";
 export { smallTurn } from "./small.ts";
 export type { Crossings, OnLine } from "./station.ts";

@@ -216,7 +216,7 @@ describe("where the operator works", () => {
     const back = -(x * Math.cos(turned) - y * Math.sin(turned));
     expect((f!.values.reach as { mm: number }).mm).toBeCloseTo(back, 6);
     expect(say(f!, WRITER, IDS)).toMatch(
-      /^keep out of the swing at bend 2: the bent part comes \d+\.\d mm back past the die on your left\. It comes at body height, within 600\.0 mm of the tube\. Fed from end B it would come 0\.0 mm at most$/,
+      /^keep out of the swing at bend 2\. The bent part comes \d+\.\d mm back past the die on your left\. It comes at body height, within 600\.0 mm of the tube\. Fed from end B it would come 0\.0 mm at most$/,
     );
     expect(found(uBar(50), 300, { turnSide: "right" })[0]!.values.side).toEqual({ text: "right" });
   });

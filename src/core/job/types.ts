@@ -87,9 +87,13 @@ export type Needs = (typeof NEEDS)[number];
 export const PROGRESS = ["laid out", "sawn", "bent", "notched", "fitted", "tacked", "welded"] as const;
 export type Progress = (typeof PROGRESS)[number];
 
+/** Whether a bar that has come so far has that step behind it. */
+export const hasReached = (progress: Progress, step: Progress): boolean =>
+  PROGRESS.indexOf(progress) >= PROGRESS.indexOf(step);
+
 /** Whether a bar that has come so far stays where it is in the car, whatever the plan says, until it is cut loose. */
 export const stands = (progress: Progress | undefined): boolean =>
-  progress !== undefined && PROGRESS.indexOf(progress) >= PROGRESS.indexOf("fitted");
+  progress !== undefined && hasReached(progress, "fitted");
 
 /** A bar that is described by its path. */
 export interface PathBar {

@@ -1,4 +1,4 @@
-import { type Centreline, placeAt } from "../bar/index.ts";
+import { type Centreline, placeAt, placesOf } from "../bar/index.ts";
 import {
   add,
   along,
@@ -13,7 +13,7 @@ import {
   unit,
   type Vec,
 } from "../space/index.ts";
-import { placesOf, startOf } from "../trestles/index.ts";
+import { startOf } from "../trestles/index.ts";
 
 /** Where a made bar is put: what was at p when it was made is at R(p − from) + to. */
 export interface Pose {

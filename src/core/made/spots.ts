@@ -1,9 +1,9 @@
+import { placesOf } from "../bar/index.ts";
 import type { CopeResult, EndAxes } from "../cope/index.ts";
 import { endAxes, nearest } from "../cope/index.ts";
 import type { End } from "../job/types.ts";
 import type { ResolvedBar } from "../layout/types.ts";
 import { along, cross, FORWARD, rejection, sub, UP, unit, type Vec } from "../space/index.ts";
-import { placesOf } from "../trestles/index.ts";
 import { sizeOf } from "../tube/index.ts";
 import type { MadeBar, Rim } from "./types.ts";
 

@@ -1,6 +1,6 @@
 import type { Notch } from "../cope/index.ts";
 import type { BentTo, CutTo, End, MadeTo, NotchedTo, SawnTo } from "../job/index.ts";
-import { PROGRESS, type Progress, stands } from "../job/index.ts";
+import { hasReached, type Progress, stands } from "../job/index.ts";
 import { judgeMade, type MadeVerdict } from "../made/index.ts";
 import { deg, isSameFigure, isSameTurn } from "../numeric/index.ts";
 import { angleBetween, cross, dot, neg, rejection } from "../space/index.ts";
@@ -61,7 +61,7 @@ export function asMade(plan: Plan, id: string): AsMade | undefined {
   const was = plan.byId.get(id);
   if (!was || progress === "laid out") return undefined;
   const { to } = knownTo(plan, id, progress);
-  const reached = (p: Progress): boolean => PROGRESS.indexOf(progress) >= PROGRESS.indexOf(p);
+  const reached = (p: Progress): boolean => hasReached(progress, p);
   if (!to?.sawn) return undefined;
   const now = madeToOf(plan, was, "bent");
   const bent = reached("bent") ? to.bent : undefined;

@@ -1,9 +1,9 @@
+import { placesOf } from "../bar/index.ts";
 import { stands } from "../job/index.ts";
 import type { ResolvedBar } from "../layout/index.ts";
 import { judgeMade, type MadeVerdict } from "../made/index.ts";
 import { isSameFigure } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
-import { placesOf } from "../trestles/index.ts";
 import { asWantedNow, gravestFirst, limitsOf, wantOf } from "./change.ts";
 import { madeOf, STEP } from "./made.ts";
 import type { BarPlan, Plan } from "./plan.ts";

@@ -36,3 +36,9 @@ export function fittingOf(plan: Plan): Pick<
   const torch = plan.job.shop.torch ?? TORCH;
   return { bars, twins: twinsOf(plan.job), parts, gates, torch, force, unusable: body.unusable };
 }
+
+/** An order with the bars that it leaves out behind, hosts first; bars without a geometry are no part of it. */
+export const wholeOrder = ({ byId, layout }: Plan, order: readonly string[]): readonly string[] => [
+  ...order.filter((id) => byId.has(id)),
+  ...layout.order.filter((id) => byId.has(id) && !order.includes(id)),
+];

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { problemLine } from "../../words/index.ts";
+import { placesOf } from "../bar/index.ts";
 import { readJob } from "../job/index.ts";
-import { placesOf } from "../trestles/index.ts";
 import {
   asWanted,
   blankOf,

@@ -1,5 +1,5 @@
 import { angleToSet } from "../bend/index.ts";
-import { type BentTo, type Die, type Job, type MadeTo, PROGRESS, type Progress } from "../job/index.ts";
+import { type BentTo, type Die, hasReached, type Job, type MadeTo, type Progress } from "../job/index.ts";
 import { type DieNow, lengthened, type MadeBar, type MadeStep, madeBar, shapeMade } from "../made/index.ts";
 import { deg, rad } from "../numeric/index.ts";
 import { type BarShape, type Blank, shapeOf } from "../trestles/index.ts";
@@ -32,7 +32,7 @@ export function knownTo(
 ): { readonly to: MadeTo | undefined; readonly isWhole: boolean } {
   const kept = plan.job.made?.[id]?.to;
   const was = plan.byId.get(id);
-  const reached = (p: Progress): boolean => PROGRESS.indexOf(progress) >= PROGRESS.indexOf(p);
+  const reached = (p: Progress): boolean => hasReached(progress, p);
   const hasBends = was ? was.bend.bends.length > 0 : false;
   const isWhole =
     kept?.sawn !== undefined &&

@@ -177,3 +177,25 @@ function ofBars(job: Job, survey: Survey): ReadonlyMap<string, readonly Finding[
   });
   return new Map(findings.filter(([, found]) => found.length > 0));
 }
+
+const surveyed = new WeakMap<object, Survey>();
+
+/**
+ * What is known of the car's points: by their readings, and of points without any, what would fix them. Undefined where
+ * the job has neither. Worked out once for a plan.
+ */
+export function surveyOf({
+  job,
+  places,
+  layout,
+}: {
+  job: Job;
+  places: Places;
+  layout: Layout;
+}): Survey | undefined {
+  if (places.survey) return places.survey;
+  if (Object.keys(job.points).length === 0) return undefined;
+  const have = surveyed.get(places) ?? surveyJob(job, layout.byId);
+  surveyed.set(places, have);
+  return have;
+}

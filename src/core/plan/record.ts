@@ -1,10 +1,10 @@
+import { placesOf } from "../bar/index.ts";
 import { angleToSet } from "../bend/index.ts";
 import type { SawCut } from "../cope/index.ts";
 import type { BentTo, CutHost, CutTo, MadeTo, NotchedTo, SawnTo } from "../job/index.ts";
-import { type Die, type End, type Place, PROGRESS, type Progress } from "../job/index.ts";
+import { type Die, type End, hasReached, type Place, type Progress } from "../job/index.ts";
 import type { ResolvedBar, Seat } from "../layout/index.ts";
 import { deg } from "../numeric/index.ts";
-import { placesOf } from "../trestles/index.ts";
 import { extent, sizeOf } from "../tube/index.ts";
 import { cardOf } from "./cards.ts";
 import { hostsOf } from "./hosts.ts";
@@ -23,7 +23,6 @@ export interface Marked {
 }
 
 const ENDS = ["A", "B"] as const;
-const rank = (progress: Progress): number => PROGRESS.indexOf(progress);
 
 /**
  * A step marked done: what that step, and each before it that is not kept yet, was made to by the plan as it is now.
@@ -37,14 +36,14 @@ export function marked(plan: Plan, id: string, mark: Mark, by?: NotchMethod): Ma
   const before = plan.job.bars[id]?.progress ?? "laid out";
   if (typeof mark === "string")
     return {
-      progress: rank(mark) > rank(before) ? mark : before,
+      progress: hasReached(before, mark) ? before : mark,
       to: { ...madeToOf(plan, was, mark, ENDS, by), ...kept, ...bothEnds(plan, was, kept, mark, by) },
     };
   const to = madeToOf(plan, was, "notched", [mark.notched], by);
   const notched = { ...to.notched, ...kept.notched };
   const reached = notched.A && notched.B ? "notched" : was.bend.bends.length > 0 ? "bent" : "sawn";
   return {
-    progress: rank(reached) > rank(before) ? reached : before,
+    progress: hasReached(before, reached) ? before : reached,
     to: { ...to, ...kept, notched },
   };
 }
@@ -57,7 +56,7 @@ function bothEnds(
   step: Progress,
   by: NotchMethod | undefined,
 ): Pick<MadeTo, "notched"> {
-  if (rank(step) < rank("notched") || !kept.notched) return {};
+  if (!hasReached(step, "notched") || !kept.notched) return {};
   const missing = ENDS.filter((end) => !kept.notched?.[end]);
   return { notched: { ...madeToOf(plan, was, "notched", missing, by).notched, ...kept.notched } };
 }
@@ -74,7 +73,7 @@ export function madeToOf(
   // a card that was issued with other figures is not the one that it was made to
   const issued = plan.job.cards?.[was.id] && cardOf(plan, was);
   const card = issued?.on === undefined ? {} : { card: issued.n };
-  const reached = (s: Progress): boolean => rank(step) >= rank(s);
+  const reached = (s: Progress): boolean => hasReached(step, s);
   const path = placesOf(bar.centreline).map(tidied);
   return {
     ...(reached("sawn") ? { sawn: { ...sawnTo(was), ...card } } : {}),

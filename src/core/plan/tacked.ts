@@ -1,9 +1,9 @@
 // biome-ignore-all lint/style/noNonNullAssertion: paths has every bar that was judged, and id is one.
+import { placesOf } from "../bar/index.ts";
 import type { JobPoint, Place, TackSize, TackSpot } from "../job/index.ts";
 import { rad } from "../numeric/index.ts";
 import {
   expectedTacks,
-  placesOf,
   type Slipped,
   type Spot,
   slipsAmong,

@@ -21,7 +21,7 @@ export { freeEndOff } from "./place.ts";
 export type { BarShape } from "./shape.ts";
 export { lineOf, shapeOf, startOf } from "./shape.ts";
 export type { Over, Spot, Tacked, TackedBar, TackReading, TackScatter } from "./tacked.ts";
-export { expectedTacks, placesOf, readOn, tackedBars } from "./tacked.ts";
+export { expectedTacks, readOn, tackedBars } from "./tacked.ts";
 export type { Telling } from "./telling.ts";
 export { tellingReadings } from "./telling.ts";
 export type { Verdict } from "./verdict.ts";

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { sayProblem } from "../../words/index.ts";
-import { placeAt } from "../bar/index.ts";
+import { placeAt, placesOf } from "../bar/index.ts";
 import { readJob } from "../job/index.ts";
 import { normal, rad, seeded } from "../numeric/index.ts";
 import { judgeTacked, planJob, restate } from "../plan/index.ts";
@@ -9,7 +9,7 @@ import { add, dist, mirrored, turn, UP, type Vec } from "../space/index.ts";
 import { surveyJob } from "../survey/index.ts";
 import { cardChanges, edgeMoved } from "./changed.ts";
 import { lineOf, shapeOf, startOf } from "./shape.ts";
-import { placesOf, type TackReading, tackedBars } from "./tacked.ts";
+import { type TackReading, tackedBars } from "./tacked.ts";
 
 interface DocBar {
   mirrorOf?: string;

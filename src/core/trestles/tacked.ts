@@ -1,5 +1,5 @@
 // biome-ignore-all lint/style/noNonNullAssertion: lines and od hold every bar, x has an entry for each unknown in the order of unknownsOf, at one a reading, and the places of one bar are alike many; all that a reading names is among the bars, by the docstring
-import { type Centreline, placeAt, tapeMark } from "../bar/index.ts";
+import { type Centreline, placeAt, placesOf, tapeMark } from "../bar/index.ts";
 import { adjusted, checkedByPriors, deviationOf, sparse, suspectAmong } from "../estimate/index.ts";
 import { add, dist, len, scale, sub, turn, type Vec } from "../space/index.ts";
 import type { Expected } from "./expected.ts";
@@ -174,13 +174,6 @@ export function expectedTacks(
     return { at, sd: Math.hypot(own, ...off.map((lines) => measured(r, lines, od) - at)) };
   });
 }
-
-/** Ends and corners of a centreline, from A to B: the path that `asBuilt` keeps. */
-export const placesOf = (line: Centreline): readonly Vec[] => [
-  line.start,
-  ...line.bends.map((b) => b.corner),
-  line.finish,
-];
 
 /** Standard deviations of a bar's unknowns: angles, turns, straights, foot, lean. */
 function unknownsOf(shape: BarShape, { mark, angle, turn: rolled, foot, lean }: TackScatter): number[] {

@@ -26,5 +26,5 @@ export const BEND = {
   "bend-into-floor":
     "{first}: at bend {bend} the bent part swings into the floor. It hangs {below} under the die, the floor is {height} under it. Fed from end {otherEnd} it would hang {otherBelow} at most",
   "bend-into-operator":
-    "keep out of the swing at bend {bend}: the bent part comes {reach} back past the die on your {side}. It comes at body height, within {aside} of the tube. Fed from end {otherEnd} it would come {otherReach} at most",
+    "keep out of the swing at bend {bend}. The bent part comes {reach} back past the die on your {side}. It comes at body height, within {aside} of the tube. Fed from end {otherEnd} it would come {otherReach} at most",
 } as const satisfies Partial<Record<Code, string>>;

@@ -1,4 +1,4 @@
-import { marksOf } from "../../../src/app/cage/ends.ts";
+import { endsOf } from "../../../src/app/cage/ends.ts";
 import type { ViewExtras } from "../../../src/app/cage/index.ts";
 import { createViewer } from "../../../src/app/cage/later.ts";
 import { platesOf } from "../../../src/app/cage/plates.ts";
@@ -208,7 +208,7 @@ Object.assign(window, {
     seen,
     along,
     names: shownNames,
-    marks: (id: string) => marksOf(meshes.get(plan.byId.get(id)!)!),
+    marks: (id: string) => endsOf(meshes.get(plan.byId.get(id)!)!),
     corners: (id: string) => about(plan.byId.get(id)!).corners,
     taps,
     tappedPoints,

@@ -29,7 +29,8 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
     const cards = await import("../../../cards/index.ts");
     const { bar, paper } = request;
     if (!plan) return undefined;
-    if (request.card === "print") return request.print && cards.printJob(plan, askOf(request)).document;
+    if (request.card === "print")
+      return request.print && cards.printJob(plan, askOf(request.print, request)).document;
     if (request.card === "overview") return cards.overview(plan, paper);
     if (request.card === "order") return request.found && cards.orderSheet(plan, request.found, paper);
     if (request.card === "readings") return cards.readingList(plan, request.document, paper);
@@ -51,7 +52,7 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
       import("../../../draw/index.ts"),
     ]);
     if (!plan || !request.print) return undefined;
-    const steps = cards.printing(plan, askOf(request));
+    const steps = cards.printing(plan, askOf(request.print, request));
     let step = steps.next();
     for (; !step.done; step = steps.next()) {
       await breathe();
@@ -113,8 +114,8 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
 
 const breathe = (): Promise<void> => new Promise((go) => setTimeout(go));
 
-const askOf = ({ print, paper, document }: CardRequest): PrintAsk => ({
-  ...(print ?? { job: [], bars: [], sheets: [] }),
+const askOf = (print: NonNullable<CardRequest["print"]>, { paper, document }: CardRequest): PrintAsk => ({
+  ...print,
   paper,
   ...(document === undefined ? {} : { document }),
 });

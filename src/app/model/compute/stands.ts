@@ -1,3 +1,4 @@
+import { placesOf } from "../../../core/bar/index.ts";
 import type { End } from "../../../core/job/index.ts";
 import type { ResolvedBar } from "../../../core/layout/types.ts";
 import type { Stands } from "../document/index.ts";
@@ -9,9 +10,8 @@ export function standsIn(
 ): Stands | undefined {
   const bar = plan.byId.get(id)?.bar;
   if (!bar) return undefined;
-  const { start, finish, bends } = bar.centreline;
   return {
-    corners: [start, ...bends.map((b) => b.corner), finish],
+    corners: placesOf(bar.centreline),
     ends: { A: endOf(bar, "A"), B: endOf(bar, "B") },
   };
 }

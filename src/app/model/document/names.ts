@@ -17,10 +17,9 @@ import {
   type JsonPath,
   slug,
 } from "../../../shared/index.ts";
-import { capital, labels, type Names, type Need } from "../../../words/index.ts";
+import { capital, labels, type Names, type Need, THINGS } from "../../../words/index.ts";
 import type { Dependent } from "./command.ts";
 
-/** The kinds of things that a job keeps by name, and where. */
 /** What people call the thing that a place of the file is in (`bars.harness.path[0]`); undefined where it is in none. */
 export function thingAt(document: JobDocument, place: string): string | undefined {
   const found = (Object.keys(HOMES) as Kind[]).flatMap((kind) =>
@@ -33,9 +32,10 @@ export function thingAt(document: JobDocument, place: string): string | undefine
   const longest = found.sort((a, b) => b.id.length - a.id.length)[0];
   if (!longest) return undefined;
   const called = calledOf(document, longest.kind, longest.id);
-  return longest.kind === "bar" ? called : `${longest.kind} ${called}`;
+  return longest.kind === "bar" ? called : THINGS.named(THINGS.one[longest.kind], called);
 }
 
+/** The kinds of things that a job keeps by name, and where. */
 export type Kind = Extract<Reference["kind"], "tube" | "die" | "plate" | "point" | "bar">;
 export const HOMES: Readonly<Record<Kind, string>> = {
   tube: "tubes",

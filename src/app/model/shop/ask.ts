@@ -1,5 +1,5 @@
 import type { Json, Rights } from "../../../shared/index.ts";
-import { bytesOf } from "./base64.ts";
+import { bytesOf } from "../../../shared/index.ts";
 
 /** A job in the shop's list. */
 export interface ShopJob {

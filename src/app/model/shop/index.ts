@@ -11,7 +11,6 @@ export {
   type ShopSelf,
   shopAsk,
 } from "./ask.ts";
-export { base64, bytesOf } from "./base64.ts";
 export type { Edited, GaveWay } from "./gave-way.ts";
 export type { ShopInHand, ShownGaveWay, Whereabouts } from "./in-hand.ts";
 export { type Line, type LineState, lineTo, type Socket } from "./line.ts";

@@ -1,4 +1,5 @@
-import { dist, type Vec } from "../../../core/space/index.ts";
+import { placesOf } from "../../../core/bar/index.ts";
+import { dist } from "../../../core/space/index.ts";
 import type { BarResult, Results } from "../compute/index.ts";
 import type { Did } from "../document/index.ts";
 
@@ -77,11 +78,7 @@ const sameBlank = (was: BarResult, is: BarResult): boolean =>
 
 /** How far the end or corner that went farthest went (mm); undefined where the corners are not the same ones. */
 function wentBy({ bar: was }: BarResult, { bar: is }: BarResult): number | undefined {
-  const [a, b] = [was, is].map(({ centreline: { start, bends, finish } }) => [
-    start,
-    ...bends.map((bend) => bend.corner),
-    finish,
-  ]) as [Vec[], Vec[]];
+  const [a, b] = [placesOf(was.centreline), placesOf(is.centreline)];
   return a.length === b.length ? Math.max(...a.map((p, i) => dist(p, b[i] ?? p))) : undefined;
 }
 

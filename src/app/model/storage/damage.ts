@@ -1,4 +1,5 @@
 import * as Y from "yjs";
+import { base64 } from "../../../shared/index.ts";
 import { RECORD } from "../../../words/index.ts";
 import { at, type JobDocument, toJson } from "../document/index.ts";
 import type { Damaged, Found, JobEntry, JobRecord } from "./port.ts";
@@ -118,10 +119,4 @@ function plain(value: unknown): unknown {
   } catch {
     return String(value);
   }
-}
-
-function base64(bytes: Uint8Array): string {
-  let text = "";
-  for (const byte of bytes) text += String.fromCharCode(byte);
-  return btoa(text);
 }

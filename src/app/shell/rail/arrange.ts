@@ -1,9 +1,9 @@
 import { placeAt } from "../../../core/bar/index.ts";
 import { PROGRESS } from "../../../core/job/index.ts";
 import { capital, RAIL_SORTS } from "../../../words/index.ts";
-import type { BarResult, Results } from "../../model/compute/index.ts";
+import { type BarResult, hostsOf, type Results } from "../../model/compute/index.ts";
 import { calledOf, type JobDocument } from "../../model/document/index.ts";
-import { hostsOf, inJobOrder, orderOf } from "../../order/index.ts";
+import { inJobOrder, orderOf } from "../../order/index.ts";
 import { isFound } from "./find.ts";
 import type { Sort } from "./rail-state.ts";
 import type { BarRow } from "./rows.ts";

@@ -50,7 +50,7 @@ function step(app: App, by: 1 | -1): boolean {
 
 /** What is open is closed first, then the search is cleared, then the marks go, then the bar is put down. */
 function close(app: App): boolean {
-  // what can be closed, or left, by a button of its own says so there; the last one was opened last
+  // what can be closed, or left, by a button of its own says so there; one at most is shown at a time
   const open = [...document.querySelectorAll<HTMLElement>("[data-escape]")].at(-1);
   const rail = railOf(app).getState();
   if (open) open.click();

@@ -1,10 +1,10 @@
 import { type KeyboardEvent, memo, useEffect, useRef } from "react";
 import { RAIL } from "../../../words/index.ts";
 import { classes } from "../../kit/index.ts";
-import { useActions, useApp } from "../../model/state/index.ts";
+import { useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import type { Group } from "./arrange.ts";
 import styles from "./rail.module.css";
-import { useRail } from "./rail-state.ts";
+import { railOf, useRail } from "./rail-state.ts";
 import { Row } from "./row.tsx";
 
 /** By keys the rail is one stop; the arrows walk along it, and Home and End go to its ends. */
@@ -21,6 +21,8 @@ function walk(event: KeyboardEvent<HTMLElement>, isRow: boolean): void {
   if (to === undefined) return;
   bars[to]?.focus();
   event.preventDefault();
+  // the same arrows take the next step at a machine
+  event.stopPropagation();
 }
 
 /** The bars under their headings, in a column or a row. */
@@ -34,6 +36,7 @@ export const List = memo(function List(props: {
   const isMarking = useRail((rail) => rail.isMarking);
   const find = useRail((rail) => rail.find);
   const list = useRef<HTMLElement>(null);
+  const app = useAppItself();
   const act = useActions();
   // biome-ignore lint/correctness/useExhaustiveDependencies: brought into sight whenever another bar is in hand
   useEffect(() => {
@@ -74,7 +77,13 @@ export const List = memo(function List(props: {
       {ids.length === 0 && (
         <p className={styles.none}>
           {find === "" ? (
-            <button type="button" onClick={() => act.goTo("wall")}>
+            <button
+              type="button"
+              onClick={() => {
+                railOf(app).setState({ sheet: "no" });
+                act.goTo("wall");
+              }}
+            >
               {RAIL.none}
             </button>
           ) : (

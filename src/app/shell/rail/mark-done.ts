@@ -1,4 +1,4 @@
-import { type End, PROGRESS, type Progress } from "../../../core/job/index.ts";
+import { type End, hasReached } from "../../../core/job/index.ts";
 import type { Mark } from "../../../core/plan/index.ts";
 import { RAIL_MARKING as SAYS } from "../../../words/index.ts";
 import { at, calledOf, comeTo, type JobDocument, markAllMade } from "../../model/document/index.ts";
@@ -8,7 +8,6 @@ import type { App } from "../../model/state/index.ts";
 export type WholeStep = Extract<Mark, string>;
 
 const ENDS = ["A", "B"] as const;
-const rank = (step: Progress): number => PROGRESS.indexOf(step);
 
 /**
  * Marks a step done of several bars, as one step of undo: each with what it was made to, as when it is marked by itself.
@@ -47,7 +46,7 @@ function whyNot(
 ): string | undefined {
   const { progress } = comeTo(document, bar);
   if (bends === undefined) return SAYS.why.noPlace;
-  if (rank(progress) >= rank(step)) return SAYS.why.already(progress);
+  if (hasReached(progress, step)) return SAYS.why.already(progress);
   return step === "bent" && bends === 0 ? SAYS.why.straight : undefined;
 }
 

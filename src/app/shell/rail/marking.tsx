@@ -6,6 +6,7 @@ import { goToPage, useActions, useApp, useAppItself } from "../../model/state/in
 import type { Group } from "./arrange.ts";
 import { markDone, type WholeStep } from "./mark-done.ts";
 import styles from "./more.module.css";
+import { railOf } from "./rail-state.ts";
 import type { BarRow } from "./rows.ts";
 
 const STEPS = PROGRESS.filter((step): step is WholeStep => step !== "laid out");
@@ -36,10 +37,24 @@ export function Marking(props: {
         <button type="button" disabled={isNone} onClick={() => act.mark(marked, false)}>
           {SAYS.none}
         </button>
-        <button type="button" disabled={isNone} onClick={() => setAsks(true)}>
+        <button
+          type="button"
+          disabled={isNone}
+          onClick={() => {
+            setLeft(undefined);
+            setAsks(true);
+          }}
+        >
           {SAYS.done}
         </button>
-        <button type="button" disabled={isNone} onClick={() => goToPage("print")}>
+        <button
+          type="button"
+          disabled={isNone}
+          onClick={() => {
+            railOf(app).setState({ sheet: "no" });
+            goToPage("print");
+          }}
+        >
           {SAYS.print}
         </button>
       </div>

@@ -1,5 +1,5 @@
 import { concerns, type Finding, isError } from "../../../core/findings/index.ts";
-import { type End, PROGRESS, type Progress } from "../../../core/job/index.ts";
+import { type End, hasReached, type Progress } from "../../../core/job/index.ts";
 import { COME_TO, NOT_AS_WANTED, RAIL } from "../../../words/index.ts";
 import type { DiffersReply, Results } from "../../model/compute/index.ts";
 import { calledOf, comeTo, type JobDocument, thingsOf } from "../../model/document/index.ts";
@@ -74,7 +74,6 @@ function rowOf(id: string, without: boolean, { document, results, dangers, diffe
 
 /** "36 bars · 12 sawn · 4 tacked · 3 to look at" */
 export function countsOf(rows: readonly BarRow[]): string {
-  const come = (to: Progress): number =>
-    rows.filter(({ progress }) => PROGRESS.indexOf(progress) >= PROGRESS.indexOf(to)).length;
+  const come = (to: Progress): number => rows.filter(({ progress }) => hasReached(progress, to)).length;
   return RAIL.counts(rows.length, come("sawn"), come("tacked"), rows.filter((row) => row.isLook).length);
 }

@@ -1,6 +1,6 @@
 import { deg } from "../../../core/numeric/index.ts";
 import type { CheckSize, judgeCheck } from "../../../core/plan/index.ts";
-import { CHECK_SIZES, IDS, saySlip, written } from "../../../words/index.ts";
+import { CHECK_SIZES, IDS, saySlip, USUAL, written } from "../../../words/index.ts";
 import type { Write } from "../../kit/index.ts";
 
 /** A check size's value, or its ±, with its unit. */
@@ -10,9 +10,6 @@ export const writeSize = ({ what }: CheckSize, value: number, write: Write): str
 /** Between what tape or finder is laid. */
 export const sayCheckWords = ({ across }: CheckSize, bend: number, write: Write): string =>
   across ? written(across, write, IDS) : CHECK_SIZES.finder(bend);
-
-/** More than so many of its ± is off: as the Trestles have it. */
-const USUAL = 2;
 
 /** What was read, held against the plan; `isOff`: to be looked at. */
 export function sayJudged(

@@ -80,7 +80,7 @@ export function Read(props: {
         {waits !== undefined && (
           <div className={parts.waiting} role="status">
             <p>{draft.kind === "tape" ? CAR.waitForBar : CAR.waitForPoint}</p>
-            <button type="button" onClick={() => setWaits(undefined)}>
+            <button type="button" data-escape onClick={() => setWaits(undefined)}>
               {CAR.cancel}
             </button>
           </div>

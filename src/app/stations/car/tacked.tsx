@@ -17,6 +17,7 @@ import {
   TACK_KINDS,
   Two,
   tackedReading,
+  wholeIn,
 } from "../../readings/index.ts";
 import { Sizes } from "./sizes.tsx";
 import { TackedOutcome } from "./tacked-outcome.tsx";
@@ -42,7 +43,7 @@ function TackedBar(props: {
   const tacked = useTacked(id, document);
   const [draft, setDraft] = useState<Draft>(() => ({
     ...emptyDraft("height"),
-    ends: [{ is: "tube", bar: id, along: middleOf(result, show.length) }, undefined],
+    ends: [{ is: "tube", bar: id, along: wholeIn(result.bar.centreline.length / 2, show.length) }, undefined],
   }));
   const path = useMemo(() => ["made", id, "tacked"], [id]);
   const bars = useMemo(() => [id, ...barsInPlace(document).filter((b) => b !== id)], [id, document]);
@@ -109,12 +110,6 @@ function TackedCards(props: {
     </Side>
   );
 }
-
-/** The middle of a bar, to a whole millimetre or inch, in the unit of the page. */
-const middleOf = ({ bar }: BarResult, unit: "mm" | "in"): number | string => {
-  const { length } = bar.centreline;
-  return unit === "mm" ? Math.round(length / 2) : `${Math.round(length / 2 / 25.4)} in`;
-};
 
 /** Which way an end or a corner is from where it was planned, in words. */
 function wayOf(found: TackedState["found"], wanted: readonly Place[] | undefined, i: number): string {

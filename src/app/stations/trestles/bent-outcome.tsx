@@ -2,7 +2,7 @@ import { sayBentSize, sentence, small, TRESTLES, verdictWords } from "../../../w
 import { classes, Decides, parts } from "../../kit/index.ts";
 import { at, calledOf, forgetAsBuilt, type JobDocument, keepAsBuilt } from "../../model/document/index.ts";
 import { useActions } from "../../model/state/index.ts";
-import { Kept, keptAs, Outcome, Verdict } from "../../readings/index.ts";
+import { draftOfJson, Kept, keptAs, Outcome, Verdict } from "../../readings/index.ts";
 import type { Bent, Judged } from "./use-bent.ts";
 
 /** Whether the bar goes where it was planned, as bent. */
@@ -27,7 +27,8 @@ function doubtedIn(document: JobDocument, id: string, { answer, judged }: Bent):
   const doubted = judged?.bent.suspect;
   const index = doubted === undefined ? undefined : answer?.counted[doubted];
   const size = index === undefined ? undefined : at(document, ["made", id, "bent", index]);
-  return size === undefined ? undefined : sayBentSize(size as unknown as Parameters<typeof sayBentSize>[0]);
+  const draft = size === undefined ? undefined : draftOfJson(size);
+  return draft && sayBentSize(draft);
 }
 
 /** What to do with the bar as bent. */

@@ -20,13 +20,15 @@ export function ChangeBand(props: {
   const [walks, setWalks] = useState<{ readonly of: unknown; readonly at: number }>();
   const each = useRef<HTMLButtonElement>(null);
   const touched = touchedBy(moves, changed);
+  // what another device marked meanwhile leaves the bars that this step touched as they are, and their list the same one
+  const step = moves.bars.length > 0 ? moves.bars : changed;
   // until the bars are computed what is there is of the step before
-  if (touched.length === 0 || moves.of !== did || closed === did) return null;
+  if (touched.length === 0 || moves.of !== did || closed === step) return null;
   const made = touched.filter((t) => t.made !== undefined).length;
-  const walk = walks?.of === did ? walks : undefined;
+  const walk = walks?.of === step ? walks : undefined;
 
   function go(at: number): void {
-    setWalks({ of: did, at });
+    setWalks({ of: step, at });
     const bar = touched[at];
     if (!bar?.isThere) return;
     act.take(bar.id);
@@ -63,7 +65,7 @@ export function ChangeBand(props: {
         type="button"
         className={styles.icon}
         aria-label={CHANGE_BAND.close}
-        onClick={() => setClosed(did)}
+        onClick={() => setClosed(step)}
       >
         <X aria-hidden />
       </button>
@@ -71,7 +73,7 @@ export function ChangeBand(props: {
   );
 }
 
-/** One bar after the other, each taken in hand; Esc ends it, wherever the focus is. */
+/** One bar after the other, each taken in hand; Esc leaves it. */
 function Walk(props: {
   readonly bar: Touched;
   readonly at: number;
@@ -83,18 +85,7 @@ function Walk(props: {
   const { bar, at, of, go, done } = props;
   const act = useActions();
   const next = useRef<HTMLButtonElement>(null);
-  const end = useRef(done);
-  end.current = done;
-  useEffect(() => {
-    next.current?.focus();
-    const key = (e: KeyboardEvent): void => {
-      if (e.key !== "Escape" || document.querySelector("dialog[open], :popover-open")) return;
-      e.stopPropagation();
-      end.current();
-    };
-    document.addEventListener("keydown", key, true);
-    return () => document.removeEventListener("keydown", key, true);
-  }, []);
+  useEffect(() => next.current?.focus(), []);
   return (
     <section className={styles.band} aria-label={CHANGE_BAND.region}>
       <p aria-live="polite">
@@ -125,7 +116,7 @@ function Walk(props: {
       >
         <ChevronRight aria-hidden />
       </button>
-      <button type="button" onClick={done}>
+      <button type="button" data-escape onClick={done}>
         {CHANGE_BAND.done}
       </button>
     </section>

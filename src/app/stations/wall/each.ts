@@ -39,10 +39,7 @@ export function touchedBy(moves: Moves, changed: KeptChange): readonly Touched[]
 export function sayTouched({ moved, made }: Touched, write: Write): string {
   const lines: string[] = [];
   if (moved?.by !== undefined && moved.by >= 0.05) lines.push(CHANGE_BAND.moved(write.fine(moved.by)));
-  if (moved) {
-    const line = MOVED.bar(moved, write);
-    lines.push(lines.length > 0 ? line.replace(MOVED.only, "") : line);
-  }
+  if (moved) lines.push(MOVED.bar(moved, write, lines.length > 0));
   if (made === "lost") lines.push(small(MADE_CHANGED.lost));
   else if (made === "gone") lines.push(small(MADE_CHANGED.gone));
   else if (made) lines.push(`${made.step}: ${sayMade(made, write)}`);

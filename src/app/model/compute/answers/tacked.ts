@@ -1,3 +1,4 @@
+import { placesOf } from "../../../../core/bar/index.ts";
 import {
   asWanted,
   barsIn,
@@ -8,13 +9,7 @@ import {
   tackSlips,
 } from "../../../../core/plan/index.ts";
 import type { Vec } from "../../../../core/space/index.ts";
-import {
-  besidesSlips,
-  placesOf,
-  readOn,
-  type Slipped,
-  type TackReading,
-} from "../../../../core/trestles/index.ts";
+import { besidesSlips, readOn, type Slipped, type TackReading } from "../../../../core/trestles/index.ts";
 import { extent } from "../../../../core/tube/index.ts";
 
 /** How a tacked bar stands, from the readings that the job keeps of it, and which cards that changes. */

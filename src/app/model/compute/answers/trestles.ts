@@ -1,3 +1,4 @@
+import { placesOf } from "../../../../core/bar/index.ts";
 import {
   asWanted,
   type BentAnswer,
@@ -14,7 +15,6 @@ import type { Vec } from "../../../../core/space/index.ts";
 import {
   type BarShape,
   besidesSlips,
-  placesOf,
   readingProblem,
   type Slipped,
   type Telling,

@@ -537,6 +537,20 @@ describe("the 3D view in a browser", () => {
     expect(await share([20, 23, 26])).toBeGreaterThan(0.5);
   });
 
+  it("a step of a drag draws anew only the part in which something moved, pixel for pixel as the whole", async () => {
+    await open();
+    await settle();
+    const [first, ...steps] = await page.evaluate(() => window.harness.drawnInPart([2, 2, -3, 15, -16, 0.5]));
+    // the picture before was a smooth one
+    expect(first!.isPart).toBe(false);
+    for (const { isPart, wrong, moved } of steps) {
+      expect(isPart).toBe(true);
+      expect(wrong).toBe(0);
+      expect(moved).toBeGreaterThan(20);
+    }
+    expect(errors).toEqual([]);
+  });
+
   it("an edit builds only the bars that it changed", async () => {
     await open();
     const { changed, ms } = await page.evaluate(() => window.harness.moveHoop(10));

@@ -4,16 +4,18 @@ import type { TubeMesh } from "../../core/mesh/index.ts";
 import { sub, type Vec } from "../../core/space/index.ts";
 import { Arena, type Slot } from "./arena.ts";
 import { BarNames } from "./bar-names.ts";
-import type { Blob } from "./camera.ts";
+import type { Blob, Camera as View } from "./camera.ts";
 import { type Look, lookOf, marksOf, type Part } from "./dress.ts";
 import { EndMarks } from "./ends.ts";
 import { Layer } from "./layer.ts";
 import { LINE_SIZES, lineObject, lineRows, Strips } from "./lines.ts";
 import type { Materials } from "./materials.ts";
 import type { Named } from "./names.ts";
+import { isIn, patchOf } from "./patch.ts";
 import { outlineOf } from "./section.ts";
 import { rangeOf, spineAt, spreadOf } from "./spread.ts";
 import { posedAt, type Staging, stageGroup } from "./staging.ts";
+import type { Box } from "./thin.ts";
 import type { Section, ViewBar } from "./types.ts";
 
 interface Built {
@@ -55,12 +57,14 @@ export class Bars {
   private staging: Staging | null = null;
   private isFar = false;
   private isDraft = false;
-  /** Bars outside the picture, left out when near: their fine surfaces are dear. */
   private readonly strips = new Strips();
+  /** Bars that are left out of what is drawn. */
   private away: ReadonlySet<string> = new Set();
   private isReady = false;
   /** Where bars end and how deep the picture is are of the bars themselves, not of how much of them is drawn. */
   private isSpread = false;
+  /** The tubes of before and after where since the last picture only shapes are others; undefined: anything may be. */
+  private reshaped: TubeMesh[] | undefined;
 
   constructor(materials: Materials, origin: Vec) {
     this.materials = materials;
@@ -74,20 +78,22 @@ export class Bars {
     for (const [id, built] of this.built) {
       if (wanted.has(id)) continue;
       this.remove(id, built);
-      this.respread();
+      this.again();
     }
     for (const bar of bars) {
       const kept = this.built.get(bar.id);
       if (kept && kept.bar.mesh === bar.mesh) {
         const { progress, state } = kept.bar;
         kept.bar = bar;
-        if (progress !== bar.progress) this.respread();
+        if (progress !== bar.progress) this.again();
         if (state !== bar.state) this.dress(kept);
         continue;
       }
       this.respread();
+      if (kept) this.reshaped?.push(kept.bar.mesh, bar.mesh);
+      const isAlike = kept?.bar.state === bar.state && kept.bar.progress === bar.progress;
       const built = kept ? this.reshape(kept, bar) : this.build(bar);
-      this.dress(built);
+      this.dress(built, isAlike);
       this.cut(built);
       this.stage(built);
     }
@@ -100,12 +106,18 @@ export class Bars {
     for (const built of this.built.values()) this.stage(built);
     const { posed } = staging ?? {};
     if (posed) stageGroup(this.moving.group, posed.id, this.origin, this.origin, staging);
-    this.respread();
+    this.again();
   }
 
   private respread(): void {
     this.isReady = false;
     this.isSpread = false;
+  }
+
+  /** More than shapes is another. */
+  private again(): void {
+    this.respread();
+    this.reshaped = undefined;
   }
 
   private stage({ bar: { id, mesh }, group }: Built): void {
@@ -115,13 +127,13 @@ export class Bars {
   setSection(section: Required<Section> | null): void {
     this.section = section;
     for (const built of this.built.values()) this.cut(built);
-    this.isReady = false;
+    this.again();
   }
 
   setInHand(id: string | null): void {
     const before = this.inHand;
     this.inHand = id;
-    if (before !== id) this.respread();
+    if (before !== id) this.again();
     this.dressAgain([before, id]);
     this.setHosts();
   }
@@ -155,8 +167,8 @@ export class Bars {
    * are drawn in a quarter of the time.
    * A draft is drawn in half the steps, for motion.
    */
-  ready(isFar: boolean, isDraft: boolean, camera: Camera): void {
-    const away = isFar ? new Set<string>() : this.outside(camera);
+  ready(isFar: boolean, isDraft: boolean, away: ReadonlySet<string>): void {
+    this.reshaped = [];
     const isSame =
       isFar === this.isFar &&
       isDraft === this.isDraft &&
@@ -174,11 +186,19 @@ export class Bars {
       this.draw(built, id === posed?.id ? this.moving : this.seated);
     }
     for (const layer of [this.seated, this.moving]) layer.end();
-    if (this.isSpread) return;
-    this.isSpread = true;
-    const seated = this.shown();
-    this.ends.set(seated, this.inHand, this.origin);
-    this.spread = spreadOf(seated, this.origin);
+  }
+
+  /** What the next picture of this camera has to draw anew, where only shapes are others; undefined: the whole. */
+  patch(camera: View, size: readonly [number, number]): Box | undefined {
+    const { reshaped } = this;
+    return reshaped && reshaped.length > 0 && !this.section ? patchOf(reshaped, camera, size) : undefined;
+  }
+
+  /** Bars of which nothing is seen in a part of the picture. */
+  beside(patch: Box, camera: View, size: readonly [number, number]): ReadonlySet<string> {
+    return new Set(
+      [...this.built].flatMap(([id, { bar }]) => (isIn(patch, bar.mesh, camera, size) ? [] : [id])),
+    );
   }
 
   /** At their seats, with nothing taken away. */
@@ -191,7 +211,17 @@ export class Bars {
 
   /** How far along a direction (of length 1) the nearest and the farthest of the bars are, less the view's origin. */
   range(direction: Vec): readonly [number, number] {
+    this.measure();
     return rangeOf(this.spread, direction);
+  }
+
+  /** Where bars end and how deep the picture is. */
+  private measure(): void {
+    if (this.isSpread) return;
+    this.isSpread = true;
+    const seated = this.shown();
+    this.ends.set(seated, this.inHand, this.origin);
+    this.spread = spreadOf(seated, this.origin);
   }
 
   /** The bore and its rims are drawn only where one can see them. */
@@ -226,7 +256,8 @@ export class Bars {
     return slot;
   }
 
-  private outside(camera: Camera): ReadonlySet<string> {
+  /** Bars of which nothing is in the picture: left out when near, for their fine surfaces are dear. */
+  outside(camera: Camera): ReadonlySet<string> {
     const sight = new Frustum().setFromProjectionMatrix(
       new Matrix4().multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse),
     );
@@ -329,8 +360,9 @@ export class Bars {
     built.group.add(built.cut);
   }
 
-  /** Lines, colours and marks of what a bar is now. */
-  private dress(built: Built): void {
+  /** Lines, colours and marks of what a bar is now; `isAlike`: in the way of before, on another tube. */
+  private dress(built: Built, isAlike = false): void {
+    if (!isAlike) this.reshaped = undefined;
     const { bar, group } = built;
     const isInHand = bar.id === this.inHand;
     built.look = lookOf(this.partOf(bar), bar.id === this.pointed, this.materials);

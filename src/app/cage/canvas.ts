@@ -29,7 +29,13 @@ export class Canvas {
 
   /** Throws where the device has no WebGL 2. */
   constructor(canvas: HTMLCanvasElement) {
-    this.renderer = new WebGLRenderer({ canvas, antialias: false, powerPreference: "high-performance" });
+    this.renderer = new WebGLRenderer({
+      canvas,
+      antialias: false,
+      powerPreference: "high-performance",
+      // a part of a draft is drawn anew over the rest of it
+      preserveDrawingBuffer: true,
+    });
     this.renderer.autoClear = false;
     // Colours go out as they are; one way for both kinds of picture, so that each program is made once.
     this.renderer.outputColorSpace = LinearSRGBColorSpace;

@@ -40,7 +40,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     barAt: (x, y) => viewer?.barAt(x, y) ?? null,
     setPointed: (id) => tell((v) => v.setPointed(id)),
     camera: () => viewer?.camera() ?? { ...THREE_QUARTER, target: [0, 0, 0], height: 1, perspective: 1 },
-    drawn: () => viewer?.drawn() ?? { frames: 0, ms: 0, isSmooth: false },
+    drawn: () => viewer?.drawn() ?? { frames: 0, ms: 0, isSmooth: false, isPart: false },
     dispose() {
       isGone = true;
       viewer?.dispose();

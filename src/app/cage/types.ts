@@ -100,7 +100,15 @@ export interface Viewer {
   /** The bar that a mouse or the focus of the keys points at: stronger edges; null: none. */
   setPointed(id: string | null): void;
   camera(): Camera;
-  /** How many pictures were drawn, how long the last one took to issue (ms), and whether it is the smooth one of rest. */
-  drawn(): { readonly frames: number; readonly ms: number; readonly isSmooth: boolean };
+  /**
+   * How many pictures were drawn, how long the last one took to issue (ms), whether it is the smooth one of rest, and
+   * whether only a part of it was drawn anew.
+   */
+  drawn(): {
+    readonly frames: number;
+    readonly ms: number;
+    readonly isSmooth: boolean;
+    readonly isPart: boolean;
+  };
   dispose(): void;
 }

@@ -2,7 +2,7 @@ import { Color, LinearSRGBColorSpace, Scene, Vector3 } from "three";
 import { ORIGIN, type Vec } from "../../core/space/index.ts";
 import { seenFrom } from "../../words/index.ts";
 import { Bars } from "./bars.ts";
-import { axesOf, directionOf, straightOf } from "./camera.ts";
+import { axesOf, type Camera, directionOf, straightOf } from "./camera.ts";
 import { Canvas } from "./canvas.ts";
 import { attachControls } from "./controls.ts";
 import { Extras } from "./extras.ts";
@@ -64,6 +64,12 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   let settling: ReturnType<typeof setTimeout> | undefined;
   let isFresh = false;
   let isDue = false;
+  /** Anything but the shapes of bars is another than in the picture before. */
+  let isWhole = true;
+  /** The last picture was drawn anew in part. */
+  let isPart = false;
+  /** The draft on the canvas, and what it was drawn by. */
+  let draft: Draft | undefined;
 
   const measured = (): readonly [number, number] => [
     Math.max(1, canvas.clientWidth),
@@ -82,13 +88,18 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
   });
 
   function ask(): void {
+    isWhole = true;
+    next();
+  }
+
+  function next(): void {
     if (isAlive && asked === 0) asked = requestAnimationFrame((now) => draw(now));
   }
 
   /** What an edit changed is drawn as soon as the task is over, unless the frame to come has its picture already. */
   function soon(): void {
     if (isFresh || frames === 0) {
-      ask();
+      next();
       return;
     }
     if (isDue) return;
@@ -122,16 +133,27 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     const pixel = camera.height / h;
     materials.setScale(canvas.width, canvas.height, ratio, pixel);
     const lens = eye.aim(camera, w / h, moves.around);
-    bars.ready(pixel > (isSmooth ? FAR_PIXEL : FAR_IN_MOTION), !isSmooth, lens);
+    const isFar = pixel > (isSmooth ? FAR_PIXEL : FAR_IN_MOTION);
     const { toward, up } = axesOf(camera);
+    const range = bars.range(toward);
+    const isKin = !isWhole && !isSmooth && draft && isOf(draft, { camera, w, h, ratio, range });
+    const patch = isKin ? bars.patch(camera, [w, h]) : undefined;
+    isPart = patch !== undefined;
+    isWhole = false;
+    if (isSmooth) draft = undefined;
+    else if (!patch) draft = { camera, w, h, ratio, range };
+    const away = patch ? bars.beside(patch, camera, [w, h]) : isFar ? NONE : bars.outside(lens);
+    bars.ready(isFar, !isSmooth, away);
     const at = lens.position.dot(new Vector3(...toward));
-    const [far, near] = bars.range(toward);
+    const [far, near] = draft?.range ?? range;
     materials.setDepth(at - near, at - far);
     materials.setLight(up[2]);
     const paint = (): void => {
       renderer.clippingPlanes = section ? [planeOf(section, origin)] : [];
       // Set anew each time: a context that was lost comes back with black.
       renderer.setClearColor(ground);
+      renderer.setScissorTest(patch !== undefined);
+      if (patch) renderer.setScissor(patch.x, h - patch.y - patch.height, patch.width, patch.height);
       renderer.clear();
       renderer.render(scene, lens);
       renderer.clippingPlanes = [];
@@ -224,6 +246,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     "webglcontextrestored",
     () => {
       isAlive = true;
+      draft = undefined;
       onContext?.(true);
       ask();
     },
@@ -237,8 +260,9 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       moves.measure();
       soon();
     },
-    setExtras(next) {
-      if (!extras.set(next)) return;
+    setExtras(all) {
+      if (!extras.set(all)) return;
+      isWhole = true;
       rename();
       moves.measure();
       soon();
@@ -288,7 +312,7 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
       if (bars.setPointed(id)) ask();
     },
     camera: () => moves.aim,
-    drawn: () => ({ frames, ms, isSmooth }),
+    drawn: () => ({ frames, ms, isSmooth, isPart }),
     dispose() {
       cancelAnimationFrame(asked);
       clearTimeout(resting);
@@ -306,6 +330,28 @@ export function createViewer(canvas: HTMLCanvasElement, options: ViewerOptions):
     },
   };
 }
+
+/** What a draft was drawn by; `range`: how far toward the eye its bars reach. */
+interface Draft {
+  readonly camera: Camera;
+  readonly w: number;
+  readonly h: number;
+  readonly ratio: number;
+  readonly range: readonly [number, number];
+}
+
+/** Tones that differ by less than this share of the whole depth look the same. */
+const TONE = 0.01;
+
+/** Whether a part of a draft may be drawn anew with what there is now, and the rest be left. */
+const isOf = (draft: Draft, { camera, w, h, ratio, range: [far, near] }: Draft): boolean =>
+  draft.camera === camera &&
+  draft.w === w &&
+  draft.h === h &&
+  draft.ratio === ratio &&
+  Math.abs(draft.range[0] - far) + Math.abs(draft.range[1] - near) < TONE * (draft.range[1] - draft.range[0]);
+
+const NONE: ReadonlySet<string> = new Set();
 
 /** As it is written: the renderer would take it for another kind of colour. */
 const groundOf = (theme: ViewTheme): Color => new Color().setStyle(theme.ground, LinearSRGBColorSpace);

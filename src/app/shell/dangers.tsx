@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useState } from "react";
-import type { Finding } from "../../core/findings/index.ts";
+import type { Finding, Quantity } from "../../core/findings/index.ts";
 import { DANGERS, say, WHO_DECIDES } from "../../words/index.ts";
 import { writeIn } from "../kit/index.ts";
 import { calledOf, namesIn } from "../model/document/index.ts";
@@ -16,32 +16,28 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
   const document = useApp((s) => s.job?.document);
   const show = useApp((s) => s.show);
   const write = useMemo(() => writeIn(show), [show]);
-  const here = dangersAt(useDangers(), inHand);
+  const dangers = useDangers();
+  const here = useMemo(() => dangersAt(dangers, inHand), [dangers, inHand]);
   const called = (bar: string | undefined): string =>
     bar === undefined || bar === inHand ? "" : DANGERS.of(calledOf(document ?? {}, "bar", bar));
-  const said = document
-    ? here.map(
-        (f) => [keyOf(f), `${DANGERS.danger} ${called(f.bar)}${say(f, write, namesIn(document))}`] as const,
-      )
-    : [];
-  const alert = useNew(said);
+  const names = useMemo(() => namesIn(document ?? {}), [document]);
+  const sentence = (f: Finding): string => `${DANGERS.danger} ${called(f.bar)}${say(f, write, names)}`;
+  const alert = useNew(here, sentence);
   const [first] = here;
-  if (said.length === 0) return null;
+  if (!document || !first) return null;
   return (
     <section className={styles.dangers} aria-label={DANGERS.region}>
       {alert.length > 0 && (
         <div className={styles.alert} role="alert">
-          {alert.map((sentence) => (
-            <p key={sentence}>{sentence}</p>
+          {alert.map((text) => (
+            <p key={text}>{text}</p>
           ))}
         </div>
       )}
       <div className={styles.line}>
         <p>
           <strong>{DANGERS.count(here.length)}</strong>{" "}
-          {!isOpen &&
-            first &&
-            DANGERS.first(`${called(first.bar)}${DANGERS.short(first.code)}`, here.length - 1)}
+          {!isOpen && DANGERS.first(`${called(first.bar)}${DANGERS.short(first.code)}`, here.length - 1)}
         </p>
         <button type="button" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
           {isOpen ? DANGERS.hide : DANGERS.show}
@@ -52,8 +48,8 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
         // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must take the focus
         <div className={styles.all} tabIndex={0}>
           <ul>
-            {said.map(([, sentence]) => (
-              <li key={sentence}>{sentence}</li>
+            {here.map(sentence).map((text) => (
+              <li key={text}>{text}</li>
             ))}
           </ul>
           <p>{WHO_DECIDES}</p>
@@ -63,13 +59,16 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
   );
 }
 
+const keys = new WeakMap<Finding, string>();
+
 /** One danger whatever its figures are now, the unit they are written in, and the bar in hand. */
-const keyOf = ({ code, place, values }: Finding): string =>
-  [
-    code,
-    place,
-    ...Object.values(values).map((v) => JSON.stringify("count" in v || "bar" in v || "plate" in v ? v : "")),
-  ].join(" ");
+function keyOf(danger: Finding): string {
+  const { code, place, values } = danger;
+  const what = (v: Quantity): string => JSON.stringify("count" in v || "bar" in v || "plate" in v ? v : "");
+  const key = keys.get(danger) ?? [code, place, ...Object.values(values).map(what)].join(" ");
+  keys.set(danger, key);
+  return key;
+}
 
 /** How long what is new is there to be read out (ms); the line stays. */
 const READ_OUT = 4000;
@@ -78,17 +77,16 @@ const READ_OUT = 4000;
 const readOut = (): Set<string> => new Set();
 
 /** The sentences of dangers that were not there at any time before, for a while. */
-function useNew(said: readonly (readonly [key: string, sentence: string])[]): readonly string[] {
+function useNew(here: readonly Finding[], sentence: (danger: Finding) => string): readonly string[] {
   const known = useAppItself().own(readOut);
   const job = useApp((s) => s.job?.entry.id);
   const [alert, setAlert] = useState<readonly string[]>([]);
-  const all = said.map(([key]) => key).join("\n");
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the dangers by their keys; their words as they are when one is new
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the words are those of the moment in which one is new
   useEffect(() => {
-    const fresh = said.filter(([key]) => !known.has(`${job} ${key}`));
-    for (const [key] of fresh) known.add(`${job} ${key}`);
-    if (fresh.length > 0) setAlert(fresh.map(([, sentence]) => sentence));
-  }, [all, job, known]);
+    const fresh = here.filter((danger) => !known.has(`${job} ${keyOf(danger)}`));
+    for (const danger of fresh) known.add(`${job} ${keyOf(danger)}`);
+    if (fresh.length > 0) setAlert(fresh.map(sentence));
+  }, [here, job, known]);
   useEffect(() => {
     if (alert.length === 0) return;
     const over = setTimeout(() => setAlert([]), READ_OUT);

@@ -76,12 +76,21 @@ export const isDanger = (finding: Finding): boolean => severityOf(finding) === "
 
 /** Whether a finding is of this bar: its own, one that names it among its values, or one of no bar, which is of all. */
 export const concerns = (finding: Finding, id: string): boolean =>
-  finding.bar === undefined || finding.bar === id || Object.values(finding.values).some((v) => names(v, id));
+  finding.bar === undefined || barsOf(finding).has(id);
 
-function names(value: Quantity, id: string): boolean {
-  if ("bar" in value) return value.bar === id;
-  if ("list" in value) return value.list.some((v) => names(v, id));
-  return "phrase" in value && Object.values(value.values ?? {}).some((v) => names(v, id));
+/** The bars that a finding is of: its own and those among its values; none where it is of all. */
+export function barsOf({ bar, values }: Finding): ReadonlySet<string> {
+  const bars = new Set<string>();
+  if (bar === undefined) return bars;
+  bars.add(bar);
+  for (const value of Object.values(values)) named(value, bars);
+  return bars;
+}
+
+function named(value: Quantity, bars: Set<string>): void {
+  if ("bar" in value) bars.add(value.bar);
+  else if ("list" in value) for (const item of value.list) named(item, bars);
+  else if ("phrase" in value) for (const item of Object.values(value.values ?? {})) named(item, bars);
 }
 
 /** Gravest first; those of one severity stay in their order. */

@@ -2,6 +2,7 @@ export type { Code, Severity } from "./codes.ts";
 export type { Finding, Name, Phrase, Quantity, Writer } from "./finding.ts";
 export {
   bar,
+  barsOf,
   byGravity,
   concerns,
   count,

@@ -82,6 +82,50 @@ function moveHoop(by: number): { readonly changed: number; readonly ms: number }
   return { changed, ms: performance.now() - t };
 }
 
+/** The demo with a light bar landed so far on along its host: each step drawn at once, as a drag does. */
+function moveLanding(by: number): void {
+  const old = plan.job.bars["roof-cross-rear-half"]!;
+  if (old.kind !== "path") throw new Error("the bar has a path");
+  const path = old.path.map((n) =>
+    n.kind === "on" && n.where.by === "along"
+      ? { ...n, where: { ...n.where, along: n.where.along + by } }
+      : n,
+  );
+  const job: Job = { ...plan.job, bars: { ...plan.job.bars, "roof-cross-rear-half": { ...old, path } } };
+  plan = planJob(job, plan);
+  show({});
+}
+
+/** Every pixel of the canvas as it is now. */
+function pixels(): Uint8Array {
+  const gl = canvas.getContext("webgl2")!;
+  const data = new Uint8Array(4 * canvas.width * canvas.height);
+  gl.readPixels(0, 0, canvas.width, canvas.height, gl.RGBA, gl.UNSIGNED_BYTE, data);
+  return data;
+}
+
+/**
+ * Pixels that differ: of the part drawn anew from the whole drawn anew (none may), and of that whole from the picture
+ * before the last step.
+ */
+async function drawnInPart(steps: readonly number[]) {
+  const found: { isPart: boolean; wrong: number; moved: number }[] = [];
+  const apart = (a: Uint8Array, b: Uint8Array): number => a.reduce((n, v, i) => n + (v === b[i] ? 0 : 1), 0);
+  for (const by of steps) {
+    const before = pixels();
+    moveLanding(by);
+    await Promise.resolve();
+    const { isPart } = viewer.drawn();
+    const part = pixels();
+    viewer.setTheme(options.has("dark") ? darkTheme : lightTheme);
+    await frame();
+    await frame();
+    const whole = pixels();
+    found.push({ isPart, wrong: apart(part, whole), moved: apart(before, whole) });
+  }
+  return found;
+}
+
 /** The demo many times over, side by side: bars drawn for a large job. */
 function many(copies: number): number {
   const list = Array.from({ length: copies }, (_, k) =>
@@ -202,6 +246,7 @@ Object.assign(window, {
     viewer,
     show,
     moveHoop,
+    drawnInPart,
     many,
     turning,
     settle,
@@ -223,6 +268,7 @@ export type Harness = {
   readonly viewer: typeof viewer;
   readonly show: typeof show;
   readonly moveHoop: typeof moveHoop;
+  readonly drawnInPart: typeof drawnInPart;
   readonly many: typeof many;
   readonly turning: typeof turning;
   readonly settle: typeof settle;

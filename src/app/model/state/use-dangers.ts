@@ -5,6 +5,15 @@ import { useApp } from "./use-app.ts";
 
 const NOTHING = {};
 
+/** A finding is the same object as long as its bar is not computed anew: its text is made once, not at each step of a drag. */
+const texts = new WeakMap<Finding, string>();
+
+function textOf(finding: Finding): string {
+  const text = texts.get(finding) ?? JSON.stringify(finding);
+  texts.set(finding, text);
+  return text;
+}
+
 /**
  * The job's dangers: those that come with the bars at once, and those that need the whole job (a clash) as soon as they
  * are known. Until then the last ones stay beside the new: one too many for a moment, never one too few.
@@ -16,7 +25,7 @@ export function useDangers(): readonly Finding[] {
     if (whole?.isFresh) return whole.answer;
     const own = [...bars.values()].flatMap((b) => b.findings.filter(isDanger));
     const all = [...own, ...(whole?.answer ?? [])];
-    return [...new Map(all.map((f) => [JSON.stringify(f), f])).values()];
+    return [...new Map(all.map((f) => [textOf(f), f])).values()];
   }, [bars, whole]);
 }
 

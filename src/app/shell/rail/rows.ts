@@ -1,4 +1,4 @@
-import { concerns, type Finding, isError } from "../../../core/findings/index.ts";
+import { barsOf, type Finding, isError } from "../../../core/findings/index.ts";
 import { type End, hasReached, type Progress } from "../../../core/job/index.ts";
 import { COME_TO, NOT_AS_WANTED, RAIL } from "../../../words/index.ts";
 import type { DiffersReply, Results } from "../../model/compute/index.ts";
@@ -33,8 +33,10 @@ interface Known {
 export function rowsOf(known: Known, before: readonly BarRow[]): readonly BarRow[] {
   const had = new Map(before.map((row) => [row.id, row]));
   const without = new Set(known.results.without.map(({ id }) => id));
+  const isOfAll = known.dangers.some(({ bar }) => bar === undefined);
+  const endangered = new Set(known.dangers.flatMap((danger) => [...barsOf(danger)]));
   const rows = Object.keys(thingsOf(known.document, "bar")).map((id) => {
-    const row = rowOf(id, without.has(id), known);
+    const row = rowOf(id, { ...known, without: without.has(id), isDanger: isOfAll || endangered.has(id) });
     const old = had.get(id);
     return old && isSame(old, row) ? old : row;
   });
@@ -44,10 +46,14 @@ export function rowsOf(known: Known, before: readonly BarRow[]): readonly BarRow
 const isSame = (a: BarRow, b: BarRow): boolean =>
   (Object.keys(a) as (keyof BarRow)[]).every((key) => a[key] === b[key]);
 
-function rowOf(id: string, without: boolean, { document, results, dangers, differs }: Known): BarRow {
+interface Of extends Known {
+  readonly without: boolean;
+  readonly isDanger: boolean;
+}
+
+function rowOf(id: string, { document, results, differs, without, isDanger }: Of): BarRow {
   const { progress, notched } = comeTo(document, id);
   const result = results.bars.get(id);
-  const isDanger = dangers.some((f) => concerns(f, id));
   const hasError = result?.findings.some(isError) === true;
   const off = differs?.bars.find((v) => v.bar === id);
   const isElsewhere = differs?.fast.some((f) => f.bar === id) === true;

@@ -36,7 +36,7 @@ async function settled(page: Page): Promise<void> {
     const now = await read();
     same = now === before && (await awaited.count()) === 0 ? same + 1 : 0;
     before = now;
-    await page.waitForTimeout(700);
+    await page.waitForTimeout(250);
   }
 }
 

@@ -7,7 +7,7 @@ import { writeIn } from "../kit/index.ts";
 import { useMade } from "../made/index.ts";
 import { calledOf } from "../model/document/index.ts";
 import { useApp, useAppItself, useDiffers } from "../model/state/index.ts";
-import { notcherSteps, useNotches } from "../notch/index.ts";
+import { type NotcherStep, notcherSteps, useNotches } from "../notch/index.ts";
 import { useGoesIn } from "../order/index.ts";
 
 export interface One {
@@ -97,23 +97,21 @@ export function useFour(id: string): Four | undefined {
       result &&
       notches &&
       (["A", "B"] as const).flatMap((end) => notcherSteps(result, end, notches[end], limits, write, called));
-    const cut = reached("notched")
-      ? undefined
-      : steps
-          ?.slice(done[`notcher ${id}`] ?? 0)
-          .find((s) => s.kind === "cut" || s.kind === "flat" || s.kind === "wrap");
-    const figure = cut
-      ? (cut.figure ?? (cut.kind === "wrap" ? QUESTIONS.wrap : QUESTIONS.square))
-      : steps
-        ? QUESTIONS.allCut
-        : QUESTIONS.computing;
-    return {
-      question: QUESTIONS.next,
-      figure,
-      says: cut ? QUESTIONS.nextStep(cut.end, cut.does) : QUESTIONS.done,
-      why: cut?.says.join(" ") ?? "",
-    };
+    const left = reached("notched") ? [] : steps?.slice(done[`notcher ${id}`] ?? 0);
+    return { question: QUESTIONS.next, ...nextOf(left) };
   }
+}
+
+/** The next cut of the steps that are left at the notcher; undefined: they are not known yet. */
+export function nextOf(left: readonly NotcherStep[] | undefined): Pick<One, "figure" | "says" | "why"> {
+  if (!left) return { figure: QUESTIONS.computing, says: QUESTIONS.waiting, why: "" };
+  const cut = left.find((s) => s.kind === "cut" || s.kind === "flat" || s.kind === "wrap");
+  if (!cut) return { figure: QUESTIONS.allCut, says: QUESTIONS.done, why: "" };
+  return {
+    figure: cut.figure ?? (cut.kind === "wrap" ? QUESTIONS.wrap : QUESTIONS.square),
+    says: QUESTIONS.nextStep(cut.end, cut.does),
+    why: cut.says.join(" "),
+  };
 }
 
 /** Marks that a bar was bent at, in the order of bending. */

@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import type { App } from "../../src/app/model/state/state.ts";
 import { blank, button, opened, takeBar } from "./hands.ts";
 import { looked } from "./looked.ts";
 
@@ -48,9 +49,49 @@ for (const [device, width, height] of [
     await button(page, "Wall").click();
     await button(page, /^Corner 1: distance up/).click();
     await look("keypad");
+    await page.keyboard.press("Escape");
+    await button(page, /^Views/).click();
+    await look("views");
+    await page.keyboard.press("Escape");
+    await button(page, /^\? Keys/).click();
+    await look("keys");
+    await page.keyboard.press("Escape");
+    if (device !== "desktop") {
+      await button(page, /^Find/).click();
+      await look("list of bars");
+      await page.keyboard.press("Escape");
+    }
+    await page.evaluate(() => {
+      const { tubewright } = window as unknown as { tubewright: App };
+      tubewright.do.run({
+        name: "the harness bar up",
+        edit(document) {
+          const copy = JSON.parse(JSON.stringify(document));
+          copy.bars["harness-bar"].path[0].along = 600;
+          return { ok: true, document: copy };
+        },
+      });
+    });
+    await button(page, "Show each").click();
+    await look("what a change did, bar by bar");
+    await page.evaluate(() => {
+      location.hash = "print";
+    });
+    await page.getByRole("heading", { name: /^\d+ pages$/ }).waitFor();
+    await look("print");
+    await page.evaluate(async () => {
+      const { tubewright } = window as unknown as { tubewright: App };
+      await tubewright.do.newJob({ format: "tubewright job", version: 2, name: "Empty" });
+      location.hash = "";
+    });
+    for (const name of await stations.allTextContents()) {
+      await button(page, name).click();
+      await page.getByRole("main").getByRole("button").first().waitFor();
+      await look(`${name}, empty`);
+    }
     expect(found).toEqual([]);
     expect(strong).toBeGreaterThan(20);
-  });
+  }, 120_000);
 
 it("no state is told by colour alone: words stand beside it, or the line is another", async () => {
   const page = await blank();

@@ -53,7 +53,36 @@ const saidOn = (document: { sheets: readonly Parameters<typeof record>[0][] } | 
     .map((m) => (m.kind === "text" ? m.text : ""))
     .join(" ");
 
+/** A bar between two that run side by side, off both by so few degrees. */
+const between = (degrees: number) => {
+  const z = 40_000 * Math.tan((degrees * Math.PI) / 180);
+  const at = (height: number) => ({
+    tube: "t",
+    path: [
+      [0, 0, height],
+      [60_000, 0, height],
+    ],
+  });
+  return planOf({
+    low: at(0),
+    high: at(z),
+    b: {
+      tube: "t",
+      path: [
+        { on: "low", along: 5000 },
+        { on: "high", along: 45_000 },
+      ],
+    },
+  });
+};
+
 describe("more sheets than anybody joins", () => {
+  it("counts both ends' wraps together, for they are one print: the second is left out where it is too many", () => {
+    // 18 and 18 sheets, then 22 and 22, of 40
+    expect(told(between(1.2))).toEqual([]);
+    expect(told(between(1))).toMatchObject([{ code: "sheets-many", bar: "b", sheets: { count: 22 } }]);
+  });
+
   it("a wrap of a shallow joint is left out, with the number, on the card and as a finding", () => {
     const plan = shallow(0.2);
     const [finding] = told(plan);

@@ -104,6 +104,28 @@ describe("the first load", () => {
   });
 });
 
+describe("between two tubes", () => {
+  it("the picture shows the bar that was said, in the colour of the bar in hand", async () => {
+    const server = await served();
+    const page = await (await launch({ gl: true })).newPage();
+    await page.goto(server.url);
+    await page.getByRole("button", { name: /^Between two tubes/ }).click();
+    await page.locator("canvas").waitFor();
+    /** Share of the picture that is blue: nothing else in it is. */
+    const blue = (): Promise<number> =>
+      page.locator("canvas").evaluate(async (canvas) => {
+        const { width, height } = canvas as HTMLCanvasElement;
+        const flat = new OffscreenCanvas(width, height).getContext("2d")!;
+        flat.drawImage(canvas as HTMLCanvasElement, 0, 0);
+        const { data } = flat.getImageData(0, 0, width, height);
+        let n = 0;
+        for (let i = 0; i < data.length; i += 4) if (data[i + 2]! > data[i]! + 15) n++;
+        return n / (width * height);
+      });
+    await expect.poll(blue, { timeout: 20_000 }).toBeGreaterThan(0.005);
+  });
+});
+
 describe("an edit", () => {
   it("moves just what hangs on it, to the values that the command line gives", async () => {
     const server = await served();

@@ -3,16 +3,31 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
-import { onTestFinished } from "vitest";
+import { afterAll, onTestFinished } from "vitest";
 import type { App } from "../../src/app/model/state/state.ts";
 import { type Served, type ServeOptions, serveJobs } from "../../src/server/index.ts";
 import { builtApp, CHROMIUM, FLAGS, SOFTWARE_GL } from "./built.ts";
 
-/** A browser for one test. `gl`: with a software renderer, for the 3D view. */
-export async function launch(options: { readonly gl?: boolean } = {}): Promise<Browser> {
-  const args = [...FLAGS, ...(options.gl ? SOFTWARE_GL : ["--disable-gpu"])];
-  const browser = await chromium.launch({ executablePath: CHROMIUM, args });
-  onTestFinished(() => browser.close());
+/** The browsers of this file's tests, by what they draw with: to start one takes as long as many a test. */
+const started = new Map<boolean, Browser>();
+afterAll(async () => {
+  for (const browser of started.values()) await browser.close();
+});
+
+/**
+ * A browser without a page: what a test opens in it is gone with the test, and no other sees anything of it. `gl`: with a
+ * software renderer, for the 3D view.
+ */
+export async function launch({ gl = false }: { readonly gl?: boolean } = {}): Promise<Browser> {
+  const running = started.get(gl);
+  const args = [...FLAGS, ...(gl ? SOFTWARE_GL : ["--disable-gpu"])];
+  const browser = running?.isConnected()
+    ? running
+    : await chromium.launch({ executablePath: CHROMIUM, args });
+  started.set(gl, browser);
+  onTestFinished(async () => {
+    for (const context of browser.contexts()) await context.close();
+  });
   return browser;
 }
 

@@ -1,7 +1,7 @@
-import type { Job, Reading } from "../core/job/index.ts";
+import type { Job } from "../core/job/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { asWanted, type Plan, tellingOf } from "../core/plan/index.ts";
-import type { Advice, Survey } from "../core/survey/index.ts";
+import { type Advice, pointsIn, type Survey } from "../core/survey/index.ts";
 import type { BentReading } from "../core/trestles/index.ts";
 import { writerFor } from "../core/units/index.ts";
 import { group, line, type Mark, type Paper, paragraph, rectangle, text } from "../draw/index.ts";
@@ -118,12 +118,6 @@ function carReadings(job: Job, survey: Survey | undefined): readonly ToTake[] {
       : []),
   ];
   return list.filter((t, i) => list.findIndex((o) => o.says === t.says) === i);
-}
-
-function pointsIn(r: Reading): readonly string[] {
-  if (r.kind === "tape") return r.ends.flatMap((e) => (e.kind === "point" ? [e.point] : []));
-  if (r.kind === "lean") return [];
-  return "points" in r ? r.points : [r.point];
 }
 
 /** From the front, round by the left side: by the angle about the middle of all places, counter-clockwise from ahead seen from above. */

@@ -12,6 +12,7 @@ import {
   fitsOf,
   HELD,
   labelsIn,
+  pointWords,
   leanWords,
   NINETY_FIVE,
   READING_SHEET as SAYS,
@@ -105,7 +106,7 @@ function sayTacked(size: TackSize, job: Job): string {
   const write = writerFor(job.show);
   const spot = (s: TackSpot): string =>
     typeof s === "string"
-      ? s
+      ? pointWords(s)
       : HELD.tube(job.bars[s.bar]?.label ?? s.bar, write.length(Math.abs(s.along)), s.along < 0 ? "B" : "A");
   return size.what === "tape"
     ? sayHeld("tape", [spot(size.from), spot(size.to)], size.over)
@@ -185,7 +186,7 @@ function pointBlocks(job: Job, survey: Survey, width: number): Block[] {
     const sure = exact
       ? SAYS.given
       : SAYS.within(write.length(NINETY_FIVE * found.ellipsoid.axes[0]), worstWay(found));
-    return [[id, cell(0), cell(1), cell(2), sure]];
+    return [[pointWords(id), cell(0), cell(1), cell(2), sure]];
   });
   const loose = survey.undetermined.map(({ id, fix }) => words(SAYS.loose(id, fix.map(sayAdvice)), width));
   const tables: Block[] = [];

@@ -1,6 +1,6 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { Job, Over, Reading, TapeEnd } from "../core/job/index.ts";
-import { asRead, HELD, isPlain, type ReadingKind, sayHeld } from "../words/index.ts";
+import { asRead, HELD, isPlain, pointWords, type ReadingKind, sayHeld } from "../words/index.ts";
 import type { Lies } from "./how-it-lies.ts";
 
 /** One reading as a list has it: what was held on what, how it lay, and its size as it was typed. */
@@ -47,7 +47,7 @@ export function sayOne(reading: Reading, typed: unknown, job: Job, write: Writer
 }
 
 function endWords(end: TapeEnd, job: Job, write: Writer): string {
-  if (end.kind === "point") return end.point;
+  if (end.kind === "point") return pointWords(end.point);
   const bar = job.bars[end.bar]?.label ?? end.bar;
   if (end.kind === "corner") return HELD.corner(end.bend, bar);
   return HELD.tube(bar, write.length(Math.abs(end.along)), end.along < 0 ? "B" : "A");

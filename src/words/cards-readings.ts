@@ -2,6 +2,7 @@ import type { Writer } from "../core/findings/index.ts";
 import type { BentSize } from "../core/job/index.ts";
 import type { Over } from "../core/job/reading-types.ts";
 import type { Adjusted, Advice, ReadingResult, Survey, SurveyPoint, Suspect } from "../core/survey/index.ts";
+import { pointWords } from "./car-places.ts";
 import { saySlip } from "./slips.ts";
 import { counted, inLine } from "./text.ts";
 
@@ -186,13 +187,13 @@ export function worstWay({ ellipsoid }: SurveyPoint): string {
 export function sayAdvice(advice: Advice): string {
   switch (advice.kind) {
     case "tape":
-      return `a tape from ${advice.points[0]} to ${advice.points[1]}`;
+      return `a tape from ${pointWords(advice.points[0])} to ${pointWords(advice.points[1])}`;
     case "height":
-      return `the height of ${advice.point}`;
+      return `the height of ${pointWords(advice.point)}`;
     case "out":
-      return `the distance of ${advice.point} out from the centre plane`;
+      return `the distance of ${pointWords(advice.point)} out from the centre plane`;
     case "fore":
-      return `the distance of ${advice.point} forward of x = 0`;
+      return `the distance of ${pointWords(advice.point)} forward of x = 0`;
   }
 }
 
@@ -246,7 +247,7 @@ export const READING_SHEET = {
   given: "given",
   within: (size: string, way: string): string => `${size}; ${way}`,
   loose: (point: string, fix: readonly string[]): string =>
-    `${point} is not fixed yet${fix.length > 0 ? `; ${fix.join(", ")} would fix it` : ""}.`,
+    `${pointWords(point)} is not fixed yet${fix.length > 0 ? `; ${fix.join(", ")} would fix it` : ""}.`,
   findings: "Findings",
 } as const;
 
@@ -261,13 +262,13 @@ export const MEASURING = {
     "Give a datum first: an origin, a point ahead of it and one to its left. Then add the points to be found.",
   allFixed: "Nothing is missing: every point is fixed, and the readings agree.",
   allGiven: "Every point is given.",
-  fixes: (point: string): string => `Fixes ${point}.`,
+  fixes: (point: string): string => `Fixes ${pointWords(point)}.`,
   settles: (points: readonly string[]): string =>
-    `Settles on which side ${inLine(points)} ${points.length === 1 ? "is" : "are"}.`,
+    `Settles on which side ${inLine(points.map(pointWords))} ${points.length === 1 ? "is" : "are"}.`,
   again: (why: string): string => `Read it once more: ${why}`,
   doesNotFit: "it does not fit",
   helps: (point: string, before: string, after: string): string =>
-    `Helps most: ${point} from ± ${before} to ± ${after}.`,
+    `Helps most: ${pointWords(point)} from ± ${before} to ± ${after}.`,
   wanted: (size: string, after: string, before: string): string =>
     `As wanted it reads ${size}. The free end is then known to ± ${after}, from ± ${before}.`,
   other: "Other readings",

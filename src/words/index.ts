@@ -16,6 +16,7 @@ export {
   sayPoints,
   sayTurn,
 } from "./bend.ts";
+export * from "./car-places.ts";
 export * from "./cards-bender.ts";
 export * from "./cards-clock.ts";
 export type { Hand } from "./cards-common.ts";

@@ -1,4 +1,5 @@
 import type { ShopWriter } from "../core/units/index.ts";
+import { pointWords } from "./car-places.ts";
 import { sentence } from "./text.ts";
 
 /** The pad on which a reading is put together. */
@@ -73,7 +74,7 @@ export const NEW_POINT = {
   name: "Name: mark it on the car too, by a punch mark or a scribed cross",
   usual: "point",
   done: "Add the point",
-  command: (id: string): string => `add point ${id}`,
+  command: (id: string): string => `add point ${pointWords(id)}`,
 } as const;
 
 /** Readings as they were read. */

@@ -5,6 +5,7 @@ import {
   HELD_ON,
   isAngle,
   isPlain,
+  pointWords,
   READING_LIST,
   type ReadingKind,
   sayHeld,
@@ -15,7 +16,7 @@ import { type Draft, type EndDraft, emptyDraft } from "./draft.ts";
 
 export function endWords(end: EndDraft | undefined, document: JobDocument): string {
   if (!end) return HELD_ON.unknown;
-  if (end.is === "point") return end.id;
+  if (end.is === "point") return pointWords(end.id);
   const bar = calledOf(document, "bar", end.bar);
   if (end.is === "corner") return HELD_ON.corner(end.bend, bar);
   const { text, negative } = retyped(end.along, "mm");

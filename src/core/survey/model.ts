@@ -93,10 +93,11 @@ function beforehand({ at, sd }: JobPoint, p: number): Equation[] {
   return ([0, 1, 2] as const).flatMap((i) => (sd[i] > 0 ? [known({ read: at[i], sd: sd[i] }, p, i)] : []));
 }
 
-function equationsOf(
+/** One reading as equations, or why it cannot be used. */
+export function equationsOf(
   reading: Reading,
   index: number,
-  job: SurveyJob,
+  job: Pick<SurveyJob, "readings" | "shop">,
   points: ReadonlyMap<string, number>,
   bars: ReadonlyMap<string, SurveyBar>,
 ): readonly (Equation | Finding)[] {

@@ -73,7 +73,14 @@ export const CAR_PLACES: readonly {
   },
 ];
 
-const SAYS = new Map(CAR_PLACES.flatMap(({ places }) => places));
+/** The marks of a datum, from which all else is found. */
+const MARKS: readonly (readonly [id: string, says: string])[] = [
+  ["origin", "Origin mark"],
+  ["ahead", "Mark ahead"],
+  ["left", "Mark left"],
+];
+
+const SAYS = new Map([...MARKS, ...CAR_PLACES.flatMap(({ places }) => places)]);
 
 /** An ID made of words by hyphens. */
 const SLUG = /^[a-z0-9]+(-[a-z0-9]+)*$/;

@@ -111,6 +111,12 @@ export function sayHeld(kind: ReadingKind, [p, q]: readonly [string, string], ov
   }
 }
 
+/** What of a tape was held, behind its reading: ", held at its 100 mm mark"; nothing where it was its hook. */
+export const sayMark = (mark: unknown): string => {
+  const held = asRead(mark, "tape");
+  return held === "" || Number.parseFloat(held) === 0 ? "" : `, held at its ${held} mark`;
+};
+
 /** How a reading fits the rest, in plain words, and whether it does. */
 export interface Fits {
   readonly says: string;

@@ -20,6 +20,11 @@ export const READING_PAD = {
   nothing: "nothing",
   noBead: "Nothing between them",
   reading: "Reading",
+  held: "Tape held at",
+  hook: "its hook",
+  heldMark: "Mark of the tape that is held at its first end",
+  byHook: "Hold it by its hook",
+  noMark: "Give the mark as the tape has it, 0 or more",
   error: "Error",
   ownError: "Error of this reading, ±",
   shops: (usual: string): string => `Use the shop's, ${usual}`,
@@ -27,7 +32,7 @@ export const READING_PAD = {
 } as const;
 
 /** What a reading still lacks. */
-export type Lack = "from" | "to" | "place" | "first" | "second" | "same point" | "reading";
+export type Lack = "from" | "to" | "place" | "first" | "second" | "same point" | "reading" | "more than held";
 
 const LACKS: Readonly<Record<Lack, string>> = {
   from: "Choose where the tape begins",
@@ -37,6 +42,7 @@ const LACKS: Readonly<Record<Lack, string>> = {
   second: "Choose the second point",
   "same point": "Choose two different points",
   reading: "Enter the reading",
+  "more than held": "Read it again: it reads less than the mark held",
 };
 export const sayLack = (lack: Lack): string => LACKS[lack];
 

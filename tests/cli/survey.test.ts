@@ -55,7 +55,9 @@ describe("tubewright survey", () => {
 
     // forgotten, the mark is an error of 100 that is found and named
     const without = JSON.stringify({ ...doc, readings: doc.readings.map(({ mark: _, ...r }) => r) });
-    expect((await run(["survey", "j"], { j: without })).out).toMatch(/0: the tape from a to p .* <- does not/);
+    expect((await run(["survey", "j"], { j: without })).out).toMatch(
+      /0: the tape from a to p .* <- does not/,
+    );
   });
 
   it("refuses a tape that was held beyond what it reads, and names the place", async () => {
@@ -63,7 +65,9 @@ describe("tubewright survey", () => {
     doc.readings[0] = { ...doc.readings[0], length: 90, mark: "4 in" };
     const { code, err } = await run(["survey", "j"], { j: JSON.stringify(doc) });
     expect(code).toBe(2);
-    expect(err).toMatch(/readings\[0\]\.mark: must be less than the length read: 101\.6 mm was held, 90 mm read/);
+    expect(err).toMatch(
+      /readings\[0\]\.mark: must be less than the length read: 101\.6 mm was held, 90 mm read/,
+    );
   });
 
   it("names the blunder in words, by its number", async () => {

@@ -10,8 +10,8 @@ import type { Vec } from "../../src/core/space/index.ts";
 import { surveyJob } from "../../src/core/survey/index.ts";
 import {
   exact,
-  heldAt,
   height,
+  heldAt,
   jobOf,
   off,
   out,

@@ -37,13 +37,19 @@ export function LengthPad(
     readonly sides?: readonly [string, string];
     readonly write: (mm: number) => string;
     readonly clear?: string;
+    /** What is wrong with a length that can be read (mm), if anything. */
+    readonly wrong?: (mm: number) => string | undefined;
+    /** Over the keys: what else could be done here. */
+    readonly children?: React.ReactNode;
     readonly onSet: (value: number | string | undefined) => void;
   },
 ) {
   const was = retyped(props.value, props.unit);
   const [text, setText] = useState(was.text);
   const side = useSide(text, setText, props.sides, was.negative);
-  const read = enteredLength(side.figure, props.unit, props.sides !== undefined && side.below);
+  const typed = enteredLength(side.figure, props.unit, props.sides !== undefined && side.below);
+  const why = typed.ok ? props.wrong?.(typed.mm) : undefined;
+  const read: Entered = why === undefined ? typed : { ok: false, why };
   return (
     <Pad
       {...props}
@@ -60,6 +66,7 @@ export function LengthPad(
           {props.clear}
         </button>
       )}
+      {props.children}
     </Pad>
   );
 }

@@ -32,7 +32,7 @@ const WHOLE: readonly Draft[] = [
       ...(isPlain(kind) ? {} : { value: kind.startsWith("lean") ? -0.5 : 12.5 }),
     };
   }),
-  { ...emptyDraft("tape", "inside"), ends: [point("p"), tube], value: "31 1/2 in", bead: 3, sd: 2 },
+  { ...emptyDraft("tape", { over: "inside" }), ends: [point("p"), tube], value: "31 1/2 in", bead: 3, sd: 2 },
   { ...emptyDraft("tape"), ends: [{ is: "corner", bar: "hoop", bend: 2 }, point("q")], value: 900 },
 ];
 
@@ -108,7 +108,7 @@ describe("a reading put together by the pad", () => {
     });
     expect(howReadOf(WHOLE.at(-2)!)).toEqual({ kind: "tape", ends: ["point", "inside"], bead: true });
     expect(howReadOf(WHOLE.at(-1)!)).toEqual({ kind: "tape", ends: ["corner", "point"], bead: false });
-    expect(howReadOf({ ...emptyDraft("height", "centre"), ends: [tube, undefined] })).toEqual({
+    expect(howReadOf({ ...emptyDraft("height", { over: "centre" }), ends: [tube, undefined] })).toEqual({
       kind: "height",
       at: "centre",
     });

@@ -73,7 +73,9 @@ export const allowance = () => length({ min: 0 });
 export const tapeZero = () =>
   allowance()
     .optional()
-    .describe("Mark of the tape that was held at its first end, taken off the length read. Without it the hook, 0.");
+    .describe(
+      "Mark of the tape that was held at its first end, taken off the length read. Without it the hook, 0.",
+    );
 
 /** Any tube, saw or die of a cage has its diameter in here (mm). */
 export const diameter = () => length({ min: 1, max: 1000 });

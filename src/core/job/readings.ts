@@ -1,6 +1,7 @@
 /** Readings: from the file to what the program computes with, the names in them, and what their shape cannot say. */
-import { given } from "./given.ts";
+
 import { text } from "../findings/index.ts";
+import { given } from "./given.ts";
 import { has, isDict, lengthAt, listOf, own } from "./peek.ts";
 import { type Fault, type Path, problem } from "./problem.ts";
 import type { Over, Reading, TapeEnd } from "./reading-types.ts";
@@ -21,7 +22,13 @@ export function readingOf(file: FileReading): Reading {
   if ("tape" in file) {
     const over = file.over ?? AS_HOOKED;
     const [p, q] = file.tape;
-    return { kind: "tape", ends: [tapeEnd(p, over), tapeEnd(q, over)], length: file.length, ...given({ mark: file.mark }), ...any };
+    return {
+      kind: "tape",
+      ends: [tapeEnd(p, over), tapeEnd(q, over)],
+      length: file.length,
+      ...given({ mark: file.mark }),
+      ...any,
+    };
   }
   if ("height" in file) return { kind: "height", point: file.height, value: file.z, ...any };
   if ("out" in file) return { kind: "out", point: file.out, value: file.y, ...any };

@@ -74,6 +74,10 @@ export function takenIn(readings: readonly Reading[]): ReadonlySet<string> {
   return new Set(taken);
 }
 
+/** Whether a reading was taken already and counts. */
+export const isTaken = (advice: Advice, readings: readonly Reading[]): boolean =>
+  takenIn(readings).has(keyOf(advice));
+
 export const keyOf = (a: Advice): string =>
   a.kind === "tape" ? [...a.points].sort().join("\n") : `${a.kind}\n${a.point}`;
 

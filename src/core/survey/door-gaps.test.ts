@@ -16,7 +16,11 @@ describe("door gaps before and after", () => {
     expect(DOOR_GAP).toBeCloseTo(1.386, 3);
     expect(found(gap("left, lock", "before", 4), gap("left, lock", "after", 5.3))).toEqual([]);
     expect(found(gap("left, lock", "before", 4), gap("left, lock", "after", 5.5))).toMatchObject([
-      { code: "door-gap-changed", place: "setUp.doorGaps[1]", values: { before: { mm: 4 }, after: { mm: 5.5 } } },
+      {
+        code: "door-gap-changed",
+        place: "setUp.doorGaps[1]",
+        values: { before: { mm: 4 }, after: { mm: 5.5 } },
+      },
     ]);
     expect(found(gap("left, lock", "before", 4), gap("left, lock", "after", 2.5))).toHaveLength(1);
   });

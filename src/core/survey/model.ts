@@ -155,7 +155,9 @@ function extentOf(points: readonly JobPoint[], readings: readonly Reading[]): nu
     pick(...places.map((p) => p[2])),
   ];
   const spread = dist(corner(Math.min), corner(Math.max));
-  const longest = readings.map((r) => (r.kind === "tape" ? distanceOf(r) : "value" in r ? Math.abs(r.value) : 0));
+  const longest = readings.map((r) =>
+    r.kind === "tape" ? distanceOf(r) : "value" in r ? Math.abs(r.value) : 0,
+  );
   return Math.max(spread, ...longest, LEAST_EXTENT);
 }
 

@@ -1,5 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { height, heldAt, jobOf, lean, off, out, shellOf, tape, UNKNOWN } from "../../../tests/support/survey.ts";
+import {
+  height,
+  heldAt,
+  jobOf,
+  lean,
+  off,
+  out,
+  shellOf,
+  tape,
+  UNKNOWN,
+} from "../../../tests/support/survey.ts";
 import type { Reading } from "../job/reading-types.ts";
 import type { Vec } from "../space/index.ts";
 import { expectedOf, readsOf, surveyJob } from "./index.ts";

@@ -1,5 +1,5 @@
 import { learnt, type Row, shrinkage } from "../estimate/index.ts";
-import { rad, type Rows } from "../numeric/index.ts";
+import { type Rows, rad } from "../numeric/index.ts";
 import { dot, len, sub, type Vec } from "../space/index.ts";
 import { keyOf, takenIn } from "./advice.ts";
 import { type Attitude, attitudeOf } from "./attitude.ts";

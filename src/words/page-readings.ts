@@ -20,8 +20,9 @@ export const READING_PAD = {
   nothing: "nothing",
   noBead: "Nothing between them",
   reading: "Reading",
-  held: "Tape held at",
+  held: "Zero of the tape",
   hook: "its hook",
+  mark: (size: string): string => `its ${size} mark`,
   heldMark: "Mark of the tape that is held at its first end",
   byHook: "Hold it by its hook",
   noMark: "Give the mark as the tape has it, 0 or more",
@@ -32,7 +33,7 @@ export const READING_PAD = {
 } as const;
 
 /** What a reading still lacks. */
-export type Lack = "from" | "to" | "place" | "first" | "second" | "same point" | "reading" | "more than held";
+export type Lack = "from" | "to" | "place" | "first" | "second" | "same point" | "reading" | "too short";
 
 const LACKS: Readonly<Record<Lack, string>> = {
   from: "Choose where the tape begins",
@@ -42,7 +43,7 @@ const LACKS: Readonly<Record<Lack, string>> = {
   second: "Choose the second point",
   "same point": "Choose two different points",
   reading: "Enter the reading",
-  "more than held": "Read it again: it reads less than the mark held",
+  "too short": "Read it again: it reads less than the mark held",
 };
 export const sayLack = (lack: Lack): string => LACKS[lack];
 

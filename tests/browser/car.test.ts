@@ -65,7 +65,8 @@ it.each(Object.entries(SIZES))(
       points: { origin: [0, 0, 0], ahead: [2000, 0, 0], left: [0, 800, 0] },
     });
     const { count, tap, figure } = hand(page);
-    const title = (): Promise<string> => page.getByRole("dialog").getByRole("heading").innerText();
+    const title = async (): Promise<string> =>
+      (await page.getByRole("dialog").getByRole("heading").textContent()) ?? "";
     await tap(button(page, "Choose the point to measure"));
     await tap(button(page.getByRole("dialog"), "Left"));
     await tap(button(page.getByRole("dialog"), "A-pillar foot"));
@@ -91,7 +92,7 @@ it.each(Object.entries(SIZES))(
     await button(page, "Change the point").click();
     await button(page.getByRole("dialog"), "Right").click();
     await button(page.getByRole("dialog"), "A-pillar foot").click();
-    await type(page, "Tape held at: its hook", "100");
+    await type(page, "Zero of the tape: its hook", "100");
     await button(page, "Take these 3 in a row").click();
     await page.getByRole("heading", { name: "(1 of 3)" }).waitFor();
     expect(await button(page.getByRole("dialog"), /^As A-pillar foot left: 12\d\d(\.\d)? mm$/).count()).toBe(
@@ -188,7 +189,7 @@ it("what is out of the car is ticked, a door gap that changed is a finding; fort
   await button(page, /^Before measuring: 2 of 7 done.*1 door gap changed/).waitFor();
   const { setUp } = JSON.parse(await savedJob(page)) as { setUp: Json };
   expect(setUp).toMatchObject({
-    done: ["battery out", "seats out"],
+    done: ["battery", "seats"],
     doorGaps: [
       { when: "before", gap: 4 },
       { when: "after", gap: "5/32 in", struck: true, note: "read again" },

@@ -95,7 +95,7 @@ describe("a reading put together by the pad", () => {
     for (const [value, kind, says] of sizes) expect(asRead(value, kind)).toBe(says);
     expect(sayHeld("height", ["p", ""], "inside")).toBe("Height of p, underside");
     expect(readName({ ...emptyDraft("tape"), ends: [point("p"), tube], value: 900 }, document)).toBe(
-      "read Tape, p to Main hoop, 15 3/4 in from end B, far side: 900 mm",
+      "read Tape, P to Main hoop, 15 3/4 in from end B, far side: 900 mm",
     );
   });
 

@@ -55,8 +55,7 @@ export function missingIn(draft: Draft): Lack | undefined {
   if (p?.is === "point" && q?.is === "point" && p.id === q.id) return "same point";
   if (!isPlain(draft.kind) && draft.value === undefined) return "reading";
   const [held, read] = [mmOf(draft.mark), mmOf(draft.value)];
-  if (draft.kind === "tape" && held !== undefined && read !== undefined && held >= read)
-    return "more than held";
+  if (draft.kind === "tape" && held !== undefined && read !== undefined && held >= read) return "too short";
   return undefined;
 }
 

@@ -217,7 +217,8 @@ export function ReadingPad(props: {
 }
 
 /** What of the tape is held, as the page says it. */
-export const heldAt = (mark: Draft["mark"]): string => (mark === undefined ? PAD.hook : asRead(mark, "tape"));
+export const heldAt = (mark: Draft["mark"]): string =>
+  mark === undefined ? PAD.hook : PAD.mark(asRead(mark, "tape"));
 
 /** What the ends of one kind are worth to another: the first stays, the second where there is room; tubes only where they may be. */
 function keptEnds(draft: Draft, to: ReadingKind, onBars: boolean): Draft["ends"] {

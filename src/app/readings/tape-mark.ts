@@ -1,7 +1,7 @@
 import { recall, remember } from "../kit/index.ts";
 import type { Json } from "../model/document/index.ts";
 
-const KEY = "tape held at";
+const KEY = "tape zero";
 
 /** What of the tape this device's user holds: it is kept, for a tape stays burnt when the page is left. */
 export function tapeMark(): { readonly mark?: Json } {

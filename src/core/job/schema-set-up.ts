@@ -18,7 +18,9 @@ export const setUp = strict({
   done: z
     .array(z.enum(SET_UP))
     .optional()
-    .describe("What was ticked off before measuring: what is out, and how the car is supported."),
+    .describe(
+      "What was ticked off before measuring: taken out, supported under its suspension points, levelled.",
+    ),
   doorGaps: z
     .array(doorGap)
     .optional()

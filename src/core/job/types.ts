@@ -171,18 +171,10 @@ export interface IssuedCard {
 }
 
 /**
- * What is done before a car is measured, in the order in which it is done: what weighs or hides must be out, and the
- * shell must not hang otherwise than on the road. Common practice, no source.
+ * What is seen to before a car is measured, in this order: what weighs or hides is taken out, then the shell is supported
+ * under its own suspension points and levelled, so that it does not hang otherwise than on the road. Common practice, no source.
  */
-export const SET_UP = [
-  "battery out",
-  "tank out",
-  "seats out",
-  "trim out",
-  "glass out",
-  "on its suspension points",
-  "level",
-] as const;
+export const SET_UP = ["battery", "tank", "seats", "interior", "glass", "supports", "level"] as const;
 export type SetUpStep = (typeof SET_UP)[number];
 
 /** A gap round a door or a lid, read before the car was stripped or after it was supported. */

@@ -10,7 +10,7 @@ import styles from "./car.module.css";
 import { wantedOf } from "./next-reads.ts";
 import { Points } from "./points.tsx";
 import { Read } from "./read.tsx";
-import type { Run } from "./run.tsx";
+import { alone, type Run } from "./run.tsx";
 import { Tacked } from "./tacked.tsx";
 
 const PARTS = ["read", "points", "tacked", "errors", "way"] as const;
@@ -55,7 +55,7 @@ export function Car() {
     const of = q ?? p;
     const wanted = wantedOf(held, of, results, survey, writeIn(show));
     setPoint(of);
-    setRun({ reads: [{ draft: held, says: "", gains: "", ...(wanted ? { wanted } : {}) }], i: 0 });
+    setRun(alone({ draft: held, says: "", gains: "", ...(wanted ? { wanted } : {}) }));
     setPart("read");
   }
 

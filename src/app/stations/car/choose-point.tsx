@@ -15,7 +15,7 @@ import { useActions } from "../../model/state/index.ts";
 import { pointIds } from "../../readings/index.ts";
 import styles from "./choose-point.module.css";
 
-const SIDE = "side of the car";
+const SIDE = "car side";
 
 /** Which point is measured next: one of the job, or a new one by its place on the car and its side. */
 export function ChoosePoint(props: {

@@ -51,7 +51,7 @@ export function RunPad(props: {
       unit={show.length}
       write={writeIn(show).length}
       {...sidesIf}
-      wrong={(mm) => (draft.kind === "tape" && mm <= held ? sayLack("more than held") : undefined)}
+      wrong={(mm) => (draft.kind === "tape" && mm <= held ? sayLack("too short") : undefined)}
       onClose={onClose}
       onSet={(value) => value !== undefined && onKeep(value)}
     >

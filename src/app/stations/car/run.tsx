@@ -1,8 +1,8 @@
 import { isAngle, POINT_IN_HAND, sayLack, sidesOf } from "../../../words/index.ts";
-import { LengthPad, mmOf, NumberPad, parts, writeIn } from "../../kit/index.ts";
+import { LengthPad, mmOf, NumberPad, writeIn } from "../../kit/index.ts";
 import type { JobDocument, Json } from "../../model/document/index.ts";
 import { useApp } from "../../model/state/index.ts";
-import { sayReading } from "../../readings/index.ts";
+import { type Draft, sayReading } from "../../readings/index.ts";
 import type { NextRead } from "./next-reads.ts";
 
 /** Readings taken in a row: which, and how far one is. */
@@ -51,27 +51,31 @@ export function RunPad(props: {
       unit={show.length}
       write={writeIn(show).length}
       {...sidesIf}
+      below={(mmOf(wanted?.value) ?? 0) < 0 || isRight(draft)}
       wrong={(mm) => (draft.kind === "tape" && mm <= held ? sayLack("too short") : undefined)}
       onClose={onClose}
+      likely={
+        wanted && (
+          <button type="button" onClick={() => onKeep(wanted.value)}>
+            {wanted.says}
+          </button>
+        )
+      }
+      beside={
+        run.i < run.reads.length - 1 && (
+          <button type="button" onClick={onSkip}>
+            {POINT_IN_HAND.skip}
+          </button>
+        )
+      }
       onSet={(value) => value !== undefined && onKeep(value)}
-    >
-      {(wanted || run.i < run.reads.length - 1) && (
-        <div className={parts.row}>
-          {wanted && (
-            <button type="button" onClick={() => onKeep(wanted.value)}>
-              {wanted.says}
-            </button>
-          )}
-          {run.i < run.reads.length - 1 && (
-            <button type="button" onClick={onSkip}>
-              {POINT_IN_HAND.skip}
-            </button>
-          )}
-        </div>
-      )}
-    </LengthPad>
+    />
   );
 }
+
+/** Out from the centre, a place on the right counts that way. */
+const isRight = ({ kind, ends: [p] }: Draft): boolean =>
+  kind === "out" && p?.is === "point" && /\bright\b/i.test(p.id);
 
 /** Where a run is after its reading was taken or passed over; undefined at its end. */
 export const onward = ({ reads, i }: Run): Run | undefined =>

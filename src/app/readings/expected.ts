@@ -46,10 +46,11 @@ export function tackSizeOf(draft: Draft): TackSize | undefined {
     : undefined;
 }
 
-/** As it would be typed: a number of millimetres or degrees to a tenth, or inches as the page writes them. */
+/** As it would be typed: a number of millimetres or degrees to a tenth, or the nearest fraction of an inch. */
 export function asTyped(value: number, kind: Draft["kind"], write: Write): Json {
   if (isAngle(kind) || write.unit === "mm") return Math.round(value * 10) / 10 + 0;
-  const size = write.length(Math.abs(value));
+  // a fraction is written with a sign behind it where it is a little more or less: a tape has none
+  const size = write.length(Math.abs(value)).replace(/ [+−](?= in$)/, "");
   return value < 0 ? `-${size}` : size;
 }
 

@@ -81,7 +81,7 @@ describe("bender card", () => {
     });
     // weighed by 1/sd²: (10/16 + 2/9)/(1/16 + 1/9) = 4.88, and 1/√(1/16 + 1/9) = 2.4
     const card = said(benderCard(measured, "line")!.sheets);
-    expect(card).toContain("point foot (4.9 mm, 500.0 mm, 0.0 mm) ± 2.40 mm, 4.00 mm, 0.00 mm");
+    expect(card).toContain("point Foot (4.9 mm, 500.0 mm, 0.0 mm) ± 2.40 mm, 4.00 mm, 0.00 mm");
   });
 
   test("fed from B, the list runs from B and its marks are from that end", () => {

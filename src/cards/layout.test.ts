@@ -130,7 +130,7 @@ describe.each(["mm", "in"] as const)("readings, %s", (length) => {
     expect(words).toContain("1063 mm");
     expect(all).toContain("struck: the tape hung on");
     expect(all).toMatch(/1 of \d+ readings does not fit/);
-    expect(all).toContain("Tape, sill-left to roof-middle");
+    expect(all).toContain("Tape, Sill left to Roof middle");
     expect(all).toContain("is not fixed yet");
   });
 
@@ -139,7 +139,7 @@ describe.each(["mm", "in"] as const)("readings, %s", (length) => {
       record(s).flatMap((m) => (m.kind === "text" ? [m.text] : [])),
     );
     const all = words.join(" ");
-    expect(all).toContain("Fixes a-point-with-quite-a-long-name-of-its-own.");
+    expect(all).toContain("Fixes A point with quite a long name of its own.");
     expect(all).toContain("Read it once more");
     expect(words.filter((w) => w === "mm").length).toBeGreaterThan(2);
   });

@@ -1,10 +1,10 @@
-import type { Job, Reading } from "../core/job/index.ts";
+import type { Job } from "../core/job/index.ts";
 import { deg } from "../core/numeric/index.ts";
 import { asWanted, type Plan, tellingOf } from "../core/plan/index.ts";
-import type { Advice, Survey } from "../core/survey/index.ts";
+import { type Advice, pointsIn, type Survey } from "../core/survey/index.ts";
 import type { BentReading } from "../core/trestles/index.ts";
 import { writerFor } from "../core/units/index.ts";
-import { group, line, type Mark, type Paper, paragraph, rectangle, text } from "../draw/index.ts";
+import { group, line, type Mark, type Paper, paragraph, text } from "../draw/index.ts";
 import {
   capital,
   cautionOn,
@@ -21,6 +21,7 @@ import { howBent } from "./how-bent.ts";
 import { howItLies, type Lies, type LiesPicture } from "./how-it-lies.ts";
 import type { Laid } from "./laid.ts";
 import { sayOne } from "./say-reading.ts";
+import { setUpBlocks, tickBox } from "./set-up.ts";
 
 /** A reading to take: what, why, and how it lies. */
 interface ToTake {
@@ -39,7 +40,7 @@ const liesOf = (advice: Advice): Lies =>
 /**
  * The readings that are worth taking next, each with a picture of how it lies and room to write, in the order in which
  * one walks round the car: those that fix what is not fixed, those that settle a mirror image, those to read once more,
- * and the one that would help most. With a bar named: the readings that tell of it once it is bent.
+ * and the one that would help most. Before them, what must be out of the car and how it is supported. With a bar named: the readings that tell of it once it is bent.
  */
 export function measuringSheets(plan: Plan, survey: Survey | undefined, paper: Paper, bar?: string): Laid[] {
   const { job } = plan;
@@ -54,6 +55,7 @@ export function measuringSheets(plan: Plan, survey: Survey | undefined, paper: P
   const isUnsure = take.some((t) => t.why.includes("±"));
   const how = `${bar === undefined ? SAYS.car : SAYS.bent}${isUnsure ? ` ${EXPLAIN_ERROR}` : ""}`;
   return flow(paper, { title, fields, note }, ({ width }) => [
+    ...(bar === undefined ? setUpBlocks(plan.job, width) : []),
     words(how, width),
     ...(take.length === 0 ? [words(nothing(job, survey, bar), width, { size: 3, bold: true })] : []),
     ...take.map((t, i) => rowBlock(t, i + 1, width)),
@@ -120,12 +122,6 @@ function carReadings(job: Job, survey: Survey | undefined): readonly ToTake[] {
   return list.filter((t, i) => list.findIndex((o) => o.says === t.says) === i);
 }
 
-function pointsIn(r: Reading): readonly string[] {
-  if (r.kind === "tape") return r.ends.flatMap((e) => (e.kind === "point" ? [e.point] : []));
-  if (r.kind === "lean") return [];
-  return "points" in r ? r.points : [r.point];
-}
-
 /** From the front, round by the left side: by the angle about the middle of all places, counter-clockwise from ahead seen from above. */
 function inOrder(list: readonly ToTake[]): readonly ToTake[] {
   const known = list.flatMap((t) => (t.at ? [t.at] : []));
@@ -189,16 +185,14 @@ function rowBlock({ says, why, picture, unit }: ToTake, n: number, width: number
     line([left + 12, y + 0.6], [left + room * 0.62, y + 0.6], "visible"),
     ...(unit === "angle"
       ? [text([left + room * 0.66, y], SAYS.units.angle, 3)]
-      : [...tick([left + room * 0.66, y], SAYS.units.mm), ...tick([left + room * 0.83, y], SAYS.units.inch)]),
+      : [
+          ...tickBox([left + room * 0.66, y], SAYS.units.mm),
+          ...tickBox([left + room * 0.83, y], SAYS.units.inch),
+        ]),
     line([0, picture.height + 1], [width, picture.height + 1], "narrow"),
   ];
   return { marks, height: picture.height + 1 };
 }
-
-const tick = ([x, y]: readonly [number, number], word: string): Mark[] => [
-  rectangle({ x, y: y - 3, width: 3.4, height: 3.4 }, "visible"),
-  text([x + 5, y], word, 2.4),
-];
 
 /** Empty rows for what else is read. */
 function blanks(width: number): Block {

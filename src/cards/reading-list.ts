@@ -14,12 +14,14 @@ import {
   labelsIn,
   leanWords,
   NINETY_FIVE,
+  pointWords,
   READING_SHEET as SAYS,
   say,
   sayAdvice,
   sayBent,
   sayGapRead,
   sayHeld,
+  sayMark,
   worstWay,
 } from "../words/index.ts";
 import { type Block, flow, heading, words } from "./flow.ts";
@@ -101,14 +103,14 @@ function carRows(
   });
 }
 
-function sayTacked(size: TackSize, job: Job): string {
+function sayTacked(size: TackSize, typed: unknown, job: Job): string {
   const write = writerFor(job.show);
   const spot = (s: TackSpot): string =>
     typeof s === "string"
-      ? s
+      ? pointWords(s)
       : HELD.tube(job.bars[s.bar]?.label ?? s.bar, write.length(Math.abs(s.along)), s.along < 0 ? "B" : "A");
   return size.what === "tape"
-    ? sayHeld("tape", [spot(size.from), spot(size.to)], size.over)
+    ? `${sayHeld("tape", [spot(size.from), spot(size.to)], size.over)}${sayMark(typed)}`
     : sayHeld(size.what, [spot(size.of), ""], size.over);
 }
 
@@ -128,7 +130,9 @@ function madeRows(id: string, m: NonNullable<Job["made"]>[string], document: unk
     ...m.bent.map((r, i) =>
       row(sayBent(r), r.what === "angle" ? SAYS.angle(r.angle) : asRead(typed("bent", i, "size"), "tape"), r),
     ),
-    ...m.tacked.map((r, i) => row(sayTacked(r, job), asRead(typed("tacked", i, "size"), r.what), r)),
+    ...m.tacked.map((r, i) =>
+      row(sayTacked(r, typed("tacked", i, "mark"), job), asRead(typed("tacked", i, "size"), r.what), r),
+    ),
     ...(["A", "B"] as const).flatMap((end) => {
       const felt = m.gaps[end];
       if (!felt) return [];
@@ -185,7 +189,7 @@ function pointBlocks(job: Job, survey: Survey, width: number): Block[] {
     const sure = exact
       ? SAYS.given
       : SAYS.within(write.length(NINETY_FIVE * found.ellipsoid.axes[0]), worstWay(found));
-    return [[id, cell(0), cell(1), cell(2), sure]];
+    return [[pointWords(id), cell(0), cell(1), cell(2), sure]];
   });
   const loose = survey.undetermined.map(({ id, fix }) => words(SAYS.loose(id, fix.map(sayAdvice)), width));
   const tables: Block[] = [];

@@ -1,6 +1,6 @@
 import type { Writer } from "../core/findings/index.ts";
 import type { Job, Over, Reading, TapeEnd } from "../core/job/index.ts";
-import { asRead, HELD, isPlain, type ReadingKind, sayHeld } from "../words/index.ts";
+import { asRead, HELD, isPlain, pointWords, type ReadingKind, sayHeld, sayMark } from "../words/index.ts";
 import type { Lies } from "./how-it-lies.ts";
 
 /** One reading as a list has it: what was held on what, how it lay, and its size as it was typed. */
@@ -43,11 +43,12 @@ export function sayOne(reading: Reading, typed: unknown, job: Job, write: Writer
   const size = isPlain(kind)
     ? ""
     : asRead((typed as Record<string, unknown> | undefined)?.[SIZE[kind]], kind);
-  return { kind, words: sayHeld(kind, [p, q], over), size, lies: liesOf(kind, ends, over) };
+  const mark = kind === "tape" ? sayMark((typed as Record<string, unknown> | undefined)?.mark) : "";
+  return { kind, words: `${sayHeld(kind, [p, q], over)}${mark}`, size, lies: liesOf(kind, ends, over) };
 }
 
 function endWords(end: TapeEnd, job: Job, write: Writer): string {
-  if (end.kind === "point") return end.point;
+  if (end.kind === "point") return pointWords(end.point);
   const bar = job.bars[end.bar]?.label ?? end.bar;
   if (end.kind === "corner") return HELD.corner(end.bend, bar);
   return HELD.tube(bar, write.length(Math.abs(end.along)), end.along < 0 ? "B" : "A");

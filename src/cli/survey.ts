@@ -3,6 +3,7 @@ import type { Job } from "../core/job/index.ts";
 import { mapVec, type Vec } from "../core/space/index.ts";
 import {
   advicePhrase,
+  doorGapFindings,
   readingPhrase,
   type Survey,
   type SurveyPoint,
@@ -19,7 +20,7 @@ export const survey: Command = {
     if (!opened) return 2;
     const { job, plan, writer } = opened;
     const found = plan.places.survey ?? surveyJob(job);
-    const said = plan.places.survey ? plan.places.findings : found.findings;
+    const said = [...doorGapFindings(job), ...(plan.places.survey ? plan.places.findings : found.findings)];
     if (values.json) {
       const findings = said.map((f) => findingJson(f, writer));
       printJson(

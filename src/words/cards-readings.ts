@@ -2,6 +2,7 @@ import type { Writer } from "../core/findings/index.ts";
 import type { BentSize } from "../core/job/index.ts";
 import type { Over } from "../core/job/reading-types.ts";
 import type { Adjusted, Advice, ReadingResult, Survey, SurveyPoint, Suspect } from "../core/survey/index.ts";
+import { pointWords } from "./car-places.ts";
 import { saySlip } from "./slips.ts";
 import { counted, inLine } from "./text.ts";
 
@@ -110,6 +111,12 @@ export function sayHeld(kind: ReadingKind, [p, q]: readonly [string, string], ov
   }
 }
 
+/** What of a tape was held, behind its reading: ", held at its 100 mm mark"; nothing where it was its hook. */
+export const sayMark = (mark: unknown): string => {
+  const held = asRead(mark, "tape");
+  return held === "" || Number.parseFloat(held) === 0 ? "" : `, held at its ${held} mark`;
+};
+
 /** How a reading fits the rest, in plain words, and whether it does. */
 export interface Fits {
   readonly says: string;
@@ -186,13 +193,13 @@ export function worstWay({ ellipsoid }: SurveyPoint): string {
 export function sayAdvice(advice: Advice): string {
   switch (advice.kind) {
     case "tape":
-      return `a tape from ${advice.points[0]} to ${advice.points[1]}`;
+      return `a tape from ${pointWords(advice.points[0])} to ${pointWords(advice.points[1])}`;
     case "height":
-      return `the height of ${advice.point}`;
+      return `the height of ${pointWords(advice.point)}`;
     case "out":
-      return `the distance of ${advice.point} out from the centre plane`;
+      return `the distance of ${pointWords(advice.point)} out from the centre plane`;
     case "fore":
-      return `the distance of ${advice.point} forward of x = 0`;
+      return `the distance of ${pointWords(advice.point)} forward of x = 0`;
   }
 }
 
@@ -246,7 +253,7 @@ export const READING_SHEET = {
   given: "given",
   within: (size: string, way: string): string => `${size}; ${way}`,
   loose: (point: string, fix: readonly string[]): string =>
-    `${point} is not fixed yet${fix.length > 0 ? `; ${fix.join(", ")} would fix it` : ""}.`,
+    `${pointWords(point)} is not fixed yet${fix.length > 0 ? `; ${fix.join(", ")} would fix it` : ""}.`,
   findings: "Findings",
 } as const;
 
@@ -254,20 +261,20 @@ export const MEASURING = {
   title: "Measuring plan",
   bentTitle: (label: string): string => `Measuring plan on the trestles: ${label}`,
   take: "Readings to take",
-  car: "Begin at the front and walk round the car by its left side. Write each size as the tape reads it, with its unit. Strike out a misreading, never rub it out.",
+  car: "Begin at the front and walk round the car by its left side. Write each size as the tape reads it, with its unit, and the mark where it is not held by its hook. Strike out a misreading, never rub it out.",
   bent: "Lay the bar on the trestles, ends still sawn square. Write each size as the tape reads it, with its unit.",
   straight: "A straight bar: read its length alone.",
   noPoints:
     "Give a datum first: an origin, a point ahead of it and one to its left. Then add the points to be found.",
   allFixed: "Nothing is missing: every point is fixed, and the readings agree.",
   allGiven: "Every point is given.",
-  fixes: (point: string): string => `Fixes ${point}.`,
+  fixes: (point: string): string => `Fixes ${pointWords(point)}.`,
   settles: (points: readonly string[]): string =>
-    `Settles on which side ${inLine(points)} ${points.length === 1 ? "is" : "are"}.`,
+    `Settles on which side ${inLine(points.map(pointWords))} ${points.length === 1 ? "is" : "are"}.`,
   again: (why: string): string => `Read it once more: ${why}`,
   doesNotFit: "it does not fit",
   helps: (point: string, before: string, after: string): string =>
-    `Helps most: ${point} from ± ${before} to ± ${after}.`,
+    `Helps most: ${pointWords(point)} from ± ${before} to ± ${after}.`,
   wanted: (size: string, after: string, before: string): string =>
     `As wanted it reads ${size}. The free end is then known to ± ${after}, from ± ${before}.`,
   other: "Other readings",

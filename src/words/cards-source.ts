@@ -1,3 +1,4 @@
+import { pointWords } from "./car-places.ts";
 import { counted, inLine } from "./text.ts";
 
 /** What a bar was figured from, at the foot of its cards: one line a thing. */
@@ -19,7 +20,7 @@ export const SOURCES = {
     sd: readonly string[] | undefined,
     by: string | undefined,
   ) =>
-    `point ${name}${place === undefined ? "" : ` ${place}`}${sd ? ` ± ${sd.join(", ")}` : ""}${by === undefined ? "" : ` moved by ${by}`}`,
+    `point ${pointWords(name)}${place === undefined ? "" : ` ${place}`}${sd ? ` ± ${sd.join(", ")}` : ""}${by === undefined ? "" : ` moved by ${by}`}`,
   on: (host: string, where: string, off: string | undefined, also: readonly string[]): string =>
     `on ${host}, ${where}${off === undefined ? "" : `, off its axis by ${off}`}${also.length > 0 ? `, also notched to ${inLine(also)}` : ""}`,
   along: (size: string, end: string): string => `${size} along from end ${end}`,

@@ -16,6 +16,7 @@ export {
   sayPoints,
   sayTurn,
 } from "./bend.ts";
+export * from "./car-places.ts";
 export * from "./cards-bender.ts";
 export * from "./cards-clock.ts";
 export type { Hand } from "./cards-common.ts";
@@ -72,6 +73,7 @@ export { fromSawn, GAP_FIGURE, HEELS, NO_OFFSET, NOTCHER_SAYS, NOTCHER_STEPS } f
 export { BENDER_PAGE, BENDER_PICTURES, CHECK_SIZES } from "./page-bender.ts";
 export { ADD_TO_JOB, BETWEEN, BETWEEN_BAR, MEASURED, MEASURES, WRONG_MEASURE } from "./page-between.ts";
 export { AGREEMENT, AXES, CAR, ERRORS, POINTS, sayOffPlan, TACKED } from "./page-car.ts";
+export * from "./page-car-point.ts";
 export {
   COMPUTING,
   ONE_MOMENT,

@@ -42,6 +42,7 @@ const PROBLEMS: Readonly<Record<ProblemCode, string>> = {
   "too-much-wrong": "more is wrong than can be listed; is this a job file?",
   "one-point": "both ends are one point; a reading runs from one to another",
   "over-nothing": "take over out: neither end of the tape is on a tube",
+  "mark-past-reading": "must be less than the length read: {mark} mm was held, {read} mm read",
   "no-such": "no {kind} is called {name}{hint}",
   "mirror-of-mirror": "{name} is a mirrored bar itself; mirror its original instead",
   "coped-to-itself": "a bar cannot be coped to itself",

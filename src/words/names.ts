@@ -1,4 +1,5 @@
 import type { Name } from "../core/findings/index.ts";
+import { pointWords } from "./car-places.ts";
 
 /** How a thing of the job is named for the reader at hand. */
 export type Names = (name: Name) => string;
@@ -19,6 +20,7 @@ export const labels =
   (name) => {
     if ("bar" in name) return labelOf(name.bar) ?? name.bar;
     if ("thing" in name) return labelOf(name.thing) ?? name.thing;
+    if ("point" in name) return pointWords(name.point);
     return "reading" in name ? `reading ${name.reading + 1}` : IDS(name);
   };
 

@@ -1,5 +1,6 @@
 import type { Writer } from "../core/findings/index.ts";
 import { apart } from "./apart.ts";
+import { pointWords } from "./car-places.ts";
 import { counted, inLine, sayPercent } from "./text.ts";
 
 /** The Car station and its parts. */
@@ -25,7 +26,7 @@ export const AGREEMENT = {
   why: "does not fit the others",
   readNext: "Read next:",
   gains: (point: string, before: string, after: string): string =>
-    `The error of ${point} goes from ± ${before} to ± ${after}.`,
+    `The error of ${pointWords(point)} goes from ± ${before} to ± ${after}.`,
   take: "Take this reading",
 } as const;
 
@@ -34,7 +35,7 @@ export const POINTS = {
   label: "Points",
   add: "Add a point",
   mirrored: (points: readonly string[], advice: string): string =>
-    `Read ${advice}: the place of ${inLine(points)} could be mirrored.`,
+    `Read ${advice}: the place of ${inLine(points.map(pointWords))} could be mirrored.`,
   take: "Take this reading",
   none: "Set a datum first: three level marks. The first is the origin, the second ahead on the centre line, the third to the left. Readings find all other points from these.",
   datum: "Set a datum",
@@ -58,7 +59,7 @@ export const POINTS = {
   few: (readings: number): string => `${counted(readings, "reading")} on it: too few.`,
   fix: "To find it, take one of these readings:",
   noFix: "First find points to read it from, or enter their places.",
-  fields: (point: string): string => `point ${point}`,
+  fields: (point: string): string => `point ${pointWords(point)}`,
 } as const;
 
 /** Which way a coordinate counts: positive, negative. */

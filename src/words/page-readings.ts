@@ -1,4 +1,5 @@
 import type { ShopWriter } from "../core/units/index.ts";
+import { pointWords } from "./car-places.ts";
 import { sentence } from "./text.ts";
 
 /** The pad on which a reading is put together. */
@@ -19,6 +20,12 @@ export const READING_PAD = {
   nothing: "nothing",
   noBead: "Nothing between them",
   reading: "Reading",
+  held: "Zero of the tape",
+  hook: "its hook",
+  mark: (size: string): string => `its ${size} mark`,
+  heldMark: "Mark of the tape that is held at its first end",
+  byHook: "Hold it by its hook",
+  noMark: "Give the mark as the tape has it, 0 or more",
   error: "Error",
   ownError: "Error of this reading, ±",
   shops: (usual: string): string => `Use the shop's, ${usual}`,
@@ -26,7 +33,7 @@ export const READING_PAD = {
 } as const;
 
 /** What a reading still lacks. */
-export type Lack = "from" | "to" | "place" | "first" | "second" | "same point" | "reading";
+export type Lack = "from" | "to" | "place" | "first" | "second" | "same point" | "reading" | "too short";
 
 const LACKS: Readonly<Record<Lack, string>> = {
   from: "Choose where the tape begins",
@@ -36,6 +43,7 @@ const LACKS: Readonly<Record<Lack, string>> = {
   second: "Choose the second point",
   "same point": "Choose two different points",
   reading: "Enter the reading",
+  "too short": "Read it again: it reads less than the mark held",
 };
 export const sayLack = (lack: Lack): string => LACKS[lack];
 
@@ -73,7 +81,7 @@ export const NEW_POINT = {
   name: "Name: mark it on the car too, by a punch mark or a scribed cross",
   usual: "point",
   done: "Add the point",
-  command: (id: string): string => `add point ${id}`,
+  command: (id: string): string => `add point ${pointWords(id)}`,
 } as const;
 
 /** Readings as they were read. */

@@ -6,6 +6,7 @@ export const PHRASES: Readonly<Record<PhraseCode, string>> = {
   arc: "{from} to {to}",
   "bend-of": "bend {bend} of {bar}",
   "the-tape": "the tape from {from} to {to}",
+  "the-tape-held": "the tape from {from} to {to} (held at its {mark} mark)",
   "the-height": "the height of {point}",
   "the-out": "the measure out to {point}",
   "the-fore": "the measure forward to {point}",

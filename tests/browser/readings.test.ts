@@ -6,6 +6,7 @@ import { readJob } from "../../src/core/job/index.ts";
 import { rad } from "../../src/core/numeric/index.ts";
 import { blankOf, type Plan, planJob } from "../../src/core/plan/index.ts";
 import { type BentReading, measure } from "../../src/core/trestles/bent-readings.ts";
+import { pointWords } from "../../src/words/car-places.ts";
 import { BLUNDER, PAIRS, SHELL, shellJob } from "../support/shell-job.ts";
 import { builtApp } from "./built.ts";
 import { ready } from "./chromium.ts";
@@ -55,15 +56,17 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
   await state.getByText(`${whole.readings.length - 2} readings`).waitFor();
   await state.getByText("they agree within their errors").waitFor();
 
+  await page.getByText("Any other reading").click();
   // two more, typed by the pad: one in millimetres, the other, which is the misread one, in inches and sixty-fourths
   for (const { tape, length } of typed) {
     const inch = tape.includes(BLUNDER[0]);
     // once by the list, once by its name in the picture
-    await pick(page, /^From:/, new RegExp(`^${tape[0]}`));
-    if (inch) await pick(page, /^To:/, new RegExp(`^${tape[1]}`));
+    const [from, to] = [pointWords(tape[0]!), pointWords(tape[1]!)];
+    await pick(page, /^From:/, new RegExp(`^${from}`));
+    if (inch) await pick(page, /^To:/, new RegExp(`^${to}`));
     else {
-      await tapName(page, tape[1]!);
-      await button(page, `To: ${tape[1]}`).waitFor();
+      await tapName(page, to);
+      await button(page, `To: ${to}`).waitFor();
       await type(page, "Error: ± 1.00 mm", "2");
     }
     await type(
@@ -74,10 +77,10 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
     await button(page, "Keep this reading").click();
   }
   const first = page.getByRole("list", { name: "Readings, the newest first" }).getByRole("listitem").first();
-  expect(await first.textContent()).toMatch(/sill-left to roof-middle.*\d\/64 in/);
+  expect(await first.textContent()).toMatch(/Sill left to Roof middle.*\d\/64 in/);
   await state.getByText(`1 of ${whole.readings.length} readings does not fit; the rest agree.`).waitFor();
   expect(await state.textContent()).toMatch(
-    /Tape, sill-left to roof-middle \d+ \d+\/64 in does not fit: \d+\.\d times its error/,
+    /Tape, Sill left to Roof middle \d+ \d+\/64 in does not fit: \d+\.\d times its error/,
   );
   expect(await first.textContent()).toMatch(/does not fit/);
 
@@ -87,7 +90,7 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
   for (const [id, at] of Object.entries(SHELL).slice(3)) {
     const card = points
       .getByRole("listitem")
-      .filter({ has: page.getByRole("heading", { name: id, exact: true }) });
+      .filter({ has: page.getByRole("heading", { name: pointWords(id), exact: true }) });
     const said = (await card.locator("dd").allTextContents()).map(
       (t) => /^([\d.]+) mm ± ([\d.]+) mm$/.exec(t)!,
     );
@@ -102,7 +105,9 @@ it("a shell measured with a tape alone: points with their ±, the misread tape b
   await button(page, "Read").click();
   await button(page, /^Strike out this reading: /).click();
   await state.getByText("they agree within their errors").waitFor();
-  expect(await first.textContent()).toMatch(/struck out: does not fit the others/);
+  await page.getByText("1 struck out").click();
+  const struck = page.getByRole("list", { name: "1 struck out: Roof middle" });
+  expect(await struck.textContent()).toMatch(/struck out: does not fit the others/);
   const saved = JSON.parse(await savedJob(page)) as { readings: Json[] };
   expect(saved.readings).toHaveLength(whole.readings.length);
   expect(saved.readings.filter((r) => "sd" in r)).toMatchObject([{ tape: typed[inList]!.tape, sd: 2 }]);

@@ -160,6 +160,7 @@ it("a reading in the car changes the card at the bender within a second", async 
     );
   });
   const took: number[] = [];
+  await phone.page.getByText("Any other reading").click();
   for (const length of [1354, 1353, 1352.5]) {
     const before = await figure.textContent();
     await tablet.page.evaluate(() => {
@@ -173,8 +174,8 @@ it("a reading in the car changes the card at the bender within a second", async 
       Object.assign(window, { changed: undefined });
       seen.observe(document.body, { subtree: true, childList: true, characterData: true });
     });
-    await pick(phone.page, /^From:/, /^origin/);
-    await pick(phone.page, /^To:/, /^roof-middle/);
+    await pick(phone.page, /^From:/, /^Origin mark/);
+    await pick(phone.page, /^To:/, /^Roof middle/);
     await type(phone.page, /^Reading:/, String(length));
     if (took.length === 0) await picture(phone, "5-reading-in-the-car");
     await button(phone.page, "Keep this reading").click();

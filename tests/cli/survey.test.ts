@@ -38,6 +38,41 @@ describe("tubewright survey", () => {
     expect(answer.freedom).toBe(2);
   });
 
+  it("takes off what of the tape was held at its first end, in either unit, and reads back what was read", async () => {
+    const doc = JSON.parse(job(0)) as { readings: { length?: number | string; mark?: number | string }[] };
+    const lengths = doc.readings.map((r) => r.length as number);
+    doc.readings[0] = { ...doc.readings[0], length: lengths[0]! + 100, mark: 100 };
+    doc.readings[1] = { ...doc.readings[1], length: lengths[1]! + 25.4, mark: "1 in" };
+    const text = JSON.stringify(doc);
+    const { code, out } = await run(["survey", "j", "--json"], { j: text });
+    expect(code).toBe(0);
+    const { points } = JSON.parse(out) as { points: { p: { at: number[] } } };
+    [700, 600, 900].forEach((v, i) => {
+      expect(points.p.at[i]).toBeCloseTo(v, 3);
+    });
+    const said = (await run(["survey", "j"], { j: text })).out;
+    expect(said).toContain(`0: the tape from a to p reads ${(lengths[0]! + 100).toFixed(1)} mm`);
+
+    // forgotten, the mark is an error of 100 that is found and named
+    const without = JSON.stringify({
+      ...doc,
+      readings: doc.readings.map((r) => ({ ...r, mark: undefined })),
+    });
+    expect((await run(["survey", "j"], { j: without })).out).toMatch(
+      /0: the tape from a to p .* <- does not/,
+    );
+  });
+
+  it("refuses a tape that was held beyond what it reads, and names the place", async () => {
+    const doc = JSON.parse(job(0)) as { readings: object[] };
+    doc.readings[0] = { ...doc.readings[0], length: 90, mark: "4 in" };
+    const { code, err } = await run(["survey", "j"], { j: JSON.stringify(doc) });
+    expect(code).toBe(2);
+    expect(err).toMatch(
+      /readings\[0\]\.mark: must be less than the length read: 101\.6 mm was held, 90 mm read/,
+    );
+  });
+
   it("names the blunder in words, by its number", async () => {
     const { out, err } = await run(["survey", "j"], { j: job(40) });
     expect(out).toMatch(/0: the tape from a to p reads .* <- does not fit/);

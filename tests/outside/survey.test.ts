@@ -11,6 +11,7 @@ import { surveyJob } from "../../src/core/survey/index.ts";
 import {
   exact,
   height,
+  heldAt,
   jobOf,
   off,
   out,
@@ -52,6 +53,22 @@ describe("Wolf 1979, p. 87: one point from four known ones", () => {
     expect(found.freedom).toBe(1);
     [5, -5, 5, -5].forEach((v, i) => {
       printed(found.readings[i]!.residual * 1000, v, 0);
+    });
+  });
+
+  it("stands there too where each tape was held at another mark, which it reads more", () => {
+    const held = survey(
+      { ...anchors, P: UNKNOWN },
+      lengths.map((l, i) => heldAt([100, 25.4, 3, 0][i]!, tape(`${i + 1}`, "P", l, 0.01))),
+    );
+    printedAt(held.points.get("P")?.at, [900.0167, 899.9833, 1300.0062], 4);
+    printed(held.sigma0, 1, 3);
+    [5, -5, 5, -5].forEach((v, i) => {
+      const { residual, read, computed } = held.readings[i]!;
+      printed(residual * 1000, v, 0);
+      // what the others say is said as this tape would read it
+      expect(read).toBeCloseTo(lengths[i]! + [100, 25.4, 3, 0][i]!, 9);
+      expect(computed - read).toBeCloseTo(residual, 9);
     });
   });
 
@@ -107,6 +124,15 @@ describe("Blankenbach & Willert 2009: eight anchors, two slips", () => {
   it("without them it stands where six good readings put it", () => {
     printedAt(found.cleaned.points.get("P")?.at, [-2.5077, 24.3202, 9.7753], 4);
     printed(found.cleaned.sigma0, 0.613, 3);
+  });
+
+  it("with every tape held at a mark it is the same place, and the same two slips", () => {
+    const held = survey(
+      points,
+      read.map(([id, length], i) => heldAt(0.1 * (i + 1), tape(id, "P", length, 0.05))),
+    );
+    expect(held.suspects.map((s) => read[s.index]![0])).toEqual(["51", "103"]);
+    printedAt(held.cleaned.points.get("P")?.at, [-2.5077, 24.3202, 9.7753], 4);
   });
 
   it.each([1, 2, 3, 4, 5])("in whatever order it is read (seed %i)", (seed) => {

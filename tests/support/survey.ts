@@ -17,6 +17,9 @@ export const tape = (p: string | TapeEnd, q: string | TapeEnd, length: number, s
   length,
   ...sdOf(sd),
 });
+/** The same distance by a tape that was held at a mark: it reads as much more. */
+export const heldAt = (mark: number, reading: Reading): Reading =>
+  reading.kind === "tape" ? { ...reading, length: reading.length + mark, mark } : reading;
 export const height = (point: string, value: number, sd?: number): Reading => ({
   kind: "height",
   point,

@@ -13,7 +13,7 @@ export function optionsFor(
       .filter(([id]) => id !== bar)
       .map(([id]) => [id, calledOf(document, "bar", id)]);
   const ids = (kind: "tube" | "die" | "plate" | "point") =>
-    entries(thingsOf(document, kind)).map(([id]) => [id, id] as const);
+    entries(thingsOf(document, kind)).map(([id]) => [id, calledOf(document, kind, id)] as const);
   switch (what) {
     case "tube":
     case "plate":

@@ -116,7 +116,7 @@ describe("a bar in sentences", () => {
     expect(said).toEqual([
       [["End A at [1 forward] [2 left] [3 up]", true]],
       [["End A from the one before: [1 forward] [2 left] [3 up]", true]],
-      [["End A at point [shoulder] and from there [1 forward] [2 left] [3 up]", true]],
+      [["End A at point [Shoulder] and from there [1 forward] [2 left] [3 up]", true]],
       [["End A stands on plate [foot-l]", true]],
       [["End A lands on [Main hoop] [3 from its end A] moved off it [0 forward] [0 left] [4 up]", true]],
       [

@@ -3,6 +3,7 @@ import { BufferAttribute, BufferGeometry, Group, Mesh, type Points } from "three
 import type { Place } from "../../core/job/index.ts";
 import { ballMesh, type Mesh as CoreMesh, capsuleMesh, plateMesh } from "../../core/mesh/index.ts";
 import { sub, type Vec } from "../../core/space/index.ts";
+import { pointWords } from "../../words/index.ts";
 import type { Blob } from "./camera.ts";
 import { chained, lineObject } from "./lines.ts";
 import { marked, POINT, SKIN } from "./marks.ts";
@@ -75,7 +76,7 @@ export class Extras {
         ([id, { at, covariance }]): Named => ({
           kind: "point",
           id,
-          says: id,
+          says: pointWords(id),
           path: [at],
           radius: 0,
           isInHand: inHand.includes(id),

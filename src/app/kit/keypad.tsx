@@ -35,15 +35,25 @@ export function LengthPad(
     readonly value: Json | undefined;
     readonly unit: "mm" | "in";
     readonly sides?: readonly [string, string];
+    /** Which way it goes until that is chosen, where there is no value yet. */
+    readonly below?: boolean;
     readonly write: (mm: number) => string;
     readonly clear?: string;
+    /** What is wrong with a length that can be read (mm), if anything. */
+    readonly wrong?: (mm: number) => string | undefined;
+    /** A likely figure, beside what is said of the one typed. */
+    readonly likely?: React.ReactNode;
+    /** Beside OK: another way on. */
+    readonly beside?: React.ReactNode;
     readonly onSet: (value: number | string | undefined) => void;
   },
 ) {
   const was = retyped(props.value, props.unit);
   const [text, setText] = useState(was.text);
-  const side = useSide(text, setText, props.sides, was.negative);
-  const read = enteredLength(side.figure, props.unit, props.sides !== undefined && side.below);
+  const side = useSide(text, setText, props.sides, was.negative || props.below === true);
+  const typed = enteredLength(side.figure, props.unit, props.sides !== undefined && side.below);
+  const why = typed.ok ? props.wrong?.(typed.mm) : undefined;
+  const read: Entered = why === undefined ? typed : { ok: false, why };
   return (
     <Pad
       {...props}
@@ -153,6 +163,8 @@ function Pad(
     readonly read: Entered;
     readonly keys: readonly string[];
     readonly says: string;
+    readonly likely?: React.ReactNode;
+    readonly beside?: React.ReactNode;
     readonly onDone: () => void;
     readonly children?: React.ReactNode;
   },
@@ -206,7 +218,10 @@ function Pad(
           value={props.text}
           onChange={(event) => props.setText(event.target.value)}
         />
-        <output className={classes(parts.says, !props.read.ok && parts.wrong)}>{props.says}</output>
+        <div className={styles.said}>
+          <output className={classes(parts.says, !props.read.ok && parts.wrong)}>{props.says}</output>
+          {props.likely}
+        </div>
         {props.children}
         <div
           className={styles.keys}
@@ -228,9 +243,12 @@ function Pad(
             </button>
           ))}
         </div>
-        <button type="submit" className={parts.main} disabled={!props.read.ok}>
-          {KEYPAD.done}
-        </button>
+        <div className={styles.done}>
+          {props.beside}
+          <button type="submit" className={parts.main} disabled={!props.read.ok}>
+            {KEYPAD.done}
+          </button>
+        </div>
       </form>
     </Dialog>
   );

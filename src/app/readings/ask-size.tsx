@@ -1,13 +1,13 @@
 import { useMemo } from "react";
 import { isAngle, READING_PAD as PAD, sidesOf } from "../../words/index.ts";
-import { LengthPad, NumberPad, writeIn } from "../kit/index.ts";
+import { LengthPad, mmOf, NumberPad, writeIn } from "../kit/index.ts";
 import type { JobDocument, Json } from "../model/document/index.ts";
 import { useApp } from "../model/state/index.ts";
 import type { Draft } from "./draft.ts";
 import { sayReading } from "./say-reading.ts";
 
-/** A size of a reading that is typed: what it reads, its own error, or what is between tube and tape. */
-export type Size = "value" | "bead" | "error";
+/** A size of a reading that is typed: what it reads, its own error, what is between tube and tape, what of it is held. */
+export type Size = "value" | "bead" | "error" | "mark";
 
 /** The keypad for one size of a reading. */
 export function AskSize(props: {
@@ -31,6 +31,10 @@ export function AskSize(props: {
     const { sd: _, ...rest } = draft;
     onSet(sd === undefined ? rest : { ...rest, sd });
   }
+  function setMark(mark: Json | undefined): void {
+    const { mark: _, ...rest } = draft;
+    onSet(mark === undefined || mmOf(mark) === 0 ? rest : { ...rest, mark });
+  }
   function setBead(bead: Json | undefined): void {
     const { bead: _, ...rest } = draft;
     onSet(bead === undefined ? rest : { ...rest, bead });
@@ -45,6 +49,17 @@ export function AskSize(props: {
         write={write.fine}
         clear={PAD.noBead}
         onSet={setBead}
+      />
+    );
+  if (size === "mark")
+    return (
+      <LengthPad
+        {...length}
+        title={PAD.heldMark}
+        value={draft.mark}
+        write={write.fine}
+        clear={PAD.byHook}
+        onSet={setMark}
       />
     );
   if (size === "error" && isAngle(kind))

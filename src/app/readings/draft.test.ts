@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { readJob } from "../../core/job/index.ts";
 import { asRead, isPlain, KINDS, sayHeld } from "../../words/index.ts";
+import { writeIn } from "../kit/write.ts";
 import { addReading, type JobDocument, type Json } from "../model/document/index.ts";
 import { frame } from "../model/document/testing.ts";
 import {
@@ -15,6 +16,7 @@ import {
   tackedReading,
   withPoint,
 } from "./draft.ts";
+import { asTyped, expectedOfDraft, tackSizeOf } from "./expected.ts";
 import { draftFrom, readName, sayReading } from "./say-reading.ts";
 
 const point = (id: string): EndDraft => ({ is: "point", id });
@@ -32,7 +34,8 @@ const WHOLE: readonly Draft[] = [
       ...(isPlain(kind) ? {} : { value: kind.startsWith("lean") ? -0.5 : 12.5 }),
     };
   }),
-  { ...emptyDraft("tape", "inside"), ends: [point("p"), tube], value: "31 1/2 in", bead: 3, sd: 2 },
+  { ...emptyDraft("tape", { over: "inside" }), ends: [point("p"), tube], value: "31 1/2 in", bead: 3, sd: 2 },
+  { ...emptyDraft("tape", { over: "outside", mark: "4 in" }), ends: [point("p"), point("q")], value: 900 },
   { ...emptyDraft("tape"), ends: [{ is: "corner", bar: "hoop", bend: 2 }, point("q")], value: 900 },
 ];
 
@@ -50,6 +53,35 @@ describe("a reading put together by the pad", () => {
       expect(sayReading(again, document)).toBe(sayReading(draft, document));
     },
   );
+
+  it("takes no tape that reads less than the mark that was held, and says what was held", () => {
+    const draft: Draft = { ...emptyDraft("tape"), ends: [point("p"), point("q")], mark: 100, value: "3 in" };
+    expect([missingIn(draft), carReading(draft)]).toEqual(["too short", undefined]);
+    const good = { ...draft, value: "5 in" };
+    expect(carReading(good)).toEqual({ tape: ["p", "q"], length: "5 in", mark: 100 });
+    expect(sayReading(good, document)).toBe("Tape, P to Q, held at its 100 mm mark");
+  });
+
+  it("should read what the points and the mark say, as it would be typed in either unit", () => {
+    const points = new Map([
+      ["p", [0, 0, 0]],
+      ["q", [300, -400, 0]],
+    ] as const);
+    const known = { points, bars: new Map() };
+    const draft: Draft = { ...emptyDraft("tape"), ends: [point("p"), point("q")], mark: "1 in" };
+    expect(expectedOfDraft(draft, known)).toBeCloseTo(525.4, 9);
+    const out: Draft = { ...emptyDraft("out"), ends: [point("q"), undefined] };
+    const is = expectedOfDraft(out, known)!;
+    expect(asTyped(is, "out", writeIn({ length: "mm", fraction: 16 }))).toBe(-400);
+    expect(asTyped(is, "out", writeIn({ length: "in", fraction: 16 }))).toBe("-15 3/4 in");
+    expect(expectedOfDraft({ ...draft, ends: [point("p"), point("shoulder")] }, known)).toBeUndefined();
+  });
+
+  it("of a tacked bar keeps the mark, too, and is asked for with it", () => {
+    const draft: Draft = { ...emptyDraft("tape"), ends: [point("p"), tube], mark: 50, value: 900 };
+    expect(tackedReading(draft)).toMatchObject({ what: "tape", size: 900, mark: 50 });
+    expect(tackSizeOf(draft)).toMatchObject({ what: "tape", from: "p", mark: 50 });
+  });
 
   it("asks for what is missing, in order, and is none before", () => {
     let draft = emptyDraft("tape");
@@ -95,7 +127,7 @@ describe("a reading put together by the pad", () => {
     for (const [value, kind, says] of sizes) expect(asRead(value, kind)).toBe(says);
     expect(sayHeld("height", ["p", ""], "inside")).toBe("Height of p, underside");
     expect(readName({ ...emptyDraft("tape"), ends: [point("p"), tube], value: 900 }, document)).toBe(
-      "read Tape, p to Main hoop, 15 3/4 in from end B, far side: 900 mm",
+      "read Tape, P to Main hoop, 15 3/4 in from end B, far side: 900 mm",
     );
   });
 
@@ -106,9 +138,9 @@ describe("a reading put together by the pad", () => {
       kind: "out",
       ends: [point("p"), undefined],
     });
-    expect(howReadOf(WHOLE.at(-2)!)).toEqual({ kind: "tape", ends: ["point", "inside"], bead: true });
+    expect(howReadOf(WHOLE.at(-3)!)).toEqual({ kind: "tape", ends: ["point", "inside"], bead: true });
     expect(howReadOf(WHOLE.at(-1)!)).toEqual({ kind: "tape", ends: ["corner", "point"], bead: false });
-    expect(howReadOf({ ...emptyDraft("height", "centre"), ends: [tube, undefined] })).toEqual({
+    expect(howReadOf({ ...emptyDraft("height", { over: "centre" }), ends: [tube, undefined] })).toEqual({
       kind: "height",
       at: "centre",
     });

@@ -2,6 +2,7 @@ import type { HeldOn, Lies } from "../../cards/how-it-lies.ts";
 import type { Over } from "../../core/job/reading-types.ts";
 import type { Lack } from "../../words/index.ts";
 import { isPlain, type ReadingKind } from "../../words/index.ts";
+import { mmOf } from "../kit/index.ts";
 import { at, isObject, type JobDocument, type Json, type JsonObject } from "../model/document/index.ts";
 
 /** Of a tacked bar: what can be read at a spot on it. */
@@ -21,16 +22,20 @@ export interface Draft {
   readonly over: Over;
   /** What stood between tube and tape. */
   readonly bead?: Json;
+  /** What of the tape is held at its first end; its hook where absent. */
+  readonly mark?: Json;
   /** As typed: a length, or degrees. */
   readonly value?: Json;
   /** Its own error, as typed; the shop's where absent. */
   readonly sd?: Json;
 }
 
-export const emptyDraft = (kind: ReadingKind, over: Over = "outside"): Draft => ({
+/** `like`: a draft whose tape is used again, and held the same way. */
+export const emptyDraft = (kind: ReadingKind, like?: Pick<Draft, "over" | "mark">): Draft => ({
   kind,
   ends: [undefined, undefined],
-  over,
+  over: like?.over ?? "outside",
+  ...(like?.mark === undefined ? {} : { mark: like.mark }),
 });
 
 /** How many ends a kind has. */
@@ -49,6 +54,8 @@ export function missingIn(draft: Draft): Lack | undefined {
   if (many === 2 && !q) return draft.kind === "tape" ? "to" : "second";
   if (p?.is === "point" && q?.is === "point" && p.id === q.id) return "same point";
   if (!isPlain(draft.kind) && draft.value === undefined) return "reading";
+  const [held, read] = [mmOf(draft.mark), mmOf(draft.value)];
+  if (draft.kind === "tape" && held !== undefined && read !== undefined && held >= read) return "too short";
   return undefined;
 }
 
@@ -77,6 +84,7 @@ export function carReading(draft: Draft): JsonObject | undefined {
   const { kind, value = null, over, bead } = draft;
   const [p, q] = draft.ends;
   const sd = draft.sd === undefined ? {} : { sd: draft.sd };
+  const mark = draft.mark === undefined ? {} : { mark: draft.mark };
   const end = (e: EndDraft | undefined): Json =>
     e?.is === "tube"
       ? { bar: e.bar, along: e.along, ...(bead === undefined ? {} : { bead }) }
@@ -85,7 +93,7 @@ export function carReading(draft: Draft): JsonObject | undefined {
         : point(e);
   switch (kind) {
     case "tape":
-      return { tape: [end(p), end(q)], length: value, ...(onTube(draft) ? { over } : {}), ...sd };
+      return { tape: [end(p), end(q)], length: value, ...mark, ...(onTube(draft) ? { over } : {}), ...sd };
     case "height":
       return { height: point(p), z: value, ...sd };
     case "out":
@@ -110,8 +118,9 @@ export function tackedReading(draft: Draft): JsonObject | undefined {
     e?.is === "tube" ? { bar: e.bar, along: e.along } : point(e);
   const [p, q] = draft.ends;
   const size = { over: draft.over, size: draft.value ?? null };
+  const mark = draft.mark === undefined ? {} : { mark: draft.mark };
   return draft.kind === "tape"
-    ? { what: "tape", from: spot(p), to: spot(q), ...size }
+    ? { what: "tape", from: spot(p), to: spot(q), ...size, ...mark }
     : { what: draft.kind, of: spot(p), ...size };
 }
 
@@ -143,6 +152,7 @@ export function draftOf(reading: Json | undefined): Draft | undefined {
       over,
       ...(value === undefined ? {} : { value }),
       ...(reading.sd === undefined ? {} : { sd: reading.sd }),
+      ...(reading.mark === undefined ? {} : { mark: reading.mark }),
       ...(bead === undefined ? {} : { bead }),
     };
   };

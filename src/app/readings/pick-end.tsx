@@ -1,5 +1,5 @@
 import { useState } from "react";
-import { NEW_POINT, PICK_END } from "../../words/index.ts";
+import { NEW_POINT, PICK_END, pointWords } from "../../words/index.ts";
 import { AskText, Choose, classes, Dialog, LengthPad, parts, writeIn } from "../kit/index.ts";
 import {
   addThing,
@@ -103,7 +103,7 @@ export function PickEnd(props: {
             {points.map((id) => (
               <li key={id}>
                 <button type="button" className={parts.choice} onClick={() => onPick({ is: "point", id })}>
-                  <span>{id}</span>
+                  <span>{pointWords(id)}</span>
                   {isUnknown(document, id) && <small>{PICK_END.notFound}</small>}
                 </button>
               </li>

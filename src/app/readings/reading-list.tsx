@@ -11,6 +11,9 @@ import { ownError, sayReading } from "./say-reading.ts";
 export function ReadingList(props: {
   readonly document: JobDocument;
   readonly path: JsonPath;
+  /** Which of them, by their place in the list; all where absent. */
+  readonly only?: readonly number[];
+  readonly label?: string;
   readonly fits: ReadonlyMap<number, Fits>;
   /** What to say of one that counts and of which nothing is known. */
   readonly unknown: string;
@@ -38,9 +41,12 @@ export function ReadingList(props: {
   if (readings.length === 0) return <p className={classes(parts.quiet, styles.none)}>{READING_LIST.none}</p>;
   return (
     <>
-      <ol className={styles.list} reversed aria-label={READING_LIST.list}>
-        {readings
-          .map((reading, i) => ({ reading, i, ...say(reading) }))
+      <ol className={styles.list} reversed aria-label={props.label ?? READING_LIST.list}>
+        {(props.only ?? readings.map((_, i) => i))
+          .flatMap((i) => {
+            const reading = readings[i];
+            return reading === undefined ? [] : [{ reading, i, ...say(reading) }];
+          })
           .reverse()
           .map(({ reading, i, words, size }) => {
             const struck = at(reading, ["struck"]) === true;
@@ -51,7 +57,10 @@ export function ReadingList(props: {
               <li key={i} className={`${styles.reading} ${state}`}>
                 <div>
                   <p className={styles.words}>
-                    {struck ? <s>{words}</s> : words}
+                    <span>
+                      {props.only && `${i + 1}. `}
+                      {struck ? <s>{words}</s> : words}
+                    </span>
                     {size !== "" && <strong>{struck ? <s>{size}</s> : size}</strong>}
                   </p>
                   <p className={styles.fit}>

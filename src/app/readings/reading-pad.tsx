@@ -15,7 +15,7 @@ import {
   sayLack,
 } from "../../words/index.ts";
 import { classes, parts, writeIn } from "../kit/index.ts";
-import type { JobDocument } from "../model/document/index.ts";
+import type { JobDocument, Json } from "../model/document/index.ts";
 import { useApp } from "../model/state/index.ts";
 import { AskSize, type Size } from "./ask-size.tsx";
 import { type Draft, type EndDraft, emptyDraft, endsOf, howReadOf, missingIn } from "./draft.ts";
@@ -35,6 +35,8 @@ export function ReadingPad(props: {
   readonly bars: readonly string[];
   readonly draft: Draft;
   readonly setDraft: (draft: Draft) => void;
+  /** What the reading should read, as it would be typed. */
+  readonly wanted?: { readonly value: Json; readonly says: string } | undefined;
   /** An end waits for a tap on a point or a bar in the picture. */
   readonly wait?: (end: 0 | 1) => void;
   /** What a tap in the picture named. */
@@ -42,7 +44,7 @@ export function ReadingPad(props: {
   readonly onTaken?: () => void;
   readonly onKeep: () => void;
 }) {
-  const { document, draft, setDraft, wait, tapped } = props;
+  const { document, draft, setDraft, wait, tapped, wanted } = props;
   const show = useApp((s) => s.show);
   const write = useMemo(() => writeIn(show), [show]);
   const errors = useApp((s) => (s.job?.read.ok ? s.job.read.job.shop.errors : undefined));
@@ -110,7 +112,7 @@ export function ReadingPad(props: {
             key={k}
             type="button"
             aria-pressed={k === kind}
-            onClick={() => setDraft({ ...emptyDraft(k, draft.over), ends: keptEnds(draft, k, props.onBars) })}
+            onClick={() => setDraft({ ...emptyDraft(k, draft), ends: keptEnds(draft, k, props.onBars) })}
           >
             {KIND_NAMES[k]}
           </button>
@@ -142,6 +144,11 @@ export function ReadingPad(props: {
               ))}
             </div>
           )}
+          {kind === "tape" && (
+            <p>
+              {PAD.held} {typed("mark", PAD.held, heldAt(draft.mark))}
+            </p>
+          )}
           {hasTube && kind === "tape" && !props.onBars && (
             <p>
               {PAD.bead} {typed("bead", PAD.bead, bead)}
@@ -151,6 +158,11 @@ export function ReadingPad(props: {
             <p>
               {PAD.reading} {typed("value", PAD.reading, value)}
             </p>
+          )}
+          {wanted && !isPlain(kind) && (
+            <button type="button" onClick={() => setDraft({ ...draft, value: wanted.value })}>
+              {wanted.says}
+            </button>
           )}
           {!props.onBars && (
             <p>
@@ -203,6 +215,10 @@ export function ReadingPad(props: {
     </section>
   );
 }
+
+/** What of the tape is held, as the page says it. */
+export const heldAt = (mark: Draft["mark"]): string =>
+  mark === undefined ? PAD.hook : PAD.mark(asRead(mark, "tape"));
 
 /** What the ends of one kind are worth to another: the first stays, the second where there is room; tubes only where they may be. */
 function keptEnds(draft: Draft, to: ReadingKind, onBars: boolean): Draft["ends"] {

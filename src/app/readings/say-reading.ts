@@ -5,9 +5,11 @@ import {
   HELD_ON,
   isAngle,
   isPlain,
+  pointWords,
   READING_LIST,
   type ReadingKind,
   sayHeld,
+  sayMark,
 } from "../../words/index.ts";
 import { retyped } from "../kit/index.ts";
 import { calledOf, type JobDocument } from "../model/document/index.ts";
@@ -15,7 +17,7 @@ import { type Draft, type EndDraft, emptyDraft } from "./draft.ts";
 
 export function endWords(end: EndDraft | undefined, document: JobDocument): string {
   if (!end) return HELD_ON.unknown;
-  if (end.is === "point") return end.id;
+  if (end.is === "point") return pointWords(end.id);
   const bar = calledOf(document, "bar", end.bar);
   if (end.is === "corner") return HELD_ON.corner(end.bend, bar);
   const { text, negative } = retyped(end.along, "mm");
@@ -26,11 +28,12 @@ export function endWords(end: EndDraft | undefined, document: JobDocument): stri
 /** A reading in a person's words, without its size: "Tape, floor-1 to Main hoop, 400 mm from end A, far side". */
 export function sayReading(draft: Draft, document: JobDocument): string {
   const [p, q] = draft.ends;
-  return sayHeld(
+  const held = sayHeld(
     draft.kind,
     [endWords(p, document), endWords(q, document)],
     draft.ends.some((e) => e?.is === "tube") ? draft.over : undefined,
   );
+  return draft.kind === "tape" ? `${held}${sayMark(draft.mark)}` : held;
 }
 
 /** The error of the shop's readings of a kind (mm, or degrees as the kind is); one standard deviation. */
@@ -45,11 +48,11 @@ export const ownError = ({ kind, sd }: Draft): string =>
   sd === undefined ? "" : READING_LIST.ownError(isAngle(kind) ? `${String(sd)}°` : asRead(sd, "tape"));
 
 /** The pad, ready for a reading that was advised. */
-export function draftFrom(advice: Advice): Draft {
+export function draftFrom(advice: Advice, like?: Pick<Draft, "over" | "mark">): Draft {
   const point = (id: string): EndDraft => ({ is: "point", id });
   if (advice.kind === "tape")
-    return { ...emptyDraft("tape"), ends: [point(advice.points[0]), point(advice.points[1])] };
-  return { ...emptyDraft(advice.kind), ends: [point(advice.point), undefined] };
+    return { ...emptyDraft("tape", like), ends: [point(advice.points[0]), point(advice.points[1])] };
+  return { ...emptyDraft(advice.kind, like), ends: [point(advice.point), undefined] };
 }
 
 /** What keeping it is called in a list of commands. */

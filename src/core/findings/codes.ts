@@ -58,6 +58,7 @@ export const SEVERITY = {
   "survey-same-place": "warning",
   "survey-unchecked": "note",
   "survey-lean-half": "note",
+  "door-gap-changed": "warning",
   "survey-bar-missing": "warning",
   "survey-off-bar": "warning",
   "survey-no-bend": "warning",

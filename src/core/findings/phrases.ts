@@ -7,6 +7,7 @@ export type PhraseCode =
   // readings taken and readings to take; ends of a tape on a bar
   | "bend-of"
   | "the-tape"
+  | "the-tape-held"
   | "the-height"
   | "the-out"
   | "the-fore"

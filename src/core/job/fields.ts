@@ -69,6 +69,14 @@ export const size = (max = LONGEST) => length({ above: 0, max });
 /** A size that may be nothing. */
 export const allowance = () => length({ min: 0 });
 
+/** A tape need not begin at its hook: a worn or burnt end is left out by holding a mark of it. */
+export const tapeZero = () =>
+  allowance()
+    .optional()
+    .describe(
+      "Mark of the tape that was held at its first end, taken off the length read. Without it the hook, 0.",
+    );
+
 /** Any tube, saw or die of a cage has its diameter in here (mm). */
 export const diameter = () => length({ min: 1, max: 1000 });
 

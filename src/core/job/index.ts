@@ -36,6 +36,7 @@ export type {
   Believed,
   Die,
   DieTest,
+  DoorGap,
   End,
   Follow,
   IssuedCard,
@@ -55,10 +56,11 @@ export type {
   Plate,
   PlateNode,
   Progress,
+  SetUpStep,
   ShopErrors,
   Side,
   Tube,
 } from "./types.ts";
-export { BESIDE_BARS, hasReached, PROGRESS, stands } from "./types.ts";
+export { BESIDE_BARS, hasReached, PROGRESS, SET_UP, stands } from "./types.ts";
 export { upgraded } from "./upgrade.ts";
 export { utf8Problem } from "./utf8.ts";

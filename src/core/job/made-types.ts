@@ -24,7 +24,13 @@ export type TackSpot = string | { readonly bar: string; readonly along: number }
 
 /** A size read at a tacked bar. */
 export type TackSize = AnyReading & { readonly over: Over; readonly size: number } & (
-    | { readonly what: "tape"; readonly from: TackSpot; readonly to: TackSpot }
+    | {
+        readonly what: "tape";
+        readonly from: TackSpot;
+        readonly to: TackSpot;
+        /** What of the tape was held at its first end; absent: the hook, 0. */
+        readonly mark?: number;
+      }
     | { readonly what: "height" | "out" | "fore"; readonly of: TackSpot }
   );
 

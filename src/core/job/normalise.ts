@@ -149,6 +149,14 @@ export function normalise(file: FileJob): Job {
     plates: table(file.plates, plate),
     points: table(file.points, point),
     bars: table(file.bars, bar),
+    ...(file.setUp === undefined
+      ? {}
+      : {
+          setUp: {
+            done: file.setUp.done ?? [],
+            doorGaps: (file.setUp.doorGaps ?? []).map((gap) => given(gap)),
+          },
+        }),
     readings: (file.readings ?? []).map(readingOf),
     bender: given({ height: file.bender?.height, turnSide: file.bender?.turnSide ?? "left" }),
     notcher: given({

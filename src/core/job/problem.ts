@@ -39,6 +39,7 @@ export type ProblemCode =
   | "too-much-wrong"
   | "one-point"
   | "over-nothing"
+  | "mark-past-reading"
   | "no-such"
   | "mirror-of-mirror"
   | "coped-to-itself"

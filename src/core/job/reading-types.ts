@@ -34,11 +34,13 @@ interface AnyReading {
   readonly note?: string;
 }
 
-/** The straight distance between two ends. */
+/** The straight distance between two ends, as the tape reads it: `mark` is what of the tape was held at its first end. */
 export interface TapeReading extends AnyReading {
   readonly kind: "tape";
   readonly ends: readonly [TapeEnd, TapeEnd];
   readonly length: number;
+  /** Absent: the hook, 0. The distance is `length − mark`. */
+  readonly mark?: number;
 }
 
 /**

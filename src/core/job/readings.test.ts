@@ -29,6 +29,25 @@ const problems = (...readings: unknown[]): readonly string[] => {
   return result.ok ? [] : result.problems.map(problemLine);
 };
 
+describe("a tape that was held at a mark", () => {
+  it("keeps the mark in millimetres beside what it reads", () => {
+    expect(read({ tape: ["floor-1", "post"], length: 1100, mark: "4 in" })).toMatchObject([
+      { kind: "tape", length: 1100, mark: 101.6 },
+    ]);
+  });
+  it("reads more than the mark, which is not below nothing", () => {
+    expect(problems({ tape: ["floor-1", "post"], length: 100, mark: "4 in" })).toEqual([
+      "readings[0].mark: must be less than the length read: 101.6 mm was held, 100 mm read",
+    ]);
+    expect(problems({ tape: ["floor-1", "post"], length: 100, mark: -3 })).toHaveLength(1);
+    const tacked = [{ what: "tape", from: "post", to: { bar: "hoop", along: 3 }, size: 40, mark: 50 }];
+    const result = readJob({ ...job(), made: { hoop: { tacked } } });
+    expect(result.ok ? [] : result.problems.map(problemLine)).toEqual([
+      "made.hoop.tacked[0].mark: must be less than the length read: 50 mm was held, 40 mm read",
+    ]);
+  });
+});
+
 describe("readings", () => {
   it("come out in millimetres and degrees, each of its kind", () => {
     expect(

@@ -1,6 +1,8 @@
 /** Readings: from the file to what the program computes with, the names in them, and what their shape cannot say. */
+
+import { text } from "../findings/index.ts";
 import { given } from "./given.ts";
-import { has, isDict, listOf, own } from "./peek.ts";
+import { has, isDict, lengthAt, listOf, own } from "./peek.ts";
 import { type Fault, type Path, problem } from "./problem.ts";
 import type { Over, Reading, TapeEnd } from "./reading-types.ts";
 import type { FileReading, FileTapeEnd } from "./schema-readings.ts";
@@ -20,7 +22,13 @@ export function readingOf(file: FileReading): Reading {
   if ("tape" in file) {
     const over = file.over ?? AS_HOOKED;
     const [p, q] = file.tape;
-    return { kind: "tape", ends: [tapeEnd(p, over), tapeEnd(q, over)], length: file.length, ...any };
+    return {
+      kind: "tape",
+      ends: [tapeEnd(p, over), tapeEnd(q, over)],
+      length: file.length,
+      ...given({ mark: file.mark }),
+      ...any,
+    };
   }
   if ("height" in file) return { kind: "height", point: file.height, value: file.z, ...any };
   if ("out" in file) return { kind: "out", point: file.out, value: file.y, ...any };
@@ -54,7 +62,7 @@ export function namesInReadings(
   });
 }
 
-/** Readings of a point against itself, and an `over` with nothing to lie over. */
+/** Readings of a point against itself, an `over` with nothing to lie over, a tape held beyond what it reads. */
 export function readingProblems(document: unknown): readonly Fault[] {
   return listOf(own(document, "readings")).flatMap((reading, i) => {
     const at: Path = ["readings", i];
@@ -66,6 +74,14 @@ export function readingProblems(document: unknown): readonly Fault[] {
     const ends = listOf(own(reading, "tape"));
     if (has(reading, "over") && ends.length > 0 && !ends.some((end) => has(end, "along")))
       found.push(problem([...at, "over"], "over-nothing"));
-    return found;
+    return [...found, ...markProblem(at, reading, "length")];
   });
+}
+
+/** A tape that was held at a mark reads more than that mark. */
+export function markProblem(at: Path, reading: unknown, key: "length" | "size"): readonly Fault[] {
+  const [mark, read] = [lengthAt(own(reading, "mark")), lengthAt(own(reading, key))];
+  if (mark === undefined || read === undefined || mark < read) return [];
+  const values = { mark: text(String(mark)), read: text(String(read)) };
+  return [problem([...at, "mark"], "mark-past-reading", values)];
 }

@@ -1,6 +1,7 @@
 import { count } from "../findings/index.ts";
 import { directionOf, entriesOf, has, listOf, own } from "./peek.ts";
 import { type Fault, type Path, problem } from "./problem.ts";
+import { markProblem } from "./readings.ts";
 import {
   boreProblem,
   directionProblem,
@@ -19,12 +20,19 @@ export const madeRules = (document: unknown): readonly Fault[] =>
     const at: Path = ["made", id, "to"];
     const to = own(bar, "to");
     return [
+      ...tackMarks(["made", id, "tacked"], own(bar, "tacked")),
+      ...listOf(own(bar, "past")).flatMap((thrown, i) =>
+        tackMarks(["made", id, "past", i, "tacked"], own(thrown, "tacked")),
+      ),
       ...boreProblem([...at, "sawn", "tube"], own(own(to, "sawn"), "tube")),
       ...radiusProblem([...at, "bent", "die"], own(own(to, "bent"), "die")),
       ...entriesOf(to, "notched").flatMap(([end, cut]) => endProblems([...at, "notched", end], cut)),
       ...(isMadeStraight(document, id, to) ? oppositeProblem([...at, "notched"], own(to, "notched")) : []),
     ];
   });
+
+const tackMarks = (at: Path, readings: unknown): readonly Fault[] =>
+  listOf(readings).flatMap((reading, i) => markProblem([...at, i], reading, "size"));
 
 /** Directions of an end as it was made: a length of nothing points nowhere. */
 function endProblems(at: Path, cut: unknown): readonly Fault[] {

@@ -77,6 +77,7 @@ function twice(path: Path, names: unknown): readonly Fault[] {
 
 const lists = (document: unknown): readonly Fault[] => [
   ...twice(["order"], own(document, "order")),
+  ...twice(["setUp", "done"], own(own(document, "setUp"), "done")),
   ...twice(["body", "roof"], own(own(document, "body"), "roof")),
   ...entriesOf(own(document, "body"), "panels").flatMap(([id, panel]) =>
     twice(["body", "panels", id, "openings"], own(panel, "openings")),

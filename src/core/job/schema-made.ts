@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, length, must, place, size, strict } from "./fields.ts";
+import { allowance, length, must, place, size, strict, tapeZero } from "./fields.ts";
 import { madeTo } from "./schema-to.ts";
 import { PROGRESS } from "./types.ts";
 
@@ -80,6 +80,7 @@ const tacked = z.discriminatedUnion("what", [
     to: spot.describe("Other end of the tape: a point, or a place on a bar."),
     over,
     size: size().describe("Length read on the tape."),
+    mark: tapeZero(),
     ...any,
   }),
   strict({

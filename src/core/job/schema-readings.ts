@@ -1,5 +1,5 @@
 import * as z from "zod";
-import { allowance, length, must, size, strict } from "./fields.ts";
+import { allowance, length, must, size, strict, tapeZero } from "./fields.ts";
 
 const over = z.enum(["outside", "inside", "centre"]);
 
@@ -37,6 +37,7 @@ const reading = z.union(
         .tuple([tapeEnd, tapeEnd], must("two-ends"))
         .describe("Both ends of the tape: points, or places on bars."),
       length: size().describe("Length read on the tape."),
+      mark: tapeZero(),
       over: over
         .optional()
         .describe("Side of a tube where the tape's mark was read, for both ends. Without it outside."),

@@ -5,6 +5,7 @@ import { bars } from "./schema-bars.ts";
 import { body, driver } from "./schema-body.ts";
 import { asBuilt, card, made } from "./schema-made.ts";
 import { readings } from "./schema-readings.ts";
+import { setUp } from "./schema-set-up.ts";
 import { bender, notcher, shop } from "./schema-shop.ts";
 import { die, plate, point, tube } from "./schema-things.ts";
 
@@ -44,6 +45,7 @@ export const documentSchema = strict({
     .describe(
       "Cards as last issued, by the ID of the bar. Each counts up when it is issued with a figure changed.",
     ),
+  setUp: setUp.optional().describe("How the car was made ready before it was measured."),
   readings: readings.optional().describe("Readings taken in the car, in the order in which they were taken."),
   bender: bender.optional().describe("The bender."),
   notcher: notcher.optional().describe("The notcher."),

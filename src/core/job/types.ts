@@ -170,6 +170,23 @@ export interface IssuedCard {
   readonly on: string;
 }
 
+/**
+ * What is seen to before a car is measured, in this order: what weighs or hides is taken out, then the shell is supported
+ * under its own suspension points and levelled, so that it does not hang otherwise than on the road. Common practice, no source.
+ */
+export const SET_UP = ["battery", "tank", "seats", "interior", "glass", "supports", "level"] as const;
+export type SetUpStep = (typeof SET_UP)[number];
+
+/** A gap round a door or a lid, read before the car was stripped or after it was supported. */
+export interface DoorGap {
+  readonly at: string;
+  readonly when: "before" | "after";
+  /** As read (mm). */
+  readonly gap: number;
+  readonly struck?: boolean;
+  readonly note?: string;
+}
+
 /** What a job keeps of its bars beside `bars`, by the bar's ID: it goes where the bar goes. */
 export const BESIDE_BARS = ["asBuilt", "made", "cards"] as const;
 
@@ -184,6 +201,8 @@ export interface Job {
   readonly plates: Readonly<Record<string, Plate>>;
   readonly points: Readonly<Record<string, JobPoint>>;
   readonly bars: Readonly<Record<string, JobBar>>;
+  /** How the car was made ready; absent where nothing is said of it. */
+  readonly setUp?: { readonly done: readonly SetUpStep[]; readonly doorGaps: readonly DoorGap[] };
   readonly readings: readonly Reading[];
   readonly bender: { readonly height?: number; readonly turnSide: "left" | "right" };
   readonly notcher: {

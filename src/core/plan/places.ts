@@ -12,7 +12,7 @@ import type { Job, JobPoint } from "../job/types.ts";
 import { type Layout, layOut, pointsNamed, pointsUnder, type ResolvedBar } from "../layout/index.ts";
 import { SAME_PLACE } from "../numeric/index.ts";
 import { dist, type Vec } from "../space/index.ts";
-import { advicePhrase, type Survey, surveyJob } from "../survey/index.ts";
+import { advicePhrase, pointsIn, type Survey, surveyJob } from "../survey/index.ts";
 
 /** A job with every point where its readings put it, laid out. */
 export interface Places {
@@ -91,12 +91,6 @@ const same = (a: Places["basis"], b: NonNullable<Places["basis"]>): boolean =>
 
 const barOf = (end: TapeEnd): readonly string[] => (end.kind === "point" ? [] : [end.bar]);
 const barsIn = (r: Reading): readonly string[] => (r.kind === "tape" ? r.ends.flatMap(barOf) : []);
-
-function pointsIn(r: Reading): readonly string[] {
-  if (r.kind === "tape") return r.ends.flatMap((end) => (end.kind === "point" ? [end.point] : []));
-  if (r.kind === "lean") return [];
-  return "points" in r ? r.points : [r.point];
-}
 
 /** Readings with those struck through that run from a point to a bar standing on it. */
 function usable(job: Job): { readonly readings: readonly Reading[]; readonly leftOut: readonly Finding[] } {

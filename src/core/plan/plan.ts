@@ -12,6 +12,7 @@ import { type Finding, isError } from "../findings/index.ts";
 import type { End, Job } from "../job/types.ts";
 import { type Layout, leastBend, mutualEnds, type ResolvedBar } from "../layout/index.ts";
 import { rad } from "../numeric/index.ts";
+import { doorGapFindings } from "../survey/index.ts";
 import { hostsOf } from "./hosts.ts";
 import { type Places, placeJob } from "./places.ts";
 
@@ -44,7 +45,7 @@ export interface Plan {
   readonly byId: ReadonlyMap<string, BarPlan>;
   /** Die cards from test bends, of the dies that have any. */
   readonly dies: ReadonlyMap<string, DieCard>;
-  /** All findings: the survey's, then layout's in the job's order with each bar's; notches add theirs when asked for. */
+  /** All findings: of door gaps, the survey's, then layout's in the job's order with each bar's; notches add theirs when asked for. */
   readonly findings: readonly Finding[];
   /** Ends that are coped to each other: the job's references make a circle. */
   readonly mutual: readonly Finding[];
@@ -58,7 +59,7 @@ export function planJob(job: Job, before?: Plan, told?: Told): Plan {
   const places = placeJob(job, before?.places);
   const { layout } = places;
   const byId = new Map<string, BarPlan>();
-  const findings: Finding[] = [...places.findings];
+  const findings: Finding[] = [...doorGapFindings(job), ...places.findings];
   for (const [i, { id, bar, findings: own }] of layout.bars.entries()) {
     told?.(i, layout.bars.length);
     findings.push(...own);

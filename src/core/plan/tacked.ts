@@ -42,7 +42,7 @@ export function tackReading(
   };
   if (size.what === "tape") {
     const [from, to] = [spot(size.from), spot(size.to)];
-    return from && to && { what: "tape", from, to, over: size.over, value: size.size };
+    return from && to && { what: "tape", from, to, over: size.over, value: size.size - (size.mark ?? 0) };
   }
   const of = spot(size.of);
   return of && { what: size.what, of, over: size.over, value: size.size };

@@ -1,5 +1,6 @@
 // biome-ignore-all lint/style/noNonNullAssertion: modelOf numbers points and unknowns: slots, known and network.at have an entry a point, the covariance a line an unknown, and an equation speaks of those points alone
 import { learnt, normalEquations, type Row, shrinkage } from "../estimate/index.ts";
+import type { Reading } from "../job/reading-types.ts";
 import { inverseSymmetric, type Rows } from "../numeric/index.ts";
 import { len, sub } from "../space/index.ts";
 import type { Fit } from "./adjust.ts";
@@ -58,8 +59,8 @@ const slotsOf = (model: Model, p: number): readonly number[] =>
 const isFree = (fit: Fit, p: number): boolean => slotsOf(fit.model, p).some((s) => fit.loose.has(s));
 
 /** Pairs that a tape was read between already, and coordinates that were read. */
-function takenIn(model: Model): ReadonlySet<string> {
-  const taken = model.readings.flatMap((r) => {
+export function takenIn(readings: readonly Reading[]): ReadonlySet<string> {
+  const taken = readings.flatMap((r) => {
     if (r.struck) return [];
     if (r.kind === "tape")
       return [
@@ -73,13 +74,17 @@ function takenIn(model: Model): ReadonlySet<string> {
   return new Set(taken);
 }
 
-const keyOf = (a: Advice): string =>
+/** Whether a reading was taken already and counts. */
+export const isTaken = (advice: Advice, readings: readonly Reading[]): boolean =>
+  takenIn(readings).has(keyOf(advice));
+
+export const keyOf = (a: Advice): string =>
   a.kind === "tape" ? [...a.points].sort().join("\n") : `${a.kind}\n${a.point}`;
 
 /** The reading not yet taken that shrinks the errors of the determined points most; undefined where all are exact. */
 export function nextBest(fit: Fit, errors: Errors): NextBest | undefined {
   const { model, covariance } = fit;
-  const taken = takenIn(model);
+  const taken = takenIn(model.readings);
   const open = model.ids.flatMap((_, p) => (isFree(fit, p) ? [] : [p]));
   const loose = open.filter((p) => slotsOf(model, p).length > 0);
   const slots = loose.flatMap((p) => slotsOf(model, p));
@@ -122,7 +127,7 @@ export function undeterminedOf(fit: Fit, errors: Errors): readonly Undetermined[
   const { normal } = normalEquations(fit.rows, noResiduals, model.unknowns);
   const vague = normal.map((row, j) => row.map((v, k) => (j === k ? v + 1 / model.extent ** 2 : v)));
   const covariance = inverseSymmetric(vague);
-  const taken = takenIn(model);
+  const taken = takenIn(model.readings);
   return free.map((p) => {
     const count = new Set(equations.flatMap((e) => (e.points.includes(p) ? [e.reading] : []))).size;
     const places = model.ids.flatMap((_, q) => (q !== p && !isFree(fit, q) ? [q] : []));

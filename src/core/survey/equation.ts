@@ -26,8 +26,8 @@ export interface Equation {
   readonly read: number;
   readonly sd: number;
   readonly isAngle: boolean;
-  /** A straight distance. */
-  readonly isTape?: boolean;
+  /** Of a straight distance: what of the tape was held at its first end (mm); absent where it is no tape. */
+  readonly mark?: number;
   /** Points that it speaks of. */
   readonly points: readonly number[];
   readonly observe: (network: Network) => Observed;
@@ -50,32 +50,35 @@ export const known = (base: Base, p: number, i: 0 | 1 | 2): Equation => ({
   surfaces: () => [{ kind: "plane", normal: axis(i), offset: base.read }],
 });
 
-/** The straight distance between two ends, each where the tape's mark lay. */
-export function tape(base: Base, ends: readonly [End, End]): Equation {
+/**
+ * The straight distance between two ends, each where the tape's mark lay, as the tape reads it: `mark` of it was held at
+ * the first end, so that it reads as much more.
+ */
+export function tape(base: Base, ends: readonly [End, End], mark = 0): Equation {
   const points = ends.flatMap((end) => (end.kind === "point" ? [end.point] : []));
   const centre = (end: End, at: readonly Vec[]): Vec => (end.kind === "point" ? at[end.point]! : end.centre);
-  const mark = (end: End, other: Vec, at: readonly Vec[]): Vec =>
+  const held = (end: End, other: Vec, at: readonly Vec[]): Vec =>
     end.kind === "point" ? at[end.point]! : markOf(end, other);
   return {
     ...base,
     isAngle: false,
-    isTape: true,
+    mark,
     points,
     observe: ({ at }) => {
       const [p, q] = ends;
-      const v = sub(mark(q, centre(p, at), at), mark(p, centre(q, at), at));
+      const v = sub(held(q, centre(p, at), at), held(p, centre(q, at), at));
       const length = len(v);
       // The mark is the nearest or the farthest of its section, so that it adds nothing of its own (envelope).
       const dir = length > NO_LENGTH ? scale(v, 1 / length) : ORIGIN;
       const by: (readonly [number, Vec])[] = [];
       if (p.kind === "point") by.push([p.point, neg(dir)]);
       if (q.kind === "point") by.push([q.point, dir]);
-      return { value: length, by };
+      return { value: length + mark, by };
     },
     surfaces: (p, { at }) => {
       const other = ends[0].kind === "point" && ends[0].point === p ? ends[1] : ends[0];
       const reach = other.kind === "section" ? other.reach : 0;
-      return [{ kind: "sphere", centre: centre(other, at), radius: Math.max(base.read - reach, 0) }];
+      return [{ kind: "sphere", centre: centre(other, at), radius: Math.max(base.read - mark - reach, 0) }];
     },
   };
 }
@@ -177,11 +180,14 @@ export const lean = (base: Base, way: 0 | 1): Equation => ({
   surfaces: () => [],
 });
 
-/** The tape that was read between two points, if one was. */
+/** How far apart a tape says that its ends are (mm). */
+export const distanceOf = ({ length, mark = 0 }: TapeReading): number => length - mark;
+
+/** The distance by the tape that was read between two points, if one was. */
 export function tapeBetween(readings: readonly Reading[], p: string, q: string): number | undefined {
   const ends = (r: TapeReading): readonly string[] => r.ends.map((e) => (e.kind === "point" ? e.point : ""));
   const found = readings.find(
     (r) => r.kind === "tape" && !r.struck && ends(r).includes(p) && ends(r).includes(q),
   );
-  return found?.kind === "tape" ? found.length : undefined;
+  return found?.kind === "tape" ? distanceOf(found) : undefined;
 }

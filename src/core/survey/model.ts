@@ -8,6 +8,7 @@ import { attitudeOf } from "./attitude.ts";
 import { type End, endOf, type SurveyBar } from "./ends.ts";
 import {
   AXES,
+  distanceOf,
   type Equation,
   height,
   known,
@@ -92,10 +93,11 @@ function beforehand({ at, sd }: JobPoint, p: number): Equation[] {
   return ([0, 1, 2] as const).flatMap((i) => (sd[i] > 0 ? [known({ read: at[i], sd: sd[i] }, p, i)] : []));
 }
 
-function equationsOf(
+/** One reading as equations, or why it cannot be used. */
+export function equationsOf(
   reading: Reading,
   index: number,
-  job: SurveyJob,
+  job: Pick<SurveyJob, "readings" | "shop">,
   points: ReadonlyMap<string, number>,
   bars: ReadonlyMap<string, SurveyBar>,
 ): readonly (Equation | Finding)[] {
@@ -121,7 +123,7 @@ function equationsOf(
       const ends = reading.ends.map((end, k) => endOf(end, points, bars, `readings[${index}].tape[${k}]`));
       const missing = ends.filter((end): end is Finding => "code" in end);
       if (missing.length > 0) return missing;
-      return [tape(base(reading.length, errors.tape), ends as readonly End[] as [End, End])];
+      return [tape(base(reading.length, errors.tape), ends as readonly End[] as [End, End], reading.mark)];
     }
     case "height":
       return [height(base(reading.value, errors.height), numbered(reading.point))];
@@ -153,7 +155,9 @@ function extentOf(points: readonly JobPoint[], readings: readonly Reading[]): nu
     pick(...places.map((p) => p[2])),
   ];
   const spread = dist(corner(Math.min), corner(Math.max));
-  const longest = readings.map((r) => (r.kind === "tape" ? r.length : "value" in r ? Math.abs(r.value) : 0));
+  const longest = readings.map((r) =>
+    r.kind === "tape" ? distanceOf(r) : "value" in r ? Math.abs(r.value) : 0,
+  );
   return Math.max(spread, ...longest, LEAST_EXTENT);
 }
 

@@ -1,4 +1,4 @@
-import { bar, count, type Phrase, phrase, point, type Quantity, text } from "../findings/index.ts";
+import { bar, count, mm, type Phrase, phrase, point, type Quantity, text } from "../findings/index.ts";
 import type { Reading, TapeEnd } from "../job/reading-types.ts";
 import type { Advice } from "./types.ts";
 
@@ -12,8 +12,12 @@ function tapeEnd(end: TapeEnd): Quantity {
 /** What a reading is called in a sentence: "the tape from floor-1 to post". */
 export function readingPhrase(reading: Reading): Phrase {
   switch (reading.kind) {
-    case "tape":
-      return phrase("the-tape", { from: tapeEnd(reading.ends[0]), to: tapeEnd(reading.ends[1]) });
+    case "tape": {
+      const ends = { from: tapeEnd(reading.ends[0]), to: tapeEnd(reading.ends[1]) };
+      return reading.mark
+        ? phrase("the-tape-held", { ...ends, mark: mm(reading.mark) })
+        : phrase("the-tape", ends);
+    }
     case "height":
     case "out":
     case "fore":

@@ -43,14 +43,16 @@ export function unfolded(
 function fourfold(model: Model, equations: readonly Equation[], slots: ReadonlyMap<number, number>) {
   const apart = (e: Equation, x: readonly number[]): number => {
     const [w = 0, v = 0] = e.points.map((p) => x[slots.get(p) ?? -1] ?? 0);
-    return e.isTape ? w - v : 0;
+    return e.mark === undefined ? 0 : w - v;
   };
   return {
     residuals: (x: readonly number[]) => {
       const network = networkOf(model, x);
       return equations.map((e) => {
         const { value } = e.observe(network);
-        return ((e.isTape ? Math.hypot(value, apart(e, x)) : value) - e.read) / (SOFT * e.sd);
+        const { mark } = e;
+        const wide = mark === undefined ? value : Math.hypot(value - mark, apart(e, x)) + mark;
+        return (wide - e.read) / (SOFT * e.sd);
       });
     },
     jacobian: (x: readonly number[]) => {
@@ -58,7 +60,7 @@ function fourfold(model: Model, equations: readonly Equation[], slots: ReadonlyM
       return equations.map((e) => {
         const row = rowOf(model, e, network);
         const w = apart(e, x);
-        const { value } = e.observe(network);
+        const value = e.observe(network).value - (e.mark ?? 0);
         const length = Math.hypot(value, w);
         const wide = new Array<number>(model.unknowns + slots.size).fill(0);
         for (const [j, v] of row.entries())

@@ -28,6 +28,8 @@ export const SURVEY = {
   "survey-same-place": "check points {first} and {second}: they come out at one place",
   "survey-unchecked": "no other reading checks these, and a slip in one would not show: {places}",
   "survey-lean-half": "the shell's lean was read {way} only: the other way it is taken as level",
+  "door-gap-changed":
+    "support and level the shell again: the door gap at {at} was {before} and is {after} now. Two readings differ by at most {allowed}. Readings taken meanwhile may be off",
   "survey-bar-missing": "left out: {host} has no geometry, and no tape can be held on it",
   "survey-off-bar": "left out: {host} is {length} long, and {along} is off its end",
   "survey-no-bend": "left out: {host} has {count} bends, and no bend {bend}",

@@ -1,4 +1,4 @@
-import { NODE, NODE_WAYS } from "../../../words/index.ts";
+import { NODE, NODE_WAYS, pointWords } from "../../../words/index.ts";
 import { at } from "../../model/document/index.ts";
 import { coordinates, type Part, words } from "../parts.ts";
 import type { KindOfNode } from "./kind.ts";
@@ -14,7 +14,7 @@ export const point: KindOfNode = {
       what: "point",
       path: [...path, "point"],
       value: id,
-      says: id,
+      says: pointWords(id),
       label: NODE.whichPoint(who),
     };
     return [

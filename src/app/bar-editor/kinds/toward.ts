@@ -1,5 +1,5 @@
 import { kindOf } from "../../../core/job/index.ts";
-import { NODE } from "../../../words/index.ts";
+import { NODE, pointWords } from "../../../words/index.ts";
 import { at, calledOf, type JobDocument, type Json } from "../../model/document/index.ts";
 import { coordinates, words } from "../parts.ts";
 import type { NodeKind } from "./kind.ts";
@@ -30,7 +30,7 @@ const TARGETS: Readonly<Record<NodeKind, "point" | "landing" | "place">> = {
 function targetName(document: JobDocument, target: Json): string {
   const kind = kindOf(target);
   const called = kind && TARGETS[kind];
-  if (called === "point") return NODE.towardPoint(String(at(target, ["point"])));
+  if (called === "point") return NODE.towardPoint(pointWords(String(at(target, ["point"]))));
   if (called === "landing") return NODE.towardLanding(calledOf(document, "bar", String(at(target, ["on"]))));
   return NODE.towardPlace;
 }

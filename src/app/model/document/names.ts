@@ -17,7 +17,7 @@ import {
   type JsonPath,
   slug,
 } from "../../../shared/index.ts";
-import { capital, labels, type Names, type Need, THINGS } from "../../../words/index.ts";
+import { capital, labels, type Names, type Need, pointWords, THINGS } from "../../../words/index.ts";
 import type { Dependent } from "./command.ts";
 
 /** What people call the thing that a place of the file is in (`bars.harness.path[0]`); undefined where it is in none. */
@@ -51,10 +51,11 @@ export function thingsOf(document: JobDocument, kind: Kind): JsonObject {
   return isObject(home) ? home : {};
 }
 
-/** What a person calls a thing: a bar's label, else the ID. */
+/** What a person calls a thing: a bar's label, a point's words, else the ID. */
 export function calledOf(document: JobDocument, kind: Kind, id: string): string {
   const label = at(document, [HOMES[kind], id, "label"]);
-  return typeof label === "string" && label !== "" ? label : id;
+  if (typeof label === "string" && label !== "") return label;
+  return kind === "point" ? pointWords(id) : id;
 }
 
 /** How far a bar has come; `notched`: the one end that is notched before the other. */

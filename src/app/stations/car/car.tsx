@@ -1,14 +1,16 @@
 import { useState } from "react";
 import { CAR, PAPERS, PRINT_OR_SAVE, type Step } from "../../../words/index.ts";
-import { Caution, classes, Dialog, HandOut, parts, useAwake } from "../../kit/index.ts";
+import { Caution, classes, Dialog, HandOut, parts, useAwake, writeIn } from "../../kit/index.ts";
 import { goToPage, useActions, useAnswer, useApp, useAppItself } from "../../model/state/index.ts";
 import { CAR_PART, useForce, WayIn } from "../../order/index.ts";
-import { Body, type Draft, emptyDraft, Station } from "../../readings/index.ts";
+import { Body, type Draft, emptyDraft, pointIds, Station, tapeMark } from "../../readings/index.ts";
 import { Agreement } from "./agreement.tsx";
 import { Budget } from "./budget.tsx";
 import styles from "./car.module.css";
+import { wantedOf } from "./next-reads.ts";
 import { Points } from "./points.tsx";
 import { Read } from "./read.tsx";
+import { alone, type Run } from "./run.tsx";
 import { Tacked } from "./tacked.tsx";
 
 const PARTS = ["read", "points", "tacked", "errors", "way"] as const;
@@ -31,7 +33,11 @@ export function Car() {
   const act = useActions();
   const part = useApp((s) => PARTS[s.steps[CAR_PART] ?? 0] ?? "read");
   const setPart = (to: Part): void => act.setStep(CAR_PART, PARTS.indexOf(to));
-  const [draft, setDraft] = useState<Draft>(() => emptyDraft("tape"));
+  const [draft, setDraft] = useState<Draft>(() => ({ ...emptyDraft("tape"), ...tapeMark() }));
+  const [point, setPoint] = useState<string>();
+  const [run, setRun] = useState<Run>();
+  const results = useApp((s) => s.results);
+  const show = useApp((s) => s.show);
   const [prints, setPrints] = useState(false);
   const inHand = useApp((s) => s.inHand);
   const force = useForce(inHand);
@@ -39,9 +45,17 @@ export function Car() {
   const survey = answered?.answer;
   useAwake();
   if (!document) return null;
+  // an undo may have taken the point away
+  const inJob = point !== undefined && pointIds(document).includes(point) ? point : undefined;
 
   function read(next: Draft): void {
-    setDraft(next);
+    const { over, mark } = draft;
+    const held = { ...next, over, ...(mark === undefined ? {} : { mark }) };
+    const [p, q] = next.ends.flatMap((e) => (e?.is === "point" ? [e.id] : []));
+    const of = q ?? p;
+    const wanted = wantedOf(held, of, results, survey, writeIn(show));
+    setPoint(of);
+    setRun(alone({ draft: held, says: "", gains: "", ...(wanted ? { wanted } : {}) }));
     setPart("read");
   }
 
@@ -64,8 +78,13 @@ export function Car() {
           document={document}
           survey={survey}
           isFresh={answered?.isFresh ?? false}
+          point={inJob}
+          setPoint={setPoint}
+          run={run}
+          setRun={setRun}
           draft={draft}
           setDraft={setDraft}
+          onRead={read}
         />
       )}
       {part === "points" && (

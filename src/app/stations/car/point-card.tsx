@@ -1,6 +1,6 @@
 import { useMemo } from "react";
 import type { Survey, SurveyPoint } from "../../../core/survey/index.ts";
-import { AXES, NINETY_FIVE, POINTS, sayAdvice, worstWay } from "../../../words/index.ts";
+import { AXES, NINETY_FIVE, POINTS, pointWords, sayAdvice, worstWay } from "../../../words/index.ts";
 import { Fields, fieldsOf } from "../../bar-editor/index.ts";
 import { mmOf, parts, retyped, type Write, writeIn } from "../../kit/index.ts";
 import { at, type JobDocument, type Json, thingsOf } from "../../model/document/index.ts";
@@ -31,7 +31,7 @@ export function PointCard(props: {
   return (
     <li className={loose ? `${styles.point} ${styles.loose}` : styles.point}>
       <header>
-        <h2>{id}</h2>
+        <h2>{pointWords(id)}</h2>
         <p className={parts.quiet}>{POINTS.state[state]}</p>
         <button type="button" onClick={props.onEdit} aria-expanded={isEdited}>
           {isEdited ? POINTS.close : place ? POINTS.edit : POINTS.enter}

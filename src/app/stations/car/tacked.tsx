@@ -9,6 +9,7 @@ import {
   Changed,
   type Draft,
   emptyDraft,
+  keepTapeMark,
   keptAs,
   ReadingList,
   ReadingPad,
@@ -17,11 +18,12 @@ import {
   TACK_KINDS,
   Two,
   tackedReading,
+  tapeMark,
   wholeIn,
 } from "../../readings/index.ts";
 import { Sizes } from "./sizes.tsx";
 import { TackedOutcome } from "./tacked-outcome.tsx";
-import { type TackedState, useTacked } from "./use-tacked.ts";
+import { type TackedState, useTacked, useTackWanted } from "./use-tacked.ts";
 
 /** Readings on the bar in hand after it was tacked: where it is, and which cards that changes. */
 export function Tacked({ document }: { readonly document: JobDocument }) {
@@ -43,11 +45,13 @@ function TackedBar(props: {
   const tacked = useTacked(id, document);
   const [draft, setDraft] = useState<Draft>(() => ({
     ...emptyDraft("height"),
+    ...tapeMark(),
     ends: [{ is: "tube", bar: id, along: wholeIn(result.bar.centreline.length / 2, show.length) }, undefined],
   }));
   const path = useMemo(() => ["made", id, "tacked"], [id]);
   const bars = useMemo(() => [id, ...barsInPlace(document).filter((b) => b !== id)], [id, document]);
   const label = calledOf(document, "bar", id);
+  const wanted = useTackWanted(id, draft, tacked.write);
 
   function keep(): void {
     const reading = tackedReading(draft);
@@ -71,7 +75,11 @@ function TackedBar(props: {
           onBars
           bars={bars}
           draft={draft}
-          setDraft={setDraft}
+          setDraft={(next) => {
+            if (next.mark !== draft.mark) keepTapeMark(next.mark);
+            setDraft(next);
+          }}
+          wanted={wanted}
           onKeep={keep}
         />
         <ReadingList document={document} path={path} fits={tacked.fits} unknown={READING_LIST.computing} />

@@ -1,10 +1,12 @@
 import { useMemo } from "react";
 import type { Fits } from "../../../words/index.ts";
-import { sayLeftOut, sayOffPlan, saySlip, TACKED } from "../../../words/index.ts";
-import { type Write, writeIn } from "../../kit/index.ts";
+import { asRead, sayLeftOut, sayOffPlan, saySlip, TACKED, WANTED } from "../../../words/index.ts";
+import { mmOf, type Write, writeIn } from "../../kit/index.ts";
 import type { AnswerOf } from "../../model/compute/index.ts";
 import { at, type JobDocument } from "../../model/document/index.ts";
 import { useAnswer, useApp } from "../../model/state/index.ts";
+import { asTyped, type Draft, tackSizeOf } from "../../readings/index.ts";
+import type { NextRead } from "./next-reads.ts";
 
 type TackedAnswer = NonNullable<AnswerOf<"tacked">>;
 
@@ -21,6 +23,15 @@ export interface TackedState {
   readonly write: Write;
 }
 
+/** What a reading of a tacked bar should read by the plan, as it would be typed. */
+export function useTackWanted(bar: string, draft: Draft, write: Write): NextRead["wanted"] {
+  const size = tackSizeOf(draft);
+  const value = useAnswer("tackWanted", size && { bar, size })?.answer;
+  if (value === undefined) return undefined;
+  const typed = asTyped(value, draft.kind, write);
+  return { value: typed, says: WANTED.planned(asRead(typed, draft.kind)) };
+}
+
 export function useTacked(bar: string, document: JobDocument): TackedState {
   const show = useApp((s) => s.show);
   const write = useMemo(() => writeIn(show), [show]);
@@ -34,9 +45,14 @@ export function useTacked(bar: string, document: JobDocument): TackedState {
     const state = { answer, found, isFresh: answered?.isFresh ?? false, write };
     const fits = new Map<number, Fits>();
     if (!answer) return { ...state, fits, off: "" };
+    /** What is said of a tape is said as it reads, with what of it was held. */
+    const held = (index: number): number => mmOf(at(document, ["made", bar, "tacked", index, "mark"])) ?? 0;
     for (const i of answer.waiting) fits.set(i, { ok: true, says: TACKED.waiting });
     for (const slip of answer.slipped)
-      fits.set(slip.index, { ok: false, says: sayLeftOut(write.length(slip.expected), saySlip(slip.slip)) });
+      fits.set(slip.index, {
+        ok: false,
+        says: sayLeftOut(write.length(slip.expected + held(slip.index)), saySlip(slip.slip)),
+      });
     let most = { by: 0, says: sayOffPlan(0, "", write.length) };
     for (const [k, index] of answer.counted.entries()) {
       const [reading, planned] = [found?.found.readings[k], answer.planned[k]];
@@ -47,7 +63,9 @@ export function useTacked(bar: string, document: JobDocument): TackedState {
       const isOff = found?.found.suspect === k;
       fits.set(index, {
         ok: !isOff,
-        says: isOff ? TACKED.again(says, reading.read, reading.computed, write) : says,
+        says: isOff
+          ? TACKED.again(says, reading.read + held(index), reading.computed + held(index), write)
+          : says,
       });
       if (Math.abs(by) > Math.abs(most.by)) most = { by, says };
     }

@@ -8,6 +8,7 @@ const ANSWERS = {
   survey: async () => (await import("./survey.ts")).survey,
   trestles: async () => (await import("./trestles.ts")).trestles,
   tacked: async () => (await import("./tacked.ts")).tacked,
+  tackWanted: async () => (await import("./tacked.ts")).tackWanted,
   marked: async () => (await import("./marked.ts")).marked,
   change: async () => (await import("./change.ts")).change,
   loosened: async () => (await import("./loosened.ts")).loosened,

@@ -1,4 +1,5 @@
 import { placesOf } from "../../../../core/bar/index.ts";
+import type { TackSize } from "../../../../core/job/index.ts";
 import {
   asWanted,
   barsIn,
@@ -74,4 +75,18 @@ export function tacked(plan: Plan, { bar }: TackedAsk): TackedReply | undefined 
 function plannedReads(wanted: Plan, readings: readonly TackReading[]): readonly number[] {
   const bars = wanted.bars.map(({ id, bar }) => ({ id, line: bar.centreline, od: extent(bar.tube) }));
   return readings.map((r) => (barsIn(r).every((id) => wanted.byId.has(id)) ? readOn(r, bars) : Number.NaN));
+}
+
+/** A reading that could be taken of a tacked bar; its size plays no part. */
+export interface TackWantedAsk {
+  readonly bar: string;
+  readonly size: TackSize;
+}
+
+/** What it would read on the bar as wanted, and the others as they are (mm); undefined where an end has no place. */
+export function tackWanted(plan: Plan, { bar, size }: TackWantedAsk): number | undefined {
+  const reading = tackReading(size, plan.places.job.points);
+  const [value] = reading ? plannedReads(asWanted(plan, bar), [reading]) : [];
+  const held = size.what === "tape" ? (size.mark ?? 0) : 0;
+  return value === undefined || Number.isNaN(value) ? undefined : value + held;
 }

@@ -38,6 +38,7 @@ export {
   TOO_MANY_SHEETS,
   WHERE_DANGERS,
 } from "./cards-common.ts";
+export * from "./cards-die.ts";
 export * from "./cards-fit.ts";
 export * from "./cards-notcher.ts";
 export * from "./cards-overview.ts";
@@ -54,6 +55,7 @@ export { isEased, isForOthers } from "./decides.ts";
 export { directionWords } from "./direction.ts";
 export { sayDirection, sayWhy } from "./fit.ts";
 export { problemLine, problemOnPage, sayLength, sayProblem } from "./job.ts";
+export * from "./job-sheets.ts";
 export * from "./keys.ts";
 export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, NO_BARS, STAGE, TAKE_ONE } from "./kit.ts";
 export { LONG_WORK } from "./long.ts";

@@ -49,7 +49,8 @@ const app = {
   answers: [...tools, "order", "notch", "made"],
   ...Object.fromEntries(stations.map((s) => [s, [...tools, "cage", ...parts.filter((p) => p !== "between")]])),
   print: [...tools, "order"],
-  shell: [...tools, "between", "order", "print", "shop", ...stations],
+  "own-shop": [...tools, "things"],
+  shell: [...tools, "things", "own-shop", "between", "order", "print", "shop", ...stations],
 };
 const inApp = (room) => ({
   name: `app-${room.replace("/", "-")}-imports`,

@@ -93,6 +93,7 @@ export {
   TAG_IN_HAND,
   WAY_IN,
 } from "./page-order.ts";
+export { DIE_PAGE, MY_SHOP } from "./page-own-shop.ts";
 export { PRINT_PAGE } from "./page-print.ts";
 export * from "./page-rail.ts";
 export * from "./page-rail-more.ts";
@@ -125,7 +126,7 @@ export { saySlip } from "./slips.ts";
 export { SHOP_START, START } from "./start.ts";
 export { nothingSaved, notSaved, RECORD, STORED, type StorageFault } from "./storage.ts";
 export { capital, EXPLAIN_ERROR, inLine, sayPercent, sentence, small } from "./text.ts";
-export { FIELDS, THINGS } from "./things.ts";
+export { FIELDS, LEAD, THINGS } from "./things.ts";
 export { sayBentProblem, sayDepartures } from "./trestles/bent.ts";
 export { sayScatter, saySource, sayStep } from "./trestles/errors.ts";
 export { sayGapProblem, sayNextCut } from "./trestles/gaps.ts";

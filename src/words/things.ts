@@ -6,6 +6,7 @@ export const THINGS = {
   confirm: "It is right",
   confirmOf: (thing: string, field: string) => `${field} of ${thing} is right`,
   region: "The job",
+  figures: "Figures",
   which: "What to show",
   many: {
     tube: "Tubes",
@@ -32,6 +33,17 @@ export const THINGS = {
   of: (one: string, whole: string) => `${whole}, ${one}`,
   field: (name: string, label: string) => `${name}: ${label}`,
   value: (name: string, label: string, value: string) => `${name}, ${label}: ${value}`,
+} as const;
+
+/** The buttons by which a finding or a step leads to what it lacks. */
+export const LEAD = {
+  car: "Go to the readings in the car",
+  die: (die: string) => `Figures and test bends of die ${die}`,
+  dies: "Dies",
+  plate: (plate: string) => `Figures of plate ${plate}`,
+  notcher: "Hole saws and notcher",
+  bender: "Height and side of the bender",
+  errors: "Errors of this shop",
 } as const;
 
 export const FIELDS = {

@@ -1,4 +1,6 @@
+export type { Edit } from "./edit.ts";
 export { Fields } from "./fields.tsx";
-export { Things } from "./later.ts";
-export { fieldsOf } from "./topics.ts";
+export { AskSheet, LeadsOf, Things, ThingsOf } from "./later.ts";
+export { NamedSheet } from "./things.tsx";
+export { fieldsOf, sheetsOf } from "./topics.ts";
 export { useEdit } from "./use-edit.ts";

@@ -3,7 +3,6 @@ import { useState } from "react";
 import { THINGS } from "../../words/index.ts";
 import { AskText, classes, parts } from "../kit/index.ts";
 import { addThing, deleteThing, freeId, idFrom, renameThing } from "../model/document/index.ts";
-import { useActions } from "../model/state/index.ts";
 import type { Edit } from "./edit.ts";
 import type { Sheet } from "./field.ts";
 import { SheetOf } from "./sheet.tsx";
@@ -11,16 +10,25 @@ import styles from "./things.module.css";
 import { isThing, newThing, sheetsOf, TOPICS, type Topic } from "./topics.ts";
 import { useEdit } from "./use-edit.ts";
 
-/** All that the job holds beside bars and readings, each value a button, by what it is of. */
+/** All that the job in hand holds beside bars and readings. */
 export function Things() {
   const edit = useEdit();
-  const [topic, setTopic] = useState<Topic>("tube");
-  if (!edit) return null;
+  return edit ? <ThingsOf edit={edit} topics={TOPICS} title={THINGS.region} /> : null;
+}
+
+/** Topics of a job, each value a button, by what it is of. */
+export function ThingsOf(props: {
+  readonly edit: Edit;
+  readonly topics: readonly Topic[];
+  readonly title: string;
+}) {
+  const { edit, topics, title } = props;
+  const [topic, setTopic] = useState<Topic>(topics[0] ?? "tube");
   return (
-    <section className={styles.things} aria-label={THINGS.region}>
-      <h3>{THINGS.region}</h3>
+    <section className={styles.things} aria-label={title}>
+      <h3>{title}</h3>
       <div className={classes(parts.pair, parts.many, styles.topics)} role="group" aria-label={THINGS.which}>
-        {TOPICS.map((one) => (
+        {topics.map((one) => (
           <button key={one} type="button" aria-pressed={one === topic} onClick={() => setTopic(one)}>
             {THINGS.many[one]}
           </button>
@@ -32,7 +40,7 @@ export function Things() {
 }
 
 /** Every sheet of a topic, and the button for a new thing where it is one of things by name. */
-function TopicSheets({ topic, edit }: { readonly topic: Topic; readonly edit: Edit }) {
+export function TopicSheets({ topic, edit }: { readonly topic: Topic; readonly edit: Edit }) {
   const sheets = sheetsOf(edit.document, topic);
   return (
     <>
@@ -76,10 +84,16 @@ function NewThing({ kind, edit }: { readonly kind: keyof typeof THINGS.one; read
 }
 
 /** A sheet; of a thing by name with its buttons to rename and delete it. */
-export function NamedSheet({ sheet, edit }: { readonly sheet: Sheet; readonly edit: Edit }) {
-  const act = useActions();
+export function NamedSheet(props: {
+  readonly sheet: Sheet;
+  readonly edit: Edit;
+  /** The page is of it alone: there it is named and cannot be taken out. */
+  readonly isOnly?: boolean;
+}) {
+  const { sheet, edit } = props;
   const [asks, setAsks] = useState(false);
   const { thing } = sheet;
+  if (props.isOnly && thing) return <SheetOf sheet={sheet} edit={edit} head={<h3>{THINGS.figures}</h3>} />;
   if (!thing) return <SheetOf sheet={sheet} edit={edit} />;
   const { kind, id } = thing;
   const one = THINGS.one[kind];
@@ -102,7 +116,7 @@ export function NamedSheet({ sheet, edit }: { readonly sheet: Sheet; readonly ed
               type="button"
               className={classes(parts.icon, styles.more)}
               aria-label={THINGS.remove(one, id)}
-              onClick={() => act.run(deleteThing(kind, id))}
+              onClick={() => edit.run(deleteThing(kind, id))}
             >
               <Trash2 aria-hidden />
             </button>
@@ -118,7 +132,7 @@ export function NamedSheet({ sheet, edit }: { readonly sheet: Sheet; readonly ed
           onClose={() => setAsks(false)}
           onDone={(text) => {
             setAsks(false);
-            act.run(renameThing(kind, id, idFrom(text)));
+            edit.run(renameThing(kind, id, idFrom(text)));
           }}
         />
       )}

@@ -1,9 +1,9 @@
-import { type DieCard, dieSettings, radiusOf } from "../core/bend/index.ts";
+import { type DieCard, dieSettings, isBelievable, radiusOf } from "../core/bend/index.ts";
 import { byGravity, severityOf } from "../core/findings/index.ts";
 import type { Die, Job } from "../core/job/index.ts";
 import type { Plan } from "../core/plan/index.ts";
 import { type ShopWriter, shopWriterFor } from "../core/units/index.ts";
-import { type Paper, paragraph, table, text } from "../draw/index.ts";
+import { type Mark, type Paper, paragraph, table, text } from "../draw/index.ts";
 import {
   cautionOn,
   EXPLAIN_ERROR,
@@ -20,7 +20,7 @@ import { type Block, figure, flow, heading, words } from "./flow.ts";
 import type { Laid } from "./laid.ts";
 
 /** Angles that a card lists (degrees). */
-const COMMON = [10, 15, 20, 30, 40, 45, 50, 60, 70, 75, 80, 90, 100, 105, 110, 120, 135, 150, 165];
+const COMMON = [10, 15, 20, 30, 45, 60, 75, 90, 105, 120, 135, 150];
 
 const NOTHING: DieCard = { findings: [] };
 
@@ -42,19 +42,17 @@ export function dieSheets(plan: Plan, id: string, paper: Paper): Laid[] {
     settings(die, card, plan.job.shop.errors, write, width),
     words(SAYS.columnsAre, width, { size: 2.2 }),
     ...(die.tests.length > 0 || die.springback
-      ? [heading(SAYS.plot, width), plotted(die, card, Math.min(width, 150))]
-      : []),
-    heading(SAYS.limits, width),
-    words(limits(die, write), width),
-    heading(SOURCE, width),
-    words(from(die, write), width, { size: 2.2 }),
+      ? [heading(SAYS.plot, width), plotted(die, card, write, width)]
+      : [heading(SAYS.limits, width), words(limits(die, write), width), words(from(die, write), width)]),
   ]);
 }
 
 function figures(die: Die, card: DieCard, write: ShopWriter, width: number): Block {
   const third = width / 3;
   const { clr, arcFactor } = radiusOf(die, card);
-  const { radius, springback } = card;
+  const { springback } = card;
+  const isTrue = isBelievable(die, card);
+  const radius = isTrue ? card.radius : undefined;
   const line = die.springback ?? (springback && { k: springback.k.value, c: springback.c.value });
   const all = [
     figure(
@@ -74,7 +72,11 @@ function figures(die: Die, card: DieCard, write: ShopWriter, width: number): Blo
       third - 3,
       SAYS.radius,
       write.length(clr),
-      radius ? SAYS.radiusError(write.length(radius.clr.sd), write.length(die.clr)) : SAYS.radiusGiven,
+      radius
+        ? SAYS.radiusError(write.length(radius.clr.sd), write.length(die.clr))
+        : isTrue
+          ? SAYS.radiusGiven
+          : SAYS.radiusNone,
       6,
     ),
     figure(
@@ -123,12 +125,32 @@ function settings(
     s.sd === undefined ? "" : write.angle(s.sd),
     write.length(s.takeUp),
     write.length(s.used),
-    write.length(s.gain),
+    s.gain < 0 ? SAYS.longer(write.length(-s.gain)) : write.length(s.gain),
   ]);
   return table([0, 0], columns, rows, 2.4);
 }
 
-const plotted = (die: Die, card: DieCard, width: number): Block => diePlot(die, card, width);
+/** Width of the plot, and of the air beside it (mm). */
+const PLOT = 104;
+const GAP = 5;
+
+/** The plot, and beside it what the bender needs and what all of it was figured from. */
+function plotted(die: Die, card: DieCard, write: ShopWriter, width: number): Block {
+  const plot = diePlot(die, card, PLOT);
+  const x = PLOT + GAP;
+  const beside: Mark[] = [text([x, 3], SAYS.limits, 2.5, { bold: true })];
+  let y = 4.5;
+  const add = (said: string): void => {
+    const placed = paragraph([x, y], width - x, said, { size: 2.2 });
+    beside.push(...placed.marks);
+    y += placed.height + 2;
+  };
+  add(limits(die, write));
+  beside.push(text([x, y + 3], SOURCE, 2.5, { bold: true }));
+  y += 4.5;
+  add(from(die, write));
+  return { marks: [...plot.marks, ...beside], height: Math.max(plot.height, y) };
+}
 
 const limits = (die: Die, write: ShopWriter): string => {
   const of = (mm: number | undefined): string => (mm === undefined ? NOT_SET : write.length(mm));

@@ -1,6 +1,6 @@
 // Not by the room's index, which brings the PDF writer along: the page draws this too.
 
-import { type DieCard, springsAt } from "../core/bend/index.ts";
+import { type DieCard, type Measured, springsAt } from "../core/bend/index.ts";
 import type { Die } from "../core/job/index.ts";
 import { circle, line, polygon, rectangle, text } from "../draw/build.ts";
 import type { Mark, Placed, Point } from "../draw/types.ts";
@@ -8,7 +8,7 @@ import { DIE_PLOT as SAYS } from "../words/index.ts";
 
 /** Widest step between two figures of an axis (degrees). */
 const STEP = 30;
-const ROOM = { left: 13, right: 6, top: 5, between: 11, below: 9, off: 22 };
+const ROOM = { left: 13, right: 6, top: 5, between: 11, below: 2, off: 20 };
 /** Radius of a test bend's mark (mm). */
 const DOT = 1.1;
 
@@ -20,13 +20,20 @@ const DOT = 1.1;
 export function diePlot(die: Pick<Die, "tests" | "springback">, card: DieCard, width: number): Placed {
   const most = Math.min(180, STEP * Math.ceil((Math.max(60, ...die.tests.map((t) => t.set)) + 10) / STEP));
   const box = { x: ROOM.left, y: ROOM.top, width: width - ROOM.left - ROOM.right, height: 0 };
-  box.height = Math.min(box.width * 0.62, 78);
+  box.height = Math.min(box.width * 0.55, 78);
   const x = (set: number): number => box.x + (set / most) * box.width;
   const y = (got: number): number => box.y + box.height - (got / most) * box.height;
   const at = (set: number): number => springsAt(die, card, set)?.value ?? set;
   const knows = springsAt(die, card, 0) !== undefined;
   const marks: Mark[] = [
-    ...(knows ? band(die, card, most, x, y) : []),
+    ...(knows
+      ? band(
+          (set) => springsAt(die, card, set),
+          most,
+          x,
+          (got) => y(Math.min(most, Math.max(0, got))),
+        )
+      : []),
     rectangle(box, "narrow"),
     ...ticks(most).flatMap((deg): Mark[] => [
       line([x(deg), box.y + box.height], [x(deg), box.y + box.height + 1.5], "narrow"),
@@ -50,6 +57,8 @@ export function diePlot(die: Pick<Die, "tests" | "springback">, card: DieCard, w
   marks.push(
     ...offLine(
       die.tests.map((t, i) => [t.set, off[i] ?? 0]),
+      (set) => springsAt(die, card, set)?.sd ?? 0,
+      most,
       strip,
       x,
     ),
@@ -75,37 +84,34 @@ function inside(
   return [x(Math.min(most, Math.max(0, set))), y(held)];
 }
 
-/** One standard deviation either side of the line. */
-function band(
-  die: Pick<Die, "springback">,
-  card: DieCard,
-  most: number,
-  x: (set: number) => number,
-  y: (got: number) => number,
-): Mark[] {
+type Axis = (value: number) => number;
+
+/** One standard deviation of the line either side of it. */
+function band(of: (set: number) => Measured | undefined, most: number, x: Axis, y: Axis): Mark[] {
   const places = Array.from({ length: 37 }, (_, i) => (i * most) / 36);
-  const held = (got: number): number => y(Math.min(most, Math.max(0, got)));
   const edge = (way: 1 | -1): Point[] =>
     places.flatMap((set): Point[] => {
-      const found = springsAt(die, card, set);
-      return found ? [[x(set), held(found.value + way * found.sd)]] : [];
+      const found = of(set);
+      return found ? [[x(set), y(found.value + way * found.sd)]] : [];
     });
-  const all = [...edge(1), ...edge(-1).reverse()];
-  return all.length > 2 ? [polygon(all, undefined, "shade")] : [];
+  return [polygon([...edge(1), ...edge(-1).reverse()], undefined, "shade")];
 }
 
-/** How far each test bend is off the line, on a scale of its own. */
+/** How far each test bend is off the line, on a scale of its own, with what the line may be off. */
 function offLine(
   tests: readonly (readonly [set: number, off: number])[],
+  sdAt: (set: number) => number,
+  most: number,
   box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number },
-  x: (set: number) => number,
+  x: Axis,
 ): Mark[] {
-  const widest = Math.max(...tests.map(([, off]) => Math.abs(off)));
+  const widest = Math.max(...tests.map(([, off]) => Math.abs(off)), sdAt(0), sdAt(most));
   const scale = [0.5, 1, 2, 5, 10, 20, 50].find((s) => widest <= s) ?? widest;
   const middle = box.y + box.height / 2;
   const y = (off: number): number => middle - (off / scale) * (box.height / 2 - 1.5);
   return [
     text([box.x, box.y - 1.6], SAYS.off, 2.2),
+    ...band((set) => ({ value: 0, sd: sdAt(set) }), most, x, y),
     rectangle(box, "narrow"),
     line([box.x, middle], [box.x + box.width, middle], "visible"),
     ...[scale, 0, -scale].map((deg) =>

@@ -2,8 +2,8 @@
 export const DIE_CARD = {
   title: (die: string): string => `Die card — ${die}`,
   document: "Die card",
-  tube: "tube",
-  tests: "test bends",
+  tube: "Tube",
+  tests: "Test bends",
   springback: "SPRINGBACK",
   unknown: "not known",
   line: (k: number, c: number): string =>
@@ -16,6 +16,7 @@ export const DIE_CARD = {
   radiusError: (sd: string, clr: string): string =>
     `± ${sd}, from the test bends. The die is listed with ${clr}.`,
   radiusGiven: "as listed for the die, not measured",
+  radiusNone: "as listed: the legs of the test bends can't be true. Measure them again.",
   arcFactor: "ARC FACTOR",
   arcError: (sd: number): string => `± ${sd.toFixed(3)}, from the test bends`,
   arcTaken: "taken as 1, not measured",
@@ -24,6 +25,7 @@ export const DIE_CARD = {
   columns: ["Bend wanted", "Set", "±", "Bend start to corner", "Tube in the bend", "Shorter"],
   columnsAre:
     "Bend start to corner: on the centreline, each side. Shorter: the tube's way round, against both legs to the corner.",
+  longer: (size: string): string => `${size} longer`,
   cannotSet: "not known",
   plot: "Set against measured",
   limits: "What the bender needs",
@@ -50,5 +52,5 @@ export const DIE_PLOT = {
   off: "off the line",
   test: (n: number): string => `${n}`,
   label: (tests: number): string => `Set against measured of ${tests} test bends, with the springback line.`,
-  note: "Solid: springback line, grey: its ±. Thin: no springback. Below: each test bend off the line, larger.",
+  note: "Solid: springback line, thin: no springback. Below: each test bend off that line, larger, with the ± of the line in grey.",
 } as const;

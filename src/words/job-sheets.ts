@@ -120,6 +120,8 @@ export const DIE_TRUTH = {
   none: "Make two test bends, one of 30° and one of 90° or more: springback and radius follow.",
   label: (die: string): string => `What the test bends of ${die} say`,
   title: "The test bends say",
+  wrong: "Measure the legs again: no tube gives such a radius. Neither radius nor arc factor is shown.",
+  given: "Delete the springback given below to use the test bends: what is given goes first.",
   springback: "Springback",
   radius: "Centreline radius",
   arcFactor: "Arc factor",

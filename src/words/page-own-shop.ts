@@ -19,6 +19,7 @@ export const DIE_PAGE = {
   addTitle: "Add the die to a job",
   added: (die: string): string => `add die ${die}`,
   fresh: "Clear for another die",
+  limits: "What the bender needs",
   settings: "What to set",
   wanted: (angle: string): string => `for ${angle}`,
   keep: "My shop",

@@ -14,7 +14,7 @@ import {
   showUnits,
 } from "../model/document/index.ts";
 import { goToPage, useActions, useApp } from "../model/state/index.ts";
-import { type Edit, NamedSheet, sheetsOf } from "../things/index.ts";
+import { DieTruth, type Edit, NamedSheet, type Sheet, sheetsOf } from "../things/index.ts";
 import { dieIn, dieJob, recalledDie, rememberDie } from "./die-job.ts";
 import { useOwnEdit } from "./own-edit.ts";
 import styles from "./own-shop.module.css";
@@ -36,6 +36,7 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
   const { edit, refused } = useOwnEdit(document, set);
   useEffect(() => computer.compute(document), [computer, document]);
   const [id] = dieIn(document);
+  const sheets = sheetsFor(document);
   const tests = edit.job?.dies[id]?.tests.length ?? 0;
   return (
     <div className={styles.die}>
@@ -50,12 +51,13 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
           </p>
         )}
         <NameIt edit={edit} id={id} />
-        {sheetsOf(document, "die").map((sheet) => (
+        {sheets.main.map((sheet) => (
           <NamedSheet key={sheet.key} sheet={sheet} edit={edit} isOnly />
         ))}
       </section>
       <section className={styles.out} aria-label={DIE_PAGE.result}>
         <Settings edit={edit} id={id} />
+        <DieTruth id={id} edit={edit} />
         {tests === 0 ? (
           <p>{DIE_PAGE.noTests}</p>
         ) : (
@@ -65,6 +67,7 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
           />
         )}
         <KeepDie edit={edit} />
+        {sheets.limits && <NamedSheet sheet={sheets.limits} edit={edit} />}
         <button type="button" onClick={() => set(dieJob(edit.show.length, ownShop))}>
           {DIE_PAGE.fresh}
         </button>
@@ -72,6 +75,20 @@ function WithComputer({ computer }: { readonly computer: Computer }) {
       <Caution steps={["saw", "bender"]} />
     </div>
   );
+}
+
+/** As many of a die's figures as its test bends need; the others are what its bender needs. */
+const FIRST = 2;
+
+/** The die's sheet in two: what is entered first, and the limits, which the card lists too. */
+function sheetsFor(document: JobDocument): { readonly main: readonly Sheet[]; readonly limits?: Sheet } {
+  const [die, ...others] = sheetsOf(document, "die");
+  if (!die) return { main: [] };
+  const { beside: _, ...main } = die;
+  return {
+    main: [{ ...main, fields: die.fields.slice(0, FIRST) }, ...others],
+    limits: { key: "limits", title: DIE_PAGE.limits, fields: die.fields.slice(FIRST) },
+  };
 }
 
 function Units({ edit }: { readonly edit: Edit }) {

@@ -1,6 +1,6 @@
 import { useMemo } from "react";
 import { diePlot } from "../../cards/die-plot.ts";
-import { calibrate } from "../../core/bend/index.ts";
+import { calibrate, isBelievable } from "../../core/bend/index.ts";
 import { severityOf } from "../../core/findings/index.ts";
 import { capital, DIE_CARD, DIE_PLOT, DIE_TRUTH, EXPLAIN_ERROR, IDS, say } from "../../words/index.ts";
 import { Picture, parts, writeIn } from "../kit/index.ts";
@@ -27,7 +27,9 @@ export function DieTruth({ id, edit }: { readonly id: string; readonly edit: Edi
   }, [die, card]);
   if (!die || !card) return null;
   if (die.tests.length === 0) return <p className={parts.quiet}>{DIE_TRUTH.none}</p>;
-  const { springback, radius } = card;
+  const { springback } = card;
+  const isTrue = isBelievable(die, card);
+  const radius = isTrue ? card.radius : undefined;
   const tidy = (x: number, step: number): number => Math.round(x / step) * step;
   const set = (key: "clr" | "arcFactor", to: number, says: string): void =>
     edit.run(setValue(["dies", id, key], Number(to.toFixed(4)), DIE_TRUTH.step(id, says)));
@@ -61,6 +63,8 @@ export function DieTruth({ id, edit }: { readonly id: string; readonly edit: Edi
           </div>
         )}
       </dl>
+      {!isTrue && <p className={styles.wrong}>{DIE_TRUTH.wrong}</p>}
+      {die.springback && <p className={styles.wrong}>{DIE_TRUTH.given}</p>}
       {sheet && (
         <figure className={styles.plot}>
           <Picture sheet={sheet} label={sheet.name} />

@@ -58,14 +58,24 @@ export function dieSettings(
     });
 }
 
-/** Radius (mm) and arc factor as far as test bends give them, else as the die has them. */
-export const radiusOf = (
-  die: Pick<Die, "clr" | "arcFactor">,
-  { radius }: DieCard,
-): { readonly clr: number; readonly arcFactor: number } => ({
-  clr: radius?.clr.value ?? die.clr,
-  arcFactor: radius?.arcFactor?.value ?? (radius ? 1 : die.arcFactor),
-});
+/**
+ * Whether the tube that a bend uses up can be true: the line of the tube that keeps its length lies within the tube, and
+ * the arc factor within 1 ± (OD/2)/R, R as the die is listed.
+ */
+export const isBelievable = ({ od, clr }: Pick<Die, "od" | "clr">, { radius }: DieCard): boolean =>
+  radius?.arcFactor === undefined || Math.abs(radius.arcFactor.value - 1) <= od / 2 / clr;
+
+/** Radius (mm) and arc factor as far as test bends that can be true give them, else as the die has them. */
+export function radiusOf(
+  die: Pick<Die, "od" | "clr" | "arcFactor">,
+  card: DieCard,
+): { readonly clr: number; readonly arcFactor: number } {
+  const radius = isBelievable(die, card) ? card.radius : undefined;
+  return {
+    clr: radius?.clr.value ?? die.clr,
+    arcFactor: radius?.arcFactor?.value ?? (radius ? 1 : die.arcFactor),
+  };
+}
 
 /** The springback line at one setting: what comes out, and ± (degrees); undefined where nothing is known. */
 export function springsAt(die: Pick<Die, "springback">, card: DieCard, set: number): Measured | undefined {

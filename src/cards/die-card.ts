@@ -20,7 +20,7 @@ import { type Block, figure, flow, heading, words } from "./flow.ts";
 import type { Laid } from "./laid.ts";
 
 /** Angles that a card lists (degrees). */
-const COMMON = [10, 15, 20, 30, 45, 60, 75, 90, 105, 120, 135, 150];
+const COMMON = [15, 30, 45, 60, 75, 90, 105, 120, 135, 150];
 
 const NOTHING: DieCard = { findings: [] };
 
@@ -127,7 +127,7 @@ function settings(
     write.length(s.used),
     s.gain < 0 ? SAYS.longer(write.length(-s.gain)) : write.length(s.gain),
   ]);
-  return table([0, 0], columns, rows, 2.4);
+  return table([0, 0], columns, rows, 2.2);
 }
 
 /** Width of the plot, and of the air beside it (mm). */

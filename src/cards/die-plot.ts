@@ -8,7 +8,7 @@ import { DIE_PLOT as SAYS } from "../words/index.ts";
 
 /** Widest step between two figures of an axis (degrees). */
 const STEP = 30;
-const ROOM = { left: 13, right: 6, top: 5, between: 11, below: 2, off: 20 };
+const ROOM = { left: 13, right: 6, top: 5, between: 11, below: 2, off: 17 };
 /** Radius of a test bend's mark (mm). */
 const DOT = 1.1;
 
@@ -20,7 +20,7 @@ const DOT = 1.1;
 export function diePlot(die: Pick<Die, "tests" | "springback">, card: DieCard, width: number): Placed {
   const most = Math.min(180, STEP * Math.ceil((Math.max(60, ...die.tests.map((t) => t.set)) + 10) / STEP));
   const box = { x: ROOM.left, y: ROOM.top, width: width - ROOM.left - ROOM.right, height: 0 };
-  box.height = Math.min(box.width * 0.55, 78);
+  box.height = Math.min(box.width * 0.5, 78);
   const x = (set: number): number => box.x + (set / most) * box.width;
   const y = (got: number): number => box.y + box.height - (got / most) * box.height;
   const at = (set: number): number => springsAt(die, card, set)?.value ?? set;

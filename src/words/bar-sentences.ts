@@ -32,9 +32,9 @@ export const NODE = {
   side: (who: string, host: string) => `${who}: which side of ${host}`,
   onlyPlace: "the only place",
   nearPlace: "nearest to a place",
-  nearTo: (who: string) => `${who}, nearest to`,
+  nearTo: (who: string) => `${who}, the place nearest`,
   towardWhat: (who: string) => `${who}: nearest to what`,
-  towardTo: (who: string) => `${who}, the place that it is nearest to`,
+  towardTo: (who: string) => `${who}, target place`,
   onHost: (who: string, sides: readonly [string, string], host: string) =>
     `${who}: distance ${way(sides)}, on ${host}`,
   toward: "at its place nearest",

@@ -31,7 +31,7 @@ export const DIE_PAGE = {
 export const MY_SHOP = {
   title: "Kept for new jobs",
   what: "Each figure entered in a job is kept here too. New jobs begin with it; a job file holds a copy.",
-  none: "Nothing is kept yet: enter tubes, dies and hole saws in a job, or take them from the job that is open.",
+  none: "Nothing is kept yet: enter tubes, dies and hole saws here, or take them from the open job.",
   has: (c: {
     readonly tubes: number;
     readonly dies: number;

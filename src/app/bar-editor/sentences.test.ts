@@ -79,7 +79,7 @@ describe("a bar in sentences", () => {
     expect(values).toBeGreaterThan(60);
   });
 
-  it("has a sentence for every kind of node, and offers every way of placing one but toward", () => {
+  it("has a sentence for every kind of node, and offers every way of placing one", () => {
     const nodes: Readonly<Record<keyof typeof KINDS, Json>> = {
       at: [1, 2, 3],
       step: { step: [1, 2, 3] },
@@ -119,10 +119,12 @@ describe("a bar in sentences", () => {
       "height",
       "forward",
       "left",
+      "height near",
       "along",
       "plate",
       "place",
       "point",
+      "toward",
     ]);
     expect(waysFor("corner").map(({ id }) => id)).toEqual(["place", "point", "step"]);
     expect(kindOf({ near: "left" })).toBeUndefined();

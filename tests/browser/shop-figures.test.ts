@@ -33,7 +33,10 @@ it("no job: two test bends, the die's card; then a new job with it, scatter by t
   const says = page.getByRole("region", { name: "What the test bends of d45 say" });
   await says.getByText("0.975 × set − 1.65°").waitFor();
   await says.getByText(/^139\.8 mm/).waitFor();
-  await says.getByText(/± 2\.\d mm|± [\d.]+ mm/).first().waitFor();
+  await says
+    .getByText(/± 2\.\d mm|± [\d.]+ mm/)
+    .first()
+    .waitFor();
   await says.getByLabel(/^Set against measured of 2 test bends/).waitFor();
   await page.getByRole("region", { name: "What to set" }).getByText("94.0°").waitFor();
 
@@ -53,11 +56,18 @@ it("no job: two test bends, the die's card; then a new job with it, scatter by t
   await button(page, "Shop").click();
   await inARow(page, "New hole saw", ["45"]);
   await button(page, "Measure it: tape").click();
-  await inARow(
-    page,
-    "Enter reading 1",
-    ["600.5", "601", "600", "600.5", "601.5", "600", "600.5", "601", "599.5", "600.5"],
-  );
+  await inARow(page, "Enter reading 1", [
+    "600.5",
+    "601",
+    "600",
+    "600.5",
+    "601.5",
+    "600",
+    "600.5",
+    "601",
+    "599.5",
+    "600.5",
+  ]);
   await dialog(page).getByText("± 0.58 mm, itself known to ± 0.14 mm.").waitFor();
   await button(dialog(page), "Set the error to ± 0.58 mm").click();
   await button(page, "Errors of this shop, length by tape, ±: 0.58 mm").waitFor();

@@ -30,7 +30,7 @@ export function keepOwnShop(
   const show = (next: JobDocument | undefined): void => {
     if (next === state.getState().ownShop) return;
     if (next) state.setState({ ownShop: next });
-    else state.setState(({ ownShop: _, ...rest }) => rest, true);
+    else state.setState(({ ownShop: _gone, ...rest }) => rest, true);
   };
   change((kept) => kept);
   state.subscribe(({ job }) => {

@@ -86,6 +86,7 @@ export { CLOCK, GAP, GAPS, NOTCHER, RING } from "./page-notcher.ts";
 export {
   FOUND,
   GOES_IN,
+  LACKS,
   ORDER_COMMANDS,
   ORDER_LINE,
   ORDER_PAGE,

@@ -39,11 +39,13 @@ export const MY_SHOP = {
     readonly saws: number;
   }): string =>
     `${inLine([
-      counted(c.tubes, "tube"),
-      counted(c.dies, "die"),
-      counted(c.tests, "test bend"),
-      counted(c.saws, "hole saw"),
-    ])}, allowance, errors, bender and notcher.`,
+      ...(c.tubes > 0 ? [counted(c.tubes, "tube")] : []),
+      ...(c.dies > 0 ? [counted(c.dies, "die")] : []),
+      ...(c.tests > 0 ? [counted(c.tests, "test bend")] : []),
+      ...(c.saws > 0 ? [counted(c.saws, "hole saw")] : []),
+      "figures of bender, notcher and shop",
+    ])}.`,
+  figures: "Tubes, dies and shop",
   begin: "Enter my shop",
   take: (job: string): string => `Replace by the shop of ${job}`,
   takeTitle: "Replace what is kept?",

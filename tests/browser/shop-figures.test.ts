@@ -77,7 +77,7 @@ it("no job: two test bends, the die's card; then a new job with it, scatter by t
 
   await button(page, "Jobs").click();
   await button(page, /^My shop/).click();
-  await page.getByText(/^0 tubes, 1 die, 2 test bends and 1 hole saw/).waitFor();
+  await page.getByText(/^1 die, 2 test bends, 1 hole saw and figures/).waitFor();
   await button(page, "Jobs").click();
   await answer(page, /^New job/, "Again", "Create the job");
   const again = JSON.parse(await savedJob(page));

@@ -89,7 +89,7 @@ function Kept({ shop }: { readonly shop: JobDocument }) {
           {refused[0]}
         </p>
       )}
-      <ThingsOf edit={edit} topics={TOPICS} title={MY_SHOP.title} />
+      <ThingsOf edit={edit} topics={TOPICS} title={MY_SHOP.figures} />
     </Suspense>
   );
 }

@@ -20,7 +20,7 @@ export function DriverPicture({ driver }: { readonly driver: Job["driver"] }) {
         <text x="160" y="182">
           {DRIVER_SHEET.hip}
         </text>
-        <text x="192" y="104" textAnchor="end">
+        <text x="168" y="86" textAnchor="end">
           {DRIVER_SHEET.shoulder}
         </text>
         <text x="184" y="30" textAnchor="end">

@@ -34,7 +34,10 @@ export function Fields(props: {
       {fields.map((field) => {
         const says = saysField(field, at(document, field.path), write);
         return (
-          <div key={field.path.join(".") + field.kind}>
+          <div
+            key={field.path.join(".") + field.kind}
+            className={field.kind === "place" || field.kind === "names" ? styles.long : undefined}
+          >
             <dt>{field.label}</dt>
             {isExample(document, field) && (
               <dd className={styles.example}>

@@ -10,6 +10,9 @@ import styles from "./things.module.css";
 import { isThing, newThing, sheetsOf, TOPICS, type Topic } from "./topics.ts";
 import { useEdit } from "./use-edit.ts";
 
+/** As many topics as are side by side. */
+const ROW = 4;
+
 /** All that the job in hand holds beside bars and readings. */
 export function Things() {
   const edit = useEdit();
@@ -27,7 +30,11 @@ export function ThingsOf(props: {
   return (
     <section className={styles.things} aria-label={title}>
       <h3>{title}</h3>
-      <div className={classes(parts.pair, parts.many, styles.topics)} role="group" aria-label={THINGS.which}>
+      <div
+        className={classes(parts.pair, topics.length > ROW && classes(parts.many, styles.topics))}
+        role="group"
+        aria-label={THINGS.which}
+      >
         {topics.map((one) => (
           <button key={one} type="button" aria-pressed={one === topic} onClick={() => setTopic(one)}>
             {THINGS.many[one]}

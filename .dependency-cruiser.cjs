@@ -28,7 +28,7 @@ const within = (room) => ({
 // Rooms of the app, each with the rooms of the app that it may import; every one is entered through its index.
 const model = ["model/document", "model/storage", "model/compute", "model/shop", "model/state"];
 const tools = ["kit", ...model];
-const parts = ["bar-editor", "order", "between", "readings", "notch", "made", "answers"];
+const parts = ["things", "bar-editor", "order", "between", "readings", "notch", "made", "answers"];
 const stations = ["wall", "car", "bender", "trestles", "notcher"].map((s) => `stations/${s}`);
 const app = {
   "model/document": [],
@@ -42,13 +42,15 @@ const app = {
   made: tools,
   shop: tools,
   readings: tools,
-  "bar-editor": [...tools, "cage"],
+  things: tools,
+  "bar-editor": [...tools, "cage", "things"],
   order: [...tools, "cage"],
   between: [...tools, "cage", "notch"],
   answers: [...tools, "order", "notch", "made"],
   ...Object.fromEntries(stations.map((s) => [s, [...tools, "cage", ...parts.filter((p) => p !== "between")]])),
   print: [...tools, "order"],
-  shell: [...tools, "between", "order", "print", "shop", ...stations],
+  "own-shop": [...tools, "things"],
+  shell: [...tools, "things", "own-shop", "between", "order", "print", "shop", ...stations],
 };
 const inApp = (room) => ({
   name: `app-${room.replace("/", "-")}-imports`,

@@ -13,7 +13,8 @@ followTheme();
 if (recall("been here") === undefined && !new URL(location.href).searchParams.has("open")) goToPage("jobs");
 remember("been here", "yes");
 // The picture's program comes while the job is being opened, where the picture is the first thing shown.
-if (!["#jobs", "#between"].includes(location.hash)) void loadViewer().catch(() => undefined);
+if (!["#jobs", "#between", "#die", "#my-shop"].includes(location.hash))
+  void loadViewer().catch(() => undefined);
 const element = document.getElementById("app") ?? document.body;
 
 /** No await of the module's own: what is fetched on the way needs this very file, and would wait for its end. */

@@ -13,7 +13,7 @@ import {
   within,
 } from "./model/storage/index.ts";
 import { keepOffline } from "./offline.ts";
-import { demoText } from "./shell/index.ts";
+import { demoText, isDemo } from "./shell/index.ts";
 import type { Tie } from "./shop/index.ts";
 
 /** The app of this page, tied to the browser: its database, a worker, the other windows. Nothing is open yet. */
@@ -27,6 +27,7 @@ export async function appOfPage(): Promise<App> {
     store,
     computer,
     later: inOwnTask(),
+    isDemo: ({ file }) => file !== undefined && isDemo(file.name),
     join(doc, job) {
       const leave = tie?.join(doc, job);
       try {

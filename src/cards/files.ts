@@ -4,6 +4,7 @@ import { fnv1a, type Plan, surveyOf } from "../core/plan/index.ts";
 import { type Document, type Fonts, type Paper, toDxf, toPdf, toSvg } from "../draw/index.ts";
 import {
   BENDER,
+  DIE_CARD,
   MEASURING,
   NOTCHER_CARD,
   ORDER,
@@ -14,6 +15,7 @@ import {
 } from "../words/index.ts";
 import { benderSheets } from "./bender-card.ts";
 import { barsCsv, bendsCsv, copesCsv } from "./csv.ts";
+import { dieSheets } from "./die-card.ts";
 import { fileNames } from "./file-name.ts";
 import { type Laid, printOf } from "./laid.ts";
 import { needsStrip, stripPart } from "./mark-strip.ts";
@@ -173,6 +175,12 @@ export const measuringPlan = (plan: Plan, paper: "A4" | "Letter" = "A4", bar?: s
 /** The order of fitting, with what was found of each bar. */
 export const orderSheet = (plan: Plan, found: OrderFound, paper: "A4" | "Letter" = "A4"): Document =>
   ofJob(ORDER.document(plan.job.name), paper, (on) => orderSheets(plan, found, on));
+
+/** What a die does, by its test bends; undefined for a die that the job does not have. */
+export const dieCard = (plan: Plan, id: string, paper: "A4" | "Letter" = "A4"): Document | undefined =>
+  Object.hasOwn(plan.job.dies, id)
+    ? ofJob(DIE_CARD.title(id), paper, (on) => dieSheets(plan, id, on))
+    : undefined;
 
 const ofJob = (title: string, paper: "A4" | "Letter", pages: (on: Paper) => readonly Laid[]): Document =>
   printOf(title, paperOf(paper), pages(paperOf(paper)));

@@ -3,6 +3,7 @@ export {
   benderCard,
   cardFiles,
   cardFindings,
+  dieCard,
   markStrip,
   measuringPlan,
   notcherCard,

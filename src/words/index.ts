@@ -39,6 +39,7 @@ export {
   TOO_MANY_SHEETS,
   WHERE_DANGERS,
 } from "./cards-common.ts";
+export * from "./cards-die.ts";
 export * from "./cards-fit.ts";
 export * from "./cards-notcher.ts";
 export * from "./cards-overview.ts";
@@ -55,6 +56,7 @@ export { isEased, isForOthers } from "./decides.ts";
 export { directionWords } from "./direction.ts";
 export { sayDirection, sayWhy } from "./fit.ts";
 export { problemLine, problemOnPage, sayLength, sayProblem } from "./job.ts";
+export * from "./job-sheets.ts";
 export * from "./keys.ts";
 export { BOUNDARY, DIALOG, HAND_OUT, KEYPAD, NO_BARS, STAGE, TAKE_ONE } from "./kit.ts";
 export { LONG_WORK } from "./long.ts";
@@ -86,6 +88,7 @@ export { CLOCK, GAP, GAPS, NOTCHER, RING } from "./page-notcher.ts";
 export {
   FOUND,
   GOES_IN,
+  LACKS,
   ORDER_COMMANDS,
   ORDER_LINE,
   ORDER_PAGE,
@@ -93,6 +96,7 @@ export {
   TAG_IN_HAND,
   WAY_IN,
 } from "./page-order.ts";
+export { DIE_PAGE, MY_SHOP } from "./page-own-shop.ts";
 export { PRINT_PAGE } from "./page-print.ts";
 export * from "./page-rail.ts";
 export * from "./page-rail-more.ts";
@@ -125,7 +129,7 @@ export { saySlip } from "./slips.ts";
 export { SHOP_START, START } from "./start.ts";
 export { nothingSaved, notSaved, RECORD, STORED, type StorageFault } from "./storage.ts";
 export { capital, EXPLAIN_ERROR, inLine, sayPercent, sentence, small } from "./text.ts";
-export { FIELDS, THINGS } from "./things.ts";
+export { FIELDS, LEAD, THINGS } from "./things.ts";
 export { sayBentProblem, sayDepartures } from "./trestles/bent.ts";
 export { sayScatter, saySource, sayStep } from "./trestles/errors.ts";
 export { sayGapProblem, sayNextCut } from "./trestles/gaps.ts";

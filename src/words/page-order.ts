@@ -97,6 +97,12 @@ export const FOUND = {
   keep: "Keep the order here",
 } as const;
 
+/** What is not in the job yet, and the order is judged without. */
+export const LACKS = {
+  says: "Not entered yet, and not counted in what goes in or what a torch reaches:",
+  enter: { torch: "Enter the torch", driver: "Enter the driver", body: "Enter panels and openings" },
+} as const;
+
 /** Whether the bar in hand goes in. */
 export const GOES_IN = {
   placeless: "it has no place in the car yet",

@@ -15,6 +15,8 @@ export const READING_PAD = {
   first: "First point",
   second: "Second point",
   side: "Tape mark on the tube",
+  sideTo: "Tape mark on the second tube",
+  otherSide: (side: string): string => `second: ${side}`,
   bead: "Bead between tube and tape",
   beadThickness: "Thickness of bead or hook between tube and tape",
   nothing: "nothing",

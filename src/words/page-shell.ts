@@ -5,7 +5,7 @@ export const UNNAMED = "Job without a name";
 export const TOP = {
   jobs: "Jobs",
   product: "Tubewright",
-  between: "Between two tubes",
+  page: { between: "Between two tubes", die: "A die from test bends", "my-shop": "My shop" },
   stations: "Stations",
   station: { wall: "Wall", car: "Car", bender: "Bender", trestles: "Trestles", notcher: "Notcher" },
   kept: {

@@ -12,6 +12,7 @@ const SHEETS = {
   "reading list": ["axle stands"],
   "measuring plan": ["axle stands"],
   "trestle plan": ["lifting"],
+  "die card": ["bender"],
   "fitting order": ["lifting", "axle stands", "open body", "airbags", "tank", "hot cutting", "fire watch"],
 } as const satisfies Record<string, readonly Step[]>;
 

@@ -6,9 +6,18 @@ export const THINGS = {
   confirm: "It is right",
   confirmOf: (thing: string, field: string) => `${field} of ${thing} is right`,
   region: "The job",
+  figures: "Figures",
   which: "What to show",
-  shop: "Shop",
-  many: { tube: "Tubes", die: "Dies", plate: "Plates", point: "Points" },
+  many: {
+    tube: "Tubes",
+    die: "Dies",
+    plate: "Plates",
+    point: "Points",
+    shop: "Shop",
+    driver: "Driver",
+    body: "Body",
+    rack: "Rack",
+  },
   one: { tube: "tube", die: "die", plate: "plate", point: "point" },
   rename: (thing: string, id: string) => `Rename ${thing} ${id}`,
   remove: (thing: string, id: string) => `Delete ${thing} ${id}`,
@@ -21,8 +30,20 @@ export const THINGS = {
   renameIt: "Rename",
   set: "OK",
   step: (name: string, label: string, value: string) => `${name}: ${label} ${value}`,
+  of: (one: string, whole: string) => `${whole}, ${one}`,
   field: (name: string, label: string) => `${name}: ${label}`,
   value: (name: string, label: string, value: string) => `${name}, ${label}: ${value}`,
+} as const;
+
+/** The buttons by which a finding or a step leads to what it lacks. */
+export const LEAD = {
+  car: "Go to the readings in the car",
+  die: (die: string) => `Figures and test bends of die ${die}`,
+  dies: "Dies",
+  plate: (plate: string) => `Figures of plate ${plate}`,
+  notcher: "Hole saws and notcher",
+  bender: "Height and side of the bender",
+  errors: "Errors of this shop",
 } as const;
 
 export const FIELDS = {

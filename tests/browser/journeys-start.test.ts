@@ -183,7 +183,7 @@ it("a frame of five bars, all of it typed: its file gives what one typed by hand
   }
   // the example of a new job; the frame was written without
   await button(page, "Shop").click();
-  await pick(page, /^Shop, allowance at each end/, "none");
+  await pick(page, /^Saw and joints, allowance at each end/, "none");
   await button(page, "Dies").click();
   await answer(page, "New die", "d45", "Add the die");
   for (const [what, size] of [

@@ -10,6 +10,7 @@ import { describe, expect, test } from "vitest";
 import {
   benderCard,
   cardFiles,
+  dieCard,
   markStrip,
   measuringPlan,
   notcherCard,
@@ -80,6 +81,7 @@ const OF_KIND: Readonly<Record<SheetKind, () => Document | undefined>> = {
   "reading list": () => readingList(plan, {}),
   "measuring plan": () => measuringPlan(plan),
   "trestle plan": () => measuringPlan(plan, "A4", "main-hoop"),
+  "die card": () => dieCard(plan, "d45"),
   "fitting order": () => orderOf(plan),
 };
 const SHEETS = Object.entries(OF_KIND) as [SheetKind, () => Document | undefined][];

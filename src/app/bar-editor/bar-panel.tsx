@@ -1,9 +1,18 @@
-import { Copy, FlipHorizontal2, Move, Plus, RotateCcw, Spline, Trash2 } from "lucide-react";
-import { type ReactNode, useMemo, useState } from "react";
+import {
+  Copy,
+  FlipHorizontal2,
+  Move,
+  Plus,
+  RotateCcw,
+  SlidersHorizontal,
+  Spline,
+  Trash2,
+} from "lucide-react";
+import { type ReactNode, Suspense, useMemo, useState } from "react";
 import { concerns, isDanger, isError, severityOf } from "../../core/findings/index.ts";
 import { PROGRESS, type Progress } from "../../core/job/index.ts";
 import { nearlyInLine } from "../../core/layout/index.ts";
-import { BAR_PANEL, COME_TO, isForOthers, MAKE_AGAIN, needs, say } from "../../words/index.ts";
+import { BAR_PANEL, BAR_SHEET, COME_TO, isForOthers, MAKE_AGAIN, needs, say } from "../../words/index.ts";
 import { AskText, Choose, Decides, Dialog, parts, writeIn } from "../kit/index.ts";
 import { standsIn } from "../model/compute/index.ts";
 import {
@@ -22,6 +31,7 @@ import {
   otherSide,
 } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
+import { Fields, fieldsOf, LeadsOf, useEdit } from "../things/index.ts";
 import styles from "./bar-editor.module.css";
 import { followBar, unfollow } from "./following.ts";
 import { MoveBar } from "./move-bar.tsx";
@@ -31,7 +41,7 @@ import { sentencesOf } from "./sentences.ts";
 
 const END_CHOICES = (["A", "B"] as const).map((end) => [end, COME_TO.notched(end)] as const);
 
-type Asks = "name" | "progress" | "delete" | "follow" | "move";
+type Asks = "more" | "name" | "progress" | "delete" | "follow" | "move";
 
 /** The bar in hand: its questions, its sentences, and what can be done with the whole of it. */
 export function BarPanel(props: {
@@ -46,6 +56,7 @@ export function BarPanel(props: {
   const show = useApp((s) => s.show);
   const act = useActions();
   const [asks, setAsks] = useState<Asks>();
+  const edit = useEdit();
   const write = useMemo(() => writeIn(show), [show]);
   const sentences = useMemo(() => (document ? sentencesOf(document, id) : []), [document, id]);
   const lined = useMemo(() => nearlyInLine([...results.bars.values()].map(({ bar }) => bar)), [results.bars]);
@@ -99,6 +110,9 @@ export function BarPanel(props: {
           ))}
         </ul>
       )}
+      <Suspense fallback={null}>
+        <LeadsOf findings={findings} />
+      </Suspense>
       {isForOthers(findings) && <Decides />}
       <section className={parts.sentences} aria-label={BAR_PANEL.path}>
         {sentences.map((s) => (
@@ -127,6 +141,9 @@ export function BarPanel(props: {
             <Spline aria-hidden /> {follows ? BAR_PANEL.unfollow : BAR_PANEL.follow}
           </button>
         )}
+        <button type="button" onClick={() => setAsks("more")}>
+          <SlidersHorizontal aria-hidden /> {BAR_SHEET.button}
+        </button>
         {isMade && (
           <button type="button" onClick={() => act.makeAgain(id)}>
             <RotateCcw aria-hidden /> {MAKE_AGAIN.button}
@@ -170,6 +187,11 @@ export function BarPanel(props: {
             else act.markStep(id, to);
           }}
         />
+      )}
+      {asks === "more" && edit && (
+        <Dialog title={BAR_SHEET.title(label)} onClose={() => setAsks(undefined)} wide>
+          <Fields edit={edit} fields={fieldsOf(document, "bar", id)} name={label} />
+        </Dialog>
       )}
       {asks === "move" && <MoveBar id={id} label={label} onClose={() => setAsks(undefined)} />}
       {asks === "follow" && !follows && (

@@ -7,7 +7,7 @@ import { standsIn } from "../model/compute/index.ts";
 import { at, calledOf, type JobDocument, type Json } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
 import { type Before, saidPlace, type Way, waysFor } from "./kinds/index.ts";
-import { addCorner, nodeName, removeCorner, setCrowd, setNode } from "./nodes.ts";
+import { addCorner, moveOff, nodeName, offOf, removeCorner, setCrowd, setNode } from "./nodes.ts";
 import { optionsFor } from "./options.ts";
 
 type Stage = "first" | "way" | "crowd" | "uncrowd" | { readonly way: Way };
@@ -36,6 +36,7 @@ export function NodeTools(props: {
   const also = at(here ?? null, ["also"]);
   const crowd = Array.isArray(also) ? also.map(String) : [];
   const lands = at(here ?? null, ["on"]) !== undefined;
+  const off = offOf(here ?? null);
   const before = placesOf();
 
   function placesOf(): readonly Before[] {
@@ -124,6 +125,7 @@ export function NodeTools(props: {
   const options: (readonly [string, string])[] = [
     ...(role === "corner" ? [] : [["tap", NODE_TOOLS.tap] as const]),
     ["way", NODE_TOOLS.way],
+    ...(off === undefined ? [] : [["off", NODE_TOOLS[off]] as const]),
     ...(lands ? [["crowd", NODE_TOOLS.crowd] as const] : []),
     ...(crowd.length > 0 ? [["uncrowd", NODE_TOOLS.uncrowd] as const] : []),
     ...(node < nodes.length - 1 ? [["add", NODE_TOOLS.add(name)] as const] : []),
@@ -138,7 +140,8 @@ export function NodeTools(props: {
         if (what === "tap") {
           onClose();
           props.onWait(node);
-        } else if (what === "add")
+        } else if (what === "off") finish(moveOff(document, bar, node));
+        else if (what === "add")
           finish(addCorner(document, bar, node, lerp(placeAt(node), placeAt(node + 1), 0.5)));
         else if (what === "remove") finish(removeCorner(document, bar, node));
         else setStage(what as Stage);

@@ -46,3 +46,17 @@ export function setCrowd(document: JobDocument, bar: string, node: number, also:
     name,
   );
 }
+
+/** A landing moved off its host's centreline, or a place from its point: by nothing, to be typed over. */
+export const moveOff = (document: JobDocument, bar: string, node: number): Command =>
+  setValue(
+    ["bars", bar, "path", node, offOf(at(document, ["bars", bar, "path", node]) ?? null) ?? "off"],
+    [0, 0, 0],
+    NODE_TOOLS.moved(calledOf(document, "bar", bar), nodeName(document, bar, node)),
+  );
+
+/** What such a move is called in the job; undefined for a node that has none, or is moved already. */
+export function offOf(node: Json): "off" | "by" | undefined {
+  const key = at(node, ["on"]) !== undefined ? "off" : at(node, ["point"]) !== undefined ? "by" : undefined;
+  return key !== undefined && at(node, [key]) === undefined ? key : undefined;
+}

@@ -1,6 +1,16 @@
-import { CHOICES, NODE } from "../../words/index.ts";
-import { at, calledOf, entries, type JobDocument, thingsOf } from "../model/document/index.ts";
+import { BAR, CHOICES, NODE } from "../../words/index.ts";
+import { at, calledOf, entries, type JobDocument, type Json, thingsOf } from "../model/document/index.ts";
 import type { Choice } from "./parts.ts";
+
+/** Directions of the car by name. */
+export const WAYS: Readonly<Record<string, Json>> = {
+  forward: [1, 0, 0],
+  back: [-1, 0, 0],
+  left: [0, 1, 0],
+  right: [0, -1, 0],
+  up: [0, 0, 1],
+  down: [0, 0, -1],
+};
 
 /** All things of a kind that a choice may take, by ID and by what a person calls them. */
 export function optionsFor(
@@ -30,7 +40,10 @@ export function optionsFor(
       return [
         ["inside", "inside"],
         ["outside", "outside"],
+        ...Object.keys(WAYS).map((way) => [way, BAR.way(way)] as const),
       ];
+    case "target":
+      return [["", NODE.towardPlace], ...ids("point")];
     case "end":
       return [
         ["A", CHOICES.end("A")],

@@ -22,6 +22,8 @@ export type Part =
       readonly value: string;
       readonly says: string;
       readonly label: string;
+      /** What is kept for an option, where that is not its ID; an option without an ID takes it out. */
+      readonly make?: (id: string) => Json;
     };
 
 /** What is chosen from a list. */
@@ -35,6 +37,7 @@ export type Choice =
   | "plane"
   | "followed"
   | "side"
+  | "target"
   | "original"
   | "end";
 

@@ -34,7 +34,7 @@ export function SentenceLine(props: {
   /** A choice by what a person calls it. */
   const nameOf = (part: Exclude<Part, { kind: "words" }>, to: Json): string =>
     part.kind === "choice"
-      ? (optionsFor(document, part.what, bar).find(([id]) => id === to)?.[1] ?? String(to))
+      ? (optionsFor(document, part.what, bar).find(([id]) => same(keptFor(part, id), to))?.[1] ?? String(to))
       : String(to);
 
   const { node } = sentence;
@@ -98,7 +98,7 @@ export function SentenceLine(props: {
           value={asked.value}
           options={optionsFor(document, asked.what, bar)}
           onClose={() => setAsked(undefined)}
-          onPick={(id) => set(asked, id === "" ? undefined : id)}
+          onPick={(id) => set(asked, keptFor(asked, id))}
         />
       )}
       {tools && isNode && (
@@ -114,6 +114,12 @@ export function SentenceLine(props: {
     </div>
   );
 }
+
+/** What the document keeps for an option. */
+const keptFor = (part: Extract<Part, { kind: "choice" }>, id: string): Json | undefined =>
+  part.make ? part.make(id) : id === "" ? undefined : id;
+
+const same = (a: Json | undefined, b: Json): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 /** As entered where it was entered with a unit, else in the shop's own; its side after it. */
 function saysLength(part: Extract<Part, { kind: "length" }>, write: (mm: number) => string): string {

@@ -20,16 +20,6 @@ import { optionsFor } from "./options.ts";
 import type { Sentence } from "./parts.ts";
 import { sentencesOf } from "./sentences.ts";
 import { resultsOf } from "./testing.ts";
-import {
-  chosen,
-  type Field,
-  fieldsOf,
-  HOME,
-  newThing,
-  optionOf,
-  placeWith,
-  THING_KINDS,
-} from "./thing-fields.ts";
 
 /** A node placed in one of the ways that are offered. */
 function nodeAs(way: string, what: string, before: Before): Json {
@@ -89,7 +79,7 @@ describe("a bar in sentences", () => {
     expect(values).toBeGreaterThan(60);
   });
 
-  it("has a sentence for every kind of node, and offers every way of placing one but toward", () => {
+  it("has a sentence for every kind of node, and offers every way of placing one", () => {
     const nodes: Readonly<Record<keyof typeof KINDS, Json>> = {
       at: [1, 2, 3],
       step: { step: [1, 2, 3] },
@@ -129,10 +119,12 @@ describe("a bar in sentences", () => {
       "height",
       "forward",
       "left",
+      "height near",
       "along",
       "plate",
       "place",
       "point",
+      "toward",
     ]);
     expect(waysFor("corner").map(({ id }) => id)).toEqual(["place", "point", "step"]);
     expect(kindOf({ near: "left" })).toBeUndefined();
@@ -246,55 +238,5 @@ describe("what an edit moved", () => {
     expect(movedBetween(fewer, all)).toMatchObject([{ id: "dash-bar", how: "new" }]);
     const lost = { ...fewer, without: [{ id: "dash-bar", label: "Dash bar", findings: [] }] };
     expect(movedBetween(all, lost)).toMatchObject([{ id: "dash-bar", label: "Dash bar", how: "without" }]);
-  });
-});
-
-describe("tubes, dies, plates and points", () => {
-  it("each new one passes as it is put in, in either unit, and can be edited field by field", () => {
-    for (const unit of ["mm", "in"] as const)
-      for (const kind of THING_KINDS) {
-        const document = did(frame(), setValue([HOME[kind], "added"], newThing(kind, unit)));
-        for (const field of fieldsOf(document, kind, "added")) {
-          if (field.kind !== "length") continue;
-          const to = field.label === "wall" ? 3 : 100;
-          const [path, whole] = placeWith(document, field.path, to);
-          expect(at(did(document, setValue(path, whole)), field.path), field.label).toBe(to);
-        }
-      }
-  });
-
-  it("a plate gets both sides at once, the way they run as words or numbers, and loses them again", () => {
-    const path = ["plates", "added"];
-    const fresh = did(frame(), setValue(path, newThing("plate", "mm")));
-    const field = (document: JobDocument, label: string): Field =>
-      fieldsOf(document, "plate", "added").find((f) => f.label === label)!;
-    const set = (document: JobDocument, label: string, to: Json | undefined): JobDocument =>
-      did(document, setValue(...placeWith(document, field(document, label).path, to)));
-    const square = set(fresh, "first side", 120);
-    expect(at(square, [...path, "size"])).toEqual([120, 120]);
-    const sized = set(square, "second side", "3 in");
-    expect(at(sized, [...path, "size"])).toEqual([120, "3 in"]);
-    const runs = field(sized, "direction of the first side");
-    if (runs.kind !== "choice") throw new Error("the way is chosen");
-    expect(optionOf(runs, undefined)).toBe("not set");
-    const forward = set(sized, "direction of the first side", chosen(runs, "forward"));
-    expect(at(forward, [...path, "along"])).toEqual([1, 0, 0]);
-    expect(optionOf(runs, at(forward, [...path, "along"]))).toBe("forward");
-    const askew = set(forward, "first side, left", 0.5);
-    expect(at(askew, [...path, "along"])).toEqual([1, 0.5, 0]);
-    expect(optionOf(runs, at(askew, [...path, "along"]))).toBe("another way");
-    const none = set(
-      set(askew, "direction of the first side", chosen(runs, "not set")),
-      "second side",
-      undefined,
-    );
-    expect([at(none, [...path, "along"]), at(none, [...path, "size"])]).toEqual([undefined, undefined]);
-  });
-
-  it("an unknown point gets its three coordinates at once", () => {
-    const document = did(frame(), setValue(["points", "somewhere"], {}));
-    const [field] = fieldsOf(document, "point", "somewhere");
-    const [path, to] = placeWith(document, field!.path, 120);
-    expect(at(did(document, setValue(path, to)), ["points", "somewhere", "at"])).toEqual([120, 0, 0]);
   });
 });

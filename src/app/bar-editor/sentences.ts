@@ -9,6 +9,7 @@ import {
   thingsOf,
 } from "../model/document/index.ts";
 import { ofNode } from "./node-sentences.ts";
+import { WAYS } from "./options.ts";
 import { type Part, type Sentence, words } from "./parts.ts";
 
 /**
@@ -98,12 +99,13 @@ function ofFollow(document: JobDocument, path: JsonPath): Sentence {
   const side = at(document, [...path, "side"]);
   const from = at(document, [...path, "from"]);
   const to = at(document, [...path, "to"]);
-  const station = (key: "from" | "to", value: Json): Part => ({
+  const station = (key: "from" | "to", value: Json | undefined): Part => ({
     kind: "length",
     path: [...path, key],
     value,
     label: key === "from" ? BAR.followsFrom : BAR.followsTo,
     sides: ALONG_SIDES,
+    otherwise: key === "from" ? BAR.fromStart : BAR.toEnd,
   });
   return {
     key: "follow",
@@ -131,13 +133,22 @@ function ofFollow(document: JobDocument, path: JsonPath): Sentence {
         what: "side",
         path: [...path, "side"],
         value: typeof side === "string" ? side : "",
-        says: typeof side === "string" ? side : BAR.toward,
+        says: typeof side === "string" ? side : saysSide(side),
         label: BAR.side,
+        make: (id) => WAYS[id] ?? id,
       },
-      ...(from === undefined ? [] : [words(BAR.from), station("from", from)]),
-      ...(to === undefined ? [] : [words(BAR.to), station("to", to)]),
+      words(BAR.from),
+      station("from", from),
+      words(BAR.to),
+      station("to", to),
     ],
   };
+}
+
+/** A direction by its name, where it has one. */
+function saysSide(side: Json | undefined): string {
+  const named = Object.entries(WAYS).find(([, way]) => JSON.stringify(way) === JSON.stringify(side));
+  return named ? BAR.way(named[0]) : BAR.toward;
 }
 
 function allowances(document: JobDocument, base: JsonPath): Sentence {

@@ -2,8 +2,8 @@ import { useEffect, useMemo, useState, useSyncExternalStore } from "react";
 import { readJob } from "../../core/job/index.ts";
 import { BETWEEN, COMPUTING, ONE_MOMENT, PAPERS } from "../../words/index.ts";
 import { View } from "../cage/index.ts";
-import { Caution, HandOut, parts, recall, remember, writeIn } from "../kit/index.ts";
-import { type Computer, computerOn, engineInPage, workerEngine } from "../model/compute/index.ts";
+import { Caution, HandOut, parts, recall, remember, useOwnComputer, writeIn } from "../kit/index.ts";
+import type { Computer } from "../model/compute/index.ts";
 import { isObject, type Json } from "../model/document/index.ts";
 import { useNotches } from "../notch/index.ts";
 import { Answers } from "./answers.tsx";
@@ -43,21 +43,6 @@ function setBy(kept: TwoTubes): TwoTubes {
   if (kept.set) return kept;
   const differs = (key: string): boolean => kept[key as keyof TwoTubes] !== START[key as keyof TwoTubes];
   return { ...kept, set: Object.keys(START).filter(differs) };
-}
-
-/** A computer of its own, so that the open job is left alone. */
-function useOwnComputer(): Computer | undefined {
-  const [computer, setComputer] = useState<Computer>();
-  useEffect(() => {
-    const made = computerOn(
-      workerEngine(() => {
-        void engineInPage().then((engine) => made.replace(engine));
-      }),
-    );
-    setComputer(made);
-    return () => made.close();
-  }, []);
-  return computer;
 }
 
 /** First five minutes: two tubes in place, and the bar between them. */

@@ -12,6 +12,7 @@ export { keepFocus } from "./keep-focus.ts";
 export { MadeList } from "./made-list.tsx";
 export { NoBars } from "./no-bars.tsx";
 export { Notice } from "./notice.tsx";
+export { useOwnComputer } from "./own-computer.ts";
 export { AskText, LengthPad, NumberPad } from "./pads.tsx";
 export { PaperPair } from "./paper-pair.tsx";
 export { default as parts } from "./parts.module.css";

@@ -8,6 +8,7 @@ import styles from "./board.module.css";
 import { moveBefore } from "./commands.ts";
 import { FoundOrder } from "./found-order.tsx";
 import { InHand } from "./in-hand.tsx";
+import { Lacks } from "./lacks.tsx";
 import { rowSays } from "./row-says.ts";
 import { hasForce } from "./says.ts";
 import { Tag } from "./tag.tsx";
@@ -72,6 +73,7 @@ export function Board({ onClose, onNew }: { readonly onClose: () => void; readon
       </header>
       <div className={styles.tags}>
         {row.length === 0 && <NoBars why={NO_BARS.order} onNew={onNew} />}
+        <Lacks />
         {look.found && <FoundOrder found={look.found} row={row} words={words} />}
         <ol className={styles.wire} aria-label={PAGE.tags}>
           {row.map((tag) => (

@@ -11,7 +11,8 @@ export const TACK_KINDS = ["tape", "height", "out", "fore"] as const;
 /** What an end of the tape, or a rule, is held on. A length stays as it was typed. */
 export type EndDraft =
   | { readonly is: "point"; readonly id: string }
-  | { readonly is: "tube"; readonly bar: string; readonly along: Json }
+  /** `over`: the side of this tube, where that is not the reading's. */
+  | { readonly is: "tube"; readonly bar: string; readonly along: Json; readonly over?: Over }
   | { readonly is: "corner"; readonly bar: string; readonly bend: number };
 
 /** A reading while it is being put together. */
@@ -87,7 +88,12 @@ export function carReading(draft: Draft): JsonObject | undefined {
   const mark = draft.mark === undefined ? {} : { mark: draft.mark };
   const end = (e: EndDraft | undefined): Json =>
     e?.is === "tube"
-      ? { bar: e.bar, along: e.along, ...(bead === undefined ? {} : { bead }) }
+      ? {
+          bar: e.bar,
+          along: e.along,
+          ...(e.over ? { over: e.over } : {}),
+          ...(bead === undefined ? {} : { bead }),
+        }
       : e?.is === "corner"
         ? { bar: e.bar, bend: e.bend }
         : point(e);
@@ -125,7 +131,7 @@ export function tackedReading(draft: Draft): JsonObject | undefined {
 }
 
 const heldOn = (end: EndDraft | undefined, over: Over): HeldOn =>
-  end?.is === "tube" ? over : end?.is === "corner" ? "corner" : "point";
+  end?.is === "tube" ? (end.over ?? over) : end?.is === "corner" ? "corner" : "point";
 
 /** How a reading is read, for its picture. */
 export function howReadOf({ kind, ends, over, bead }: Draft): Lies {
@@ -182,7 +188,8 @@ function endOf(end: Json | undefined): EndDraft | undefined {
   if (typeof end === "string") return { is: "point", id: end };
   if (!isObject(end) || typeof end.bar !== "string") return undefined;
   if (typeof end.bend === "number") return { is: "corner", bar: end.bar, bend: end.bend };
-  return { is: "tube", bar: end.bar, along: end.along ?? 0 };
+  const side = typeof end.over === "string" ? { over: end.over as Over } : {};
+  return { is: "tube", bar: end.bar, along: end.along ?? 0, ...side };
 }
 
 /** Points and bars that the job has, for an end to be held on. */

@@ -63,6 +63,9 @@ export function ReadingPad(props: {
   );
   const bead = draft.bead === undefined ? PAD.nothing : asRead(draft.bead, "tape");
   const value = draft.value === undefined ? PAD.enter : asRead(draft.value, kind);
+  const [first, last] = draft.ends;
+  /** The second of two tubes: its side may be another. */
+  const second = first?.is === "tube" && last?.is === "tube" ? last : undefined;
   const hasTube = draft.ends.some((e) => e?.is === "tube");
   const holds: Holds = {
     points: true,
@@ -148,6 +151,20 @@ export function ReadingPad(props: {
             <p>
               {PAD.held} {typed("mark", PAD.held, heldAt(draft.mark))}
             </p>
+          )}
+          {second && kind === "tape" && !props.onBars && (
+            <div className={parts.pair} role="group" aria-label={PAD.sideTo}>
+              {(["outside", "inside", "centre"] as const).map((over: Over) => (
+                <button
+                  key={over}
+                  type="button"
+                  aria-pressed={over === (second.over ?? draft.over)}
+                  onClick={() => setDraft({ ...draft, ends: [draft.ends[0], { ...second, over }] })}
+                >
+                  {PAD.otherSide(overName(kind, over))}
+                </button>
+              ))}
+            </div>
           )}
           {hasTube && kind === "tape" && !props.onBars && (
             <p>

@@ -1,9 +1,10 @@
-import { useEffect, useMemo, useState } from "react";
+import { Suspense, useEffect, useMemo, useState } from "react";
 import type { Finding, Quantity } from "../../core/findings/index.ts";
 import { DANGERS, say, WHO_DECIDES } from "../../words/index.ts";
 import { writeIn } from "../kit/index.ts";
 import { calledOf, namesIn } from "../model/document/index.ts";
 import { dangersAt, useApp, useAppItself, useDangers } from "../model/state/index.ts";
+import { LeadsOf } from "../things/index.ts";
 import styles from "./dangers.module.css";
 
 /**
@@ -52,6 +53,9 @@ export function Dangers(props: { readonly isOpen: boolean; readonly setOpen: (is
               <li key={text}>{text}</li>
             ))}
           </ul>
+          <Suspense fallback={null}>
+            <LeadsOf findings={here} />
+          </Suspense>
           <p>{WHO_DECIDES}</p>
         </div>
       )}

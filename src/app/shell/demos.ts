@@ -8,5 +8,7 @@ const URLS = { "sandling.json": carUrl, "sandling-half-built.json": halfBuiltUrl
 export type Demo = keyof typeof URLS;
 export const DEMOS = Object.keys(URLS) as readonly Demo[];
 
+export const isDemo = (file: string): boolean => Object.hasOwn(URLS, file);
+
 /** The text of a demo, from the server or what the device keeps of the app. Throws where neither has it. */
 export const demoText = async (demo: Demo): Promise<string> => (await fetched(URLS[demo])).text();

@@ -1,2 +1,2 @@
-export { demoText } from "./demos.ts";
+export { demoText, isDemo } from "./demos.ts";
 export { Shell } from "./shell.tsx";

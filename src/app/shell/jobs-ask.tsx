@@ -1,9 +1,9 @@
-import { JOBS, UNNAMED } from "../../words/index.ts";
+import { useState } from "react";
+import { JOBS, MY_SHOP, UNNAMED } from "../../words/index.ts";
 import { AskText, Dialog, parts } from "../kit/index.ts";
-import { nameJob } from "../model/document/index.ts";
+import { countsOf, nameJob, newJobOf } from "../model/document/index.ts";
 import { goToPage, useActions, useApp } from "../model/state/index.ts";
 import type { JobEntry } from "../model/storage/index.ts";
-import { emptyJob } from "./empty-job.ts";
 
 /** What the page of jobs asks: the name of a new job, another name, whether to delete one. */
 export function JobsAsk({
@@ -16,6 +16,8 @@ export function JobsAsk({
   const job = useApp((s) => s.job);
   const show = useApp((s) => s.show);
   const inShop = useApp((s) => s.shop !== undefined);
+  const ownShop = useApp((s) => s.ownShop);
+  const [withShop, setWithShop] = useState(true);
   const act = useActions();
 
   /** In the shop first: what is deleted on this device alone would come back from there. */
@@ -36,9 +38,31 @@ export function JobsAsk({
         onClose={onClose}
         onDone={(name) => {
           onClose();
-          void act.newJob(emptyJob(name, show.length)).then(() => goToPage("shop"));
+          const kept = withShop ? ownShop : undefined;
+          void act
+            .newJob(newJobOf(name, { length: show.length, fraction: 16 }, kept))
+            .then(() => goToPage("shop"));
         }}
-      />
+      >
+        {ownShop && (
+          <>
+            <p>{JOBS.withShop}</p>
+            <div className={parts.pair} role="group" aria-label={JOBS.withShop}>
+              {[true, false].map((own) => (
+                <button
+                  key={String(own)}
+                  type="button"
+                  aria-pressed={own === withShop}
+                  onClick={() => setWithShop(own)}
+                >
+                  {own ? JOBS.ownShop : JOBS.noShop}
+                </button>
+              ))}
+            </div>
+            {withShop && <p className={parts.quiet}>{MY_SHOP.has(countsOf(ownShop))}</p>}
+          </>
+        )}
+      </AskText>
     );
   if (asks === "name")
     return job ? (

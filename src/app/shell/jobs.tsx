@@ -1,4 +1,4 @@
-import { CarFront, Download, FilePlus2, FolderOpen, Ruler, Trash2 } from "lucide-react";
+import { CarFront, Download, FilePlus2, FolderOpen, Ruler, Spline, Trash2, Wrench } from "lucide-react";
 import { lazy, Suspense, useRef, useState } from "react";
 import { JOBS, STORED, UNNAMED } from "../../words/index.ts";
 import { classes, Decides, parts } from "../kit/index.ts";
@@ -54,6 +54,13 @@ export function Jobs() {
             <small>{JOBS.betweenMore}</small>
           </span>
         </button>
+        <button type="button" className={styles.way} onClick={() => goToPage("die")}>
+          <Spline aria-hidden />
+          <span>
+            <strong>{JOBS.die}</strong>
+            <small>{JOBS.dieMore}</small>
+          </span>
+        </button>
         <button type="button" className={styles.way} onClick={() => setAsks("new")}>
           <FilePlus2 aria-hidden />
           <span>
@@ -78,6 +85,13 @@ export function Jobs() {
             event.target.value = "";
           }}
         />
+        <button type="button" className={styles.way} onClick={() => goToPage("my-shop")}>
+          <Wrench aria-hidden />
+          <span>
+            <strong>{JOBS.myShop}</strong>
+            <small>{JOBS.myShopMore}</small>
+          </span>
+        </button>
         <div className={styles.demos} role="group" aria-label={JOBS.demos}>
           {DEMOS.map((demo) => (
             <button key={demo} type="button" className={styles.way} onClick={() => void openDemo(demo)}>

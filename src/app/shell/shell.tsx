@@ -4,6 +4,7 @@ import { Boundary, classes, parts } from "../kit/index.ts";
 import type { Station } from "../model/state/index.ts";
 import { goToPage, type Page, useActions, useApp, usePage } from "../model/state/index.ts";
 import { bytesOf } from "../model/storage/index.ts";
+import { AskSheet } from "../things/index.ts";
 import { Dangers } from "./dangers.tsx";
 import { Jobs } from "./jobs.tsx";
 import { Notices } from "./notices.tsx";
@@ -18,6 +19,8 @@ const MakeAgain = lazy(async () => ({ default: (await import("./make-again.tsx")
 const Rail = lazy(async () => ({ default: (await import("./rail/index.ts")).Rail }));
 const KeysList = lazy(async () => ({ default: (await import("./keys-list.tsx")).KeysList }));
 const Between = lazy(async () => ({ default: (await import("../between/index.ts")).Between }));
+const DiePage = lazy(async () => ({ default: (await import("../own-shop/index.ts")).DiePage }));
+const MyShop = lazy(async () => ({ default: (await import("../own-shop/index.ts")).MyShop }));
 const Print = lazy(async () => ({ default: (await import("../print/index.ts")).Print }));
 const Wall = lazy(async () => ({ default: (await import("../stations/wall/index.ts")).Wall }));
 const Car = lazy(async () => ({ default: (await import("../stations/car/index.ts")).Car }));
@@ -35,6 +38,7 @@ export function Shell() {
   const starting = useApp((s) => s.starting);
   const asksChange = useApp((s) => s.asked !== undefined);
   const asksAgain = useApp((s) => s.again !== undefined);
+  const asksSheet = useApp((s) => s.question !== undefined);
   const inShop = useApp((s) => s.shop !== undefined);
   const act = useActions();
   const [isOver, setOver] = useState(false);
@@ -93,6 +97,7 @@ export function Shell() {
         </Boundary>
       </main>
       <Suspense fallback={null}>
+        {asksSheet && <AskSheet />}
         {asksChange && <AskChange />}
         {asksAgain && <MakeAgain />}
         {keys && <KeysList onClose={() => setKeys(false)} />}
@@ -104,6 +109,8 @@ export function Shell() {
 function Place({ where, station }: { readonly where: Page; readonly station: Station }) {
   if (where === "jobs") return <Jobs />;
   if (where === "between") return <Between />;
+  if (where === "die") return <DiePage />;
+  if (where === "my-shop") return <MyShop />;
   if (where === "devices") return <Devices />;
   if (where === "history") return <HistoryPage />;
   if (where === "photographs") return <Photographs />;

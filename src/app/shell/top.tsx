@@ -34,7 +34,7 @@ export function Top({ page, onHelp }: { readonly page: Page; readonly onHelp: ()
           <span>{TOP.jobs}</span>
         </button>
         <div className={styles.name}>
-          <h1>{page === "between" ? TOP.between : job ? name : TOP.product}</h1>
+          <h1>{page in TOP.page ? TOP.page[page as keyof typeof TOP.page] : job ? name : TOP.product}</h1>
           {job && page === "shop" && shop && (
             <Suspense fallback={null}>
               <ShopKept className={styles.kept} />

@@ -9,6 +9,8 @@ export type { BendPlan, OwnEnds, PlannedBend, SmallBend } from "./marks.ts";
 export { bendPlan, fromOwnEnds, onTube } from "./marks.ts";
 export { impossible } from "./possible.ts";
 export type { TrueRadius } from "./radius.ts";
+export type { DieSetting } from "./settings.ts";
+export { dieSettings, isBelievable, radiusOf, springsAt } from "./settings.ts";
 export { smallBends } from "./small.ts";
 export type { AngleToSet, Measured, Springback } from "./springback.ts";
 export { angleToSet } from "./springback.ts";

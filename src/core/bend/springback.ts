@@ -116,7 +116,7 @@ function doubts(
 }
 
 /** What comes out of a setting (degrees). */
-function springsTo(s: Springback, set: number): Measured {
+export function springsTo(s: Springback, set: number): Measured {
   const variance = s.c.sd ** 2 + 2 * set * s.covariance + (set * s.k.sd) ** 2;
   return { value: s.k.value * set + s.c.value, sd: Math.sqrt(Math.max(0, variance)) };
 }

@@ -5,4 +5,5 @@ export { axesOf, covarianceWith, deviationOf, learnt, type Row, shrinkage, spars
 export { type LeastSquares, type LeastSquaresProblem, leastSquares } from "./leastsquares.ts";
 export { fitLinear, type LinearFit } from "./linear.ts";
 export { normalEquations } from "./normal.ts";
+export { type Repeated, repeated } from "./repeated.ts";
 export { CRITICAL, checkedByPriors, standardised, suspectAmong } from "./residuals.ts";

@@ -61,6 +61,6 @@ export type {
   Side,
   Tube,
 } from "./types.ts";
-export { BESIDE_BARS, hasReached, PROGRESS, SET_UP, stands } from "./types.ts";
+export { BESIDE_BARS, hasReached, NEEDS, PROGRESS, SET_UP, stands } from "./types.ts";
 export { upgraded } from "./upgrade.ts";
 export { utf8Problem } from "./utf8.ts";

@@ -161,7 +161,11 @@ const thrown = strict({
 export const made = strict({
   ...known,
   past: z.array(thrown).optional().describe("Bars made before this one and thrown away, the oldest first."),
-  stale: z.unknown().optional().describe("Not used: jobs of an earlier program have it."),
+  stale: z
+    .unknown()
+    .optional()
+    .describe("Not used: jobs of an earlier program have it.")
+    .meta({ deprecated: true }),
 });
 
 export const card = strict({

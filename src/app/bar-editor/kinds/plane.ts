@@ -1,7 +1,7 @@
 import type { Place } from "../../../core/job/index.ts";
 import { NODE, NODE_WAYS, SIDES } from "../../../words/index.ts";
 import { at } from "../../model/document/index.ts";
-import { AXES } from "../parts.ts";
+import { AXES, coordinates } from "../parts.ts";
 import type { Way } from "./kind.ts";
 import { hostName, landing } from "./landing.ts";
 import { whole } from "./whole.ts";
@@ -40,7 +40,19 @@ export const plane = landing(
         label: NODE.onHost(who, SIDES[axis], host),
         sides: SIDES[axis],
       },
+      ...(Array.isArray(near) ? coordinates([...path, "near"], near, NODE.nearTo(who)) : []),
     ];
   },
-  [way("height", 2), way("forward", 0), way("left", 1)],
+  [
+    way("height", 2),
+    way("forward", 0),
+    way("left", 1),
+    {
+      id: "height near",
+      says: NODE_WAYS.heightNear,
+      for: "ends",
+      asks: "host",
+      make: (what, { place }) => ({ on: what, z: whole(place[2]), near: place.map(whole) }),
+    },
+  ],
 );

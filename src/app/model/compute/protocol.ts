@@ -88,10 +88,13 @@ export interface CardRequest {
     | "order"
     | "readings"
     | "measuring"
+    | "die"
     | "print";
   readonly paper: CardOptions["paper"];
   /** Not for the overview and the reading list; with it, a measuring plan is of that bar on the trestles. */
   readonly bar?: string;
+  /** For the card of a die. */
+  readonly die?: string;
   /** For the wrap. */
   readonly end?: End;
   /** For a print: what is in it. */

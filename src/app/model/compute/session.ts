@@ -35,6 +35,8 @@ export function sessionWith(fonts: () => Promise<Fonts>): Engine {
     if (request.card === "order") return request.found && cards.orderSheet(plan, request.found, paper);
     if (request.card === "readings") return cards.readingList(plan, request.document, paper);
     if (request.card === "measuring") return cards.measuringPlan(plan, paper, bar);
+    if (request.card === "die")
+      return request.die === undefined ? undefined : cards.dieCard(plan, request.die, paper);
     if (bar === undefined) return undefined;
     if (request.card === "bender") return cards.benderCard(plan, bar, paper);
     if (request.card === "notcher") return cards.notcherCard(plan, bar, paper);

@@ -17,4 +17,5 @@ export {
   otherSide,
   thingsOf,
 } from "./names.ts";
+export { countsOf, isBare, newJobOf, type ShopCount, shopAfter, shopOf } from "./own-shop.ts";
 export { builtBy, isAnyMade, takenBack, touchesPlan } from "./touched.ts";

@@ -1,8 +1,26 @@
 import { useSyncExternalStore } from "react";
 
 /** The pages beside the stations; the address says which, so that the device's own "back" works. */
-export type Page = "shop" | "jobs" | "between" | "devices" | "history" | "photographs" | "print";
-const BESIDE: readonly Page[] = ["jobs", "between", "devices", "history", "photographs", "print"];
+export type Page =
+  | "shop"
+  | "jobs"
+  | "between"
+  | "devices"
+  | "history"
+  | "photographs"
+  | "print"
+  | "die"
+  | "my-shop";
+const BESIDE: readonly Page[] = [
+  "jobs",
+  "between",
+  "devices",
+  "history",
+  "photographs",
+  "print",
+  "die",
+  "my-shop",
+];
 
 const page = (): Page => {
   const said = location.hash.slice(1);

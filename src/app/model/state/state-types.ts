@@ -63,6 +63,12 @@ export interface KeptChange extends MadeChange {
 
 export const NO_CHANGE: KeptChange = { bars: [], gone: [], lost: [], labels: {} };
 
+/** A sheet of what the job holds beside its bars: a topic, and which of its sheets; or the readings in the car. */
+export interface Question {
+  readonly topic: "tube" | "die" | "plate" | "point" | "shop" | "driver" | "body" | "rack" | "car";
+  readonly key?: string;
+}
+
 /** What the app knows. Everything shown is in here or follows from it. */
 export interface AppState {
   /** All jobs of this device, newest change first. */
@@ -88,6 +94,8 @@ export interface AppState {
   readonly changed: KeptChange;
   /** The bar of which it is asked whether it is to be made again. */
   readonly again?: string;
+  /** The sheet that is asked over the page, where a finding or a step led to it. */
+  readonly question?: Question;
   /** The bar in hand; nothing else is ever in hand. */
   readonly inHand: string | null;
   /** Bars marked for a print or a step, each once, in the order of marking; of this page, never in the job. */
@@ -101,6 +109,8 @@ export interface AppState {
   readonly refusal?: Refusal & { readonly name: string };
   /** Steps done at the stations of this device, by whatever key the station gives ("bender main-hoop"). */
   readonly steps: Readonly<Record<string, number>>;
+  /** The shop's own tubes, dies and figures that this device keeps for new jobs: a job without bars. */
+  readonly ownShop?: JobDocument;
   /** The shop that this device is part of, where it is. */
   readonly shop?: ShopInHand;
   /** A newer version of the app is on the device and starts with `restart`. */
@@ -138,6 +148,8 @@ export interface AppActions {
   readonly take: (bar: string | null) => void;
   /** Marks bars, or takes the mark off them. What is no bar of the job is passed over. */
   readonly mark: (bars: readonly string[], isOn: boolean) => void;
+  /** Opens a sheet of the job over the page, or closes it. */
+  readonly ask: (question: Question | undefined) => void;
   readonly goTo: (station: Station) => void;
   readonly showNames: (names: boolean) => void;
   readonly setStep: (key: string, step: number) => void;
@@ -149,6 +161,8 @@ export interface AppActions {
   readonly openRest: () => Promise<void>;
   /** Takes a job file in and opens it. `again`: a copy of the very same file that is here already is opened instead. */
   readonly openFile: (name: string, file: string | Uint8Array, again?: "again") => Promise<void>;
+  /** Keeps these tubes, dies and figures as the shop's own, in place of those kept before; undefined: none. */
+  readonly keepShop: (shop: JobDocument | undefined) => void;
   readonly newJob: (document: JobDocument) => Promise<void>;
   readonly deleteJob: (id: string) => Promise<void>;
   readonly dismiss: () => void;
@@ -174,6 +188,8 @@ export interface AppPorts {
    * take as long again, follow. Without it they are told at once.
    */
   readonly later?: (tell: () => void) => void;
+  /** Whether a job is a demo: its shop is nobody's. */
+  readonly isDemo?: (entry: JobEntry) => boolean;
 }
 
 export interface App {

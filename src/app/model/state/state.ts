@@ -21,6 +21,7 @@ import {
 import { digestOf, faultOf, type KeptJob, type Opened, readFile, within } from "../storage/index.ts";
 import { judging } from "./judging.ts";
 import { keepMoves, NO_MOVES } from "./moves.ts";
+import { keepOwnShop } from "./own-shop.ts";
 import {
   type App,
   type AppActions,
@@ -44,7 +45,8 @@ interface Held {
   readonly leave: () => void;
 }
 
-export function appWith({ store, computer, join, later = (tell) => tell() }: AppPorts): App {
+export function appWith(ports: AppPorts): App {
+  const { store, computer, join, later = (tell) => tell(), isDemo = () => false } = ports;
   const state = createStore<AppState>(() => ({
     jobs: [],
     results: computer.results(),
@@ -77,6 +79,7 @@ export function appWith({ store, computer, join, later = (tell) => tell() }: App
   let turn = 0;
   let onRestart = (): void => {};
   keepMoves(state);
+  const keepShop = keepOwnShop(state, store, isDemo);
   let isDue = false;
   computer.subscribe(() => {
     if (isDue) return;
@@ -140,7 +143,7 @@ export function appWith({ store, computer, join, later = (tell) => tell() }: App
     };
     editor.subscribe(show);
     kept.subscribe(show);
-    forget("unreadable", "refusal", "job", "damaged");
+    forget("unreadable", "refusal", "job", "damaged", "question");
     caution("job");
     set({
       inHand: null,
@@ -177,7 +180,15 @@ export function appWith({ store, computer, join, later = (tell) => tell() }: App
     set({ cautions: text === undefined ? others : [...others, { key, text }] });
   }
 
-  type Passing = "again" | "job" | "refusal" | "unreadable" | "damaged" | "notListed" | "starting";
+  type Passing =
+    | "again"
+    | "question"
+    | "job"
+    | "refusal"
+    | "unreadable"
+    | "damaged"
+    | "notListed"
+    | "starting";
   function forget(...keys: readonly Passing[]): void {
     const next = { ...state.getState() };
     for (const key of keys) delete (next as { [k in typeof key]?: unknown })[key];
@@ -253,6 +264,7 @@ export function appWith({ store, computer, join, later = (tell) => tell() }: App
       const fresh = [...new Set(bars)].filter((id) => !marked.includes(id) && hasBar(id));
       set({ marked: isOn ? [...marked, ...fresh] : others });
     },
+    ask: (question) => (question ? set({ question }) : forget("question")),
     goTo(station) {
       set({ station });
       rememberWhere();
@@ -289,6 +301,7 @@ export function appWith({ store, computer, join, later = (tell) => tell() }: App
         jobs.find((job) => job.file?.name === name && job.file.digest === file.digest && file.digest);
       await (here ? hold(() => store.open(here.id)) : hold(() => made(store.create(document, file))));
     },
+    keepShop,
     async newJob(document) {
       await hold(() => made(store.create(document)));
     },

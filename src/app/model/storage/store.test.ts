@@ -81,6 +81,17 @@ describe.each(disks)("jobs kept in %s", (_, kept, make) => {
     expect(list[0]!.changed).toBeGreaterThan(list[1]!.changed);
   });
 
+  it("leave what the device keeps beside them: the shop's own figures, whole, whatever becomes of the jobs", async () => {
+    const { store, again } = setUp();
+    const shop = { ...demo(), bars: {} };
+    const job = await store.create(demo());
+    await store.remember("my shop", shop);
+    await store.delete(job.entry.id);
+    expect(await again().recall("my shop")).toEqual(shop);
+    await store.remember("my shop", null);
+    expect(await again().recall("my shop")).toBeNull();
+  });
+
   it("stay apart", async () => {
     const { store } = setUp();
     const [a, b] = [await store.create(frame()), await store.create(frame())];

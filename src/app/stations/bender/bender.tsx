@@ -7,6 +7,7 @@ import {
   BENDER_PICTURES,
   bentLines,
   COMPUTING,
+  LEAD,
   BENDER_PAGE as PAGE,
   PAPERS,
   PRINT_OR_SAVE,
@@ -163,6 +164,8 @@ function Steps(props: {
   const step = steps[now];
   const bent = result.bend.bends.length > 0;
   if (!step) return null;
+  const { dieId } = result.bar;
+  const isCalibrated = result.bend.bends.every((b) => b.set?.calibrated);
   return (
     <Stage
       steps={steps}
@@ -203,6 +206,10 @@ function Steps(props: {
         ) : step.kind === "saw" && bent ? (
           <button type="button" onClick={() => act.markStep(id, "sawn")}>
             {AS_MADE.markSawn}
+          </button>
+        ) : step.kind === "bend" && dieId !== undefined && !isCalibrated ? (
+          <button type="button" onClick={() => act.ask({ topic: "die", key: dieId })}>
+            {LEAD.die(dieId)}
           </button>
         ) : made && now === 0 ? (
           <Sawn made={made} write={write} />

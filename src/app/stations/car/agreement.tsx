@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { Suspense, useMemo } from "react";
 import { isError } from "../../../core/findings/index.ts";
 import type { Survey } from "../../../core/survey/index.ts";
 import { AGREEMENT, agreeWords, asRead, fitsOf, leanWords, say, sayAdvice } from "../../../words/index.ts";
@@ -6,6 +6,7 @@ import { parts, writeIn } from "../../kit/index.ts";
 import { at, type JobDocument, namesIn, strikeReading } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import { type Draft, draftFrom, draftOf, sayReading } from "../../readings/index.ts";
+import { LeadsOf } from "../../things/index.ts";
 import styles from "./agreement.module.css";
 
 /** Findings that have another place here: beside the reading, beside the point, or in the sentence above. */
@@ -31,6 +32,8 @@ export function Agreement(props: {
   if (!survey) return null;
   const agree = agreeWords(survey);
   const { next } = survey;
+  /** What the errors of the shop decide is set there; all else is read here. */
+  const errors = survey.findings.filter((f) => f.code === "survey-test");
   const other = survey.findings.filter((f) => !ELSEWHERE.has(f.code));
   return (
     <section className={styles.agreement} aria-label={AGREEMENT.label} aria-live="polite">
@@ -66,6 +69,11 @@ export function Agreement(props: {
             </li>
           ))}
         </ul>
+      )}
+      {errors.length > 0 && (
+        <Suspense fallback={null}>
+          <LeadsOf findings={errors} />
+        </Suspense>
       )}
     </section>
   );

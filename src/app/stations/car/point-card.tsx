@@ -1,11 +1,11 @@
 import { useMemo } from "react";
 import type { Survey, SurveyPoint } from "../../../core/survey/index.ts";
 import { AXES, NINETY_FIVE, POINTS, pointWords, sayAdvice, worstWay } from "../../../words/index.ts";
-import { Fields, fieldsOf } from "../../bar-editor/index.ts";
 import { mmOf, parts, retyped, type Write, writeIn } from "../../kit/index.ts";
 import { at, type JobDocument, type Json, thingsOf } from "../../model/document/index.ts";
 import { useApp } from "../../model/state/index.ts";
 import { type Draft, draftFrom } from "../../readings/index.ts";
+import { Fields, fieldsOf, useEdit } from "../../things/index.ts";
 import styles from "./point-card.module.css";
 import { Sizes } from "./sizes.tsx";
 
@@ -19,6 +19,7 @@ export function PointCard(props: {
   readonly onRead: (draft: Draft) => void;
 }) {
   const { id, document, survey, isEdited, onRead } = props;
+  const edit = useEdit();
   const show = useApp((s) => s.show);
   const write = useMemo(() => writeIn(show), [show]);
   const given = thingsOf(document, "point")[id];
@@ -56,8 +57,8 @@ export function PointCard(props: {
           ))}
         </div>
       )}
-      {isEdited && (
-        <Fields document={document} fields={fieldsOf(document, "point", id)} name={POINTS.fields(id)} />
+      {isEdited && edit && (
+        <Fields edit={edit} fields={fieldsOf(document, "point", id)} name={POINTS.fields(id)} />
       )}
     </li>
   );

@@ -3,12 +3,10 @@ import { SET_UP, type SetUpStep } from "../../../core/job/index.ts";
 import { DOOR_GAP, type DoorGapPair, doorGapPairs } from "../../../core/survey/index.ts";
 import { asRead, SET_UP_PAGE as SAYS, sayDoorGap } from "../../../words/index.ts";
 import { AskText, classes, Dialog, LengthPad, parts, writeIn } from "../../kit/index.ts";
-import { addReading, at, type JobDocument, readAgain, setValue } from "../../model/document/index.ts";
+import { at, type JobDocument } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import styles from "./set-up.module.css";
-
-const GAPS = ["setUp", "doorGaps"] as const;
-type When = "before" | "after";
+import { GAPS, gapReadAt, ticked, type When } from "./set-up-edit.ts";
 
 /** How far the car is ready to be measured, in one line that opens the list. */
 export function SetUpLine({ document }: { readonly document: JobDocument }) {
@@ -31,17 +29,7 @@ export function SetUpLine({ document }: { readonly document: JobDocument }) {
 function SetUp({ document, onClose }: { readonly document: JobDocument; readonly onClose: () => void }) {
   const act = useActions();
   const done = useApp((s) => (s.job?.read.ok ? s.job.read.job.setUp?.done : undefined)) ?? [];
-  function tick(step: SetUpStep): void {
-    const isDone = !done.includes(step);
-    const next = SET_UP.filter((s) => (s === step ? isDone : done.includes(s)));
-    act.run(
-      setValue(
-        ["setUp", "done"],
-        next.length > 0 ? [...next] : undefined,
-        SAYS.commandTick(SAYS.done[step], isDone),
-      ),
-    );
-  }
+  const tick = (step: SetUpStep): void => void act.run(ticked(done, step));
   return (
     <Dialog title={SAYS.title} onClose={onClose} wide>
       <p>{SAYS.intro}</p>
@@ -83,13 +71,13 @@ function DoorGaps({ document }: { readonly document: JobDocument }) {
 
   function read(at: string, when: When, gap: number | string): void {
     setAsks(undefined);
-    const earlier = pairs.find((p) => p.at === at)?.[when];
-    const reading = { at, when, gap };
-    const name = SAYS.commandGap(at, when);
     act.run(
-      earlier
-        ? readAgain(GAPS, earlier.index, reading, { why: SAYS.readAgain, name })
-        : addReading(GAPS, reading, name),
+      gapReadAt(
+        pairs.find((p) => p.at === at),
+        at,
+        when,
+        gap,
+      ),
     );
   }
   const figure = (pair: DoorGapPair, when: When) => {

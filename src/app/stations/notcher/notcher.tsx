@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from "react";
+import { Suspense, useEffect, useMemo, useState } from "react";
 import type { End } from "../../../core/job/index.ts";
 import { notchFrom } from "../../../core/plan/index.ts";
 import type { Document } from "../../../draw/types.ts";
@@ -20,6 +20,7 @@ import type { Computer } from "../../model/compute/index.ts";
 import { calledOf } from "../../model/document/index.ts";
 import { goToPage, useActions, useApp, useAppItself } from "../../model/state/index.ts";
 import { CAUTIONED, notcherSteps, standing, useNotches } from "../../notch/index.ts";
+import { LeadsOf } from "../../things/index.ts";
 import { ClockPicture } from "./clock-picture.tsx";
 import { GapPicture } from "./gap-picture.tsx";
 import { ReadGaps } from "./read-gaps.tsx";
@@ -175,6 +176,9 @@ export function Notcher() {
               {(step.kind === "turn" || step.kind === "fit") && together && (
                 <p className={parts.together}>{together}</p>
               )}
+              <Suspense fallback={null}>
+                <LeadsOf findings={notch?.findings ?? []} />
+              </Suspense>
               {steps[now + 1]?.end !== step.end && steps.some((s) => s.end !== step.end) && (
                 <button type="button" onClick={() => act.markStep(id, { notched: step.end })}>
                   {AS_MADE.markEnd(step.end)}

@@ -1,13 +1,14 @@
 import { lazy, Suspense, useMemo, useState } from "react";
 import { NO_BARS, WALL } from "../../../words/index.ts";
 import { InOneLine, Questions } from "../../answers/index.ts";
-import { BarPanel, NewBar, nodeName, Things } from "../../bar-editor/index.ts";
+import { BarPanel, NewBar, nodeName } from "../../bar-editor/index.ts";
 import type { ViewTap } from "../../cage/index.ts";
 import { View } from "../../cage/index.ts";
 import { classes, NoBars, parts, writeIn } from "../../kit/index.ts";
 import { at, calledOf, setValues, thingsOf } from "../../model/document/index.ts";
 import { useActions, useApp, useDiffers } from "../../model/state/index.ts";
 import { Board, OrderLine, useStanding, WALL_TAGS } from "../../order/index.ts";
+import { Things } from "../../things/index.ts";
 import styles from "./wall.module.css";
 
 // Once a change has done something to a bar.
@@ -128,7 +129,9 @@ export function Wall() {
                 </>
               )}
               <OrderLine onOpen={() => act.setStep(WALL_TAGS, 1)} />
-              <Things />
+              <Suspense fallback={<p className={parts.wait}>{WALL.opening}</p>}>
+                <Things />
+              </Suspense>
             </>
           ) : (
             <Suspense fallback={<p className={parts.wait}>{WALL.opening}</p>}>

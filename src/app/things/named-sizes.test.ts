@@ -1,7 +1,8 @@
 import { expect, it } from "vitest";
 import { confirmExample, type JobDocument, setValue } from "../model/document/index.ts";
+import { isExample } from "./field.ts";
 import { sizesIn } from "./named-sizes.ts";
-import { fieldsOf, isExample, newThing } from "./thing-fields.ts";
+import { fieldsOf, newThing } from "./topics.ts";
 
 it.each([
   ["40x2", "mm", { od: 40, wall: 2 }],

@@ -1,0 +1,2 @@
+export { DiePage } from "./die-page.tsx";
+export { MyShop } from "./my-shop.tsx";

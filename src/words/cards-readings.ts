@@ -261,7 +261,7 @@ export const MEASURING = {
   title: "Measuring plan",
   bentTitle: (label: string): string => `Measuring plan on the trestles: ${label}`,
   take: "Readings to take",
-  car: "Begin at the front and walk round the car by its left side. Write each size as the tape reads it, with its unit, and the mark where it is not held by its hook. Strike out a misreading, never rub it out.",
+  car: "Begin at the front and walk round the car by its left side. Write each size as the tape reads it, with its unit. Write the mark, too, where its hook is not used. Strike out a misreading, never rub it out.",
   bent: "Lay the bar on the trestles, ends still sawn square. Write each size as the tape reads it, with its unit.",
   straight: "A straight bar: read its length alone.",
   noPoints:

@@ -51,7 +51,9 @@ describe("tubewright survey", () => {
       expect(points.p.at[i]).toBeCloseTo(v, 3);
     });
     const said = (await run(["survey", "j"], { j: text })).out;
-    expect(said).toContain(`0: the tape from a to p reads ${(lengths[0]! + 100).toFixed(1)} mm`);
+    expect(said).toContain(
+      `0: the tape from a to p (held at its 100.0 mm mark) reads ${(lengths[0]! + 100).toFixed(1)} mm`,
+    );
 
     // forgotten, the mark is an error of 100 that is found and named
     const without = JSON.stringify({

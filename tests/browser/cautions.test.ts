@@ -166,13 +166,17 @@ for (const [device, width, height] of DEVICES)
       expect(await seen(said), station).toEqual([]);
       expect(await said.textContent()).toContain("DANGER");
       await expect(band.getByText(WHO_DECIDES).count()).resolves.toBe(1);
-      // no key closes it (Esc puts the bar down: then it is the whole job's again), and its one button folds it to a line
+      // no key closes it (Esc puts the bar down: then it is the whole job's again); one button folds it to a line, the
+      // other leads to what mends it
       await page.keyboard.press("Escape");
       await expect.poll(() => said.count(), { message: station }).toBe(2);
       expect(await said.first().isVisible()).toBe(true);
       await takeBar(page, /^Hanging leg.*DANGER/);
       await expect.poll(() => said.count(), { message: station }).toBe(1);
-      expect(await band.getByRole("button").allTextContents()).toEqual(["Hide"]);
+      expect(await band.getByRole("button").allTextContents()).toEqual([
+        "Hide",
+        expect.stringMatching(/^Height and side of the bender/),
+      ]);
       expect(await band.locator("details, summary, input, a").count()).toBe(0);
       await button(band, "Hide").click();
       expect(await line.textContent()).toBe("⚠ DANGER bent part swings into the floor");

@@ -25,6 +25,8 @@ async function walkTo(page: Page, place: Place): Promise<void> {
   }, place);
   await page.waitForLoadState("networkidle");
   await page.getByRole("main").getByRole("button").first().waitFor();
+  // its pages are counted once all are drawn
+  if (place === "print") await page.getByRole("heading", { name: /^\d+ pages?$/ }).waitFor();
   await settled(page);
 }
 
@@ -36,7 +38,7 @@ async function settled(page: Page): Promise<void> {
     const now = await read();
     same = now === before && (await awaited.count()) === 0 ? same + 1 : 0;
     before = now;
-    await page.waitForTimeout(250);
+    await page.waitForTimeout(350);
   }
 }
 

@@ -8,6 +8,10 @@ import { type Answer, list, mm, words } from "./answer.ts";
 const inLine = (names: string[]): string =>
   names.length < 2 ? names.join() : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 
+/** A point's ID of plain words and hyphens as it is read out; any other is what was typed. */
+const spoken = (id: string): string =>
+  /^[a-z0-9-]+$/.test(id) ? `${id[0]?.toUpperCase()}${id.slice(1).split("-").join(" ")}` : id;
+
 /** The path as typed: what a card says that it was figured from. */
 export function ofNodes(second: Second, f: BarFacts, quantity: string, place: Place): Answer {
   if (!quantity.startsWith("node.")) return undefined;
@@ -28,7 +32,7 @@ export function ofNodes(second: Second, f: BarFacts, quantity: string, place: Pl
       case "node.plateAt":
         return n.kind === "plate" ? at(second.job.plates[n.plate]!.at) : undefined;
       case "node.point":
-        return n.kind === "point" ? words(n.point) : undefined;
+        return n.kind === "point" ? words(spoken(n.point)) : undefined;
       case "node.pointAt":
         return n.kind === "point" ? at(second.job.points[n.point]!) : undefined;
       case "node.by":

@@ -325,7 +325,7 @@ describe("the 3D view in a browser", () => {
     await page.evaluate(() => window.harness.viewer.setNames(true));
     await settle();
     const shown = (await words()).map((w) => w.says);
-    expect(shown).toEqual(expect.arrayContaining(["near", "far-1", "alone"]));
+    expect(shown).toEqual(expect.arrayContaining(["Near", "Far 1", "Alone"]));
     // those behind find a place farther off, with a leader
     expect(await page.evaluate(() => window.harness.names().bad)).toEqual([]);
     const ring = (await page.locator(".names > i").boundingBox())!;
@@ -336,9 +336,9 @@ describe("the 3D view in a browser", () => {
 
     await page.evaluate(() => window.harness.viewer.setInHand("main-hoop", ["far-3"]));
     await settle();
-    expect((await words()).map((w) => w.says)).toEqual(expect.arrayContaining(["far-3", "Main hoop"]));
+    expect((await words()).map((w) => w.says)).toEqual(expect.arrayContaining(["Far 3", "Main hoop"]));
 
-    const alone = (await words()).find((w) => w.says === "alone")!;
+    const alone = (await words()).find((w) => w.says === "Alone")!;
     await page.mouse.click(alone.x + alone.width - 2, alone.y + 4);
     await page.mouse.click(ring.x + ring.width / 2 + 6, ring.y + ring.height / 2 - 6);
     const { points, bars } = await page.evaluate(() => ({

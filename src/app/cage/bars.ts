@@ -191,7 +191,9 @@ export class Bars {
   /** What the next picture of this camera has to draw anew, where only shapes are others; undefined: the whole. */
   patch(camera: View, size: readonly [number, number]): Box | undefined {
     const { reshaped } = this;
-    return reshaped && reshaped.length > 0 && !this.section ? patchOf(reshaped, camera, size) : undefined;
+    // a bar on its way is drawn elsewhere than at its seat
+    if (!reshaped || reshaped.length === 0 || this.section || this.staging) return undefined;
+    return patchOf(reshaped, camera, size);
   }
 
   /** Bars of which nothing is seen in a part of the picture. */

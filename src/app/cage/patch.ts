@@ -2,7 +2,7 @@ import type { TubeMesh } from "../../core/mesh/index.ts";
 import type { Camera } from "./camera.ts";
 import { seenAt } from "./project.ts";
 import { spineAt } from "./spread.ts";
-import type { Box } from "./thin.ts";
+import { type At, type Box, within } from "./thin.ts";
 
 /** Outlines, marks at the ends and the notch's points reach beyond the tube by less than this (CSS pixels). */
 const ROOM = 16;
@@ -61,21 +61,5 @@ export function isIn(patch: Box, mesh: TubeMesh, camera: Camera, size: Size): bo
 }
 
 /** Whether a run from one place to another comes within `room` of a box, which is taken as square at its corners. */
-function meets(box: Box, a: Seen[number], b: Seen[number], room: number): boolean {
-  let [from, to] = [0, 1];
-  for (const [start, end, low, high] of [
-    [a.x, b.x, box.x - room, box.x + box.width + room],
-    [a.y, b.y, box.y - room, box.y + box.height + room],
-  ] as const) {
-    const way = end - start;
-    if (way === 0) {
-      if (start < low || start > high) return false;
-      continue;
-    }
-    const [first, last] = [(low - start) / way, (high - start) / way];
-    from = Math.max(from, Math.min(first, last));
-    to = Math.min(to, Math.max(first, last));
-    if (from > to) return false;
-  }
-  return true;
-}
+const meets = ({ x, y, width, height }: Box, a: At, b: At, room: number): boolean =>
+  within(a, b, { x: x - room, y: y - room }, { x: x + width + room, y: y + height + room }) !== undefined;

@@ -92,7 +92,7 @@ export const SET_UP_PAGE = {
   gaps: "Door gaps",
   gapsWhy: (allowed: string): string =>
     `Read each gap before anything is out, and again on the supports. A change beyond ${allowed} means that the shell moved.`,
-  gapsFrom: "Common practice, no source: one reading is taken as ± 0.5 mm.",
+  gapsFrom: (sd: string): string => `Common practice, no source: one reading is taken as ± ${sd}.`,
   before: "Before",
   after: "After",
   at: "Place",

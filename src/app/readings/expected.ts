@@ -64,7 +64,10 @@ function readingOf({ kind, ends: [p, q], over, bead, mark }: Draft): Reading | u
         (e.is === "point" ? { kind: "point", point: e.id } : { kind: "corner", bar: e.bar, bend: e.bend })
       );
     const along = mmOf(e.along);
-    return along === undefined ? undefined : { kind: "tube", bar: e.bar, along, over, bead: mmOf(bead) ?? 0 };
+    const side = e.over ?? over;
+    return along === undefined
+      ? undefined
+      : { kind: "tube", bar: e.bar, along, over: side, bead: mmOf(bead) ?? 0 };
   };
   switch (kind) {
     case "tape": {

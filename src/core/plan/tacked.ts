@@ -42,7 +42,8 @@ export function tackReading(
   };
   if (size.what === "tape") {
     const [from, to] = [spot(size.from), spot(size.to)];
-    return from && to && { what: "tape", from, to, over: size.over, value: size.size - (size.mark ?? 0) };
+    const { mark: held = 0 } = size;
+    return from && to && { what: "tape", from, to, over: size.over, value: size.size - held, held };
   }
   const of = spot(size.of);
   return of && { what: size.what, of, over: size.over, value: size.size };
@@ -77,7 +78,10 @@ export function judgeTacked(
   return { found, path: paths[id]!.path, paths, after };
 }
 
-/** Readings on tacked bars that a slip of unit explains; they are to be left out, and that said. None where a bar has no geometry. */
+/**
+ * Readings on tacked bars that a slip of unit explains, with what each should have shown; they are to be left out, and
+ * that said. None where a bar has no geometry.
+ */
 export function tackSlips(
   plan: Plan,
   id: string,
@@ -87,7 +91,12 @@ export function tackSlips(
   const judged = barsJudged(plan, id, readings, options);
   if (!judged) return [];
   const expected = expectedTacks(judged.bars, readings, judged.scatter, plan.job.shop.errors.tape);
-  return slipsAmong(readings, expected);
+  // a slip of unit is in what the tape showed, its mark included
+  const held = readings.map((r) => (r.what === "tape" ? (r.held ?? 0) : 0));
+  return slipsAmong(
+    readings.map((r, i) => ({ value: r.value + held[i]! })),
+    expected.map((e, i) => ({ ...e, at: e.at + held[i]! })),
+  );
 }
 
 interface TackOptions {

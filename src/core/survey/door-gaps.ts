@@ -2,7 +2,7 @@ import { type Finding, mm, text } from "../findings/index.ts";
 import type { DoorGap, Job } from "../job/types.ts";
 
 /** What one reading of a door gap is good for (mm, one standard deviation), by drill shank or taper: common practice, no source. */
-const READ_TO = 0.5;
+export const READ_TO = 0.5;
 
 /** 95 of 100 differences of two readings are within so many standard deviations of one: 1.96·√2 (normal distribution). */
 const OF_TWO = 1.96 * Math.SQRT2;

@@ -1,5 +1,5 @@
 export { isTaken } from "./advice.ts";
-export { DOOR_GAP, type DoorGapPair, doorGapFindings, doorGapPairs } from "./door-gaps.ts";
+export { DOOR_GAP, type DoorGapPair, doorGapFindings, doorGapPairs, READ_TO } from "./door-gaps.ts";
 export type { SurveyBar } from "./ends.ts";
 export { expectedOf, pointsIn } from "./expected.ts";
 export { surveyJson } from "./json.ts";

@@ -35,7 +35,7 @@ export function readsOf(
   id: string,
   most = 4,
 ): readonly PointRead[] {
-  const { joint, points } = survey.cleaned;
+  const { joint } = survey.cleaned;
   const own = slotsOf(joint, id);
   if (!own) return [];
   const taken = takenIn(readings);
@@ -46,14 +46,14 @@ export function readsOf(
   const next: PointRead[] = [];
   let c: Rows = joint.covariance;
   const error = (of: Rows): number => Math.sqrt(own.reduce((sum, s) => sum + (of[s]?.[s] ?? 0), 0));
-  while (next.length < Math.min(most, points.size + 2)) {
+  while (next.length < most) {
     const rated = all.map((possible) => ({ possible, gain: shrinkage(c, possible, own) }));
     const best = rated.reduce<(typeof rated)[number] | undefined>(
       (a, b) => (!a || b.gain > a.gain * (1 + 1e-9) ? b : a),
       undefined,
     );
     const before = error(c);
-    if (!best || !(best.gain > (WORTH * before) ** 2)) break;
+    if (!best || !(best.gain > (1 - (1 - WORTH) ** 2) * before ** 2)) break;
     c = learnt(c, best.possible);
     next.push({ reading: best.possible.advice, before, after: error(c) });
     all.splice(all.indexOf(best.possible), 1);

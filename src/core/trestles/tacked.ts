@@ -18,7 +18,13 @@ export type TackReading = {
   readonly sd?: number;
   readonly over: Over;
 } & (
-  | { readonly what: "tape"; readonly from: Spot; readonly to: Spot }
+  | {
+      readonly what: "tape";
+      readonly from: Spot;
+      readonly to: Spot;
+      /** What of the tape was held at its start: it read that much more than `value` (mm). */
+      readonly held?: number;
+    }
   /** z, y or x of a spot. */
   | { readonly what: "height" | "out" | "fore"; readonly of: Spot }
 );

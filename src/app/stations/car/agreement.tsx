@@ -24,7 +24,7 @@ const ELSEWHERE: ReadonlySet<string> = new Set([
 export function Agreement(props: {
   readonly document: JobDocument;
   readonly survey: Survey | undefined;
-  readonly onRead: (draft: Draft) => void;
+  readonly onRead: (draft: Draft, of: string) => void;
 }) {
   const { document, survey, onRead } = props;
   const show = useApp((s) => s.show);
@@ -53,7 +53,7 @@ export function Agreement(props: {
             {AGREEMENT.readNext} <strong>{sayAdvice(next.reading)}</strong>.{" "}
             {AGREEMENT.gains(next.point, write.fine(next.before), write.fine(next.after))}
           </p>
-          <button type="button" onClick={() => onRead(draftFrom(next.reading))}>
+          <button type="button" onClick={() => onRead(draftFrom(next.reading), next.point)}>
             {AGREEMENT.take}
           </button>
         </div>

@@ -48,11 +48,10 @@ export function Car() {
   // an undo may have taken the point away
   const inJob = point !== undefined && pointIds(document).includes(point) ? point : undefined;
 
-  function read(next: Draft): void {
+  /** A reading that was advised for a point, which comes in hand with it. */
+  function read(next: Draft, of: string): void {
     const { over, mark } = draft;
     const held = { ...next, over, ...(mark === undefined ? {} : { mark }) };
-    const [p, q] = next.ends.flatMap((e) => (e?.is === "point" ? [e.id] : []));
-    const of = q ?? p;
     const wanted = wantedOf(held, of, results, survey, writeIn(show));
     setPoint(of);
     setRun(alone({ draft: held, says: "", gains: "", ...(wanted ? { wanted } : {}) }));

@@ -16,7 +16,7 @@ export function PointCard(props: {
   readonly survey: Survey | undefined;
   readonly isEdited: boolean;
   readonly onEdit: () => void;
-  readonly onRead: (draft: Draft) => void;
+  readonly onRead: (draft: Draft, of: string) => void;
 }) {
   const { id, document, survey, isEdited, onRead } = props;
   const edit = useEdit();
@@ -51,7 +51,7 @@ export function PointCard(props: {
             {loose.fix.length > 0 ? POINTS.fix : POINTS.noFix}
           </p>
           {loose.fix.map((advice) => (
-            <button key={sayAdvice(advice)} type="button" onClick={() => onRead(draftFrom(advice))}>
+            <button key={sayAdvice(advice)} type="button" onClick={() => onRead(draftFrom(advice), id)}>
               {sayAdvice(advice)}
             </button>
           ))}

@@ -14,7 +14,7 @@ export function Points(props: {
   readonly document: JobDocument;
   readonly survey: Survey | undefined;
   /** Takes an advised reading to the pad. */
-  readonly onRead: (draft: Draft) => void;
+  readonly onRead: (draft: Draft, of: string) => void;
 }) {
   const { document, survey, onRead } = props;
   const act = useActions();
@@ -43,7 +43,7 @@ export function Points(props: {
               sayAdvice(settle),
             )}
           </p>
-          <button type="button" onClick={() => onRead(draftFrom(settle))}>
+          <button type="button" onClick={() => onRead(draftFrom(settle), points[0]?.id ?? "")}>
             {POINTS.take}
           </button>
         </div>

@@ -43,7 +43,7 @@ export function Read(props: {
   readonly draft: Draft;
   readonly setDraft: (draft: Draft) => void;
   /** Takes an advised reading: its point comes into hand, and its keypad opens. */
-  readonly onRead: (draft: Draft) => void;
+  readonly onRead: (draft: Draft, of: string) => void;
 }) {
   const { document, survey, point, setPoint, run, setRun, draft, setDraft } = props;
   const act = useActions();

@@ -51,7 +51,7 @@ export function RunPad(props: {
       unit={show.length}
       write={writeIn(show).length}
       {...sidesIf}
-      below={(mmOf(wanted?.value) ?? 0) < 0 || isRight(draft)}
+      below={wanted ? (mmOf(wanted.value) ?? 0) < 0 : isRight(draft)}
       wrong={(mm) => (draft.kind === "tape" && mm <= held ? sayLack("too short") : undefined)}
       onClose={onClose}
       likely={

@@ -1,10 +1,23 @@
 import { SET_UP, type SetUpStep } from "../../../core/job/index.ts";
 import type { DoorGapPair } from "../../../core/survey/index.ts";
 import { SET_UP_PAGE as SAYS } from "../../../words/index.ts";
-import { addReading, type Command, readAgain, setValue } from "../../model/document/index.ts";
+import {
+  addReading,
+  at,
+  type Command,
+  type JobDocument,
+  readAgain,
+  setValue,
+} from "../../model/document/index.ts";
 
 export const GAPS = ["setUp", "doorGaps"] as const;
 export type When = "before" | "after";
+
+/** The steps that are ticked, whatever else of the job does not read. */
+export function doneIn(document: JobDocument): readonly SetUpStep[] {
+  const done = at(document, ["setUp", "done"]);
+  return SET_UP.filter((step) => Array.isArray(done) && done.includes(step));
+}
 
 /** Ticks a step of making the car ready, or takes its tick away; ticks are kept in the order of the list. */
 export function ticked(done: readonly SetUpStep[], step: SetUpStep): Command {

@@ -1,12 +1,12 @@
 import { useState } from "react";
 import { SET_UP, type SetUpStep } from "../../../core/job/index.ts";
-import { DOOR_GAP, type DoorGapPair, doorGapPairs } from "../../../core/survey/index.ts";
+import { DOOR_GAP, type DoorGapPair, doorGapPairs, READ_TO } from "../../../core/survey/index.ts";
 import { asRead, SET_UP_PAGE as SAYS, sayDoorGap } from "../../../words/index.ts";
 import { AskText, classes, Dialog, LengthPad, parts, writeIn } from "../../kit/index.ts";
 import { at, type JobDocument } from "../../model/document/index.ts";
 import { useActions, useApp } from "../../model/state/index.ts";
 import styles from "./set-up.module.css";
-import { GAPS, gapReadAt, ticked, type When } from "./set-up-edit.ts";
+import { doneIn, GAPS, gapReadAt, ticked, type When } from "./set-up-edit.ts";
 
 /** How far the car is ready to be measured, in one line that opens the list. */
 export function SetUpLine({ document }: { readonly document: JobDocument }) {
@@ -28,7 +28,7 @@ export function SetUpLine({ document }: { readonly document: JobDocument }) {
 /** What is out of the car and how it is supported, to be ticked; gaps round its doors, before and after. */
 function SetUp({ document, onClose }: { readonly document: JobDocument; readonly onClose: () => void }) {
   const act = useActions();
-  const done = useApp((s) => (s.job?.read.ok ? s.job.read.job.setUp?.done : undefined)) ?? [];
+  const done = doneIn(document);
   const tick = (step: SetUpStep): void => void act.run(ticked(done, step));
   return (
     <Dialog title={SAYS.title} onClose={onClose} wide>
@@ -60,6 +60,8 @@ function DoorGaps({ document }: { readonly document: JobDocument }) {
   const act = useActions();
   const show = useApp((s) => s.show);
   const write = writeIn(show);
+  // while something else of the job is wrong, what was read before is not known: nothing is added that would not strike it
+  const isRead = useApp((s) => s.job?.read.ok === true);
   const gaps = useApp((s) => (s.job?.read.ok ? s.job.read.job.setUp?.doorGaps : undefined)) ?? [];
   const [named, setNamed] = useState<string>();
   const [asks, setAsks] = useState<{ readonly at: string; readonly when: When } | "place">();
@@ -87,6 +89,7 @@ function DoorGaps({ document }: { readonly document: JobDocument }) {
       <button
         type="button"
         className={parts.value}
+        disabled={!isRead}
         aria-label={`${SAYS.ask(when, pair.at)}: ${says}`}
         onClick={() => setAsks({ at: pair.at, when })}
       >
@@ -99,7 +102,7 @@ function DoorGaps({ document }: { readonly document: JobDocument }) {
     <section className={styles.gaps} aria-label={SAYS.gaps}>
       <h3>{SAYS.gaps}</h3>
       <p className={parts.quiet}>
-        {SAYS.gapsWhy(write.fine(DOOR_GAP))} {SAYS.gapsFrom}
+        {SAYS.gapsWhy(write.fine(DOOR_GAP))} {SAYS.gapsFrom(write.fine(READ_TO))}
       </p>
       {all.length > 0 && (
         <table>
@@ -128,7 +131,7 @@ function DoorGaps({ document }: { readonly document: JobDocument }) {
           </tbody>
         </table>
       )}
-      <button type="button" onClick={() => setAsks("place")}>
+      <button type="button" disabled={!isRead} onClick={() => setAsks("place")}>
         {SAYS.add}
       </button>
       {asks === "place" && (

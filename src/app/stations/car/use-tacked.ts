@@ -51,7 +51,7 @@ export function useTacked(bar: string, document: JobDocument): TackedState {
     for (const slip of answer.slipped)
       fits.set(slip.index, {
         ok: false,
-        says: sayLeftOut(write.length(slip.expected + held(slip.index)), saySlip(slip.slip)),
+        says: sayLeftOut(write.length(slip.expected), saySlip(slip.slip)),
       });
     let most = { by: 0, says: sayOffPlan(0, "", write.length) };
     for (const [k, index] of answer.counted.entries()) {

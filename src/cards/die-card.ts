@@ -121,7 +121,7 @@ function settings(
   }));
   const rows = dieSettings(die, card, errors, COMMON).map((s) => [
     write.angle(s.angle),
-    s.set === undefined ? SAYS.cannotSet : write.angle(s.set),
+    s.set === undefined ? (s.isBeyond ? SAYS.cannotSet : SAYS.notKnown) : write.angle(s.set),
     s.sd === undefined ? "" : write.angle(s.sd),
     write.length(s.takeUp),
     write.length(s.used),

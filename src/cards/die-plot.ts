@@ -18,7 +18,7 @@ const DOT = 1.1;
  * widest test bend.
  */
 export function diePlot(die: Pick<Die, "tests" | "springback">, card: DieCard, width: number): Placed {
-  const most = Math.min(180, STEP * Math.ceil((Math.max(60, ...die.tests.map((t) => t.set)) + 10) / STEP));
+  const most = STEP * Math.ceil((Math.max(60, ...die.tests.flatMap((t) => [t.set, t.got])) + 10) / STEP);
   const box = { x: ROOM.left, y: ROOM.top, width: width - ROOM.left - ROOM.right, height: 0 };
   box.height = Math.min(box.width * 0.5, 78);
   const x = (set: number): number => box.x + (set / most) * box.width;
@@ -106,7 +106,7 @@ function offLine(
   x: Axis,
 ): Mark[] {
   const widest = Math.max(...tests.map(([, off]) => Math.abs(off)), sdAt(0), sdAt(most));
-  const scale = [0.5, 1, 2, 5, 10, 20, 50].find((s) => widest <= s) ?? widest;
+  const scale = [0.5, 1, 2, 5, 10, 20, 50].find((s) => widest <= s) ?? Math.ceil(widest / 10) * 10;
   const middle = box.y + box.height / 2;
   const y = (off: number): number => middle - (off / scale) * (box.height / 2 - 1.5);
   return [

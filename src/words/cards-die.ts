@@ -26,7 +26,8 @@ export const DIE_CARD = {
   columnsAre:
     "Bend start to corner: on the centreline, each side. Shorter: the tube's way round, against both legs to the corner.",
   longer: (size: string): string => `${size} longer`,
-  cannotSet: "not known",
+  cannotSet: "beyond the die",
+  notKnown: "not known",
   plot: "Set against measured",
   limits: "What the bender needs",
   needs: (

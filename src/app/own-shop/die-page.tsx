@@ -7,11 +7,14 @@ import {
   freeId,
   idFrom,
   type JobDocument,
+  type Json,
   newJobOf,
   renameThing,
+  same,
   setValue,
   shopAfter,
   showUnits,
+  thingsOf,
 } from "../model/document/index.ts";
 import { goToPage, useActions, useApp } from "../model/state/index.ts";
 import { DieTruth, type Edit, NamedSheet, type Sheet, sheetsOf } from "../things/index.ts";
@@ -167,6 +170,10 @@ function Settings({ edit, id }: { readonly edit: Edit; readonly id: string }) {
   );
 }
 
+/** What a die is called where another of its name may be there already, which stays. */
+const freeDie = (job: JobDocument, id: string, die: Json): string =>
+  same(thingsOf(job, "die")[id] ?? die, die) ? id : freeId(job, "die", id);
+
 /** Into the job in hand, a new one, or what new jobs begin with. */
 function KeepDie({ edit }: { readonly edit: Edit }) {
   const act = useActions();
@@ -181,14 +188,18 @@ function KeepDie({ edit }: { readonly edit: Edit }) {
     setAsks(false);
     if (where === "shop") {
       const kept = ownShop ?? newJobOf("", edit.show);
-      act.keepShop(shopAfter(kept, { dies: {} }, { dies: { [id]: die } }));
-      setSays(DIE_PAGE.kept(id));
+      // another die of that name stays
+      const called = freeDie(kept, id, die);
+      act.keepShop(shopAfter(kept, { dies: {} }, { dies: { [called]: die } }));
+      setSays(DIE_PAGE.kept(called));
       return;
     }
     const go = (): void => goToPage("shop");
-    if (where === "new" || !here)
-      void act.newJob({ ...newJobOf(id, edit.show, ownShop), dies: { [id]: die } }).then(go);
-    else if (act.run(setValue(["dies", freeId(here, "die", id)], die, DIE_PAGE.added(id))).ok) go();
+    if (where === "new" || !here) {
+      const fresh = newJobOf(id, edit.show, ownShop);
+      const dies = { ...thingsOf(fresh, "die"), [freeDie(fresh, id, die)]: die };
+      void act.newJob({ ...fresh, dies }).then(go);
+    } else if (act.run(setValue(["dies", freeId(here, "die", id)], die, DIE_PAGE.added(id))).ok) go();
   }
 
   return (

@@ -18,6 +18,12 @@ describe("ten readings of one thing", () => {
     expect(divisionOf([600, 600.5])).toBeCloseTo(0.1, 12);
     expect(divisionOf(["23 5/8 in", "23 9/16 in"])).toBeCloseTo(25.4 / 16, 12);
     expect(divisionOf(["23.625 in"])).toBeCloseTo(0.0254, 12);
+    // nobody reads a tape to whole inches or feet
+    expect(divisionOf(["24 in"])).toBeCloseTo(25.4 / 16, 12);
+    expect(divisionOf(["2 ft"])).toBeCloseTo(25.4 / 16, 12);
+    expect(divisionOf(["12,5 in"])).toBeCloseTo(2.54, 12);
+    expect(divisionOf(["5' 6.5\""])).toBeCloseTo(2.54, 12);
+    expect(divisionOf(["12.5 cm"])).toBeCloseTo(1, 12);
   });
 
   it("ten alike give what the scale can hide, and never nothing", () => {

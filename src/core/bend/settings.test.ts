@@ -48,6 +48,8 @@ describe("what a die makes of common angles", () => {
       [90, 100],
       [115, undefined],
     ]);
+    expect(found.map((s) => s.isBeyond)).toEqual([undefined, true]);
+    expect(dieSettings(bare, NONE, ERRORS, [90])[0]).not.toHaveProperty("isBeyond");
   });
 
   it("legs that make tube shorter than its inner side can be are not believed", () => {

@@ -1,5 +1,5 @@
 import type { Die } from "../job/types.ts";
-import { rad } from "../numeric/index.ts";
+import { deg, rad } from "../numeric/index.ts";
 import type { DieCard } from "./die.ts";
 import { angleToSet, type Measured, springsTo } from "./springback.ts";
 import type { ReadingErrors } from "./testbend.ts";
@@ -11,6 +11,8 @@ export interface DieSetting {
   /** What to set for it, and ± where it comes from test bends (degrees); absent where nothing is known, or the bender cannot be set to it. */
   readonly set?: number;
   readonly sd?: number;
+  /** What to set is known, and the bender cannot be set to it. */
+  readonly isBeyond?: true;
   /** From the start of the bend to the corner where the centrelines of both legs would meet (mm). */
   readonly takeUp: number;
   /** Tube used in the bend (mm). */
@@ -43,14 +45,16 @@ export function dieSettings(
     .map((angle) => {
       const theta = rad(angle);
       const { set, sd, basis } = angleToSet(die, theta, errors);
-      const degrees = (set * 180) / Math.PI;
+      const degrees = deg(set);
       const takeUp = clr * Math.tan(theta / 2);
       const used = arcFactor * clr * theta;
       return {
         angle,
-        ...(basis === "none" || !(degrees > 0 && degrees <= most)
+        ...(basis === "none"
           ? {}
-          : { set: degrees, ...(sd === undefined ? {} : { sd: (sd * 180) / Math.PI }) }),
+          : degrees > 0 && degrees <= most
+            ? { set: degrees, ...(sd === undefined ? {} : { sd: deg(sd) }) }
+            : { isBeyond: true as const }),
         takeUp,
         used,
         gain: 2 * takeUp - used,

@@ -1,5 +1,15 @@
 export type { JobDocument, Json, JsonObject, JsonPath } from "../../../shared/index.ts";
-export { at, entries, fromJson, isObject, jobText, nameIn, toJson, write } from "../../../shared/index.ts";
+export {
+  at,
+  entries,
+  fromJson,
+  isObject,
+  jobText,
+  nameIn,
+  same,
+  toJson,
+  write,
+} from "../../../shared/index.ts";
 export type { Command, Dependent, Outcome, Refusal } from "./command.ts";
 export { nameOf } from "./command.ts";
 export * from "./commands/index.ts";

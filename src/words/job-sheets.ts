@@ -13,6 +13,7 @@ export const DIE_SHEET = {
   stick: "length before bending",
   notMeasured: "not measured",
   skipLegs: "Legs not measured: springback only",
+  addLegs: "Enter both legs",
   arcFactor: "arc factor",
   one: "1, not measured",
   springback: (die: string): string => `Springback of die ${die}, as given`,

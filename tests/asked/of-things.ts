@@ -59,7 +59,7 @@ const fieldsIn = (sheet: Sheet | undefined): readonly Field[] => [
 
 const addsIn = (sheet: Sheet | undefined): readonly Add[] => [
   ...(sheet?.adds ?? []),
-  ...(sheet?.lists ?? []).map((list) => list.add),
+  ...(sheet?.lists ?? []).flatMap((list) => [list.add, ...list.entries.flatMap((e) => e.adds ?? [])]),
 ];
 
 /** Answers one field; a choice keeps its last option, so that what it brings is asked too. */

@@ -78,6 +78,8 @@ export interface Entry {
   readonly key: string;
   readonly says: string;
   readonly fields: readonly Field[];
+  /** What may be added to it: figures that are there only together. */
+  readonly adds?: readonly Add[];
   readonly remove?: Remove;
 }
 

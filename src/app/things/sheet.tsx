@@ -56,6 +56,9 @@ function ListOf({ list, edit, of }: { readonly list: List; readonly edit: Edit; 
             <li key={entry.key} className={classes(styles.entry, list.close && styles.short)}>
               {!list.close && <strong>{entry.says}</strong>}
               <Fields edit={edit} fields={entry.fields} name={THINGS.of(entry.says, of)} close />
+              {entry.adds?.map((add) => (
+                <AddButton key={add.says} add={add} edit={edit} />
+              ))}
               {entry.remove && <RemoveButton remove={entry.remove} edit={edit} />}
             </li>
           ))}

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { at, type Command, type JobDocument, type Json, setValue } from "../model/document/index.ts";
 import { frame } from "../model/document/testing.ts";
-import { chosen, type Field, HOME, optionOf, THING_KINDS } from "./field.ts";
-import { placeWith } from "./place-with.ts";
-import { fieldsOf, newThing } from "./topics.ts";
+import { chosen, type Entry, type Field, HOME, optionOf, THING_KINDS } from "./field.ts";
+import { added, built, placeWith } from "./place-with.ts";
+import { fieldsOf, newThing, sheetsOf } from "./topics.ts";
 
 const did = (document: JobDocument, command: Command): JobDocument => {
   const done = command.edit(document);
@@ -50,6 +50,25 @@ describe("tubes, dies, plates and points", () => {
       undefined,
     );
     expect([at(none, [...path, "along"]), at(none, [...path, "size"])]).toEqual([undefined, undefined]);
+  });
+
+  it("both legs of a test bend put in without them are entered together, and taken out together", () => {
+    const home = ["dies", "added"];
+    const bend = { ...(newThing("die", "mm") as object), tests: [{ set: 94, got: 90 }] } as Json;
+    const bare = did(frame(), setValue(home, bend));
+    const test = (document: JobDocument): Entry =>
+      sheetsOf(document, "die").find((s) => s.thing?.id === "added")!.lists![0]!.entries[0]!;
+    expect(test(bare).fields.some((f) => f.path.includes("legs"))).toBe(false);
+    const [add] = test(bare).adds!;
+    const read = did(
+      bare,
+      setValue(...added(bare, add!.to(bare, ""), built(add!.asks, [352.5, "13 7/8 in"])), add!.says),
+    );
+    expect(at(read, [...home, "tests", 0, "legs"])).toEqual([352.5, "13 7/8 in"]);
+    expect(test(read).adds).toBeUndefined();
+    const legB = test(read).fields.filter((f) => f.path.includes("legs"))[1]!;
+    const gone = did(read, setValue(...placeWith(read, legB.path, undefined)));
+    expect(at(gone, [...home, "tests", 0])).toEqual({ set: 94, got: 90 });
   });
 
   it("an unknown point gets its three coordinates at once", () => {

@@ -1,6 +1,16 @@
 import { DIE_SHEET, FIELDS } from "../../../words/index.ts";
 import { at, type JobDocument, type Json, type JsonPath } from "../../model/document/index.ts";
-import { type Add, type Ask, degrees, type Field, type List, length, maybe, type Sheet } from "../field.ts";
+import {
+  type Add,
+  type Ask,
+  degrees,
+  type Entry,
+  type Field,
+  type List,
+  length,
+  maybe,
+  type Sheet,
+} from "../field.ts";
 
 /** No bender is set beyond this (degrees). */
 const MOST_SET = 180;
@@ -22,18 +32,38 @@ export function die(_: JobDocument, id: string): readonly Field[] {
 const set = (path: JsonPath): Field => degrees(path, DIE_SHEET.set, 1, MOST_SET);
 const got = (path: JsonPath): Field => degrees(path, DIE_SHEET.got, 1, 179);
 
-/** The figures of one test bend, where it is kept. */
-const testFields = (path: JsonPath): readonly Field[] => [
+/** The figures of one test bend, where it is kept; a leg alone says nothing: both are there or none. */
+const testFields = (path: JsonPath, hasLegs: boolean): readonly Field[] => [
   set([...path, "set"]),
   got([...path, "got"]),
-  length([...path, "legs", 0], DIE_SHEET.leg("A"), { optional: DIE_SHEET.notMeasured }),
-  length([...path, "legs", 1], DIE_SHEET.leg("B"), { optional: DIE_SHEET.notMeasured }),
+  ...(hasLegs
+    ? [
+        length([...path, "legs", 0], DIE_SHEET.leg("A"), { optional: DIE_SHEET.notMeasured }),
+        length([...path, "legs", 1], DIE_SHEET.leg("B"), { optional: DIE_SHEET.notMeasured }),
+      ]
+    : []),
   maybe([...path, "stick"], DIE_SHEET.stick, DIE_SHEET.notMeasured),
 ];
 
 const ask = (field: Field, skip?: string): Ask => ({
   field: field as Ask["field"],
   ...(skip === undefined ? {} : { skip }),
+});
+
+/** A test bend's figures, and what is left to be measured of it. */
+const legsOf = (path: JsonPath, hasLegs: boolean): Pick<Entry, "fields" | "adds"> => ({
+  fields: testFields(path, hasLegs),
+  ...(hasLegs
+    ? {}
+    : {
+        adds: [
+          {
+            says: DIE_SHEET.addLegs,
+            asks: [ask(length([0], DIE_SHEET.leg("A"))), ask(length([1], DIE_SHEET.leg("B")))],
+            to: () => [...path, "legs"],
+          },
+        ],
+      }),
 });
 
 /** The test bends of a die: what was set, what came, both legs and the stick. */
@@ -43,10 +73,10 @@ function testsOf(document: JobDocument, id: string): List {
   const list = Array.isArray(tests) ? (tests as readonly Json[]) : [];
   return {
     title: DIE_SHEET.tests,
-    entries: list.map((_, i) => ({
+    entries: list.map((test, i) => ({
       key: `test ${i}`,
       says: DIE_SHEET.test(i + 1),
-      fields: testFields([...base, i]),
+      ...legsOf([...base, i], at(test, ["legs"]) !== undefined),
       remove: { says: DIE_SHEET.removeTest(i + 1), without: [[[...base, i], undefined]] },
     })),
     add: {

@@ -78,6 +78,42 @@ describe.each(disks)("my shop kept in %s", (_, make) => {
     expect(shopOf(app.state.getState().job!.document)).toEqual(begun);
   });
 
+  it("stays deleted through edits, other jobs and the next time, until another is kept", async () => {
+    const open = device();
+    const { app, kept } = open();
+    await app.do.newJob(frame());
+    await expect.poll(kept).toEqual(shopOf(frame()));
+    app.do.keepShop(undefined);
+    await expect.poll(kept).toBeUndefined();
+    app.do.run(setValue(["notcher", "saws"], [45, 40]));
+    await app.do.newJob(demo());
+    const again = open();
+    await again.app.do.newJob(frame());
+    again.app.do.run(setValue(["shop", "kerf"], 2));
+    // what is kept next shows that all before it was done
+    again.app.do.keepShop(shopOf(demo()));
+    await expect.poll(again.kept).toEqual(shopOf(demo()));
+    expect(kept()).toBeUndefined();
+  });
+
+  it("that a newer version kept is not written over by what a job has", async () => {
+    const disk = memoryDisk();
+    const newer = { format: "tubewright job", version: 99, tubes: { t: { od: 1, wall: 2, shape: "oval" } } };
+    await storeOn(disk).remember("my shop", newer);
+    const app = appWith({
+      store: storeOn(disk),
+      computer: computerOn(sessionWith(() => Promise.reject(new Error("no fonts here")))),
+      join: () => () => {},
+      isDemo: () => false,
+    });
+    onTestFinished(() => app.do.close());
+    await app.do.newJob(frame());
+    app.do.run(setValue(["shop", "kerf"], 2));
+    await new Promise((done) => setTimeout(done, 50));
+    expect(app.state.getState().ownShop).toBeUndefined();
+    expect(await storeOn(disk).recall("my shop")).toEqual(newer);
+  });
+
   it("loses what was taken back", async () => {
     const { app, kept } = device()();
     await app.do.newJob(frame());

@@ -2,7 +2,7 @@ import { MoreHorizontal } from "lucide-react";
 import { Fragment, useMemo, useState } from "react";
 import { NOT_SET, SENTENCE } from "../../words/index.ts";
 import { Choose, classes, LengthPad, mmOf, parts, retyped, writeIn } from "../kit/index.ts";
-import { calledOf, type JobDocument, type Json, setValue } from "../model/document/index.ts";
+import { calledOf, type JobDocument, type Json, same, setValue } from "../model/document/index.ts";
 import { useActions, useApp } from "../model/state/index.ts";
 import styles from "./bar-editor.module.css";
 import { NodeTools } from "./node-tools.tsx";
@@ -118,8 +118,6 @@ export function SentenceLine(props: {
 /** What the document keeps for an option. */
 const keptFor = (part: Extract<Part, { kind: "choice" }>, id: string): Json | undefined =>
   part.make ? part.make(id) : id === "" ? undefined : id;
-
-const same = (a: Json | undefined, b: Json): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 /** As entered where it was entered with a unit, else in the shop's own; its side after it. */
 function saysLength(part: Extract<Part, { kind: "length" }>, write: (mm: number) => string): string {

@@ -6,6 +6,7 @@ import {
   type JobDocument,
   type Json,
   type JsonPath,
+  same,
   thingsOf,
 } from "../model/document/index.ts";
 import { ofNode } from "./node-sentences.ts";
@@ -147,7 +148,7 @@ function ofFollow(document: JobDocument, path: JsonPath): Sentence {
 
 /** A direction by its name, where it has one. */
 function saysSide(side: Json | undefined): string {
-  const named = Object.entries(WAYS).find(([, way]) => JSON.stringify(way) === JSON.stringify(side));
+  const named = Object.entries(WAYS).find(([, way]) => same(way, side));
   return named ? BAR.way(named[0]) : BAR.toward;
 }
 

@@ -59,6 +59,7 @@ export function AskSize(props: {
         value={draft.mark}
         write={write.fine}
         clear={PAD.byHook}
+        wrong={(mm) => (mm < 0 ? PAD.noMark : undefined)}
         onSet={setMark}
       />
     );

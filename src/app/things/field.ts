@@ -1,5 +1,5 @@
 import { FIELDS, SIDES } from "../../words/index.ts";
-import { at, type JobDocument, type Json, type JsonPath } from "../model/document/index.ts";
+import { at, type JobDocument, type Json, type JsonPath, same } from "../model/document/index.ts";
 
 /** What every question has: where its answer is in the job, and what it is called. */
 interface Asked {
@@ -192,8 +192,8 @@ export function optionOf(field: ChoiceField, value: Json | undefined): string {
   if (value === undefined) return field.otherwise;
   const { values } = field;
   if (!values) return typeof value === "string" ? value : field.otherwise;
-  const same = Object.entries(values).find(([, v]) => JSON.stringify(v) === JSON.stringify(value));
-  return same?.[0] ?? FIELDS.otherWay;
+  const kept = Object.entries(values).find(([, v]) => same(v, value));
+  return kept?.[0] ?? FIELDS.otherWay;
 }
 
 /** Whether a figure is the program's example still. */
